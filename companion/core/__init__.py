@@ -1,0 +1,1 @@
+"""Pure values and functions: lengths, cord, knots, layout, plan, forecast, journal events and their fold."""

@@ -1,0 +1,1 @@
+"""Design files, the database and its migrations, folders."""
