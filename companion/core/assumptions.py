@@ -1,0 +1,49 @@
+"""Every figure that the sums rest on and no maker typed in: one place, named, with what each rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Assumptions:
+    """Shares are of the mean (0.12: twelve per cent); lengths in mm. "Practice" means common practice, no source."""
+
+    # knots
+    knot_scatter_cv: float = 0.12  # one knot against the next, take-up and length alike; practice
+    knot_scatter_degrees: float = 12.0  # how firmly that scatter is believed, as degrees of freedom; our own choice
+    knot_correlation: float = 0.5  # take-up with length, of one knot and of a card's means; our own estimate
+    piece_cv: float = 0.06  # the same maker ties tighter or looser from piece to piece; practice
+    piece_correlation: float = 0.5  # take-up with length in that piece effect; our own estimate
+    tension_walk_by_end_cv: float = 0.01  # slow change of tension by the end of a strand; our own estimate
+    design_test_knots: int = 3  # numbers written in a design count as a card of so many test knots
+    estimate_take_up_cv: float = 0.25  # untested soft cord against ideal rope; our own estimate
+    estimate_length_cv: float = 0.20
+    settling_mean: float = 0.01  # knots shorten after a rest; our own estimate
+    settling_sd: float = 0.02
+    # beads
+    bead_lot_cv: float = 0.02  # a whole lot runs long or short; practice
+    bead_scatter_cv: float = 0.015  # one bead against the next; practice
+    # rulers
+    strand_handling_mm: float = 1.0  # laying a strand straight along the ruler; our own estimate
+    free_cord_handling_mm: float = 2.5  # holding loose cord along the ruler; our own estimate
+    ruler_step_mm: float = 1.0  # least division of a ruler; 1/16 in is 1.5875
+    strand_scale_cv: float = 0.005  # a worn hook, a strand laid slack or taut: all readings of a piece alike
+    test_handling_mm: float = 0.7  # handling of one length of a test row; our own estimate
+    # cutting
+    run_out_risk: float = 0.01  # the maker's setting; one piece in a hundred
+    allowance_awl_mm: float = 60.0  # what hands and awl need to tie the last knot; practice
+    allowance_needle_mm: float = 100.0
+    short_cut_questioned: float = 0.05  # a cut this share under the planned one is questioned
+    # verdicts
+    on_plan_above: float = 0.75  # chance of finishing within tolerance
+    off_below: float = 0.35
+    enough_above: float = 0.95  # chance that the cord reaches the end
+    runs_out_below: float = 0.75
+    # the next reading
+    reading_every_knots: int = 15
+    reading_every_share: float = 0.25
+    reading_least_knots: int = 3
+
+
+USUAL = Assumptions()

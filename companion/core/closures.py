@@ -1,0 +1,198 @@
+"""The nine closures: what each end adds, needs and leaves, and the steps that make it. One declarative table.
+
+Lengths are in mm, cord and tail per layer. They are defaults from common practice (no source) except the coil of the
+French wire: 3/8 in at each end (Stuller bench article, "Use of French Wire When Stringing on Silk"). A design can
+write its own figure beside the closure. In the steps {tail} and {length} stand for the figures really planned.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class ClosureEnd:
+    """One end of a closure. `passes`: how many times more each layer runs through the holes of `end_beads` beads."""
+
+    length_mm: float
+    cord_mm: float
+    tail_mm: float
+    steps: tuple[str, ...]
+    passes: int = 0
+    end_beads: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Closure:
+    """Both ends of one closure. `both_ends`: it must be written at both; `cord_apart_mm`: a separate cord, whole."""
+
+    name: str
+    start: ClosureEnd
+    end: ClosureEnd
+    both_ends: bool = False
+    cord_apart_mm: float = 0.0
+    tools: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+
+_BEAD_TIP = Closure(
+    "bead tip and clasp",
+    ClosureEnd(
+        12, 15, 50, ("Thread on a bead tip, knot twice inside its cup with a tail of {tail}; leave the cup open.",)
+    ),
+    ClosureEnd(
+        12,
+        15,
+        80,
+        (
+            "Thread on a bead tip, slide it up to the last knot and knot twice inside its cup.",
+            "Secure both knots with a drop of glue, let it dry, trim the tails and close the cups.",
+            "Hang the clasp on the two bead tips and close their hooks.",
+        ),
+    ),
+    tools=("flat pliers", "snips", "glue"),
+    cautions=("glue", "findings", "snips"),
+)
+_FRENCH_WIRE = Closure(
+    "French wire and clasp",
+    ClosureEnd(
+        9.5,
+        25,
+        150,
+        (
+            "Thread on three beads, the coil of French wire and one half of the clasp; leave a tail of {tail}.",
+            "Bring the tail back through the nearest bead, draw the coil into a loop, and knot the tail round the cord.",
+        ),
+        passes=1,
+        end_beads=3,
+    ),
+    ClosureEnd(
+        9.5,
+        25,
+        120,
+        (
+            "Thread on the second coil of French wire and the other half of the clasp, and draw the coil into a loop.",
+            "Run the cord back through the last bead, knot it, and run it on through two beads more.",
+            "Trim the tails close, where they come out of a bead.",
+        ),
+        passes=1,
+        end_beads=3,
+    ),
+    tools=("fine needle", "snips"),
+    cautions=("findings", "snips"),
+)
+_KNOTTED = Closure(
+    "knotted to the clasp",
+    ClosureEnd(
+        8,
+        30,
+        100,
+        ("Knot the cord to one half of the clasp with a tail of {tail}; run the tail through the first bead.",),
+        passes=1,
+        end_beads=1,
+    ),
+    ClosureEnd(
+        8,
+        30,
+        100,
+        (
+            "Knot the cord to the other half of the clasp and run it back through the last bead.",
+            "Draw all tight, and trim the tails close.",
+        ),
+        passes=1,
+        end_beads=1,
+    ),
+    tools=("snips",),
+    cautions=("findings", "snips"),
+)
+_CORD_END = Closure(
+    "cord end and clasp",
+    ClosureEnd(12, 8, 20, ("Trim the cord square, and glue or crimp it into a cord end.",)),
+    ClosureEnd(
+        12,
+        8,
+        20,
+        (
+            "Trim the cord square, and glue or crimp it into the second cord end.",
+            "Let any glue set, tug both ends, and hang the clasp.",
+        ),
+    ),
+    tools=("flat pliers", "snips", "glue"),
+    cautions=("glue", "findings", "snips"),
+)
+
+
+def _loop(fob: str) -> Closure:
+    start = ClosureEnd(
+        14, 45, 60, (f"Make a loop and tie it off with a tail of {{tail}}; it should just pass over the {fob}.",)
+    )
+    end = ClosureEnd(
+        8,
+        30,
+        80,
+        (
+            f"Thread on the {fob}, bring the cord back and knot it close beneath.",
+            "Tug the knot, trim the tails, and try the loop.",
+        ),
+    )
+    return Closure(f"loop and {fob}", start, end, both_ends=True, tools=("snips",), cautions=("snips",))
+
+
+_SLIDING = Closure(
+    "sliding knot",
+    ClosureEnd(0, 0, 120, ("Leave a tail of {tail} at the start, and hold it with a clip.",)),
+    ClosureEnd(
+        0,
+        0,
+        120,
+        (
+            "Lay the two tails side by side, pointing opposite ways.",
+            "Wrap the separate cord round both tails five times, pass its end through the wraps and draw them snug.",
+            "Knot the end of each tail, try the slide, and trim.",
+        ),
+    ),
+    both_ends=True,
+    cord_apart_mm=250,
+    tools=("snips",),
+    cautions=("noose", "snips"),
+)
+_ENDLESS = Closure(
+    "endless",
+    ClosureEnd(0, 0, 90, ("Leave a tail of {tail} at the start, and hold it with a clip.",)),
+    ClosureEnd(
+        0,
+        20,
+        90,
+        (
+            "Bring the two ends together and tie them with a reef knot, close between the first bead and the last.",
+            "Run each tail through the beads beside it, and trim.",
+        ),
+        passes=1,
+        end_beads=2,
+    ),
+    both_ends=True,
+    tools=("snips",),
+    cautions=("noose", "snips"),
+)
+_PLAIN = Closure(
+    "plain tail",
+    ClosureEnd(0, 0, 80, ("Leave a tail of {tail} at the start.",)),
+    ClosureEnd(0, 0, 80, ("Leave a tail of {tail} at the end, and trim.",)),
+    tools=("snips",),
+    cautions=("snips",),
+)
+
+CLOSURES: dict[str, Closure] = {
+    closure.name: closure
+    for closure in (
+        _BEAD_TIP,
+        _FRENCH_WIRE,
+        _KNOTTED,
+        _CORD_END,
+        _loop("button"),
+        _loop("bead"),
+        _SLIDING,
+        _ENDLESS,
+        _PLAIN,
+    )
+}
