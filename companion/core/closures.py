@@ -61,7 +61,7 @@ _FRENCH_WIRE = Closure(
         150,
         (
             "Thread on three beads, the coil of French wire and one half of the clasp; leave a tail of {tail}.",
-            "Bring the tail back through the nearest bead, draw the coil into a loop, and knot the tail round the cord.",
+            "Bring the tail back through the nearest bead, draw the coil into a loop, and knot the tail on.",
         ),
         passes=1,
         end_beads=3,

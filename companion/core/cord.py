@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot, log2, sqrt
+from math import hypot, sqrt
 from typing import Literal
 
 from companion.core.assumptions import USUAL, Assumptions
@@ -16,9 +16,11 @@ Source = Literal["design", "card", "estimate"]
 # "Localization of breakage points in knotted strings", New J. Phys. 3 (2001) 10.
 TAKE_UP_DIAMETERS: dict[KnotKind, float] = {"single": 10.1, "double": 17.3, "triple": 24.5}
 LENGTH_DIAMETERS: dict[KnotKind, float] = {"single": 2.9, "double": 4.9, "triple": 7.0}
-# Two layers knotted together, against one; from the same minimisation. More layers: the same power law, widened.
-TWO_LAYERS_TAKE_UP = 14.2 / 10.1
-TWO_LAYERS_LENGTH = 4.3 / 2.9
+# Two layers knotted together in a single knot, in diameters, per layer; other kinds in proportion (same minimisation,
+# four lays of the two cords). More layers: the same power law carried on, and widened; our own estimate.
+TWO_LAYERS_SINGLE = (14.2, 4.3)
+TWO_LAYERS_IN_PROPORTION = (1.4, 1.45)
+MORE_LAYERS_POWER = (0.485, 0.536)
 # Stiffer cord swallows more; from practice, no source. Leather varies widely.
 MATERIAL_TAKE_UP: dict[Material, float] = {
     "silk": 1.0,
@@ -78,10 +80,9 @@ class Cord:
 
 def estimate(cord: CordDesign, kind: KnotKind, assumptions: Assumptions = USUAL) -> KnotFigures:
     """Figures for a knot that nobody has tested, from the cord's diameter, layers and material."""
-    take_up = TAKE_UP_DIAMETERS[kind] * cord.diameter_mm * MATERIAL_TAKE_UP[cord.material]
-    length = LENGTH_DIAMETERS[kind] * cord.diameter_mm
-    take_up *= _layers_factor(TWO_LAYERS_TAKE_UP, cord.layers)
-    length *= _layers_factor(TWO_LAYERS_LENGTH, cord.layers)
+    take_up_diameters, length_diameters = _diameters(kind, cord.layers)
+    take_up = take_up_diameters * cord.diameter_mm * MATERIAL_TAKE_UP[cord.material]
+    length = length_diameters * cord.diameter_mm
     wider = 1 + LAYER_WIDENING * max(0, cord.layers - 2)
     take_up_cv = LEATHER_TAKE_UP_CV if cord.material == "leather" else assumptions.estimate_take_up_cv
     return KnotFigures(
@@ -96,9 +97,16 @@ def estimate(cord: CordDesign, kind: KnotKind, assumptions: Assumptions = USUAL)
     )
 
 
-def _layers_factor(two: float, layers: int) -> float:
-    """`two` for two layers, and the same power law beyond: layers knotted together are one thicker cord."""
-    return float(layers ** log2(two))
+def _diameters(kind: KnotKind, layers: int) -> tuple[float, float]:
+    """Take-up and length of a knot in cord diameters, per layer."""
+    take_up, length = TAKE_UP_DIAMETERS[kind], LENGTH_DIAMETERS[kind]
+    if layers == 1:
+        return take_up, length
+    if kind == "single":
+        take_up, length = TWO_LAYERS_SINGLE
+    else:
+        take_up, length = take_up * TWO_LAYERS_IN_PROPORTION[0], length * TWO_LAYERS_IN_PROPORTION[1]
+    return take_up * (layers / 2) ** MORE_LAYERS_POWER[0], length * (layers / 2) ** MORE_LAYERS_POWER[1]
 
 
 def written(numbers: KnotNumbers, assumptions: Assumptions = USUAL) -> KnotFigures:

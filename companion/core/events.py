@@ -1,0 +1,199 @@
+"""What can happen to a piece, and the piece as it stands: a fold over its events.
+
+Undo is an event: it takes back the latest confirm or jump that still stands, or opens an ended piece again. A reading
+belongs to the step it was taken after: once that step is taken back it no longer counts, even when the step is made
+again, for the count may have been wrong when it was taken. Only undoing the very jump that put it aside brings it back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import reduce
+from typing import Literal
+
+ReadingKind = Literal["strand", "free"]
+State = Literal["under way", "finished", "abandoned"]
+
+
+@dataclass(frozen=True, slots=True)
+class Started:
+    """The piece began, of so many steps."""
+
+    total_steps: int
+
+
+@dataclass(frozen=True, slots=True)
+class CutEntered:
+    """One cord as really cut, whole, mm; `cord` counts the plan's cuts from 0; `typed` as the maker wrote it."""
+
+    cord: int
+    length_mm: float
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Confirmed:
+    """Step `step` of the piece (from 1) is made."""
+
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """The latest confirm or jump is taken back; the piece stands after step `back_to` again."""
+
+    back_to: int
+
+
+@dataclass(frozen=True, slots=True)
+class Jumped:
+    """Steps up to `to` count as made, later ones as taken back."""
+
+    to: int
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A ruler reading after step `step` of the piece: the strand from its entry's first element, or free cord per
+    layer; mm. `ruler_step_mm`: the least division of the ruler it was read on."""
+
+    kind: ReadingKind
+    step: int
+    length_mm: float
+    typed: str
+    ruler_step_mm: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    step: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """`length_mm`: the real finished length, None where the maker did not say."""
+
+    length_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Abandoned:
+    reason: str = ""
+
+
+Event = Started | CutEntered | Confirmed | Undone | Jumped | Measured | Noted | Finished | Abandoned
+
+
+class NotPossible(ValueError):
+    """An event that does not follow from the piece as it stands; its text is a sentence for the maker."""
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """What undo can take back: a run of confirms (`stepwise`) or one jump. `put_aside`: readings a jump set aside."""
+
+    start: int
+    end: int
+    stepwise: bool
+    put_aside: tuple[Measured, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece as it stands. `readings` holds only those that count."""
+
+    total_steps: int = 0
+    done: int = 0
+    state: State = "under way"
+    cuts: tuple[CutEntered, ...] = ()
+    moves: tuple[Move, ...] = ()
+    readings: tuple[Measured, ...] = ()
+    notes: tuple[Noted, ...] = ()
+    finished_mm: float | None = None
+
+    def cut_mm(self, cord: int) -> float | None:
+        """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""
+        return next((cut.length_mm for cut in self.cuts if cut.cord == cord), None)
+
+
+NOT_BEGUN = Piece()
+
+
+def after(piece: Piece, event: Event) -> Piece:
+    """The piece after one more event. Raises NotPossible where the event does not follow."""
+    if isinstance(event, Undone):
+        return _undone(piece, event.back_to)
+    if piece.state != "under way":
+        raise NotPossible(f"This piece is {piece.state}: take that back first.")
+    match event:
+        case Started(total_steps=total):
+            return replace(piece, total_steps=total)
+        case CutEntered(cord=cord):
+            return replace(piece, cuts=(*(cut for cut in piece.cuts if cut.cord != cord), event))
+        case Confirmed(step=step):
+            return _confirmed(piece, step)
+        case Jumped(to=to):
+            return _jumped(piece, to)
+        case Measured():
+            return _measured(piece, event)
+        case Noted():
+            return replace(piece, notes=(*piece.notes, event))
+        case Finished(length_mm=length_mm):
+            return replace(piece, state="finished", finished_mm=length_mm)
+        case Abandoned():
+            return replace(piece, state="abandoned")
+
+
+def fold(events: Iterable[Event], piece: Piece = NOT_BEGUN) -> Piece:
+    """The piece as it stands after these events, begun from `piece`."""
+    return reduce(after, events, piece)
+
+
+def undo_of(piece: Piece) -> Undone:
+    """The event that takes back the latest confirm or jump, or opens an ended piece again. Raises NotPossible."""
+    if piece.state != "under way":
+        return Undone(piece.done)
+    if not piece.moves:
+        raise NotPossible("Nothing to take back: no step is made yet.")
+    last = piece.moves[-1]
+    return Undone(last.end - 1 if last.stepwise else last.start)
+
+
+def _confirmed(piece: Piece, step: int) -> Piece:
+    if piece.done == piece.total_steps:
+        raise NotPossible("Every step is made already.")
+    if step != piece.done + 1:
+        raise NotPossible(f"Step {step} is not the present one: {piece.done} of {piece.total_steps} are made.")
+    earlier, start = piece.moves, piece.done
+    if earlier and earlier[-1].stepwise and earlier[-1].end == piece.done:
+        earlier, start = earlier[:-1], earlier[-1].start
+    return replace(piece, done=step, moves=(*earlier, Move(start, step, stepwise=True)))
+
+
+def _undone(piece: Piece, back_to: int) -> Piece:
+    if undo_of(piece).back_to != back_to:
+        raise NotPossible(f"The piece has moved on since: {piece.done} of {piece.total_steps} are made.")
+    if piece.state != "under way":
+        return replace(piece, state="under way", finished_mm=None)
+    *earlier, last = piece.moves
+    if last.stepwise and back_to > last.start:
+        earlier.append(replace(last, end=back_to))
+    standing = tuple(reading for reading in piece.readings if reading.step <= back_to)
+    return replace(piece, done=back_to, moves=tuple(earlier), readings=standing + last.put_aside)
+
+
+def _jumped(piece: Piece, to: int) -> Piece:
+    if not 0 <= to <= piece.total_steps:
+        raise NotPossible(f"There is no step {to}: this piece has {piece.total_steps}.")
+    aside = tuple(reading for reading in piece.readings if reading.step > to)
+    standing = tuple(reading for reading in piece.readings if reading.step <= to)
+    move = Move(piece.done, to, stepwise=False, put_aside=aside)
+    return replace(piece, done=to, moves=(*piece.moves, move), readings=standing)
+
+
+def _measured(piece: Piece, reading: Measured) -> Piece:
+    if not 0 <= reading.step <= piece.done:
+        raise NotPossible(f"Step {reading.step} is not made yet: {piece.done} of {piece.total_steps} are.")
+    return replace(piece, readings=(*piece.readings, reading))

@@ -1,0 +1,74 @@
+"""What the readings mean: the values that a forecast gives. Lengths in mm; chances from 0 to 1."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Verdict = Literal["no target", "on plan", "watch", "off"]
+CordVerdict = Literal["enough", "scant", "runs out"]
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """A length that is not known for certain: its mean and standard deviation, mm."""
+
+    mean_mm: float
+    sd_mm: float
+
+    @property
+    def low95_mm(self) -> float:
+        return self.mean_mm - 1.959963984540054 * self.sd_mm
+
+    @property
+    def high95_mm(self) -> float:
+        return self.mean_mm + 1.959963984540054 * self.sd_mm
+
+    @property
+    def half95_mm(self) -> float:
+        """Half the width of the 95 % interval, mm."""
+        return 1.959963984540054 * self.sd_mm
+
+
+@dataclass(frozen=True, slots=True)
+class CordCheck:
+    """Whether the cord of one entry reaches its end. `step` (of the entry): the first that it would not be enough
+    for, as things are expected, or None; `short_mm`: how much is missing per layer at the chosen risk, 0 when none."""
+
+    verdict: CordVerdict
+    p_run_out: float
+    step: int | None
+    short_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class EntryOutlook:
+    """One entry of the plan: strand and free cord (per layer) after its last made step, the strand's end, the cord.
+
+    `done`: how many of its steps are made. `free_end`: free cord after its last step, the end closure made.
+    """
+
+    done: int
+    strand_now: Expected
+    free_now: Expected
+    strand_end: Expected
+    free_end: Expected
+    cord: CordCheck
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
+    (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more."""
+
+    finished: Expected
+    p_in_tolerance: float | None
+    verdict: Verdict
+    entries: tuple[EntryOutlook, ...]
+    knot_ratio: Expected | None
+    next_reading_step: int | None
+
+    @property
+    def worst_cord(self) -> int:
+        """The entry (from 0) whose cord is likeliest to run out."""
+        return max(range(len(self.entries)), key=lambda number: self.entries[number].cord.p_run_out)
