@@ -1,0 +1,68 @@
+"""Text from outside made fit for one line of a screen, and the small words that sentences are built with."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+
+# Drawn as nothing though Unicode counts them as letters or marks: Hangul fillers, the combining grapheme joiner, silent
+# Khmer vowels, variation selectors (Unicode 15, DerivedCoreProperties: Default_Ignorable_Code_Point).
+_INVISIBLE = frozenset(
+    map(chr, (0x034F, 0x115F, 0x1160, 0x17B4, 0x17B5, 0x180B, 0x180C, 0x180D, 0x180F, 0x3164, 0xFFA0))
+) | frozenset(map(chr, (*range(0xFE00, 0xFE10), *range(0xE0100, 0xE01F0))))
+_MOST_MARKS = 2  # accents piled on one letter; more would climb over the lines above
+_LONGEST_WORD = 60  # a longer word is no slip of the pen, and comparing it would take its time
+_COUNT_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+def plain(text: str, limit: int = 200) -> str:
+    """One line at most `limit` screen columns wide. Odd spaces become plain ones; control, bidirectional, joining,
+    invisible, private and unassigned characters are left out; at most two accents stay on a letter."""
+    kept: list[str] = []
+    columns = marks = 0
+    for character in text:
+        category = unicodedata.category(character)
+        if character.isspace():
+            character, category = " ", "Zs"
+        elif category[0] == "C" or character in _INVISIBLE:
+            continue
+        marks = marks + 1 if category[0] == "M" else 0
+        # Nothing kept yet: a space is not needed, and an accent would land on whatever stands before this text.
+        if marks > _MOST_MARKS or (not kept and (marks or character == " ")):
+            continue
+        columns += _columns(character, category)
+        if columns > limit:
+            break
+        kept.append(character)
+    return "".join(kept).rstrip()
+
+
+def _columns(character: str, category: str) -> int:
+    """Columns that a character takes on a terminal. Source: Unicode Standard Annex 11, East Asian Width."""
+    if category in ("Mn", "Me"):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def count_word(count: int) -> str:
+    """The count as a sentence says it: "one" to "twelve" in words, any other in digits."""
+    return _COUNT_WORDS[count - 1] if 1 <= count <= len(_COUNT_WORDS) else str(count)
+
+
+def join_words(words: Sequence[str]) -> str:
+    """The words as one list in a sentence: "a, b and c"."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def nearest(word: str, choices: Iterable[str]) -> str | None:
+    """The choice that a misspelt word most likely stands for, capitals aside; None where none comes near."""
+    if len(word) > _LONGEST_WORD:
+        return None
+    as_written: dict[str, str] = {}
+    for choice in choices:
+        as_written.setdefault(choice.lower(), choice)
+    close = get_close_matches(word.lower(), as_written, n=1)
+    return as_written[close[0]] if close else None
