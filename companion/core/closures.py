@@ -24,12 +24,19 @@ class ClosureEnd:
 
 @dataclass(frozen=True, slots=True)
 class Closure:
-    """Both ends of one closure. `both_ends`: it must be written at both; `cord_apart_mm`: a separate cord, whole."""
+    """Both ends of one closure. `both_ends`: it must be written at both; `cord_apart_mm`: a separate cord, whole.
+
+    `first_side`, `second_side`: the steps that end the two sides of a strand worked from the middle, where they are
+    not the start's and the end's own.
+    """
 
     name: str
     start: ClosureEnd
     end: ClosureEnd
     both_ends: bool = False
+    # worked from the middle, a strand has two ends and no start: what is done there where it is not as along a strand
+    first_side: tuple[str, ...] = ()
+    second_side: tuple[str, ...] = ()
     cord_apart_mm: float = 0.0
     tools: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
@@ -78,6 +85,10 @@ _FRENCH_WIRE = Closure(
         passes=1,
         end_beads=3,
     ),
+    first_side=(
+        "Thread on a coil of French wire and one half of the clasp, and draw the coil into a loop.",
+        "Run the cord back through the last bead, knot it, and run it on through two beads more.",
+    ),
     tools=("fine needle", "snips"),
     cautions=("findings", "snips"),
 )
@@ -102,6 +113,7 @@ _KNOTTED = Closure(
         passes=1,
         end_beads=1,
     ),
+    first_side=("Knot the cord to one half of the clasp and run it back through the last bead.",),
     tools=("snips",),
     cautions=("findings", "snips"),
 )
@@ -135,12 +147,21 @@ def _loop(fob: str) -> Closure:
             "Tug the knot, trim the tails, and try the loop.",
         ),
     )
-    return Closure(f"loop and {fob}", start, end, both_ends=True, tools=("snips",), cautions=("snips",))
+    return Closure(
+        f"loop and {fob}",
+        start,
+        end,
+        both_ends=True,
+        first_side=end.steps,
+        second_side=start.steps,
+        tools=("snips",),
+        cautions=("snips",),
+    )
 
 
 _SLIDING = Closure(
     "sliding knot",
-    ClosureEnd(0, 0, 120, ("Leave a tail of {tail} at the start, and hold it with a clip.",)),
+    ClosureEnd(0, 0, 120, ("Leave a tail of {tail}, and hold it with a clip.",)),
     ClosureEnd(
         0,
         0,
@@ -158,7 +179,7 @@ _SLIDING = Closure(
 )
 _ENDLESS = Closure(
     "endless",
-    ClosureEnd(0, 0, 90, ("Leave a tail of {tail} at the start, and hold it with a clip.",)),
+    ClosureEnd(0, 0, 90, ("Leave a tail of {tail}, and hold it with a clip.",)),
     ClosureEnd(
         0,
         20,
@@ -176,11 +197,23 @@ _ENDLESS = Closure(
 )
 _PLAIN = Closure(
     "plain tail",
-    ClosureEnd(0, 0, 80, ("Leave a tail of {tail} at the start.",)),
-    ClosureEnd(0, 0, 80, ("Leave a tail of {tail} at the end, and trim.",)),
+    ClosureEnd(0, 0, 80, ("Leave a tail of {tail} before the first knot or bead.",)),
+    ClosureEnd(0, 0, 80, ("Leave a tail of {tail}, and trim the rest.",)),
+    first_side=("Leave a tail of {tail}.",),
     tools=("snips",),
     cautions=("snips",),
 )
+
+
+def first_side_steps(closure: Closure) -> tuple[str, ...]:
+    """The steps that end the first side of a strand worked from the middle."""
+    return closure.first_side or closure.start.steps
+
+
+def second_side_steps(closure: Closure) -> tuple[str, ...]:
+    """The steps that end the second side, and with it the piece."""
+    return closure.second_side or closure.end.steps
+
 
 CLOSURES: dict[str, Closure] = {
     closure.name: closure

@@ -33,6 +33,7 @@ MATERIAL_TAKE_UP: dict[Material, float] = {
     "other": 1.0,
 }
 LEATHER_TAKE_UP_CV = 0.35
+FIRM = 1e9  # degrees of freedom that stand for "no end of them": a width is taken as known
 LAYER_WIDENING = 0.25  # each layer beyond two widens an estimate by this share; our own estimate
 
 
@@ -92,7 +93,7 @@ def estimate(cord: CordDesign, kind: KnotKind, assumptions: Assumptions = USUAL)
         length * assumptions.estimate_length_cv * wider,
         take_up * assumptions.knot_scatter_cv,
         length * assumptions.knot_scatter_cv,
-        float("inf"),
+        FIRM,
         "estimate",
     )
 

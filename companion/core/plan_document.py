@@ -1,0 +1,105 @@
+"""A compiled plan as plain values and back: how a piece keeps its own copy. Elements are written in short."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, fields
+from typing import Any
+
+from companion.core.cord import Cord, KnotFigures
+from companion.core.design import KNOT_KINDS, Bead, BeadKind, Element, Knot, Size, Space
+from companion.core.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Step, Warning
+
+VERSION = 1
+Document = dict[str, Any]
+
+
+def to_document(plan: Plan) -> Document:
+    """Plain dicts, lists, numbers and text, with a version of their own."""
+    document: Document = {"version": VERSION}
+    for field in fields(plan):
+        value = getattr(plan, field.name)
+        if field.name == "strands":
+            document["strands"] = [_strand_document(strand) for strand in value]
+        elif field.name in ("beads", "fit_others", "cuts", "extra_cords", "warnings"):
+            document[field.name] = [_flat(item) for item in value]
+        elif field.name in ("size", "cord"):
+            document[field.name] = None if value is None else asdict(value)
+        else:
+            document[field.name] = value
+    return document
+
+
+def from_document(document: Document) -> Plan:
+    """The plan again. Raises ValueError for a version this companion does not know, or a document that is not one."""
+    if document.get("version") != VERSION:
+        raise ValueError(f"a plan of version {document.get('version')!r}: this companion reads version {VERSION}")
+    rest = {key: value for key, value in document.items() if key != "version"}
+    try:
+        rest["size"] = Size(**rest["size"]) if rest["size"] else None
+        rest["cord"] = _cord(rest["cord"])
+        rest["beads"] = tuple(BeadKind(**item) for item in rest["beads"])
+        rest["strands"] = tuple(_strand(item) for item in rest["strands"])
+        rest["longest"] = tuple(rest["longest"])
+        rest["fit_others"] = tuple(OtherCount(**item) for item in rest["fit_others"])
+        rest["cuts"] = tuple(Cut(**{**item, "entries": tuple(item["entries"])}) for item in rest["cuts"])
+        rest["extra_cords"] = tuple(ExtraCord(**item) for item in rest["extra_cords"])
+        rest["warnings"] = tuple(Warning(**item) for item in rest["warnings"])
+        return Plan(**rest)
+    except (KeyError, TypeError, AttributeError) as error:
+        raise ValueError("not a plan that this companion wrote") from error
+
+
+def _flat(value: Any) -> Document:
+    return {field.name: getattr(value, field.name) for field in fields(value)}
+
+
+def _cord(document: Document) -> Cord:
+    return Cord(**{**document, **{kind: KnotFigures(**document[kind]) for kind in KNOT_KINDS}})
+
+
+def _strand_document(strand: PlannedStrand) -> Document:
+    document = _flat(strand)
+    document["elements"] = [_element_document(element) for element in strand.elements]
+    document["steps"] = [
+        [s.number, s.kind, s.text, s.beads, s.knot, s.strand_mm, s.cord_used_mm, s.free_cord_mm, s.elements]
+        for s in strand.steps
+    ]
+    return document
+
+
+def _strand(document: Document) -> PlannedStrand:
+    elements: dict[Any, Element] = {}
+    steps = tuple(
+        Step(number, kind, text, tuple(beads), *rest) for number, kind, text, beads, *rest in document["steps"]
+    )
+    return PlannedStrand(
+        **{
+            **document,
+            "elements": tuple(_element(word, elements) for word in document["elements"]),
+            "steps": steps,
+            "beads": tuple((key, count) for key, count in document["beads"]),
+            "knots": tuple((kind, count) for kind, count in document["knots"]),
+        }
+    )
+
+
+def _element_document(element: Element) -> str | float:
+    """A bead is "=" and its key, a knot its kind, bare cord its length in mm."""
+    match element:
+        case Bead(key=key):
+            return f"={key}"
+        case Knot(kind=kind):
+            return kind
+        case Space(length_mm=length_mm):
+            return length_mm
+
+
+def _element(word: Any, known: dict[Any, Element]) -> Element:
+    if word not in known:
+        if isinstance(word, (int, float)):
+            known[word] = Space(float(word))
+        elif word in KNOT_KINDS:
+            known[word] = Knot(word)
+        else:
+            known[word] = Bead(word.removeprefix("="))
+    return known[word]
