@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from companion.core.assumptions import Assumptions
-from companion.core.design import KnotKind
 from companion.core.distributions import student_quantile, student_sf
 from companion.core.plan import Plan, PlannedStrand
 
@@ -51,6 +50,19 @@ def arm_rule(plan: Plan, layers: int) -> ArmRule:
     return ArmRule(arms, arms * ARM_WOMEN_MM, arms * ARM_MEN_MM)
 
 
-def take_up_mm(knots: dict[KnotKind, int], take_ups_mm: dict[KnotKind, float]) -> float:
-    """What all knots swallow, mm a layer."""
-    return sum(count * take_ups_mm[kind] for kind, count in knots.items())
+def share_a_layer_mm(plan: Plan, cut: int, entry: int, length_mm: float) -> float:
+    """What one entry has of a cord cut `length_mm` long (whole, mm), per layer.
+
+    A strand worked from the middle shares its cord between two sides: each has its planned share and half of what the
+    cord is longer or shorter than planned.
+    """
+    cord, strand = plan.cuts[cut], plan.strands[entry]
+    return (strand.cut_mm + (length_mm - cord.cut_mm) / len(cord.entries)) / cord.layers
+
+
+def cut_risk(plan: Plan, cut: int, length_mm: float) -> float:
+    """The chance that a cord cut `length_mm` long (whole, mm) runs out: the worst of the entries that it serves."""
+    return max(
+        run_out_risk(plan.strands[entry], share_a_layer_mm(plan, cut, entry, length_mm))
+        for entry in plan.cuts[cut].entries
+    )

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot
 from typing import Literal
 
-from companion.core.events import Piece
-from companion.core.outlook import Outlook
+from companion.core.assumptions import USUAL
+from companion.core.cut import cut_risk
+from companion.core.events import Piece, ReadingKind
+from companion.core.outlook import Expected, Outlook
 from companion.core.plan import Plan
 from companion.core.show_lengths import DisplayUnit, difference, display_unit, show, show_plus_minus
 
 Loudness = Literal["quiet", "watch", "off"]
+# A reading this near what is expected is as good as any: one standard deviation of laying a ruler on, mm.
+NOISE_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "free": USUAL.free_cord_handling_mm}
 MARKS: dict[Loudness, str] = {"quiet": "", "watch": "△", "off": "▲"}
 
 
@@ -74,7 +79,9 @@ def _reason(outlook: Outlook) -> str:
     if ratio is None or abs(ratio.mean_mm - 1) < max(0.03, ratio.sd_mm):
         return " A bead too many or too few would also do it: count them."
     share = f"{abs(ratio.mean_mm - 1):.0%}"
-    tight = "longer than this cord's figures: looser" if ratio.mean_mm > 1 else "shorter than this cord's figures: tighter"
+    tight = (
+        "longer than this cord's figures: looser" if ratio.mean_mm > 1 else "shorter than this cord's figures: tighter"
+    )
     return f" Likeliest: the knots run about {share} {tight} today. Or a bead is missing or extra: count them."
 
 
@@ -87,7 +94,102 @@ def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:
     return f"Lay the ruler on at step {step}."
 
 
-def cord_word(outlook: Outlook) -> str:
-    """One or two words on the cord: "enough", "scant", "runs out near step 31"."""
-    cord = outlook.entries[outlook.worst_cord].cord
-    return cord.verdict
+def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
+    """Whether the cord in hand will reach, with the chance that it does not and where it would end."""
+    number = outlook.worst_cord
+    cord = outlook.entries[number].cord
+    if cord.verdict == "enough":
+        return Line("quiet", "Enough cord.")
+    unit = display_unit(plan.unit)
+    which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
+    missing = f" To be sure of it, {show(cord.short_mm, unit)} a layer is missing." if cord.short_mm > 0 else ""
+    chance = f"{_percent(cord.p_run_out)} that the cord{which} runs out"
+    if cord.verdict == "scant":
+        return Line("watch", f"Scant: {chance}.{missing}")
+    near = f" near step {step_name(plan, plan.piece_step(number, cord.step))}" if cord.step is not None else ""
+    return Line("off", f"Runs out{near}: {chance}.{missing}")
+
+
+def cord_word(plan: Plan, outlook: Outlook) -> str:
+    """The cord's verdict in a word or a few: "enough", "scant", "runs out near step 31"."""
+    number = outlook.worst_cord
+    cord = outlook.entries[number].cord
+    if cord.verdict != "runs out" or cord.step is None:
+        return cord.verdict
+    return f"runs out near step {step_name(plan, plan.piece_step(number, cord.step))}"
+
+
+def _percent(p: float) -> str:
+    """A chance in words: never 0 or 100 per cent."""
+    if p < 0.01:
+        return "under 1 %"
+    return "over 99 %" if p > 0.99 else f"{p:.0%}".replace("%", " %")
+
+
+def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Line, ...]:
+    """What a cut (the plan's `cut`-th cord, whole, mm) would mean: its own run-out risk; questioned when short."""
+    planned_mm = plan.cuts[cut].cut_mm
+    unit = display_unit(plan.unit)
+    risk = cut_risk(plan, cut, length_mm)
+    if length_mm >= planned_mm - 1e-9:
+        return (Line("quiet", f"As long as planned, or longer: {_percent(risk)} that it runs out."),)
+    short = f"{show(planned_mm - length_mm, unit)} shorter than planned"
+    if length_mm > planned_mm * (1 - USUAL.short_cut_questioned):
+        return (Line("quiet", f"A little short, {short}: {_percent(risk)} that it runs out."),)
+    loud: Loudness = "off" if risk > 0.25 else "watch"
+    return (
+        Line(loud, f"{(planned_mm - length_mm) / planned_mm:.0%} short".replace("%", " %") + f", {short}."),
+        Line(loud, f"The chance that it runs out before the end: {_percent(risk)}. A fresh cord would be surer."),
+    )
+
+
+def cut_questioned(plan: Plan, cut: int, length_mm: float) -> bool:
+    """Whether a cut is so much shorter than planned that it is asked about before the first knot."""
+    return length_mm <= plan.cuts[cut].cut_mm * (1 - USUAL.short_cut_questioned)
+
+
+def reading_lines(
+    plan: Plan, piece: Piece, before: Outlook, after: Outlook, kind: ReadingKind, length_mm: float
+) -> tuple[Line, ...]:
+    """What a reading at the present step would mean, before it is taken: `before` without it, `after` with it."""
+    unit = display_unit(plan.unit)
+    expected = expected_reading(plan, piece, before, kind)
+    over_mm = length_mm - expected.mean_mm
+    side = "more" if over_mm > 0 else "less"
+    noise_mm = NOISE_MM[kind]
+    spread_mm = hypot(expected.sd_mm, noise_mm)
+    shown = show(expected.mean_mm, unit)
+    if abs(over_mm) <= noise_mm * 1.5:
+        first = Line("quiet", f"As expected ({shown}).")
+    else:
+        usual = abs(over_mm) <= 2 * spread_mm
+        meaning = "within what is usual" if usual else "more than a ruler error"
+        text = f"{difference(abs(over_mm), unit)} {side} than expected ({shown}): {meaning}."
+        first = Line("quiet" if usual else "watch", text[:1].upper() + text[1:])
+    second = verdict_line(plan, piece, after) if kind == "strand" else cord_line(plan, piece, after)
+    if kind == "strand" and after.verdict == "on plan":
+        finished = show_plus_minus(after.finished.mean_mm, after.finished.half95_mm, unit)
+        second = Line("quiet", f"On plan: it would finish at {finished}.")
+    return (first, second)
+
+
+def expected_reading(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind) -> Expected:
+    """What the ruler should say after the last made step: the strand, or free cord per layer, of its entry."""
+    entry = plan.place(piece.done)[0] if piece.done else 0
+    now = outlook.entries[entry]
+    return now.strand_now if kind == "strand" else now.free_now
+
+
+def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind, length_mm: float) -> str | None:
+    """Why a reading can hardly be right, or None: it is then asked about once more, not refused."""
+    expected = expected_reading(plan, piece, outlook, kind)
+    unit = display_unit(plan.unit)
+    far_mm = max(6 * hypot(expected.sd_mm, NOISE_MM[kind]), 0.3 * abs(expected.mean_mm))
+    if length_mm < 0:
+        return "A length can't be below nothing: read the ruler again."
+    if abs(length_mm - expected.mean_mm) <= far_mm:
+        return None
+    return (
+        f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected. Is the ruler at the first "
+        "element, and the unit right? Enter takes it all the same."
+    )

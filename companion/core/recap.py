@@ -1,0 +1,71 @@
+"""Coming back to a piece: what was made last, what to count again, what the ruler should say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from companion.core.design import Bead
+from companion.core.events import Piece
+from companion.core.plan import Plan, PlannedStrand
+from companion.core.show_lengths import display_unit, show_both
+
+
+@dataclass(frozen=True, slots=True)
+class Recap:
+    """Sentences for the maker; `recount` and `length` are empty before the first bead. `next` is empty at the end."""
+
+    last: str
+    recount: str
+    length: str
+    next: str
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The sentences that there are, in order."""
+        return tuple(line for line in (self.last, self.recount, self.length, self.next) if line)
+
+
+def recap(plan: Plan, piece: Piece) -> Recap:
+    """Where a piece stands, and how to make sure of it."""
+    coming = _next(plan, piece)
+    if piece.done == 0:
+        return Recap("Nothing is made yet.", "", "", coming)
+    entry, number = plan.place(piece.done)
+    strand = plan.strands[entry]
+    step = strand.steps[number - 1]
+    text = step.text.rstrip(".")
+    where = f" ({strand.label})" if len(plan.strands) > 1 else ""
+    last = f"Last made: {text[:1].lower() + text[1:] if step.kind != 'string' else text}. "
+    last += f"That is step {piece.done} of {plan.total_steps}{where}."
+    if step.elements == 0:
+        return Recap(last, "", "", coming)
+    unit = display_unit(plan.unit)
+    own, other = show_both(step.strand_mm, unit)
+    length = f"From the first element to here the strand should measure about {own} ({other})."
+    return Recap(last, recount(plan, strand, step.elements), length, coming)
+
+
+def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
+    """What to count: the beads since the last landmark, a bead of another kind than those at hand, or the start.
+
+    `made`: how many of the strand's elements are made. Without beads: the knots since the start.
+    """
+    beads = [element.key for element in strand.elements[:made] if isinstance(element, Bead)]
+    if not beads:
+        return f"Count the knots from the start: there should be {made}." if made > 1 else "There should be one knot."
+    run = 0
+    while run < len(beads) and beads[-1 - run] == beads[-1]:
+        run += 1
+    name = plan.bead(beads[-1]).name
+    if run == len(beads):
+        return f"Count the beads from the start: there should be {run}, all {name}."
+    landmark = plan.bead(beads[-1 - run]).name
+    return f"Count the beads after the last {landmark}: there should be {run}, {name}."
+
+
+def _next(plan: Plan, piece: Piece) -> str:
+    if piece.done == plan.total_steps:
+        return "Every step is made." if piece.state == "under way" else f"The piece is {piece.state}."
+    entry, number = plan.place(piece.done + 1)
+    text = plan.strands[entry].steps[number - 1].text
+    return f"Next: {text.rstrip('.')}."

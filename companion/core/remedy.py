@@ -1,0 +1,118 @@
+"""What would bring a piece back to its length: changes a maker could really make, with what each one gives."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from companion.core.design import Bead, Element, Knot
+from companion.core.distributions import within
+from companion.core.events import Piece
+from companion.core.outlook import Outlook
+from companion.core.plan import Plan, PlannedStrand
+from companion.core.show_lengths import difference, display_unit, show_plus_minus
+from companion.core.steps import element_mm, step_words
+
+MOST_REPEATS = 3
+LEAST_AT_CLOSURE_MM = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """One change: in words, the finished length it gives, mm, the chance of tolerance, cord it costs, mm a layer."""
+
+    text: str
+    finished_mm: float
+    p_in_tolerance: float
+    cord_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Unit:
+    """What repeats in the rest of a strand: its elements, their length and the cord they take, mm a layer."""
+
+    words: str
+    length_mm: float
+    cord_mm: float
+    left: int
+
+
+def remedies(plan: Plan, piece: Piece, outlook: Outlook) -> tuple[Remedy, ...]:
+    """Changes that bring the piece nearer its target than leaving it alone, the likeliest to succeed first.
+
+    Empty without a target, where nothing is off, or where the rest leaves nothing to change.
+    """
+    if plan.target_mm is None or outlook.verdict in ("no target", "on plan"):
+        return ()
+    unit = _repeating_unit(plan, piece)
+    found = _by_repeats(plan, outlook, unit) if unit else []
+    found += _at_the_closure(plan, outlook)
+    return tuple(sorted(found, key=lambda remedy: (-remedy.p_in_tolerance, abs(remedy.cord_mm))))
+
+
+def _by_repeats(plan: Plan, outlook: Outlook, unit: _Unit) -> list[Remedy]:
+    assert plan.target_mm is not None
+    off_mm = plan.target_mm - outlook.finished.mean_mm
+    times = round(off_mm / unit.length_mm)
+    times = max(-min(unit.left - 1, MOST_REPEATS), min(MOST_REPEATS, times))
+    if times == 0:
+        return []
+    finished_mm = outlook.finished.mean_mm + times * unit.length_mm
+    p = _chance(plan, finished_mm, outlook.finished.sd_mm)
+    count = {1: "One", 2: "Two", 3: "Three"}[abs(times)]
+    change = f"{count} more" if times > 0 else f"{count} fewer"
+    text = f"{change} of «{unit.words}» in what is left: it would finish at {_shown(plan, outlook, finished_mm)}."
+    return [Remedy(text, finished_mm, p, times * unit.cord_mm)]
+
+
+def _at_the_closure(plan: Plan, outlook: Outlook) -> list[Remedy]:
+    """A longer closure, or a shorter one where the planned one has that much to give."""
+    assert plan.target_mm is not None
+    off_mm = plan.target_mm - outlook.finished.mean_mm
+    has_mm = sum(plan.strands[number].closure_length_mm for number in plan.longest)
+    if abs(off_mm) < LEAST_AT_CLOSURE_MM or -off_mm > has_mm / 2:
+        return []
+    p = _chance(plan, plan.target_mm, outlook.finished.sd_mm)
+    word = "longer" if off_mm > 0 else "shorter"
+    length = difference(abs(off_mm), display_unit(plan.unit))
+    finished = _shown(plan, outlook, plan.target_mm)
+    return [Remedy(f"A closure {length} {word}: it would finish at {finished}.", plan.target_mm, p, 0.0)]
+
+
+def _shown(plan: Plan, outlook: Outlook, finished_mm: float) -> str:
+    return show_plus_minus(finished_mm, outlook.finished.half95_mm, display_unit(plan.unit))
+
+
+def _chance(plan: Plan, finished_mm: float, sd_mm: float) -> float:
+    assert plan.target_mm is not None
+    assert plan.tolerance_mm is not None
+    return within(plan.target_mm - plan.tolerance_mm, plan.target_mm + plan.tolerance_mm, finished_mm, sd_mm)
+
+
+def _repeating_unit(plan: Plan, piece: Piece) -> _Unit | None:
+    """The step that comes oftenest in the rest of the strand that makes the finished length, beads in it."""
+    counts: Counter[tuple[Element, ...]] = Counter()
+    for entry in plan.longest:
+        counts.update(_steps_left(plan, piece, entry))
+    with_beads = [unit for unit in counts if any(isinstance(element, Bead) for element in unit)]
+    if not with_beads:
+        return None
+    best = max(with_beads, key=lambda unit: counts[unit])
+    kinds = {kind.key: kind for kind in plan.beads}
+    length_mm = sum(element_mm(element, kinds, plan.cord) for element in best)
+    take_up_mm = sum(plan.cord.knot(element.kind).take_up_mm for element in best if isinstance(element, Knot))
+    words = step_words(best, {kind.key: kind.name for kind in plan.beads}, plan.unit)
+    return _Unit(words[:1].lower() + words[1:], length_mm, length_mm + take_up_mm, counts[best])
+
+
+def _steps_left(plan: Plan, piece: Piece, entry: int) -> list[tuple[Element, ...]]:
+    """The elements of each string step of that entry that is not made yet."""
+    strand: PlannedStrand = plan.strands[entry]
+    before = plan.piece_step(entry, 0)
+    made = 0
+    left = []
+    for step in strand.steps:
+        if step.kind == "string" and before + step.number > piece.done:
+            left.append(strand.elements[made : step.elements])
+        made = step.elements
+    return left
