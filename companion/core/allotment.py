@@ -48,11 +48,11 @@ class PictureIndex:
         """The parts, with their lengths (0 or more), in the smallest scale that keeps them in step with the ruler."""
         ends_mm = tuple(accumulate(lengths_mm))
         for scale in SCALES[unit]:
-            ends = _allot(ends_mm, scale, MOST_DRIFT_COLUMNS)
-            if ends is not None:
+            ends, drift_columns = _allot(ends_mm, scale)
+            if drift_columns <= MOST_DRIFT_COLUMNS:
                 return cls(tuple(parts), ends, ends_mm, scale, True)
         usual = SCALES[unit][0]
-        return cls(tuple(parts), _allot(ends_mm, usual, float("inf")) or (), ends_mm, usual, False)
+        return cls(tuple(parts), _allot(ends_mm, usual)[0], ends_mm, usual, False)
 
     @property
     def columns(self) -> int:
@@ -73,22 +73,24 @@ class PictureIndex:
         return self.ends_mm[first - 1] if first else 0.0, self.ends_mm[last]
 
 
-def _allot(ends_mm: Sequence[float], scale: Scale, most_drift: float) -> tuple[int, ...] | None:
-    """Each part's end as the nearest column, yet a column later than the one before; None where one drifts too far.
+def _allot(ends_mm: Sequence[float], scale: Scale) -> tuple[tuple[int, ...], float]:
+    """The column where each part ends, every part having one at least, and how far the worst lies from the ruler.
 
-    A part pushed on by short ones before it gives the columns back as soon as a longer one comes, so that
-    roundings do not add up.
+    Where parts are long enough each end is simply the nearest column. Where they are not, the ends stray as little as
+    can be, forward and backward alike, and are back in step as soon as longer parts come: roundings never add up.
     """
     per_mm = float(scale.columns_per_mm)
-    ends: list[int] = []
-    end = 0
-    for end_mm in ends_mm:
-        exact = end_mm * per_mm
-        end = max(end + 1, floor(exact + 0.5))
-        if end - exact > most_drift:
-            return None
-        ends.append(end)
-    return tuple(ends)
+    exact = [end_mm * per_mm for end_mm in ends_mm]
+    # Less one column a part, what is left over may not decrease. Half-way between the most so far and the least to
+    # come is the nearest such course, in the largest distance (minimax isotonic regression).
+    spare = [end - number for number, end in enumerate(exact, start=1)]
+    most_so_far = accumulate(spare, max)
+    least_to_come = reversed(list(accumulate(reversed(spare), min)))
+    ends = tuple(
+        number + max(0, floor((most + least) / 2 + 0.5))
+        for number, (most, least) in enumerate(zip(most_so_far, least_to_come, strict=True), start=1)
+    )
+    return ends, max((abs(end - wanted) for end, wanted in zip(ends, exact, strict=True)), default=0.0)
 
 
 def index_of(plan: Plan, entry: int) -> PictureIndex:

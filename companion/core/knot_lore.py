@@ -28,37 +28,34 @@ _PASSES: dict[KnotKind, str] = {
     "double": "Lay a loop close to the bead and pass the end through it twice before anything is tightened.",
     "triple": "Lay a loop close to the bead and pass the end through it three times before anything is tightened.",
 }
-_BRINGING_UP: dict[Tool, tuple[str, ...]] = {
-    "awl": (
-        "Put the awl through the loop, and lay its point against the bead, at the hole.",
-        "Draw the cord slowly, letting the loop close round the awl and slide along it to the point.",
-        "Keep the cord drawn, slip the awl out, and push the knot home with a thumbnail at once.",
-    ),
-    "needle": (
-        "Put a blunt needle through the loop, and lay its point against the bead, at the hole.",
-        "Draw the cord slowly: the loop closes round the needle and runs down it to the point.",
-        "Keep the cord drawn, pull the needle out, and push the knot home with a thumbnail at once.",
-    ),
+_TO_THE_BEAD: dict[Tool, str] = {
+    "awl": "Put the awl through the loop, and lay its point against the bead, at the hole.",
+    "needle": "Put a blunt needle through the loop, and lay its point against the bead, at the hole.",
 }
+_DRAWN_UP = "Draw the cord slowly: the loop closes round the {tool} and slides along it to the point."
+_DRAWN_UP_WRAPS = (
+    "Draw the cord in small pulls: the wraps close round the {tool} side by side, like a coil, down to its point."
+)
+_HOME = "Keep the cord drawn, slip the {tool} out, and push the knot home with a thumbnail at once."
 _LAID_BY_SIDE = "Lay the {} cords side by side, without a twist, and tie them as one."
 _SEATED = {
     1: "The bead should not move between its knots, and the cord should still bend freely.",
     2: "Part the two cords and pull them gently away from each other: that seats the knot against the bead.",
 }
 _SEATED_MORE = "Pull the cords one after another, so that each lies as tight as the next."
-_EXTRA_PASS = "Draw it up in small pulls, so that the wraps lie side by side like a coil."
 
 _GAP = (
     "Bare cord by the bead: the loop closed before the {tool} was there. Ease the knot open with the point, and again."
 )
-_SINKS = "The knot goes into the hole: too small for this bead. Try a knot of one pass more on a spare end."
+# Extra passes lengthen a knot and hardly widen it (own minimisation of tight knots), hence no more than "may".
+_SINKS = "The knot goes into the hole: too slim for this bead. A double knot may hold; try one on a spare end first."
 _UNEVEN = "One cord stands out in a small bow: it was slack when the knot closed. Open the knot and draw each cord up."
 _ON_TOP = "Two knots tied one on the other are two single knots, not a double: longer, and no thicker."
 _RIDING = (
     "A lump to one side: one wrap has ridden over another. Open it before it is tight; later it seldom comes undone."
 )
 _MISCOUNTED = (
-    "Thinner than the others: a pass was missed. Before tightening, count {crossings} crossings under the loop."
+    "Shorter than the others: a pass was missed. Before tightening, count {crossings} crossings under the loop."
 )
 
 
@@ -68,9 +65,9 @@ def lore(kind: KnotKind, tool: Tool, layers: int) -> Lore:
     if layers > 1:
         steps.append(_LAID_BY_SIDE.format(count_word(layers)))
     steps.append(_PASSES[kind])
-    steps += _BRINGING_UP[tool]
-    if kind != "single":
-        steps.append(_EXTRA_PASS)
+    steps.append(_TO_THE_BEAD[tool])
+    steps.append((_DRAWN_UP if kind == "single" else _DRAWN_UP_WRAPS).format(tool=tool))
+    steps.append(_HOME.format(tool=tool))
     steps.append(_SEATED.get(layers, _SEATED_MORE))
     return Lore(
         f"{kind.capitalize()} knot", tuple(steps), KNOT_DRAWINGS[kind], _caption(kind), _mistakes(kind, tool, layers)

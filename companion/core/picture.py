@@ -86,7 +86,7 @@ class Picture:
         if not 0 <= number < self.rows():
             raise IndexError(number)
         first = number * self.row_columns
-        return self._stretch(first, self.row_columns, made, until, closed=True)
+        return self._stretch(first, self.row_columns, made, until)
 
     def window(self, made: int, until: int) -> PictureRow:
         """The one row around the place where made ends.
@@ -100,27 +100,25 @@ class Picture:
         lead = max(0, (self.columns - jump) // 2)
         furthest = max(0, self.index.columns - self.columns + jump - 1)
         first = max(0, min(self.index.begin(made) - lead, furthest)) // jump * jump
-        return self._stretch(first, self.columns, made, until, closed=False)
+        return self._stretch(first, self.columns, made, until)
 
-    def _stretch(self, first: int, room: int, made: int, until: int, closed: bool) -> PictureRow:
-        end = min(first + room, self.index.columns)
+    def _stretch(self, first: int, columns: int, made: int, until: int) -> PictureRow:
+        end = min(first + columns, self.index.columns)
         here = self.index.begin(made)
         is_last = end == self.index.columns
         here_column = here - first if first <= here < end or (here == end and is_last) else None
         pointer = _pointer(
             here - first, min(self.index.begin(until), end) - first, here_column is not None, self.columns
         )
-        return PictureRow(
-            self._ruler(first, end, room, closed), self._cells(first, end, made, until), here_column, pointer
-        )
+        return PictureRow(self._ruler(first, end, columns), self._cells(first, end, made, until), here_column, pointer)
 
-    def _ruler(self, first: int, end: int, room: int, closed: bool) -> str:
+    def _ruler(self, first: int, end: int, columns: int) -> str:
         scale = self.index.scale
         if not self.index.to_scale:
             begins, ends = (show(mm, scale.unit) for mm in self.index.span_mm(first, end))
             return f"{begins} to {ends}, not to scale"[: self.columns]
         whole = -(-(end - first) // scale.major_columns) * scale.major_columns
-        return ruler(scale, first, min(room, max(whole, scale.major_columns)), closed)
+        return ruler(scale, first, min(columns, max(whole, scale.major_columns)), self.columns)
 
     def _cells(self, first: int, end: int, made: int, until: int) -> tuple[Cell, ...]:
         cells: list[Cell] = []

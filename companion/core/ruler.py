@@ -45,11 +45,11 @@ SCALES: dict[DisplayUnit, tuple[Scale, ...]] = {
 _ROUND_ROW = 5  # rows of ten centimetres and more begin at a multiple of five: 0, 10, 20 rather than 0, 11, 22
 
 
-def ruler(scale: Scale, first_column: int, columns: int, closed: bool = False) -> str:
+def ruler(scale: Scale, first_column: int, columns: int, room_columns: int = 0) -> str:
     """The ruler over `columns` columns of the picture from `first_column` on: "0───┬───┬───┬───1───┬".
 
-    A mark stands in the column whose left edge it is. `closed` adds the number at the far end, with its unit, where
-    that end bears one. A number that would be cut off is a tick instead.
+    A mark stands in the column whose left edge it is. Where the far end bears a number, and `room_columns` leave room
+    beyond, that number closes the ruler, with its unit if that fits too. A number that would be cut off is a tick.
     """
     end = first_column + columns
     drawn = ["─"] * columns
@@ -59,17 +59,21 @@ def ruler(scale: Scale, first_column: int, columns: int, closed: bool = False) -
         label = scale.label(column)
         if column + len(label) <= end:
             drawn[column - first_column : column - first_column + len(label)] = label
-    if closed and end % scale.major_columns == 0:
-        drawn.append(scale.closing_label(end))
+    if end % scale.major_columns == 0:
+        endings = (scale.closing_label(end), scale.label(end))
+        drawn.append(next((ending for ending in endings if columns + len(ending) <= room_columns), ""))
     return "".join(drawn)
 
 
 def fold_columns(scale: Scale, room_columns: int, total_columns: int) -> int:
     """How many columns of a strand of `total_columns` one row holds, in `room_columns` (1 or more) columns of screen.
 
-    Whole inches or centimetres with the closing number beside them; where not even one fits, all the room.
+    All of it where there is room; else whole inches or centimetres with the closing number beside them; where not even
+    one fits, all the room.
     """
+    if total_columns <= room_columns:
+        return room_columns
     majors = (room_columns - len(scale.closing_label(total_columns + scale.major_columns))) // scale.major_columns
-    if scale.unit != "in" and 2 * _ROUND_ROW <= majors < total_columns / scale.major_columns:
+    if scale.unit != "in" and majors >= 2 * _ROUND_ROW:
         majors -= majors % _ROUND_ROW
     return majors * scale.major_columns if majors > 0 else max(1, room_columns)
