@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from companion.core.closures import CLOSURES
 from companion.core.cord import Cord
-from companion.core.design import Bead, BeadKind, Design, Element, Knot, KnotKind, Size, Strand
+from companion.core.design import KNOT_KINDS, Bead, BeadKind, Design, Element, Knot, KnotKind, Size, Strand
 from companion.core.holes import across_mm, holds, least_hole_mm
 from companion.core.plan import Warning
 from companion.core.show_lengths import display_unit, show
@@ -92,7 +92,7 @@ def _knot_warning(knot: KnotKind, kind: BeadKind, cord: Cord) -> Warning | None:
 def _advice(knot: KnotKind, kind: BeadKind, cord: Cord) -> str:
     """The smallest knot that may hold, or what else would."""
     assert kind.hole_mm is not None
-    bigger: tuple[KnotKind, ...] = {"single": ("double", "triple"), "double": ("triple",), "triple": ()}[knot]
+    bigger = KNOT_KINDS[KNOT_KINDS.index(knot) + 1 :]
     others = "a bead with a smaller hole, one more layer or thicker cord"
     for other in bigger:
         if holds(other, cord.diameter_mm, cord.layers, kind.hole_mm) != "slips":

@@ -54,7 +54,8 @@ def _flat(value: Any) -> Document:
 
 
 def _cord(document: Document) -> Cord:
-    return Cord(**{**document, **{kind: KnotFigures(**document[kind]) for kind in KNOT_KINDS}})
+    figures: Document = {kind: KnotFigures(**document[kind]) for kind in KNOT_KINDS}
+    return Cord(**{**document, **figures})
 
 
 def _strand_document(strand: PlannedStrand) -> Document:

@@ -104,7 +104,9 @@ def _planned_entries(
     margins = [max(0.0, margin_mm(spread.sd_mm, spread.degrees, risk)) for spread in spreads]
     planned: list[PlannedStrand] = []
     for entry, spread, margin in zip(entries, spreads, margins, strict=True):
-        planned.append(_planned_entry(entry, design, cord, allowance_mm, margin, spread.sd_mm, min(spread.degrees, FIRM)))
+        planned.append(
+            _planned_entry(entry, design, cord, allowance_mm, margin, spread.sd_mm, min(spread.degrees, FIRM))
+        )
     return planned
 
 
@@ -264,7 +266,7 @@ def _warnings(
 
 def _whole_strands(entries: Sequence[_Entry]) -> list[tuple[Strand, tuple[Element, ...]]]:
     """Each strand with its elements as it lies: the two sides of one worked from the middle put together again."""
-    whole = []
+    whole: list[tuple[Strand, tuple[Element, ...]]] = []
     for entry in entries:
         if entry.side == "second":
             strand, first = whole.pop()

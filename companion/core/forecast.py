@@ -1,0 +1,213 @@
+"""What the readings mean for the piece: exact Gaussian conditioning of its model on all of them.
+
+In observation space: R readings with prior means m and covariance K (reading noise in it), its Cholesky factor grown
+by a row a reading. Any length of the piece then has its posterior from its prior and its covariances with the readings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from math import sqrt
+
+from companion.core.allowances import fixed_mm, free_at_start_mm, needed_mm
+from companion.core.assumptions import USUAL, Assumptions
+from companion.core.cut import run_out_risk
+from companion.core.distributions import normal_quantile, normal_sf, student_quantile, within
+from companion.core.events import CutEntered, Measured, Piece
+from companion.core.gaussian import Cholesky, posterior
+from companion.core.model import CORD, STRAND, Look, Model
+from companion.core.next_reading import next_reading
+from companion.core.outlook import CordCheck, EntryOutlook, Expected, Outlook
+from companion.core.plan import Plan
+from companion.core.verdicts import cord_verdict, verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Observed:
+    """A reading as the model sees it: `value_mm` of `look`, with the variance of reading it; `scaled`: off by the
+    ruler's scale as well (strand readings), in proportion to `planned_mm`."""
+
+    look: Look
+    value_mm: float
+    noise_mm2: float
+    scaled: bool
+    planned_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """Readings already taken in: what they were, the factor of their covariance, their whitened innovation."""
+
+    observed: tuple[Observed, ...] = ()
+    factor: Cholesky = field(default_factory=Cholesky)
+    whitened: tuple[float, ...] = ()
+
+
+class Forecaster:
+    """Forecasts for one plan. Keeps what it has worked out, so that a step without a new reading costs little."""
+
+    def __init__(self, plan: Plan, assumptions: Assumptions = USUAL) -> None:
+        self.plan = plan
+        self.assumptions = assumptions
+        self.model = Model.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions)
+        self._evidence = Evidence()
+
+    def outlook(self, piece: Piece) -> Outlook:
+        """What is to be expected of the piece as it stands."""
+        evidence = self._taken_in(self.observed(piece))
+        finished = self._finished(evidence)
+        entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
+        surprises = [w for one, w in zip(evidence.observed, evidence.whitened, strict=True) if one.scaled]
+        return Outlook(
+            finished=finished,
+            p_in_tolerance=self._p_in_tolerance(finished),
+            verdict=verdict(self.plan, finished, self.assumptions),
+            entries=entries,
+            knot_ratio=self._knot_ratio(evidence) if surprises else None,
+            next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions),
+        )
+
+    def observed(self, piece: Piece) -> tuple[Observed, ...]:
+        """The piece's readings as the model sees them. A free-cord reading before an entry's first element tells how
+        long the cord is, and is taken by `free_at_start_mm`; it says nothing of knots or beads."""
+        found = (self._observed(piece, reading) for reading in piece.readings)
+        return tuple(one for one in found if one is not None)
+
+    def _observed(self, piece: Piece, reading: Measured) -> Observed | None:
+        entry, number = self.plan.place(reading.step) if reading.step else (0, 0)
+        strand = self.plan.strands[entry]
+        elements = strand.steps[number - 1].elements if number else 0
+        if elements == 0:
+            return None
+        ruler = reading.ruler_step_mm**2 / 12
+        if reading.kind == "strand":
+            look = Look(entry, elements, STRAND)
+            noise = ruler + self.assumptions.strand_handling_mm**2
+            return Observed(look, reading.length_mm, noise, True, self.model.mean_mm(look))
+        look = Look(entry, elements, CORD)
+        used_mm = free_at_start_mm(self.plan, piece, entry) - fixed_mm(self.plan, entry, number) - reading.length_mm
+        noise = ruler + self.assumptions.free_cord_handling_mm**2
+        return Observed(look, used_mm, noise, False, self.model.mean_mm(look))
+
+    def _taken_in(self, observed: tuple[Observed, ...]) -> Evidence:
+        """Evidence for these readings, grown from what is there where they go on from it."""
+        known = len(self._evidence.observed)
+        evidence = self._evidence if observed[:known] == self._evidence.observed else Evidence()
+        for one in observed[len(evidence.observed) :]:
+            column = [self._between(one, other) for other in evidence.observed]
+            factor = evidence.factor.extended(column, self._between(one, one) + one.noise_mm2)
+            innovation = one.value_mm - one.planned_mm
+            white = Cholesky.solve_next(evidence.whitened, factor.rows[-1], innovation)
+            evidence = Evidence((*evidence.observed, one), factor, (*evidence.whitened, white))
+        self._evidence = evidence
+        return evidence
+
+    def _between(self, one: Observed, other: Observed) -> float:
+        """Covariance of what two readings read, reading noise apart, mm²."""
+        total = self.model.covariance(one.look, other.look)
+        if one.scaled and other.scaled:
+            total += self.assumptions.strand_scale_cv**2 * one.planned_mm * other.planned_mm
+        return total
+
+    def expected(self, evidence: Evidence, looks: Sequence[Look]) -> Expected:
+        """Posterior of the sum of these quantities (cord used counted from the first element), mm."""
+        mean = sum(self.model.mean_mm(look) for look in looks)
+        variance = sum(self.model.covariance(one, other) for one in looks for other in looks)
+        if not evidence.observed:
+            return Expected(mean, sqrt(variance))
+        column = [sum(self.model.covariance(look, one.look) for look in looks) for one in evidence.observed]
+        after, left = posterior(evidence.whitened, mean, variance, evidence.factor.solve_lower(column))
+        return Expected(after, sqrt(left))
+
+    def _finished(self, evidence: Evidence) -> Expected:
+        strand = self.expected(evidence, [self.model.whole(entry, STRAND) for entry in self.plan.longest])
+        closure_mm = sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)
+        return Expected(strand.mean_mm + closure_mm, strand.sd_mm)
+
+    def _p_in_tolerance(self, finished: Expected) -> float | None:
+        target_mm, tolerance_mm = self.plan.target_mm, self.plan.tolerance_mm
+        if target_mm is None or tolerance_mm is None:
+            return None
+        return within(target_mm - tolerance_mm, target_mm + tolerance_mm, finished.mean_mm, finished.sd_mm)
+
+    def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
+        strand = self.plan.strands[entry]
+        done = min(max(piece.done - self.plan.piece_step(entry, 0), 0), len(strand.steps))
+        elements = strand.steps[done - 1].elements if done else 0
+        start_mm = free_at_start_mm(self.plan, piece, entry)
+        free_end = self.free(evidence, start_mm, entry, len(strand.steps))
+        return EntryOutlook(
+            done=done,
+            strand_now=self.expected(evidence, [Look(entry, elements, STRAND)]),
+            free_now=self.free(evidence, start_mm, entry, done),
+            strand_end=self.expected(evidence, [self.model.whole(entry, STRAND)]),
+            free_end=free_end,
+            cord=self._cord(evidence, start_mm, entry, free_end),
+        )
+
+    def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> Expected:
+        """Free cord after step `number` (0: before the first) of an entry that began with `start_mm` a layer."""
+        strand = self.plan.strands[entry]
+        elements = strand.steps[number - 1].elements if number else 0
+        used = self.expected(evidence, [Look(entry, elements, CORD)])
+        return Expected(start_mm - fixed_mm(self.plan, entry, number) - used.mean_mm, used.sd_mm)
+
+    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: Expected) -> CordCheck:
+        """The chance that the cord does not reach, the first step it is expected not to, and what is missing.
+
+        Until something is measured the plan's own sum stands, Student's tails and all, so that the chance is the one
+        the cut was chosen for; readings soon outweigh what little is known of the cord's figures, and the posterior
+        is taken as normal.
+        """
+        strand = self.plan.strands[entry]
+        over_mm = free_end.mean_mm - needed_mm(self.plan, entry, len(strand.steps))
+        if not evidence.observed:
+            p_run_out = run_out_risk(strand, start_mm)
+            quantile = student_quantile(1 - self.plan.risk, strand.need_degrees)
+        else:
+            p_run_out = normal_sf(over_mm / free_end.sd_mm) if free_end.sd_mm > 0 else float(over_mm < 0)
+            quantile = normal_quantile(1 - self.plan.risk)
+        short_mm = max(0.0, quantile * free_end.sd_mm - over_mm)
+        step = self._first_short(evidence, start_mm, entry) if over_mm < 0 else None
+        return CordCheck(cord_verdict(p_run_out, self.assumptions), p_run_out, step, short_mm if short_mm > 1e-6 else 0)
+
+    def _first_short(self, evidence: Evidence, start_mm: float, entry: int) -> int:
+        """The first step after which less cord is expected to be left than it needs; the last if only the end fails.
+
+        Cord in hand only shrinks from step to step, so halving finds it.
+        """
+        low, high = 1, len(self.plan.strands[entry].steps)
+        while low < high:
+            middle = (low + high) // 2
+            left_mm = self.free(evidence, start_mm, entry, middle).mean_mm
+            if left_mm < needed_mm(self.plan, entry, middle):
+                high = middle
+            else:
+                low = middle + 1
+        return low
+
+    def _knot_ratio(self, evidence: Evidence) -> Expected:
+        """Today's mean knot length against the cord's figures, all kinds and entries together."""
+        looks = [self.model.whole(entry, STRAND) for entry in range(len(self.plan.strands))]
+        length_mm = sum(self.model.place(look).knot_mm for look in looks)
+        if length_mm == 0:
+            return Expected(1.0, 0.0)
+        variance = sum(self.model.knot_covariance(one, other) for one in looks for other in looks)
+        column = [sum(self.model.knot_covariance(look, one.look) for look in looks) for one in evidence.observed]
+        shift, left = posterior(evidence.whitened, 0.0, variance, evidence.factor.solve_lower(column))
+        return Expected(1 + shift / length_mm, sqrt(left) / length_mm)
+
+
+def forecast(plan: Plan, piece: Piece, assumptions: Assumptions = USUAL) -> Outlook:
+    """What is to be expected of a piece as it stands. For many calls on one plan keep a Forecaster."""
+    return Forecaster(plan, assumptions).outlook(piece)
+
+
+def forecast_readings(
+    plan: Plan, readings: Sequence[Measured], cuts: Sequence[CutEntered] = (), assumptions: Assumptions = USUAL
+) -> Outlook:
+    """What these readings mean, the piece taken as made up to the last step that was read."""
+    done = max((reading.step for reading in readings), default=0)
+    piece = Piece(total_steps=plan.total_steps, done=done, cuts=tuple(cuts), readings=tuple(readings))
+    return forecast(plan, piece, assumptions)
