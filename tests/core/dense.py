@@ -67,7 +67,7 @@ class Dense:
             self.rows[entry, number] = (strand_mean, cord_mean, row_s, row_c)
 
     def condition(self, readings, wanted):
-        """Each reading: entry, elements, "strand" or "cord", value, noise variance; wanted: lists of entry, elements, which.
+        """A reading: entry, elements, "strand" or "cord", value, its variance; wanted: lists of entry, elements, which.
 
         Mean and sd of each wanted sum.
         """

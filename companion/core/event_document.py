@@ -1,0 +1,47 @@
+"""Events as plain values and back: how the journal keeps them. A kind that is not known is refused in words."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from companion.core.events import (
+    Abandoned,
+    Confirmed,
+    CutEntered,
+    Event,
+    Finished,
+    Jumped,
+    Measured,
+    Noted,
+    Started,
+    Undone,
+)
+
+KINDS: dict[str, type[Event]] = {
+    "started": Started,
+    "cut entered": CutEntered,
+    "confirmed": Confirmed,
+    "undone": Undone,
+    "jumped": Jumped,
+    "measured": Measured,
+    "noted": Noted,
+    "finished": Finished,
+    "abandoned": Abandoned,
+}
+NAMES = {kind: name for name, kind in KINDS.items()}
+
+
+def event_to_document(event: Event) -> tuple[str, dict[str, Any]]:
+    """The event's kind in words, and its values."""
+    return NAMES[type(event)], asdict(event)
+
+
+def event_from_document(kind: str, values: dict[str, Any]) -> Event:
+    """The event again. Raises ValueError for a kind or values that this companion does not know."""
+    if kind not in KINDS:
+        raise ValueError(f"a journal entry of a kind this companion does not know: {kind!r}")
+    try:
+        return KINDS[kind](**values)
+    except TypeError as error:
+        raise ValueError(f"a journal entry {kind!r} with values this companion does not know") from error

@@ -1,0 +1,31 @@
+"""How fast the maker goes: from the times of the latest confirms, pauses left out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+PAUSE_SECONDS = 600.0
+LATEST = 30
+LEAST_INTERVALS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """Seconds a step takes, and seconds until every step is made; None before there is enough to go by."""
+
+    seconds_per_step: float | None
+    seconds_left: float | None
+
+
+def pace(confirm_seconds: Sequence[float], steps_left: int) -> Pace:
+    """The pace from the times of confirms, in seconds, oldest first: the middle one of the latest intervals."""
+    latest = confirm_seconds[-LATEST - 1 :]
+    gaps = [after - before for before, after in pairwise(latest)]
+    gaps = [gap for gap in gaps if 0 < gap <= PAUSE_SECONDS]
+    if len(gaps) < LEAST_INTERVALS:
+        return Pace(None, None)
+    each = median(gaps)
+    return Pace(each, each * steps_left)

@@ -1,0 +1,23 @@
+"""What can go wrong while working on a piece, each as a sentence for the maker. One family: WorkshopError."""
+
+from __future__ import annotations
+
+
+class WorkshopError(Exception):
+    """Something the maker must see to; the text is whole sentences, clean for any screen."""
+
+
+class NotStored(WorkshopError):
+    """A step or reading did not reach the disk: it does not count."""
+
+
+class Stale(WorkshopError):
+    """The piece has moved on since it was last looked at (another window, another command); nothing was written."""
+
+
+class NoSuchPiece(WorkshopError):
+    """No piece of that name, or more than one that begins so."""
+
+
+class NotADatabase(WorkshopError):
+    """The file where pieces are kept is not one of ours, is newer than this companion, or is damaged."""

@@ -1,0 +1,87 @@
+"""Opening the one database: durable settings, and refusal of files that are not ours or newer than we are."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from companion.core.text import plain
+from companion.core.troubles import NotADatabase, NotStored
+from companion.storage.migrations import APPLICATION_ID, CHANGES, migrate
+
+BUSY_SECONDS = 5.0
+
+
+def open_database(path: Path) -> sqlite3.Connection:
+    """The database at that path, made if it is not there, brought up to date, every commit on disk before it returns.
+
+    Raises NotStored where it can't be made or written, NotADatabase where it is not ours to touch.
+    """
+    _make_folder(path.parent)
+    new = not path.exists()
+    with sentences(path):
+        db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
+        try:
+            if new:
+                os.chmod(path, 0o600)
+            _check_ours(db, path, new)
+            db.execute("PRAGMA foreign_keys = ON")
+            db.execute("PRAGMA synchronous = EXTRA")
+            if db.execute("PRAGMA user_version").fetchone()[0] < len(CHANGES):
+                migrate(db)
+        except BaseException:
+            db.close()
+            raise
+    return db
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    except OSError as error:
+        raise NotStored(f"The folder for pieces can't be made: {_place(folder)}: {reason(error)}.") from error
+
+
+def _check_ours(db: sqlite3.Connection, path: Path, new: bool) -> None:
+    (application,) = db.execute("PRAGMA application_id").fetchone()
+    (version,) = db.execute("PRAGMA user_version").fetchone()
+    (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    if version > len(CHANGES):
+        raise NotADatabase(
+            f"{_place(path)} was written by a newer companion (version {version} of its shape; this one knows "
+            f"{len(CHANGES)}). Nothing was changed: use the newer companion."
+        )
+    if application != APPLICATION_ID and not (application == 0 and tables == 0):
+        raise NotADatabase(f"{_place(path)} is not a file of pieces. Nothing was changed: move it away to begin anew.")
+
+
+@contextmanager
+def sentences(path: Path) -> Iterator[None]:
+    """Turn the database's and the system's errors into sentences for the maker."""
+    try:
+        yield
+    except sqlite3.DatabaseError as error:
+        text = str(error)
+        if "locked" in text or "busy" in text:
+            raise NotStored("Another program holds the file of pieces: nothing was stored. Try again.") from error
+        if "not a database" in text or "malformed" in text:
+            raise NotADatabase(f"{_place(path)} is damaged or not a file of pieces. Nothing was changed.") from error
+        if "full" in text:
+            raise NotStored("The disk is full: nothing was stored. Make room, then confirm again.") from error
+        if "readonly" in text or "unable to open" in text:
+            raise NotStored(f"{_place(path)} can't be written: nothing was stored. Look at its permissions.") from error
+        raise NotStored(f"Nothing was stored: {plain(text)}.") from error
+    except OSError as error:
+        raise NotStored(f"Nothing was stored: {reason(error)}.") from error
+
+
+def reason(error: OSError) -> str:
+    """What the system says went wrong, in a few words."""
+    return plain(error.strerror or type(error).__name__).lower()
+
+
+def _place(path: Path) -> str:
+    return plain(str(path))

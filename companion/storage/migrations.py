@@ -1,0 +1,63 @@
+"""The database's shape, one change after another. A change and its record are one transaction."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+
+APPLICATION_ID = 0x4B4E4F54  # "KNOT": marks the file as ours
+
+
+def _pieces_and_events(db: sqlite3.Connection) -> None:
+    db.execute(
+        """CREATE TABLE piece (
+            id INTEGER PRIMARY KEY,
+            uid TEXT NOT NULL UNIQUE,
+            name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+            design_name TEXT NOT NULL,
+            design_path TEXT NOT NULL,
+            design_digest TEXT NOT NULL,
+            design_text TEXT NOT NULL,
+            plan TEXT NOT NULL,
+            started_at TEXT NOT NULL,
+            touched_at TEXT NOT NULL,
+            steps_done INTEGER NOT NULL,
+            steps_total INTEGER NOT NULL,
+            state TEXT NOT NULL,
+            trouble TEXT NOT NULL
+        ) STRICT"""
+    )
+    db.execute(
+        """CREATE TABLE event (
+            piece_id INTEGER NOT NULL REFERENCES piece (id),
+            seq INTEGER NOT NULL,
+            at TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            data TEXT NOT NULL,
+            PRIMARY KEY (piece_id, seq)
+        ) STRICT, WITHOUT ROWID"""
+    )
+    for verb in ("UPDATE", "DELETE"):
+        db.execute(
+            f"CREATE TRIGGER event_never_{verb.lower()}d BEFORE {verb} ON event "
+            "BEGIN SELECT RAISE(ABORT, 'the journal is only ever added to'); END"
+        )
+    db.execute("CREATE INDEX piece_by_touch ON piece (touched_at)")
+
+
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events,)
+
+
+def migrate(db: sqlite3.Connection) -> None:
+    """Bring the database up to the newest shape. Killed half-way, the old one is whole."""
+    db.execute("BEGIN IMMEDIATE")
+    try:
+        (version,) = db.execute("PRAGMA user_version").fetchone()
+        for number, change in enumerate(CHANGES[version:], start=version + 1):
+            change(db)
+            db.execute(f"PRAGMA user_version = {number}")
+        db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        db.execute("COMMIT")
+    except BaseException:
+        db.rollback()
+        raise

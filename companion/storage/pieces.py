@@ -1,0 +1,219 @@
+"""The store of pieces: each with its design, its compiled plan and its journal of events, which is only added to."""
+
+from __future__ import annotations
+
+import json
+import re
+import sqlite3
+import unicodedata
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from companion.core.event_document import event_from_document, event_to_document
+from companion.core.events import Event
+from companion.core.plan import Plan
+from companion.core.plan_document import from_document, to_document
+from companion.core.text import join_words, plain
+from companion.core.troubles import NoSuchPiece, NotADatabase, Stale
+from companion.storage.database import open_database, sentences
+
+MOST_NAME = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of a journal."""
+
+    seq: int
+    at: datetime
+    event: Event
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What the bench shows of a piece, kept with it in the same transaction as each event."""
+
+    steps_done: int
+    steps_total: int
+    state: str
+    trouble: str
+
+
+@dataclass(frozen=True, slots=True)
+class PieceRow:
+    """One piece on the bench. `name`: what commands take; `trouble`: "", or a word or two of warning."""
+
+    id: int
+    name: str
+    design_name: str
+    design_path: str
+    design_digest: str
+    started_at: datetime
+    touched_at: datetime
+    steps_done: int
+    steps_total: int
+    state: str
+    trouble: str
+
+
+_COLUMNS = (
+    "id, name, design_name, design_path, design_digest, started_at, touched_at, steps_done, steps_total, state, trouble"
+)
+
+
+class Store:
+    """All pieces in one database file. Opened on first need; made on first write."""
+
+    def __init__(self, path: Path, new_uid: Callable[[], str]) -> None:
+        self.path = path
+        self._new_uid = new_uid
+        self._db: sqlite3.Connection | None = None
+        self._seen = -1
+
+    def close(self) -> None:
+        """Let the file go."""
+        if self._db is not None:
+            self._db.close()
+            self._db = None
+
+    def _open(self) -> sqlite3.Connection:
+        if self._db is None:
+            self._db = open_database(self.path)
+        return self._db
+
+    def _exists(self) -> bool:
+        return self._db is not None or self.path.exists()
+
+    def rows(self) -> tuple[PieceRow, ...]:
+        """Every piece, the latest touched first."""
+        if not self._exists():
+            return ()
+        with sentences(self.path):
+            found = self._open().execute(f"SELECT {_COLUMNS} FROM piece ORDER BY touched_at DESC, id DESC")
+            return tuple(_row(values) for values in found)
+
+    def row(self, name: str) -> PieceRow:
+        """The piece of that name, or the only one whose name begins so. Raises NoSuchPiece."""
+        wanted = name.strip().lower()
+        rows = self.rows()
+        exact = [row for row in rows if row.name.lower() == wanted]
+        begins = exact or [row for row in rows if wanted and row.name.lower().startswith(wanted)]
+        if len(begins) == 1:
+            return begins[0]
+        if begins:
+            names = join_words([row.name for row in begins[:6]])
+            raise NoSuchPiece(f"Several pieces begin with {plain(name)}: {names}. Write more of the name.")
+        raise NoSuchPiece(f"There is no piece named {plain(name)}. `companion pieces` lists them.")
+
+    def add(
+        self, plan: Plan, path: str, digest: str, text: str, events: Sequence[Event], at: datetime, summary: Summary
+    ) -> PieceRow:
+        """A new piece with its first events, in one transaction."""
+        db = self._open()
+        document = json.dumps(to_document(plan), separators=(",", ":"))
+        with sentences(self.path), _transaction(db):
+            name = _free_name(db, plan.design)
+            values = (self._new_uid(), name, plan.design, path, digest, text, document, at.isoformat(), at.isoformat())
+            (piece_id,) = db.execute(
+                "INSERT INTO piece (uid, name, design_name, design_path, design_digest, design_text, plan, started_at, "
+                "touched_at, steps_done, steps_total, state, trouble) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?) RETURNING id",
+                (*values, summary.steps_done, summary.steps_total, summary.state, summary.trouble),
+            ).fetchone()
+            for seq, event in enumerate(events, start=1):
+                _insert(db, piece_id, seq, event, at)
+        return self.row(name)
+
+    def append(self, piece_id: int, seq: int, event: Event, at: datetime, summary: Summary) -> None:
+        """Add event number `seq` to a journal: on disk when this returns.
+
+        Raises Stale where the journal has that many already (someone else wrote); nothing is written then.
+        """
+        db = self._open()
+        with sentences(self.path), _transaction(db):
+            (last,) = db.execute("SELECT max(seq) FROM event WHERE piece_id = ?", (piece_id,)).fetchone()
+            if last != seq - 1:
+                raise Stale("The piece has moved on since: nothing was written.")
+            _insert(db, piece_id, seq, event, at)
+            db.execute(
+                "UPDATE piece SET touched_at = ?, steps_done = ?, state = ?, trouble = ? WHERE id = ?",
+                (at.isoformat(), summary.steps_done, summary.state, summary.trouble, piece_id),
+            )
+
+    def plan(self, piece_id: int) -> Plan:
+        """The piece's own copy of its compiled plan. Raises NotADatabase where it can't be read."""
+        with sentences(self.path):
+            (text,) = self._open().execute("SELECT plan FROM piece WHERE id = ?", (piece_id,)).fetchone()
+        try:
+            return from_document(json.loads(text))
+        except ValueError as error:
+            raise NotADatabase(f"The plan kept with this piece can't be read: {plain(str(error))}.") from error
+
+    def journal(self, piece_id: int, after: int = 0) -> tuple[Entry, ...]:
+        """The events of a piece beyond number `after`, in order. Raises NotADatabase for one that can't be read."""
+        with sentences(self.path):
+            found = self._open().execute(
+                "SELECT seq, at, kind, data FROM event WHERE piece_id = ? AND seq > ? ORDER BY seq", (piece_id, after)
+            )
+            rows = found.fetchall()
+        try:
+            return tuple(
+                Entry(seq, datetime.fromisoformat(at), event_from_document(kind, json.loads(data)))
+                for seq, at, kind, data in rows
+            )
+        except ValueError as error:
+            raise NotADatabase(f"The journal of this piece can't be read: {plain(str(error))}.") from error
+
+    def changed(self) -> bool:
+        """Whether another connection has written since this was last asked. Cheap."""
+        with sentences(self.path):
+            (version,) = self._open().execute("PRAGMA data_version").fetchone()
+        before, self._seen = self._seen, version
+        return bool(before != version)
+
+
+class _transaction:
+    """BEGIN IMMEDIATE … COMMIT, or nothing at all."""
+
+    def __init__(self, db: sqlite3.Connection) -> None:
+        self.db = db
+
+    def __enter__(self) -> None:
+        self.db.execute("BEGIN IMMEDIATE")
+
+    def __exit__(self, kind: type[BaseException] | None, *rest: object) -> None:
+        if kind is None:
+            try:
+                self.db.execute("COMMIT")
+            except BaseException:
+                self.db.rollback()
+                raise
+        else:
+            self.db.rollback()
+
+
+def _insert(db: sqlite3.Connection, piece_id: int, seq: int, event: Event, at: datetime) -> None:
+    kind, values = event_to_document(event)
+    data = json.dumps(values, separators=(",", ":"))
+    db.execute("INSERT INTO event VALUES (?, ?, ?, ?, ?)", (piece_id, seq, at.isoformat(), kind, data))
+
+
+def _row(values: Sequence[Any]) -> PieceRow:
+    whole = list(values)
+    whole[5:7] = (datetime.fromisoformat(at) for at in whole[5:7])
+    return PieceRow(*whole)
+
+
+def _free_name(db: sqlite3.Connection, design: str) -> str:
+    """A name for a new piece that is easy to type: "skerry-bracelet", and "skerry-bracelet-2" for the next."""
+    ascii_text = unicodedata.normalize("NFKD", design).encode("ascii", "ignore").decode()
+    slug = re.sub(r"[^a-z0-9]+", "-", ascii_text.lower()).strip("-")[:MOST_NAME].strip("-") or "piece"
+    taken = {name for (name,) in db.execute("SELECT lower(name) FROM piece")}
+    number = 1
+    name = slug
+    while name in taken:
+        number += 1
+        name = f"{slug}-{number}"
+    return name

@@ -1,0 +1,305 @@
+"""The use cases, one method each. Clock and store are passed in; `open_at` puts the real ones together.
+
+Everything that changes a piece is one event, one transaction, against the piece as it was last seen: when a method
+returns, the event is on disk; when it raises, nothing was written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from companion.core.events import (
+    Abandoned,
+    Confirmed,
+    CutEntered,
+    Event,
+    Finished,
+    Jumped,
+    Measured,
+    Noted,
+    NotPossible,
+    Piece,
+    ReadingKind,
+    Started,
+    Undone,
+    after,
+    fold,
+    undo_of,
+)
+from companion.core.forecast import Forecaster
+from companion.core.outlook import Outlook
+from companion.core.pace import LATEST, Pace, pace
+from companion.core.plan import Plan
+from companion.core.problems import DesignReading, Problem
+from companion.core.troubles import Stale, WorkshopError
+from companion.storage.folders import DATABASE, data_folder, shipped_designs
+from companion.storage.pieces import Entry, PieceRow, Store, Summary
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A design file and its plan; `plan` is None where the file has errors. `problems`: all of the file's findings."""
+
+    plan: Plan | None
+    problems: tuple[Problem, ...]
+    reading: DesignReading
+
+
+@dataclass(frozen=True, slots=True)
+class WorkPiece:
+    """A piece in hand: its plan, as it stands, and how many events its journal had when it was looked at."""
+
+    id: int
+    name: str
+    plan: Plan
+    piece: Piece
+    revision: int
+    design_path: str
+    design_digest: str
+    started_at: datetime
+    touched_at: datetime
+    trouble: str = ""  # a word or two of warning, as the bench shows it
+    confirmed_at: tuple[float, ...] = ()  # seconds, the latest confirms: for the pace
+
+
+class Workshop:
+    """What a maker can do. One instance a process."""
+
+    def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
+        self._store = store
+        self._now = now
+        self._forecasters: dict[int, Forecaster] = {}
+        self._outlooks: dict[tuple[int, int], Outlook] = {}
+
+    # -- designs ------------------------------------------------------------------------------------------------------
+
+    def read_design(self, path: Path) -> DesignReading:
+        """A design file with all that is wrong with it."""
+        from companion.storage.design import read_design
+
+        return read_design(path)
+
+    def plan(self, path: Path) -> Planned:
+        """The plan of a design file."""
+        from companion.core.planner import CannotPlan, compile_plan
+
+        reading = self.read_design(path)
+        if reading.design is None:
+            return Planned(None, reading.problems, reading)
+        try:
+            return Planned(compile_plan(reading.design), reading.problems, reading)
+        except CannotPlan as error:
+            from companion.core.text import plain
+
+            problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
+            return Planned(None, (*reading.problems, problem), reading)
+
+    def design_schema(self) -> dict[str, Any]:
+        """The JSON Schema of design files."""
+        from companion.storage.design import design_schema
+
+        return design_schema()
+
+    def shipped_designs(self) -> tuple[Path, ...]:
+        """The designs that come with the companion."""
+        return shipped_designs()
+
+    # -- pieces -------------------------------------------------------------------------------------------------------
+
+    def pieces(self) -> tuple[PieceRow, ...]:
+        """Every piece, the latest touched first."""
+        return self._store.rows()
+
+    def pieces_of(self, path: Path, reading: DesignReading) -> tuple[PieceRow, ...]:
+        """The pieces under way of that design: by its full path or, moved, by equal content."""
+        full = str(path.resolve())
+        return tuple(
+            row
+            for row in self.pieces()
+            if row.state == "under way" and (row.design_path == full or row.design_digest == reading.digest)
+        )
+
+    def start(self, path: Path, cuts: Sequence[CutEntered] = (), planned: Planned | None = None) -> WorkPiece:
+        """A new piece of that design, with the cuts really made. Raises WorkshopError where the design has errors."""
+        planned = planned or self.plan(path)
+        if planned.plan is None:
+            raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
+        events: list[Event] = [Started(planned.plan.total_steps), *cuts]
+        piece = fold(events)
+        reading = planned.reading
+        row = self._store.add(
+            planned.plan,
+            str(path.resolve()),
+            reading.digest,
+            reading.text,
+            events,
+            self._now(),
+            _summary(piece, ""),
+        )
+        return self._work(row, planned.plan, self._store.journal(row.id))
+
+    def open(self, name: str) -> WorkPiece:
+        """The piece of that name. Raises NoSuchPiece."""
+        row = self._store.row(name)
+        return self._work(row, self._store.plan(row.id), self._store.journal(row.id))
+
+    def refresh(self, work: WorkPiece) -> WorkPiece:
+        """The piece as it stands now: the very same value where nobody else has written."""
+        return self._caught_up(work) if self._store.changed() else work
+
+    def _caught_up(self, work: WorkPiece) -> WorkPiece:
+        entries = self._store.journal(work.id, work.revision)
+        for entry in entries:
+            work = _after(work, entry.event, entry.at)
+        return work
+
+    def _work(self, row: PieceRow, plan: Plan, entries: Sequence[Entry]) -> WorkPiece:
+        times = [entry.at.timestamp() for entry in entries if isinstance(entry.event, Confirmed)]
+        return WorkPiece(
+            row.id,
+            row.name,
+            plan,
+            fold(entry.event for entry in entries),
+            len(entries),
+            row.design_path,
+            row.design_digest,
+            row.started_at,
+            row.touched_at,
+            row.trouble,
+            tuple(times[-LATEST - 1 :]),
+        )
+
+    # -- what the maker does ------------------------------------------------------------------------------------------
+
+    def confirm(self, work: WorkPiece, step: int | None = None) -> WorkPiece:
+        """The present step is made. `step`: the one the maker means, where that is known.
+
+        Raises Stale, NotStored or NotPossible: then it does not count.
+        """
+        return self._add(work, Confirmed(work.piece.done + 1 if step is None else step))
+
+    def undo(self, work: WorkPiece) -> WorkPiece:
+        """Take back the latest confirm or jump, or open an ended piece again."""
+        return self._add(work, undo_of(work.piece))
+
+    def enter_cut(self, work: WorkPiece, cord: int, length_mm: float, typed: str) -> WorkPiece:
+        """The length really cut for the plan's `cord`-th cord (from 0), whole, mm."""
+        return self._add(work, CutEntered(cord, length_mm, typed))
+
+    def measure(
+        self,
+        work: WorkPiece,
+        kind: ReadingKind,
+        length_mm: float,
+        typed: str,
+        step: int | None = None,
+        ruler_step_mm: float = 1.0,
+    ) -> WorkPiece:
+        """A ruler reading, mm, after step `step` (none: the last one made)."""
+        at = work.piece.done if step is None else step
+        return self._add(work, Measured(kind, at, length_mm, typed, ruler_step_mm))
+
+    def note(self, work: WorkPiece, text: str) -> WorkPiece:
+        """A note at the present step."""
+        return self._add(work, Noted(work.piece.done, text))
+
+    def jump(self, work: WorkPiece, to: int) -> WorkPiece:
+        """Steps up to `to` count as made, later ones as taken back."""
+        return self._add(work, Jumped(to))
+
+    def finish(self, work: WorkPiece, length_mm: float | None = None) -> WorkPiece:
+        """The piece is finished, at that real length, mm. Raises NotPossible while steps are left."""
+        left = work.piece.total_steps - work.piece.done
+        if left:
+            raise NotPossible(f"{left} steps are left to make." if left > 1 else "One step is left to make.")
+        return self._add(work, Finished(length_mm))
+
+    def abandon(self, work: WorkPiece, reason: str = "") -> WorkPiece:
+        """The piece is given up; its journal stays."""
+        return self._add(work, Abandoned(reason))
+
+    def _add(self, work: WorkPiece, event: Event) -> WorkPiece:
+        at = self._now()
+        try:
+            new = _after(work, event, at)
+            if isinstance(event, Measured | CutEntered | Undone | Jumped):  # what a forecast can hang on; not a confirm
+                new = replace(new, trouble=trouble(self.outlook(new)))
+            self._store.append(work.id, work.revision + 1, event, at, _summary(new.piece, new.trouble))
+        except (Stale, NotPossible) as error:
+            current = self._caught_up(work)
+            if current.revision == work.revision:
+                raise
+            raise Stale(
+                f"The piece has moved on: {current.piece.done} of {current.piece.total_steps} steps are made now. "
+                "Nothing was written; look again."
+            ) from error
+        return new
+
+    # -- what it means ------------------------------------------------------------------------------------------------
+
+    def outlook(self, work: WorkPiece) -> Outlook:
+        """What is to be expected of the piece as it stands."""
+        key = (work.id, work.revision)
+        if key not in self._outlooks:
+            self._outlooks = {key: self.forecaster(work).outlook(work.piece)}
+        return self._outlooks[key]
+
+    def forecaster(self, work: WorkPiece) -> Forecaster:
+        """The forecaster of the piece's plan, for readings that are typed but not taken yet."""
+        if work.id not in self._forecasters:
+            self._forecasters = {work.id: Forecaster(work.plan)}
+        return self._forecasters[work.id]
+
+    def pace(self, work: WorkPiece) -> Pace:
+        """How fast it goes, and how long the rest may take."""
+        return pace(work.confirmed_at, work.piece.total_steps - work.piece.done)
+
+    def journal(self, work: WorkPiece) -> tuple[Entry, ...]:
+        """The story of the piece: every event with its time."""
+        return self._store.journal(work.id)
+
+    def design_differs(self, work: WorkPiece) -> bool:
+        """Whether the design file is there and says something else than when the piece began."""
+        try:
+            data = Path(work.design_path).read_bytes()
+        except OSError:
+            return False
+        from hashlib import sha256
+
+        return sha256(data).hexdigest() != work.design_digest
+
+    def close(self) -> None:
+        """Let the store go."""
+        self._store.close()
+
+
+def trouble(outlook: Outlook) -> str:
+    """A word or two of warning for the bench, "" when all is well."""
+    words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
+    cord = outlook.entries[outlook.worst_cord].cord.verdict
+    if cord != "enough":
+        words.append("cord " + cord)
+    return ", ".join(words)
+
+
+def _after(work: WorkPiece, event: Event, at: datetime) -> WorkPiece:
+    times = work.confirmed_at
+    if isinstance(event, Confirmed):
+        times = (*times[-LATEST:], at.timestamp())
+    return replace(work, piece=after(work.piece, event), revision=work.revision + 1, touched_at=at, confirmed_at=times)
+
+
+def _summary(piece: Piece, trouble_word: str) -> Summary:
+    return Summary(piece.done, piece.total_steps, piece.state, trouble_word)
+
+
+def open_at(folder: Path | None = None) -> Workshop:
+    """The workshop on the user's own data folder, or on the one given. Nothing is opened or made yet."""
+    from secrets import token_hex
+
+    store = Store((folder or data_folder()) / DATABASE, lambda: token_hex(16))
+    return Workshop(store, lambda: datetime.now(UTC))
