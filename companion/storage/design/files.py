@@ -1,0 +1,76 @@
+"""Reading one design file from disk: only a plain file, only so many bytes, never waiting on anything."""
+
+from __future__ import annotations
+
+import stat
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from companion.core.problems import DesignReading, Problem
+from companion.core.text import plain
+
+MOST_BYTES = 1024 * 1024
+
+
+def read_design(path: Path) -> DesignReading:
+    """The design in that file, with all problems found in it. Never raises for what the file is or holds."""
+    try:
+        mode = path.stat().st_mode
+        if not stat.S_ISREG(mode):  # asked before opening: opening a pipe would wait for somebody to write
+            what = "a folder" if stat.S_ISDIR(mode) else "not a plain file"
+            return _unreadable(path, f"It is {what}.", "A design is one YAML file.")
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        return _unreadable(path, "There is no such file.", "Name a design file.")
+    except (OSError, ValueError) as error:
+        words = getattr(error, "strerror", None) or "it can't be opened"
+        return _unreadable(path, f"It can't be read: {plain(words).lower()}.", "")
+    return read_design_text(data, str(path))
+
+
+def read_design_text(data: bytes | str, name: str) -> DesignReading:
+    """The design in these bytes; `name` stands before each problem."""
+    from companion.storage.design.build import build
+    from companion.storage.design.strict_yaml import CannotParse, parse
+
+    raw = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
+    digest = sha256(raw).hexdigest()
+    shown = plain(name)
+    try:
+        text = decode(raw)
+        root = parse(text)
+    except CannotParse as error:
+        problem = Problem(shown, error.line, error.column, "error", error.code, error.found, error.expected, error.hint)
+        return DesignReading(None, (problem,), "", digest)
+    design, problems = build(root, shown)
+    return DesignReading(design, problems, text, digest)
+
+
+def decode(raw: bytes) -> str:
+    """The bytes as text. Raises CannotParse for a file too large or not UTF-8."""
+    from companion.storage.design.strict_yaml import CannotParse
+
+    if len(raw) > MOST_BYTES:
+        raise CannotParse(0, 0, "too large", "The file is larger than 1 MiB.", "A design takes a few kilobytes.")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        before = raw[: error.start]
+        line = before.count(b"\n") + 1
+        column = error.start - (before.rfind(b"\n") + 1) + 1
+        found = f"Found the byte 0x{raw[error.start]:02x}, which is not UTF-8 text."
+        raise CannotParse(line, column, "not UTF-8", found, "Save the file as UTF-8.") from error
+
+
+def design_schema() -> dict[str, Any]:
+    """The JSON Schema of a design file."""
+    from companion.storage.design.schema import design_schema as schema
+
+    return schema()
+
+
+def _unreadable(path: Path, found: str, expected: str) -> DesignReading:
+    problem = Problem(plain(str(path)), 0, 0, "error", "cannot read", found, expected)
+    return DesignReading(None, (problem,), "", "")

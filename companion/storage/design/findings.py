@@ -1,0 +1,146 @@
+"""From pydantic's findings to problems with their place in the file, in words for the maker."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from companion.core.problems import Problem
+from companion.core.text import nearest, plain
+from companion.storage.design.schema import (
+    BeadModel,
+    BeadsModel,
+    CordModel,
+    DesignModel,
+    EndModel,
+    KnotModel,
+    KnotsModel,
+    MirrorModel,
+    RepeatModel,
+    SidesModel,
+    SizeModel,
+    SpaceModel,
+    StrandModel,
+    field_names,
+    quoted,
+)
+from companion.storage.design.strict_yaml import List, Map, Node, Text
+
+_DIGITS_FIRST = re.compile(r"\d")
+ITEM_KEYS = tuple(key for model in (SpaceModel, RepeatModel, MirrorModel, BeadsModel) for key in field_names(model))
+
+
+def plain_data(node: Node) -> Any:
+    """The file's values without their places: text, None for a value left empty, lists and dicts."""
+    if isinstance(node, Text):
+        return node.value if node.given else None
+    if isinstance(node, List):
+        return [plain_data(item) for item in node.items]
+    return {key: plain_data(value) for key, value in node.values.items()}
+
+
+def problems_of(error: ValidationError, root: Map, file: str) -> list[Problem]:
+    """Every finding of pydantic's with its place, in our own words."""
+    return [_problem(one, root, file) for one in error.errors(include_url=False)]
+
+
+def _problem(one: Any, root: Map, file: str) -> Problem:
+    path = one["loc"]
+    kind, context = one["type"], one.get("ctx", {})
+    if kind == "extra_forbidden":
+        node, known, where = _parent(root, path)
+        key = str(path[-1])
+        place = node.keys[key] if isinstance(node, Map) and key in node.keys else node
+        return Problem(file, place.line, place.column, "error", "unknown key", *_unknown_key(key, known, where))
+    node = find(root, path)
+    if kind == "missing":
+        found = f"The key «{path[-1]}» is missing{_in(path[:-1])}."
+        return Problem(file, node.line, node.column, "error", "missing key", found, "It has to be given.")
+    if kind == "companion":
+        code, found = context["code"], context["found"]
+        return Problem(file, node.line, node.column, "error", code, found, context["expected"], context["hint"])
+    found = f"Found {quoted(plain_data(node))}{_in(path)}."
+    code, expected, hint = _ours(kind, node)
+    return Problem(file, node.line, node.column, "error", code, found, expected, hint)
+
+
+def _unknown_key(key: str, known: Sequence[str], where: str) -> tuple[str, str, str]:
+    near = nearest(key, known)
+    if near:
+        hint = f"Did you mean {near}?"
+    elif _DIGITS_FIRST.match(key):
+        hint = "In braces a length with a decimal comma needs quotes."
+    else:
+        hint = ""
+    return f"Found the unknown key {quoted(key)}{where}.", f"Expected {_list(known)}.", hint
+
+
+def _list(words: Sequence[str]) -> str:
+    return "one of " + ", ".join(dict.fromkeys(words))
+
+
+def _in(path: Sequence[Any]) -> str:
+    words = [str(part) for part in path if isinstance(part, str) and not part.startswith("«")]
+    return f" in {' › '.join(plain(word, 40) for word in words[-2:])}" if words else ""
+
+
+def _ours(kind: str, node: Node) -> tuple[str, str, str]:
+    """Code, what is expected and what to do, for pydantic's own kinds of findings."""
+    if kind in ("union_tag_not_found", "union_tag_invalid"):
+        keys = list(node.values) if isinstance(node, Map) else []
+        near = next((near for key in keys if (near := nearest(key, ITEM_KEYS))), None)
+        expected = "Expected a bead's key, a knot, or one of space, repeat and of, mirror, beads and count."
+        return "no layout item", expected, f"Did you mean {near}?" if near else ""
+    if kind in ("list_type", "too_short"):
+        return "no list", "Expected a list of at least one item, each on a line of its own that begins with `- `.", ""
+    if kind in ("model_type", "model_attributes_type", "dict_type"):
+        return "no mapping", "Expected keys with values, such as `length: 6 mm`.", ""
+    return "not understood", "Expected something else here.", "See `companion schema` for what can stand where."
+
+
+def find(root: Node, path: Sequence[Any]) -> Text | List | Map:
+    """The node at a path; the last one that is there, where the path goes on."""
+    node = root
+    for part in path:
+        if isinstance(node, Map) and part in node.values:
+            node = node.values[part]
+        elif isinstance(node, List) and isinstance(part, int) and part < len(node.items):
+            node = node.items[part]
+    return node
+
+
+def _parent(root: Map, path: Sequence[Any]) -> tuple[Node, Sequence[str], str]:
+    """The mapping that holds an unknown key, the keys it may have, and where it is, in words."""
+    node = find(root, path[:-1])
+    return node, field_names(_model_at(path[:-1])), _in(path[:-1])
+
+
+_BY_KEY: dict[str, type[BaseModel]] = {
+    "size": SizeModel,
+    "cord": CordModel,
+    "knots": KnotsModel,
+    "single": KnotModel,
+    "double": KnotModel,
+    "triple": KnotModel,
+    "start": EndModel,
+    "end": EndModel,
+    "strand": StrandModel,
+    "strands": StrandModel,
+    "mirror": SidesModel,
+    "«space»": SpaceModel,
+    "«repeat»": RepeatModel,
+    "«mirror»": MirrorModel,
+    "«beads»": BeadsModel,
+}
+
+
+def _model_at(path: Sequence[Any]) -> type[BaseModel]:
+    if len(path) == 2 and path[0] == "beads":
+        return BeadModel
+    for part in reversed(path):
+        if isinstance(part, str) and part in _BY_KEY:
+            return _BY_KEY[part]
+    return DesignModel

@@ -1,0 +1,321 @@
+"""The design file's schema: pydantic models, the same that read a file and that `companion schema` prints."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Discriminator,
+    Field,
+    PlainValidator,
+    Tag,
+    ValidationInfo,
+    WithJsonSchema,
+)
+from pydantic_core import PydanticCustomError
+
+from companion.core.closures import CLOSURES
+from companion.core.design import KNOT_WORDS, MOST_LAYERS
+from companion.core.lengths import LengthError, read_length_mm, whole_number
+from companion.core.text import join_words, nearest, plain
+
+MATERIALS = ("silk", "nylon", "cotton", "linen", "waxed linen", "waxed cotton", "leather", "other")
+SHOWN = 60
+
+
+def fault(code: str, found: str, expected: str, hint: str = "") -> PydanticCustomError:
+    """A finding in whole sentences."""
+    return PydanticCustomError(
+        "companion", "{found}", {"code": code, "found": found, "expected": expected, "hint": hint}
+    )
+
+
+def quoted(value: Any) -> str:
+    """A value from the file, fit for one line."""
+    if isinstance(value, str):
+        return f"«{plain(value, SHOWN)}»"
+    if value is None:
+        return "nothing"
+    return "a list" if isinstance(value, list) else "a mapping"
+
+
+def sentence(text: str) -> str:
+    """A fragment as a sentence."""
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith(".") else ".") if text else ""
+
+
+class _Length:
+    """Reads a length; the file's own unit comes with the context."""
+
+    def __init__(self, above_zero: bool) -> None:
+        self.above_zero = above_zero
+
+    def __call__(self, value: Any, info: ValidationInfo) -> float:
+        if not isinstance(value, str):
+            raise fault("no length", f"Found {quoted(value)}.", "Expected a length, such as 6 mm or 1/4 in.")
+        unit = (info.context or {}).get("unit")
+        try:
+            return float(read_length_mm(value, unit, above_zero=self.above_zero))
+        except LengthError as error:
+            raise fault(
+                "no length", f"Found {error.found}.", f"Expected {error.expected}.", sentence(error.hint)
+            ) from error
+
+
+_LENGTH_SCHEMA = {
+    "description": "A length with its unit, such as 6 mm or 7 3/4 in; a bare number where the file has a unit.",
+    "type": ["string", "number"],
+    "maxLength": 40,
+}
+Length = Annotated[float, PlainValidator(_Length(False)), WithJsonSchema(_LENGTH_SCHEMA)]
+LengthAboveZero = Annotated[
+    float, PlainValidator(_Length(True)), WithJsonSchema({**_LENGTH_SCHEMA, "exclusiveMinimum": 0})
+]
+
+
+def _read_text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise fault("no text", f"Found {quoted(value)}.", "Expected text.")
+    return plain(value)
+
+
+def _read_name(value: Any) -> str:
+    name = _read_text(value)
+    if not name:
+        raise fault("no text", "Found an empty text.", "Expected a name.")
+    return name
+
+
+Words = Annotated[str, PlainValidator(_read_text), WithJsonSchema({"type": ["string", "number", "boolean"]})]
+Name = Annotated[str, PlainValidator(_read_name), WithJsonSchema({"type": ["string", "number"], "minLength": 1})]
+
+
+def _read_count(value: Any) -> int:
+    if not isinstance(value, str):
+        raise fault("no count", f"Found {quoted(value)}.", "Expected a whole number.")
+    try:
+        return whole_number(value)
+    except LengthError as error:
+        raise fault("no count", f"Found {error.found}.", f"Expected {error.expected}.", sentence(error.hint)) from error
+
+
+def _read_count_or_fit(value: Any) -> int | None:
+    if isinstance(value, str) and value.strip().lower() == "fit":
+        return None
+    try:
+        return _read_count(value)
+    except PydanticCustomError as error:
+        context = error.context or {}
+        expected = "Expected a whole number from 1 to 100000, or fit."
+        raise fault("no count", context["found"], expected, context["hint"]) from error
+
+
+_COUNT_SCHEMA = {"type": "integer", "minimum": 1, "maximum": 100_000}
+Count = Annotated[int, PlainValidator(_read_count), WithJsonSchema(_COUNT_SCHEMA)]
+CountOrFit = Annotated[
+    int | None, PlainValidator(_read_count_or_fit), WithJsonSchema({"anyOf": [_COUNT_SCHEMA, {"const": "fit"}]})
+]
+
+
+def one_of(what: str, words: tuple[str, ...]) -> Any:
+    """A type that takes exactly one of these words, and names the nearest where it is none of them."""
+
+    def read(value: Any) -> str:
+        if isinstance(value, str) and value in words:
+            return value
+        near = nearest(value, words) if isinstance(value, str) else None
+        hint = f"Did you mean {near}?" if near else ""
+        raise fault("no such word", f"Found {quoted(value)}.", f"Expected {what}: {_or(words)}.", hint)
+
+    return Annotated[str, PlainValidator(read), WithJsonSchema({"enum": list(words)})]
+
+
+def _or(words: tuple[str, ...]) -> str:
+    return join_words(list(words)).replace(" and ", " or ") if len(words) < 10 else join_words(list(words))
+
+
+def _read_format(value: Any) -> int:
+    if value == "1":
+        return 1
+    raise fault("format", f"Found format {quoted(value)}.", "This companion reads format 1.")
+
+
+def _read_layers(value: Any) -> int:
+    layers = _read_count(value)
+    if layers > MOST_LAYERS:
+        raise fault("layers", f"Found {layers} layers.", f"Expected 1 to {MOST_LAYERS}.")
+    return layers
+
+
+class Model(BaseModel):
+    model_config = ConfigDict(extra="forbid", populate_by_name=False)
+
+
+class SizeModel(Model):
+    """What the piece is made to: exactly one of length, wrist and neck."""
+
+    length: LengthAboveZero | None = None
+    wrist: LengthAboveZero | None = None
+    neck: LengthAboveZero | None = None
+    ease: Length | None = None
+    tolerance: Length = 3.0
+
+
+class KnotModel(Model):
+    take_up: Length
+    length: Length
+
+
+class KnotsModel(Model):
+    single: KnotModel | None = None
+    double: KnotModel | None = None
+    triple: KnotModel | None = None
+
+
+class CordModel(Model):
+    name: Name
+    diameter: LengthAboveZero
+    layers: Annotated[
+        int, PlainValidator(_read_layers), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": MOST_LAYERS})
+    ] = 1
+    material: one_of("a material", MATERIALS) = "other"  # type: ignore[valid-type]
+    worked_with: one_of("a tool", ("awl", "needle")) = Field("awl", alias="worked with")  # type: ignore[valid-type]
+    knots: KnotsModel | None = None
+    card: Name | None = None
+
+
+class BeadModel(Model):
+    length: LengthAboveZero
+    name: Name | None = None
+    diameter: LengthAboveZero | None = None
+    hole: LengthAboveZero | None = None
+    colour: Words = ""
+    shape: Words = ""
+
+
+class EndModel(Model):
+    closure: one_of("a closure", tuple(CLOSURES)) = "plain tail"  # type: ignore[valid-type]
+    length: Length | None = None
+    cord: Length | None = None
+    tail: Length | None = None
+
+
+def _read_word(value: Any) -> str:
+    return str(value)
+
+
+class SpaceModel(Model):
+    space: Length
+
+
+class RepeatModel(Model):
+    repeat: CountOrFit
+    of: Layout
+
+
+class SidesModel(Model):
+    side: Layout
+    middle: Annotated[list[ItemModel], Field()] | None = None
+
+
+class MirrorModel(Model):
+    mirror: SidesModel
+
+
+class BeadsModel(Model):
+    beads: Name
+    count: CountOrFit
+    knot_every: Count | None = Field(None, alias="knot every")
+
+
+def _sort_of_item(value: Any) -> str | None:
+    if isinstance(value, str):
+        return "«word»"
+    if isinstance(value, dict):
+        for words, sort in (
+            (("space",), "«space»"),
+            (("mirror", "side", "middle"), "«mirror»"),
+            (("repeat", "of"), "«repeat»"),
+            (("beads", "count", "knot every"), "«beads»"),
+        ):
+            if any(word in value for word in words):
+                return sort
+    return None
+
+
+Word = Annotated[
+    str,
+    BeforeValidator(_read_word),
+    WithJsonSchema({"type": "string", "description": f"A bead's key, or one of: {', '.join(KNOT_WORDS)}."}),
+]
+ItemModel = Annotated[
+    Annotated[Word, Tag("«word»")]
+    | Annotated[SpaceModel, Tag("«space»")]
+    | Annotated[RepeatModel, Tag("«repeat»")]
+    | Annotated[MirrorModel, Tag("«mirror»")]
+    | Annotated[BeadsModel, Tag("«beads»")],
+    Discriminator(_sort_of_item),
+]
+Layout = Annotated[list[ItemModel], Field(min_length=1)]
+
+
+class StrandModel(Model):
+    name: Name | None = None
+    work: one_of("a way to work", ("along", "from the middle")) = "along"  # type: ignore[valid-type]
+    start: EndModel = Field(default_factory=EndModel)
+    layout: Layout
+    end: EndModel = Field(default_factory=EndModel)
+
+
+class DesignModel(Model):
+    """A design of knotted cord jewellery, format 1."""
+
+    model_config = ConfigDict(extra="forbid", title="Design of knotted cord jewellery, format 1")
+
+    format: Annotated[int, PlainValidator(_read_format), WithJsonSchema({"const": 1})]
+    name: Name
+    note: Words = ""
+    unit: one_of("a unit", ("mm", "cm", "in")) | None = None  # type: ignore[valid-type]
+    size: SizeModel | None = None
+    cord: CordModel
+    beads: dict[str, BeadModel] = Field(default_factory=dict)
+    strand: StrandModel | None = None
+    strands: Annotated[list[StrandModel], Field(min_length=1)] | None = None
+
+
+for _model in (RepeatModel, SidesModel, MirrorModel, StrandModel, DesignModel):
+    _model.model_rebuild()
+
+
+def design_schema() -> dict[str, Any]:
+    """The JSON Schema (draft 2020-12) of a design file, as editors see it."""
+    schema = DesignModel.model_json_schema(by_alias=True)
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    schema["oneOf"] = [{"required": ["strand"]}, {"required": ["strands"]}]
+    _without_null(schema)
+    return schema
+
+
+def _without_null(node: Any) -> None:
+    """Optional keys are left out, never written as null: the schema says so too."""
+    if isinstance(node, dict):
+        options = node.get("anyOf")
+        if isinstance(options, list) and {"type": "null"} in options:
+            rest = [option for option in options if option != {"type": "null"}]
+            del node["anyOf"]
+            node.pop("default", None)
+            node.update(rest[0] if len(rest) == 1 else {"anyOf": rest})
+        for value in node.values():
+            _without_null(value)
+    elif isinstance(node, list):
+        for value in node:
+            _without_null(value)
+
+
+def field_names(model: type[BaseModel]) -> tuple[str, ...]:
+    """The keys of one model, as a file writes them."""
+    return tuple(field.alias or name for name, field in model.model_fields.items())

@@ -1,0 +1,214 @@
+"""What the schema can't see: words that stand for nothing, sizes at odds, counts too high. All found at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from companion.core.closures import CLOSURES
+from companion.core.cord import cord_of
+from companion.core.design import KNOT_WORDS, LAYOUT_WORDS, MOST_ELEMENTS, Design, Strand
+from companion.core.fit import ALIKE_MM, Measure
+from companion.core.layout import holds_fit, tally
+from companion.core.problems import Problem
+from companion.core.text import nearest, plain
+from companion.storage.design.findings import find
+from companion.storage.design.schema import DesignModel, quoted
+from companion.storage.design.strict_yaml import List, Map, Node, Text
+
+MOST_ALIKE = 50  # problems of one kind that are told in full; the rest are counted
+
+
+class Findings:
+    """Collects problems with their places."""
+
+    def __init__(self, root: Map, file: str) -> None:
+        self.root, self.file = root, file
+        self.problems: list[Problem] = []
+
+    def add(self, node: Node, code: str, found: str, expected: str, hint: str = "") -> None:
+        """One error at that node's place."""
+        self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, expected, hint))
+
+    def key(self, *path: str | int) -> Node:
+        """The place of a key, or of the mapping that should hold it."""
+        node = find(self.root, path[:-1])
+        return node.keys[path[-1]] if isinstance(node, Map) and path[-1] in node.keys else node
+
+
+def words_sense(findings: Findings) -> None:
+    """What can be said from the file alone, errors of the schema or not: beads, sizes, strands, closures, names."""
+    root = findings.root
+    _bead_keys(findings)
+    beads = root.values.get("beads")
+    keys = list(beads.values) if isinstance(beads, Map) else []
+    missing = 0
+    known = {*keys, *KNOT_WORDS}
+    for layout in _layouts(root):
+        for word in _words(layout):
+            if word.value not in known:
+                missing += 1
+                if missing <= MOST_ALIKE:
+                    _undefined(findings, word, keys)
+    if missing > MOST_ALIKE:
+        text = f"Found {missing - MOST_ALIKE} more words in layouts that are no beads."
+        findings.add(root, "undefined bead", text, "Define them under `beads`.")
+    _size(findings)
+    _strands(findings)
+
+
+def _undefined(findings: Findings, word: Text, keys: list[str]) -> None:
+    near = nearest(word.value, [*keys, *KNOT_WORDS])
+    hint = f"Did you mean {plain(near)}?" if near else "Define it under `beads`."
+    findings.add(word, "undefined bead", f"Found {quoted(word.value)}, which is no bead of this design.", "", hint)
+
+
+def _bead_keys(findings: Findings) -> None:
+    beads = findings.root.values.get("beads")
+    if not isinstance(beads, Map):
+        return
+    for key, node in beads.keys.items():
+        if key in KNOT_WORDS or key in LAYOUT_WORDS:
+            found = f"Found a bead with the key {quoted(key)}, which is a word of layouts."
+            findings.add(node, "bead key", found, "Give the bead another key.")
+
+
+def _size(findings: Findings) -> None:
+    size = findings.root.values.get("size")
+    if not isinstance(size, Map):
+        return
+    place = findings.root.keys["size"]
+    kinds = [kind for kind in ("length", "wrist", "neck") if kind in size.values]
+    if len(kinds) > 1:
+        found = f"Found {len(kinds)} sizes: {', '.join(kinds)}."
+        findings.add(size.keys[kinds[1]], "two sizes", found, "Exactly one of length, wrist and neck.")
+    elif not kinds:
+        findings.add(place, "no size", "Found no size.", "Exactly one of length, wrist and neck, or no `size` at all.")
+    if kinds == ["length"] and "ease" in size.values:
+        found = "Found an ease beside a length."
+        findings.add(size.keys["ease"], "ease beside length", found, "Ease goes with wrist or neck.")
+
+
+def _strands(findings: Findings) -> None:
+    root = findings.root
+    if "strand" in root.values and "strands" in root.values:
+        findings.add(root.keys["strands"], "strand and strands", "Found both strand and strands.", "Keep one of them.")
+    elif "strand" not in root.values and "strands" not in root.values:
+        findings.add(root, "missing key", "Found neither strand nor strands.", "A design has one strand or several.")
+    for strand in _strand_maps(root):
+        _both_ends(findings, strand)
+    _strand_names(findings)
+
+
+def _strand_names(findings: Findings) -> None:
+    strands = findings.root.values.get("strands")
+    if not isinstance(strands, List):
+        return
+    seen: set[str] = set()
+    for strand in strands.items:
+        if not isinstance(strand, Map):
+            continue
+        name = strand.values.get("name")
+        if name is None:
+            findings.add(strand, "strand name", "Found a strand without a name.", "Each of several has its own.")
+        elif isinstance(name, Text):
+            shown = plain(name.value)
+            if any(mark in shown for mark in ":/"):
+                expected = "A strand's name has no colon and no slash: steps are written NAME:NUMBER."
+                findings.add(name, "strand name", f"Found the name {quoted(name.value)}.", expected)
+            if shown in seen:
+                findings.add(
+                    name, "strand name", f"Found a second strand named {quoted(name.value)}.", "Name it apart."
+                )
+            seen.add(shown)
+
+
+def _both_ends(findings: Findings, strand: Map) -> None:
+    ends = {}
+    for which in ("start", "end"):
+        end = strand.values.get(which)
+        closure = end.values.get("closure") if isinstance(end, Map) else None
+        ends[which] = closure if isinstance(closure, Text) else None
+    names = {which: closure.value if closure else "plain tail" for which, closure in ends.items()}
+    for which, other in (("start", "end"), ("end", "start")):
+        closure = ends[which]
+        known = CLOSURES.get(names[which])
+        if closure and known and known.both_ends and names[other] != names[which]:
+            found = f"Found {quoted(closure.value)} at the {which} only."
+            findings.add(closure, "one end", found, f"It takes both ends: write it at the {other} as well.")
+            return
+
+
+def _strand_maps(root: Map) -> list[Map]:
+    one, several = root.values.get("strand"), root.values.get("strands")
+    found = [one] if isinstance(one, Map) else []
+    return found + [node for node in (several.items if isinstance(several, List) else []) if isinstance(node, Map)]
+
+
+def _layouts(root: Map) -> Iterator[List]:
+    for strand in _strand_maps(root):
+        layout = strand.values.get("layout")
+        if isinstance(layout, List):
+            yield layout
+
+
+def _words(layout: List) -> Iterator[Text]:
+    """Every word that should be a bead or a knot, at any depth."""
+    for item in layout.items:
+        if isinstance(item, Text):
+            if item.given:
+                yield item
+        elif isinstance(item, Map):
+            yield from _words_of(item)
+
+
+def _words_of(item: Map) -> Iterator[Text]:
+    beads = item.values.get("beads")
+    if isinstance(beads, Text) and beads.given:
+        yield beads
+    inside: list[Node | None] = [item.values.get("of")]
+    mirror = item.values.get("mirror")
+    if isinstance(mirror, Map):
+        inside += [mirror.values.get("side"), mirror.values.get("middle")]
+    for node in inside:
+        if isinstance(node, List):
+            yield from _words(node)
+
+
+def design_sense(findings: Findings, design: Design, document: DesignModel) -> None:
+    """What takes the whole design to see: counts, fits, lengths against the target."""
+    place = findings.key("strands" if document.strands else "strand")
+    fits = [holds_fit(strand.layout) for strand in design.strands]
+    if any(fits) and design.size is None:
+        findings.add(place, "fit without size", "Found a fit, but no size to fit to.", "Add a size, or write a count.")
+        return
+    total = sum(sum(tally(strand.layout).values()) for strand in design.strands)
+    if total > MOST_ELEMENTS:
+        found = f"This comes to {total} beads, knots and spaces."
+        findings.add(place, "too many", found, f"At most {MOST_ELEMENTS} are taken.")
+        return
+    measure = Measure(design, cord_of(design.cord))
+    if any(fits):
+        one, two = measure.sizes(1), measure.sizes(2)
+        grows = [b.strand_mm - a.strand_mm > ALIKE_MM for a, b in zip(one, two, strict=True)]
+        if not all(grow for grow, fit in zip(grows, fits, strict=True) if fit):
+            findings.add(place, "fit adds nothing", "Found a fit that adds no length.", "Nothing would ever fit.")
+            return
+    for number, strand in enumerate(design.strands):
+        if strand.work == "from the middle" and sum(tally(strand.layout).values()) < 2:
+            where = findings.key("strands", number, "work") if document.strands else findings.key("strand", "work")
+            findings.add(where, "no middle", "Found one element only.", "From the middle takes two or more.")
+    _too_long_beads(findings, design, measure.target_mm(1))
+
+
+def _too_long_beads(findings: Findings, design: Design, target_mm: float | None) -> None:
+    if target_mm is None:
+        return
+    used = _used(design.strands)
+    for bead in design.beads:
+        if bead.key in used and bead.length_mm > target_mm:
+            found = f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
+            findings.add(findings.key("beads", bead.key, "length"), "bead too long", found, "One of them is amiss.")
+
+
+def _used(strands: Iterable[Strand]) -> set[str]:
+    return {getattr(element, "key", "") for strand in strands for element in tally(strand.layout)}
