@@ -26,6 +26,7 @@ from companion.core.events import (
     ReadingKind,
     Started,
     Undone,
+    Withdrawn,
     after,
     fold,
     undo_of,
@@ -203,6 +204,10 @@ class Workshop:
         at = work.piece.done if step is None else step
         return self._add(work, Measured(kind, at, length_mm, typed, ruler_step_mm))
 
+    def withdraw(self, work: WorkPiece) -> WorkPiece:
+        """Take back the latest reading that counts. Raises NotPossible where there is none."""
+        return self._add(work, Withdrawn())
+
     def note(self, work: WorkPiece, text: str) -> WorkPiece:
         """A note at the present step."""
         return self._add(work, Noted(work.piece.done, text))
@@ -226,7 +231,9 @@ class Workshop:
         at = self._now()
         try:
             new = _after(work, event, at)
-            if isinstance(event, Measured | CutEntered | Undone | Jumped):  # what a forecast can hang on; not a confirm
+            if isinstance(
+                event, Measured | Withdrawn | CutEntered | Undone | Jumped
+            ):  # what a forecast can hang on; not a confirm
                 new = replace(new, trouble=trouble(self.outlook(new)))
             self._store.append(work.id, work.revision + 1, event, at, _summary(new.piece, new.trouble))
         except (Stale, NotPossible) as error:

@@ -16,6 +16,7 @@ from companion.core.events import (
     Noted,
     Started,
     Undone,
+    Withdrawn,
 )
 
 KINDS: dict[str, type[Event]] = {
@@ -25,6 +26,7 @@ KINDS: dict[str, type[Event]] = {
     "undone": Undone,
     "jumped": Jumped,
     "measured": Measured,
+    "withdrawn": Withdrawn,
     "noted": Noted,
     "finished": Finished,
     "abandoned": Abandoned,

@@ -66,7 +66,14 @@ class Measured:
 
 
 @dataclass(frozen=True, slots=True)
+class Withdrawn:
+    """The latest reading that counts is taken back: it was misread, or typed wrong."""
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
+    """A note, at the step that was the last one made."""
+
     step: int
     text: str
 
@@ -83,7 +90,7 @@ class Abandoned:
     reason: str = ""
 
 
-Event = Started | CutEntered | Confirmed | Undone | Jumped | Measured | Noted | Finished | Abandoned
+Event = Started | CutEntered | Confirmed | Undone | Jumped | Measured | Withdrawn | Noted | Finished | Abandoned
 
 
 class NotPossible(ValueError):
@@ -138,6 +145,10 @@ def after(piece: Piece, event: Event) -> Piece:
             return _jumped(piece, to)
         case Measured():
             return _measured(piece, event)
+        case Withdrawn():
+            if not piece.readings:
+                raise NotPossible("There is no reading to withdraw.")
+            return replace(piece, readings=piece.readings[:-1])
         case Noted():
             return replace(piece, notes=(*piece.notes, event))
         case Finished(length_mm=length_mm):

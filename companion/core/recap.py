@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from companion.core.design import Bead
 from companion.core.events import Piece
 from companion.core.plan import Plan, PlannedStrand
 from companion.core.show_lengths import display_unit, show_both
+
+ENOUGH_TO_COUNT = 3  # fewer beads than this are counted on past the next landmark
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,21 +49,22 @@ def recap(plan: Plan, piece: Piece) -> Recap:
 
 
 def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
-    """What to count: the beads since the last landmark, a bead of another kind than those at hand, or the start.
+    """What to count: the beads back to a landmark, a bead of another kind far enough away to be sure, or to the start.
 
     `made`: how many of the strand's elements are made. Without beads: the knots since the start.
     """
     beads = [element.key for element in strand.elements[:made] if isinstance(element, Bead)]
     if not beads:
         return f"Count the knots from the start: there should be {made}." if made > 1 else "There should be one knot."
-    run = 0
-    while run < len(beads) and beads[-1 - run] == beads[-1]:
-        run += 1
-    name = plan.bead(beads[-1]).name
-    if run == len(beads):
-        return f"Count the beads from the start: there should be {run}, all {name}."
-    landmark = plan.bead(beads[-1 - run]).name
-    return f"Count the beads after the last {landmark}: there should be {run}, {name}."
+    runs: list[str] = []
+    counted = 0
+    for key, group in groupby(reversed(beads)):
+        length = len(list(group))
+        if counted >= ENOUGH_TO_COUNT:
+            return f"Count back from the last one: {', then '.join(runs)}, to the last {plan.bead(key).name}."
+        runs.append(f"{length} {plan.bead(key).name}")
+        counted += length
+    return f"Count back from the last one: {', then '.join(runs)}, to the start."
 
 
 def _next(plan: Plan, piece: Piece) -> str:

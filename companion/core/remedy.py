@@ -38,7 +38,7 @@ class _Unit:
 
 
 def remedies(plan: Plan, piece: Piece, outlook: Outlook) -> tuple[Remedy, ...]:
-    """Changes that bring the piece nearer its target than leaving it alone, the likeliest to succeed first.
+    """Changes that bring the piece nearer its target than leaving it alone: in its repeats first, then at the closure.
 
     Empty without a target, where nothing is off, or where the rest leaves nothing to change.
     """
@@ -47,7 +47,7 @@ def remedies(plan: Plan, piece: Piece, outlook: Outlook) -> tuple[Remedy, ...]:
     unit = _repeating_unit(plan, piece)
     found = _by_repeats(plan, outlook, unit) if unit else []
     found += _at_the_closure(plan, outlook)
-    return tuple(sorted(found, key=lambda remedy: (-remedy.p_in_tolerance, abs(remedy.cord_mm))))
+    return tuple(found)
 
 
 def _by_repeats(plan: Plan, outlook: Outlook, unit: _Unit) -> list[Remedy]:

@@ -103,7 +103,7 @@ def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
     unit = display_unit(plan.unit)
     which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
     missing = f" To be sure of it, {show(cord.short_mm, unit)} a layer is missing." if cord.short_mm > 0 else ""
-    chance = f"{_percent(cord.p_run_out)} that the cord{which} runs out"
+    chance = f"{percent(cord.p_run_out)} that the cord{which} runs out"
     if cord.verdict == "scant":
         return Line("watch", f"Scant: {chance}.{missing}")
     near = f" near step {step_name(plan, plan.piece_step(number, cord.step))}" if cord.step is not None else ""
@@ -119,7 +119,7 @@ def cord_word(plan: Plan, outlook: Outlook) -> str:
     return f"runs out near step {step_name(plan, plan.piece_step(number, cord.step))}"
 
 
-def _percent(p: float) -> str:
+def percent(p: float) -> str:
     """A chance in words: never 0 or 100 per cent."""
     if p < 0.01:
         return "under 1 %"
@@ -132,14 +132,14 @@ def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Line, ...]:
     unit = display_unit(plan.unit)
     risk = cut_risk(plan, cut, length_mm)
     if length_mm >= planned_mm - 1e-9:
-        return (Line("quiet", f"As long as planned, or longer: {_percent(risk)} that it runs out."),)
+        return (Line("quiet", f"As long as planned, or longer: {percent(risk)} that it runs out."),)
     short = f"{show(planned_mm - length_mm, unit)} shorter than planned"
     if length_mm > planned_mm * (1 - USUAL.short_cut_questioned):
-        return (Line("quiet", f"A little short, {short}: {_percent(risk)} that it runs out."),)
+        return (Line("quiet", f"A little short, {short}: {percent(risk)} that it runs out."),)
     loud: Loudness = "off" if risk > 0.25 else "watch"
     return (
         Line(loud, f"{(planned_mm - length_mm) / planned_mm:.0%} short".replace("%", " %") + f", {short}."),
-        Line(loud, f"The chance that it runs out before the end: {_percent(risk)}. A fresh cord would be surer."),
+        Line(loud, f"The chance that it runs out before the end: {percent(risk)}. A fresh cord would be surer."),
     )
 
 

@@ -1,0 +1,17 @@
+"""`companion` on the command line: hands over to the commands."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; its exit code: 0 done, 1 something for the maker to see to, 2 wrong usage."""
+    from companion.cli.main import run
+
+    return run(sys.argv[1:] if argv is None else argv)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,80 @@
+"""plan, check and schema: they read design files and write nothing."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from companion.cli.printing import complain, say, say_json
+from companion.workshop import Planned, Workshop
+
+
+def add_commands(commands: argparse._SubParsersAction[Any]) -> None:
+    """Declare the commands of this file."""
+    plan = commands.add_parser(
+        "plan",
+        help="what to cut, the finished length, checks and all steps of a design",
+        description="Print the plan of a design: cut list, finished length, checks, cautions and every step.",
+    )
+    plan.add_argument("design", metavar="DESIGN", help="a design file")
+    plan.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+    plan.set_defaults(run=run_plan)
+    check = commands.add_parser(
+        "check",
+        help="read design files and tell every error and warning",
+        description="Read design files and tell every error and warning in them, on stderr; nothing else.",
+    )
+    check.add_argument("designs", metavar="DESIGN", nargs="+", help="design files")
+    check.set_defaults(run=run_check)
+    schema = commands.add_parser(
+        "schema",
+        help="the JSON Schema of design files, for editors",
+        description="Print the JSON Schema of design files, so that an editor can complete and check them.",
+    )
+    schema.set_defaults(run=run_schema)
+
+
+def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Print a plan."""
+    planned = workshop.plan(Path(arguments.design))
+    tell_problems(planned)
+    if planned.plan is None:
+        return 1
+    if arguments.json:
+        from companion.core.plan_json import plan_json
+
+        say_json(plan_json(planned.plan))
+    else:
+        from companion.cli.plan_text import plan_lines
+
+        say("\n".join(plan_lines(planned.plan)))
+    return 0
+
+
+def run_check(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Tell every finding of every file."""
+    failed = False
+    for design in arguments.designs:
+        planned = workshop.plan(Path(design))
+        tell_problems(planned)
+        if planned.plan is None:
+            failed = True
+            continue
+        from companion.core.text import plain
+
+        for warning in planned.plan.warnings:
+            complain(f"{plain(design)}: warning: {warning.text} ({warning.where})")
+    return 1 if failed else 0
+
+
+def run_schema(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Print the schema."""
+    say_json(workshop.design_schema())
+    return 0
+
+
+def tell_problems(planned: Planned) -> None:
+    """All findings of one file, on stderr."""
+    for problem in planned.problems:
+        complain(str(problem))

@@ -1,0 +1,87 @@
+"""One parser, one way to fail: every command ends in an exit code and at most a sentence, never a traceback."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from companion import __version__
+from companion.cli import designs, follow, pieces
+from companion.cli.printing import complain
+from companion.cli.typed import Wrong
+from companion.core.events import NotPossible
+from companion.core.text import plain
+from companion.core.troubles import WorkshopError
+from companion.workshop import open_at
+
+EXAMPLES = """\
+examples:
+  companion plan patterns/skerry-bracelet.yaml     what to cut, and every step
+  companion follow patterns/skerry-bracelet.yaml   make it, step by step
+  companion                                        the bench: go on where you were
+
+Lengths are written with their unit: 7 3/4 in, 19.7 cm, 197 mm.
+Exit codes: 0 done; 1 the design, file or piece has something to see to; 2 wrong usage.
+"""
+
+
+class Parser(argparse.ArgumentParser):
+    """argparse, with nothing typed reaching the terminal unclean."""
+
+    def error(self, message: str) -> NoReturn:
+        self.print_usage(sys.stderr)
+        complain(f"{self.prog}: {plain(message, 400)}")
+        raise SystemExit(2)
+
+
+def parser() -> argparse.ArgumentParser:
+    """The whole command line."""
+    top = Parser(
+        prog="companion",
+        description="Follow a design of knotted cord jewellery, bead by bead and knot by knot. "
+        "Without a command it opens the bench.",
+        epilog=EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    top.add_argument("--version", action="version", version=f"companion {__version__}")
+    top.set_defaults(run=follow.run_bench)
+    commands = top.add_subparsers(metavar="COMMAND", title="commands", parser_class=Parser)
+    follow.add_commands(commands)
+    designs.add_commands(commands)
+    pieces.add_commands(commands)
+    return top
+
+
+def run(argv: Sequence[str]) -> int:
+    """Run one command line; its exit code."""
+    try:
+        arguments = parser().parse_args(argv)
+        workshop = open_at()
+        try:
+            code: int = arguments.run(arguments, workshop)
+            sys.stdout.flush()
+        finally:
+            workshop.close()
+    except SystemExit as stop:
+        return int(stop.code or 0)
+    except Wrong as wrong:
+        complain(str(wrong))
+        return 2
+    except (WorkshopError, NotPossible) as trouble:
+        complain(str(trouble))
+        return 1
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that the last flush finds no broken pipe
+        return 0
+    except Exception as error:
+        if os.environ.get("COMPANION_TRACEBACK"):
+            raise
+        complain(f"Something went wrong in the companion itself: {type(error).__name__}: {plain(str(error))}.")
+        return 1
+    return code

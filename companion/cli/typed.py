@@ -1,0 +1,62 @@
+"""What is typed on the command line: lengths, steps, cuts. Faults are `Wrong`, with a sentence and exit code 2."""
+
+from __future__ import annotations
+
+from companion.core.events import CutEntered
+from companion.core.lengths import LengthError, read_length_mm
+from companion.core.plan import Plan
+from companion.core.text import join_words, plain
+
+
+class Wrong(Exception):
+    """The command can't be taken as it was typed."""
+
+
+def length_mm(text: str) -> float:
+    """A length with its unit, mm."""
+    try:
+        return float(read_length_mm(text))
+    except LengthError as error:
+        raise Wrong(str(error)) from error
+
+
+def step_of(plan: Plan, text: str) -> int:
+    """The piece's step for what was typed: NUMBER, or ENTRY:NUMBER where the design has several entries.
+
+    Number 0 of an entry is before its first step.
+    """
+    label, colon, digits = text.rpartition(":")
+    several = len(plan.strands) > 1
+    if several and not colon:
+        first = plan.strands[0].label
+        raise Wrong(
+            f"This design has several entries: write a step as ENTRY:NUMBER, such as {first}:{plain(text, 12)}."
+        )
+    if not digits.isascii() or not digits.isdigit() or len(digits) > 7:
+        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected the number of a step.")
+    labels = [strand.label for strand in plan.strands]
+    if colon and label not in labels:
+        raise Wrong(f"There is no entry {plain(label, 40)}; this design has {join_words(labels)}.")
+    entry, number = labels.index(label) if colon else 0, int(digits)
+    if number > len(plan.strands[entry].steps):
+        raise Wrong(f"There is no step {number}: {plain(text, 40)}. The last one is {len(plan.strands[entry].steps)}.")
+    return plan.piece_step(entry, number)
+
+
+def cuts_of(plan: Plan, typed: list[str]) -> tuple[CutEntered, ...]:
+    """The cuts typed: LENGTH for the only cord; NAME=LENGTH, or one LENGTH a cord in order, for several."""
+    names = [cut.name for cut in plan.cuts]
+    found: dict[int, CutEntered] = {}
+    for place, text in enumerate(typed):
+        name, equals, length = text.rpartition("=")
+        if equals and name not in names:
+            raise Wrong(f"There is no cord {plain(name, 40)}; this design cuts {join_words(names)}.")
+        if not equals and len(typed) != len(names):
+            cords = f"{len(names)} cords" if len(names) > 1 else "one cord"
+            raise Wrong(f"This design cuts {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
+        cord = names.index(name) if equals else place
+        mm = length_mm(length)
+        if mm <= 0:
+            raise Wrong("A cut is longer than nothing.")
+        found[cord] = CutEntered(cord, mm, plain(length, 40))
+    return tuple(found[cord] for cord in sorted(found))
