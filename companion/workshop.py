@@ -37,8 +37,11 @@ from companion.core.pace import LATEST, Pace, pace
 from companion.core.plan import Plan
 from companion.core.problems import DesignReading, Problem
 from companion.core.troubles import Stale, WorkshopError
+from companion.storage.design import MOST_BYTES
 from companion.storage.folders import DATABASE, data_folder, shipped_designs
 from companion.storage.pieces import Entry, PieceRow, Store, Summary
+
+__all__ = ["Entry", "PieceRow", "Planned", "WorkPiece", "Workshop", "open_at", "trouble"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,14 +118,11 @@ class Workshop:
         """Every piece, the latest touched first."""
         return self._store.rows()
 
-    def pieces_of(self, path: Path, reading: DesignReading) -> tuple[PieceRow, ...]:
-        """The pieces under way of that design: by its full path or, moved, by equal content."""
-        full = str(path.resolve())
-        return tuple(
-            row
-            for row in self.pieces()
-            if row.state == "under way" and (row.design_path == full or row.design_digest == reading.digest)
-        )
+    def pieces_of(self, path: Path) -> tuple[PieceRow, ...]:
+        """The pieces under way of that design: by its full path or, moved, by equal content. The file is not parsed."""
+        rows = [row for row in self.pieces() if row.state == "under way"]
+        full, digest = str(path.resolve()), _digest(path) if rows else ""
+        return tuple(row for row in rows if row.design_path == full or (digest and row.design_digest == digest))
 
     def start(self, path: Path, cuts: Sequence[CutEntered] = (), planned: Planned | None = None) -> WorkPiece:
         """A new piece of that design, with the cuts really made. Raises WorkshopError where the design has errors."""
@@ -255,8 +255,12 @@ class Workshop:
             self._outlooks = {key: self.forecaster(work).outlook(work.piece)}
         return self._outlooks[key]
 
+    def suppose(self, work: WorkPiece, piece: Piece) -> Outlook:
+        """What would be expected of the piece if it stood so: for readings that are typed but not taken yet."""
+        return self.forecaster(work).outlook(piece)
+
     def forecaster(self, work: WorkPiece) -> Forecaster:
-        """The forecaster of the piece's plan, for readings that are typed but not taken yet."""
+        """The forecaster of the piece's plan; kept, for it is built once."""
         if work.id not in self._forecasters:
             self._forecasters = {work.id: Forecaster(work.plan)}
         return self._forecasters[work.id]
@@ -271,17 +275,24 @@ class Workshop:
 
     def design_differs(self, work: WorkPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""
-        try:
-            data = Path(work.design_path).read_bytes()
-        except OSError:
-            return False
-        from hashlib import sha256
-
-        return sha256(data).hexdigest() != work.design_digest
+        digest = _digest(Path(work.design_path))
+        return bool(digest) and digest != work.design_digest
 
     def close(self) -> None:
         """Let the store go."""
         self._store.close()
+
+
+def _digest(path: Path) -> str:
+    """SHA-256 of a plain file of a design's size, hex; "" for anything else."""
+    from hashlib import sha256
+
+    try:
+        if not path.is_file() or path.stat().st_size > MOST_BYTES:
+            return ""
+        return sha256(path.read_bytes()).hexdigest()
+    except (OSError, ValueError):
+        return ""
 
 
 def trouble(outlook: Outlook) -> str:

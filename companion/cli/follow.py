@@ -33,10 +33,11 @@ def add_commands(commands: argparse._SubParsersAction[Any]) -> None:
 def run_follow(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Follow one design."""
     path = Path(arguments.design)
-    reading = workshop.read_design(path)
-    if reading.design is None:
-        tell_problems(workshop.plan(path))
-        return 1
+    if arguments.new or not workshop.pieces_of(path):  # a piece under way goes by its own copy of the design
+        planned = workshop.plan(path)
+        tell_problems(planned)
+        if planned.plan is None:
+            return 1
     if not _terminal():
         complain(NO_TERMINAL)
         return 1

@@ -18,6 +18,7 @@ from companion.core.events import (
     Jumped,
     Measured,
     Noted,
+    ReadingKind,
     Started,
     Undone,
     Withdrawn,
@@ -40,6 +41,7 @@ from companion.core.words import (
 )
 from companion.workshop import WorkPiece, Workshop
 
+READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 Commands = argparse._SubParsersAction
 
 
@@ -81,7 +83,9 @@ def add_commands(commands: Commands[Any]) -> None:
 
 
 def _command(commands: Commands[Any], name: str, run: Any, words: str, piece: bool = True) -> argparse.ArgumentParser:
-    parser = commands.add_parser(name, help=words, description=words[:1].upper() + words[1:] + ".")
+    parser: argparse.ArgumentParser = commands.add_parser(
+        name, help=words, description=words[:1].upper() + words[1:] + "."
+    )
     if piece:
         parser.add_argument("piece", metavar="PIECE", help="a piece's name, or how it begins")
     parser.set_defaults(run=run)
@@ -232,7 +236,7 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         return _say_expected(work, workshop)
     step = work.piece.done if arguments.at is None else step_of(work.plan, arguments.at)
     ruler_mm = length_mm(arguments.ruler)
-    typed = (("strand", arguments.length), ("free", arguments.free))
+    typed: tuple[tuple[ReadingKind, str | None], ...] = (("strand", arguments.length), ("free", arguments.free))
     lengths = [(kind, text, length_mm(text)) for kind, text in typed if text is not None]
     for kind, text, mm in lengths:
         before = workshop.outlook(work)
@@ -254,7 +258,7 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
 def _say_expected(work: WorkPiece, workshop: Workshop) -> int:
     """What the ruler should say now."""
     outlook, unit = workshop.outlook(work), display_unit(work.plan.unit)
-    strand, free = (expected_reading(work.plan, work.piece, outlook, kind) for kind in ("strand", "free"))  # type: ignore[arg-type]
+    strand, free = (expected_reading(work.plan, work.piece, outlook, kind) for kind in READING_KINDS)
     say(f"Strand, from the first element to here: {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}.")
     say(f"Free cord a layer, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
     return 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from typing import IO, Any
+from typing import Any, TextIO
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
 PLAIN = {
@@ -44,7 +44,7 @@ def say_json(value: Any) -> None:
     _write(sys.stdout, json.dumps(value, ensure_ascii=True, indent=2, allow_nan=False))
 
 
-def _write(stream: IO[str], text: str) -> None:
+def _write(stream: TextIO, text: str) -> None:
     encoding = stream.encoding or "ascii"
     try:
         text.encode(encoding)

@@ -1,0 +1,144 @@
+"""The terminal app: which screen comes when, and how it ends."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from textual.app import App
+from textual.screen import Screen
+
+from companion.core.events import NotPossible
+from companion.core.troubles import WorkshopError
+from companion.tui.themes import THEMES
+from companion.workshop import WorkPiece, Workshop
+
+MOST_DESIGNS = 500
+
+
+class CompanionApp(App[int]):
+    """One workshop, one terminal."""
+
+    CSS_PATH = "companion.tcss"
+    TITLE = "Knotting companion"
+    ENABLE_COMMAND_PALETTE = False
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (120, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall")]  # noqa: RUF012
+
+    def __init__(
+        self, workshop: Workshop, design: Path | None = None, piece: str | None = None, new: bool = False
+    ) -> None:
+        super().__init__()
+        self.workshop = workshop
+        self.first_design, self.first_piece, self.first_new = design, piece, new
+        for theme in THEMES:
+            self.register_theme(theme)
+        wanted = os.environ.get("COMPANION_COLOURS", "")
+        self.theme = wanted if wanted in {theme.name for theme in THEMES} else THEMES[0].name
+
+    def get_default_screen(self) -> Screen[Any]:
+        """The screen that is there first: no bench is drawn under a design that was named."""
+        return self._first_screen()
+
+    def on_mount(self) -> None:
+        self._end_on_signals()
+
+    def _end_on_signals(self) -> None:
+        """A closed terminal or a request to end: leave in good order. Every step is on disk already."""
+        import asyncio
+
+        loop = asyncio.get_running_loop()
+        for number in (signal.SIGTERM, signal.SIGHUP):
+            try:
+                loop.add_signal_handler(number, self.exit, 128 + number)
+            except (NotImplementedError, RuntimeError, ValueError):
+                return
+
+    # -- which screen -------------------------------------------------------------------------------------------------
+
+    def _first_screen(self) -> Screen[Any]:
+        try:
+            if self.first_piece is not None:
+                return self._screen_of(self.workshop.open(self.first_piece))
+            if self.first_design is not None:
+                return self._design_screen(self.first_design, self.first_new)
+        except (WorkshopError, NotPossible) as error:
+            return self._bench(str(error))
+        return self._bench()
+
+    def _bench(self, said: str = "") -> Screen[Any]:
+        from companion.tui.screens.bench import BenchScreen
+
+        return BenchScreen(said)
+
+    def _screen_of(self, work: WorkPiece) -> Screen[Any]:
+        """The recap of a piece that is under way, or following it at once where nothing is made yet."""
+        if work.piece.done == 0:
+            from companion.tui.screens.follow import FollowScreen
+
+            return FollowScreen(work)
+        from companion.tui.screens.recap import RecapScreen
+
+        return RecapScreen(work)
+
+    def _design_screen(self, path: Path, new: bool) -> Screen[Any]:
+        """Start, recap or choice, as many pieces of the design are under way."""
+        pieces = () if new else self.workshop.pieces_of(path)
+        if len(pieces) == 1:
+            return self._screen_of(self.workshop.open(pieces[0].name))
+        if pieces:
+            from companion.tui.screens.choose import ChooseScreen
+
+            return ChooseScreen(path, pieces)
+        planned = self.workshop.plan(path)
+        if planned.plan is None:
+            raise WorkshopError("\n".join(str(problem) for problem in planned.problems[:3]))
+        from companion.tui.screens.start import StartScreen
+
+        return StartScreen(path, planned)
+
+    def follow(self, work: WorkPiece) -> None:
+        """Follow that piece."""
+        from companion.tui.screens.follow import FollowScreen
+
+        self.switch_screen(FollowScreen(work))
+
+    def to_bench(self, said: str = "") -> None:
+        """The bench."""
+        self.switch_screen(self._bench(said))
+
+    def open_piece(self, name: str) -> None:
+        """Go on with a piece."""
+        self._switch(lambda: self._screen_of(self.workshop.open(name)))
+
+    def open_design(self, path: Path, new: bool = False) -> None:
+        """Open a design: begin, or go on with the piece under way."""
+        self._switch(lambda: self._design_screen(path, new))
+
+    def _switch(self, screen: Callable[[], Screen[Any]]) -> None:
+        try:
+            self.switch_screen(screen())
+        except (WorkshopError, NotPossible) as error:
+            self.to_bench(str(error))
+
+    def design_files(self) -> tuple[Path, ...]:
+        """Designs of the folder the companion was started in, then those that are shipped."""
+        here = sorted(Path.cwd().glob("*.yaml"))[:MOST_DESIGNS]
+        return (*here, *(path for path in self.workshop.shipped_designs() if path not in here))
+
+    def next_theme(self) -> None:
+        """The next set of colours."""
+        names = [theme.name for theme in THEMES]
+        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+
+
+def run(workshop: Workshop, *, design: Path | None = None, piece: str | None = None, new: bool = False) -> int:
+    """Run the app; its exit code."""
+    app = CompanionApp(workshop, design, piece, new)
+    code = app.run()
+    if app.return_code:
+        return 1
+    return code if isinstance(code, int) else 0

@@ -1,0 +1,68 @@
+"""What a maker can do, each declared once: the key bindings, the key line, the help all read these."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.binding import Binding
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One thing to do. `keys`: the first is the one shown, as `shown`; `short`: a word or two for the key line, ""
+    where it stands only in the help; `text`: the help's sentence."""
+
+    action: str
+    keys: str
+    shown: str
+    short: str
+    text: str
+
+
+CONFIRM = Command(
+    "confirm_step",
+    "space,enter,pagedown",
+    "Space",
+    "made",
+    "The present step is made. Enter, Page Down or a click do the same.",
+)
+UNDO = Command("undo_step", "u,backspace", "u", "take back", "Take the last step or jump back.")
+MEASURE = Command("measure", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
+CORD = Command("check_cord", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
+NOTE = Command("note", "n", "n", "note", "Write a note at this step.")
+JUMP = Command("jump", "j", "j", "jump", "Move the count: steps up to a number count as made.")
+LORE = Command("show_lore", "k", "k", "", "How the present knot is tied.")
+REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
+WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
+CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
+HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
+THEME = Command("next_theme", "t", "t", "", "Other colours: dark, light, and both with high contrast.")
+LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
+QUIT = Command("leave", "escape,q", "Esc", "leave", "Leave the companion. Nothing is lost.")
+OPEN = Command(
+    "open_row", "enter,space", "Enter", "go on", "Go on with the piece, or open the design, under the cursor."
+)
+NEW = Command("new_piece", "plus,n", "+", "new piece", "Begin another piece of the design under the cursor.")
+FIND = Command("find", "slash", "/", "find", "Show only what holds the letters you type.")
+UP = Command("cursor_up", "up", "↑", "", "Up.")
+DOWN = Command("cursor_down", "down", "↓", "", "Down.")
+BEGIN = Command("begin", "enter,space", "Enter", "begin", "Begin with the planned cut, or with the one you entered.")
+ENTER_CUT = Command("enter_cut", "c", "c", "cut", "Enter the length that you really cut.")
+BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning.")
+GO_ON = Command("go_on", "enter,space", "Enter", "go on", "All is as it says: go on.")
+CLOSE = Command("close", "escape,q,enter,space", "Esc", "close", "Back to the work.")
+TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
+DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
+
+FOLLOW = (CONFIRM, UNDO, MEASURE, CORD, NOTE, JUMP, LORE, REMEDY, WITHDRAW, CAUTIONS, HELP, THEME, LEAVE)
+BENCH = (OPEN, NEW, FIND, UP, DOWN, HELP, THEME, QUIT)
+START = (BEGIN, ENTER_CUT, HELP, THEME, BACK)
+CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
+RECAP = (GO_ON, HELP, THEME, LEAVE)
+ASK = (TAKE, DROP)
+SHOW = (CLOSE,)
+
+
+def bindings(*commands: Command) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:
+    """Textual's bindings for these commands."""
+    return [Binding(command.keys, command.action, command.text, show=False, priority=False) for command in commands]

@@ -1,0 +1,93 @@
+"""One question: a line to type in, and what it would mean while it is being typed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Input
+
+from companion.core.words import Line as Words
+from companion.tui.commands import ASK, DROP, TAKE, bindings
+from companion.tui.widgets.text import KeyLine, Line, Rule
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What the typed text would mean. `takes`: whether Enter may take it; `doubt`: asked about once before it does."""
+
+    lines: tuple[Words, ...] = ()
+    takes: bool = True
+    doubt: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What is asked; `judge` gives the meaning of what is typed so far."""
+
+    prompt: str
+    judge: Callable[[str], Judged]
+    begin_with: str = ""
+    hint: str = ""
+    lines: tuple[str, ...] = field(default=())
+
+
+class AskDialog(ModalScreen[str | None]):
+    """Gives back the text, or None when the maker leaves it."""
+
+    BINDINGS = bindings(*ASK)
+
+    def __init__(self, question: Question) -> None:
+        super().__init__()
+        self.question = question
+        self.doubted: str | None = None
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="ask"):
+            yield Rule()
+            yield Line(self.question.prompt, id="prompt")
+            yield Input(self.question.begin_with, placeholder=self.question.hint, max_length=200, compact=True)
+            yield Line("", id="judged")
+            yield KeyLine(TAKE, DROP)
+
+    def on_mount(self) -> None:
+        self.query_one(Input).focus()
+        self._judge(self.question.begin_with)
+
+    @on(Input.Changed)
+    def typed(self, event: Input.Changed) -> None:
+        self.doubted = None
+        self._judge(event.value)
+
+    def _judge(self, text: str) -> Judged:
+        judged = self.question.judge(text)
+        self.query_one("#judged", Line).say(judged.lines)
+        return judged
+
+    @on(Input.Submitted)
+    def submitted(self) -> None:
+        self.action_take()
+
+    def action_take(self) -> None:
+        """Take what is typed; what can hardly be right is asked about once."""
+        text = self.query_one(Input).value
+        judged = self._judge(text)
+        if not judged.takes:
+            return
+        if judged.doubt and self.doubted != text:
+            self.doubted = text
+            self.query_one("#judged", Line).say((Words("off", judged.doubt),))
+            return
+        self.dismiss(text)
+
+    def action_drop(self) -> None:
+        """Leave it."""
+        self.dismiss(None)
+
+    @on(KeyLine.Chosen)
+    async def key_chosen(self, message: KeyLine.Chosen) -> None:
+        await self.run_action(message.command.action)

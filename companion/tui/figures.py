@@ -1,0 +1,108 @@
+"""The texts of the follow screen's quiet corners: heading, the four figures, what comes after."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from companion.core.marks import marks_of
+from companion.core.outlook import Outlook
+from companion.core.pace import Pace
+from companion.core.plan import Plan, Step
+from companion.core.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.words import cord_word, expected_reading, heading
+from companion.workshop import WorkPiece
+
+LEAST_FOR_OTHER_UNIT = 70
+
+
+def heading_line(work: WorkPiece, pace: Pace, width: int) -> Content:
+    """The piece on the left; step and time left on the right."""
+    plan, done = work.plan, work.piece.done
+    right = f"step {min(done + 1, plan.total_steps)} of {plan.total_steps}"
+    if done == plan.total_steps:
+        right = f"all {plan.total_steps} steps made"
+    if len(plan.strands) > 1 and done < plan.total_steps:
+        right = f"{plan.strands[plan.place(done + 1)[0]].label} · {right}"
+    left_time = time_left(pace)
+    title = heading(plan)
+    if left_time and len(title) + len(right) + len(left_time) + 6 <= width:
+        right = f"{right} · {left_time}"
+    if len(title) + len(right) + 2 > width:
+        title = plan.design[: max(0, width - len(right) - 3)]
+    gap = max(1, width - len(title) - len(right))
+    return Content.assemble((title, "bold"), " " * gap, right)
+
+
+def time_left(pace: Pace) -> str:
+    """ "about 20 min", "" before there is enough to go by."""
+    if pace.seconds_left is None:
+        return ""
+    minutes = pace.seconds_left / 60
+    if minutes < 1.5:
+        return "about a minute"
+    if minutes < 90:
+        return f"about {round(minutes)} min" if minutes < 20 else f"about {round(minutes / 5) * 5} min"
+    return f"about {minutes / 60:.1f} h"
+
+
+def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
+    """Strand now, finishes at, free cord, cord: always in the same corner each."""
+    plan, piece = work.plan, work.piece
+    unit = display_unit(plan.unit)
+    strand = expected_reading(plan, piece, outlook, "strand")
+    free = expected_reading(plan, piece, outlook, "free")
+    layers = " a layer" if plan.strands[0].layers > 1 else ""
+    half = width // 2 if width < LEAST_FOR_OTHER_UNIT else max(38, width // 2)
+    strand_own, strand_other = show_both(strand.mean_mm, unit)
+    other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
+    finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)
+    top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
+    bottom = [("finishes at ", "$secondary"), (finished, "bold")]
+    return Content("\n").join(
+        [
+            _side_by_side(top, [("free cord  ", "$secondary"), (f"{show(free.mean_mm, unit)}{layers}", "bold")], half),
+            _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook)], half),
+        ]
+    )
+
+
+def _cord(plan: Plan, outlook: Outlook) -> tuple[str, str]:
+    word = cord_word(plan, outlook)
+    verdict = outlook.entries[outlook.worst_cord].cord.verdict
+    style = {"enough": "bold", "scant": "bold $warning", "runs out": "bold $error"}[verdict]
+    mark = {"enough": "", "scant": "△ ", "runs out": "▲ "}[verdict]
+    return mark + word, style
+
+
+def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], half: int) -> Content:
+    width = sum(len(text) for text, _ in left)
+    return Content.assemble(*left, " " * max(2, half - width), *right)
+
+
+def coming(plan: Plan, done: int, width: int) -> Content:
+    """The next few steps, small: "after that   G knot · S knot"."""
+    letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
+    shown = "after that   "
+    parts: list[str] = []
+    for step_number in range(done + 2, min(done + 7, plan.total_steps + 1)):
+        entry, number = plan.place(step_number)
+        words = _in_short(plan.strands[entry].steps[number - 1], letters)
+        if len(shown) + sum(len(part) + 3 for part in parts) + len(words) > width:
+            break
+        parts.append(words)
+    return Content(shown + " · ".join(parts) if parts else "")
+
+
+def _in_short(step: Step, letters: dict[str, str]) -> str:
+    if step.kind != "string":
+        return {"start": "begin", "end": "close"}[step.kind]
+    runs: list[str] = []
+    for key in step.beads:
+        letter = letters[key]
+        if runs and runs[-1].split("×")[-1] == letter:
+            count = int(runs[-1].split("×")[0]) if "×" in runs[-1] else 1
+            runs[-1] = f"{count + 1}×{letter}"
+        else:
+            runs.append(letter)
+    knot = {"single": "knot", "double": "double knot", "triple": "triple knot"}[step.knot] if step.knot else ""
+    return " ".join([*runs, knot]).strip() or "bare cord"

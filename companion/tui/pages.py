@@ -1,0 +1,80 @@
+"""The texts of pages to read: keys and marks, how a knot is tied, remedies, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from textwrap import wrap
+
+from textual.content import Content
+
+from companion.core.cautions import cautions
+from companion.core.design import KnotKind
+from companion.core.knot_lore import lore
+from companion.core.marks import legend
+from companion.core.plan import Plan
+from companion.core.remedy import Remedy
+from companion.tui.commands import Command
+
+MARKS = (
+    ("█G██", "a bead that is made"),
+    ("[G ]", "a bead of the present step"),
+    ("░g░░", "a bead still to come"),
+    ("• × ◦", "a knot: made, present, to come"),
+    ("─ ═ ┄", "bare cord: made, present, to come"),
+    ("▲ here", "where the work stands"),
+    ("△", "worth watching"),
+    ("▲", "to be seen to now"),
+)
+
+
+def help_page(commands: Sequence[Command], plan: Plan | None = None) -> Content:
+    """All keys of a screen, then what the marks mean, then the letters of this piece's beads."""
+    lines = [f"{_keys(command):<14}{command.text}" for command in commands]
+    lines += ["", "What the marks mean", *(f"  {mark:<12}{words}" for mark, words in MARKS)]
+    if plan:
+        lines += ["", "The beads of this piece"]
+        lines += [f"  {mark.letter:<12}{mark.name}{_shared(mark.shared)}" for mark in legend(plan)]
+    return Content("\n".join(lines))
+
+
+def _shared(shared: bool) -> str:
+    return " (one of several with this letter)" if shared else ""
+
+
+_NAMES = {
+    "space": "Space", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "escape": "Esc",
+    "question_mark": "?", "f1": "F1", "plus": "+", "slash": "/", "up": "↑", "down": "↓",
+}  # fmt: skip
+
+
+def _keys(command: Command) -> str:
+    names = [_NAMES.get(key, key) for key in command.keys.split(",")]
+    return ", ".join(names[:2])
+
+
+def lore_page(plan: Plan, kind: KnotKind, width: int = 72) -> Content:
+    """How a knot of that kind is tied with this cord."""
+    told = lore(kind, "needle" if plan.cord.needle else "awl", plan.cord.layers)
+    lines: list[str] = [told.title, "", *told.drawing, ""]
+    for number, step in enumerate(told.steps, start=1):
+        lines += wrap(f"{number}  {step}", width, subsequent_indent="   ")
+    lines.append("")
+    for mistake in told.mistakes:
+        lines += wrap(f"·  {mistake}", width, subsequent_indent="   ")
+    return Content("\n".join(lines))
+
+
+def remedies_page(found: Sequence[Remedy]) -> Content:
+    """What would bring the piece back, the first the one to begin with."""
+    if not found:
+        return Content("The piece is on plan: nothing needs doing.")
+    lines = []
+    for number, remedy in enumerate(found, start=1):
+        chance = f"{remedy.p_in_tolerance:.0%}".replace("%", " %")
+        lines += [f"{number}  {remedy.text}", f"   Chance of finishing within tolerance: {chance}.", ""]
+    return Content("\n".join(lines))
+
+
+def cautions_page(plan: Plan) -> Content:
+    """What to mind with this piece."""
+    return Content("\n\n".join(caution.text for caution in cautions(plan)))

@@ -1,0 +1,110 @@
+"""The questions of the follow screen, with what each typed answer would mean before it is taken."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from companion.core.events import Measured, ReadingKind, after
+from companion.core.lengths import LengthError
+from companion.core.plan import Plan
+from companion.core.show_lengths import display_unit, show_plus_minus
+from companion.core.text import plain
+from companion.core.words import Line as Words
+from companion.core.words import expected_reading, reading_doubt, reading_lines, step_name
+from companion.tui.dialogs.ask import Judged, Question
+from companion.tui.typed import typed_mm
+from companion.workshop import WorkPiece, Workshop
+
+
+def reading_question(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Question:
+    """What does the ruler say?"""
+    unit = display_unit(work.plan.unit)
+    expected = expected_reading(work.plan, work.piece, workshop.outlook(work), kind)
+    what = {
+        "strand": "Strand, from its first element to here",
+        "free": "Free cord beyond the last knot, one layer, tail included",
+    }[kind]
+    after_step = f" after step {step_name(work.plan, work.piece.done)}" if work.piece.done else ""
+    shown = show_plus_minus(expected.mean_mm, expected.half95_mm, unit)
+    prompt = f"{what}{after_step}. Expected: {shown}. A bare number is in {unit}."
+    return Question(prompt, _judge_reading(workshop, work, kind), hint="what the ruler says")
+
+
+def _judge_reading(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Callable[[str], Judged]:
+    before = workshop.outlook(work)
+
+    def judge(text: str) -> Judged:
+        if not text.strip():
+            return Judged(takes=False)
+        try:
+            length_mm = typed_mm(text, work.plan.unit)
+        except LengthError as error:
+            return Judged((Words("quiet", str(error)),), takes=False)
+        reading = Measured(kind, work.piece.done, length_mm, plain(text, 40))
+        supposed = workshop.suppose(work, after(work.piece, reading))
+        lines = reading_lines(work.plan, work.piece, before, supposed, kind, length_mm)
+        doubt = reading_doubt(work.plan, work.piece, before, kind, length_mm)
+        return Judged(lines, doubt=f"{doubt} Enter once more takes it all the same." if doubt else "")
+
+    return judge
+
+
+def note_question(work: WorkPiece) -> Question:
+    """What is there to note?"""
+    return Question(f"A note at step {work.piece.done}.", lambda text: Judged(takes=bool(plain(text))))
+
+
+def jump_question(work: WorkPiece) -> Question:
+    """Up to which step is it really made?"""
+
+    def judge(text: str) -> Judged:
+        to = jump_target(work.plan, text)
+        if to is None:
+            return Judged((Words("quiet", _steps_there_are(work.plan)),) if text.strip() else (), takes=False)
+        done = work.piece.done
+        if to == done:
+            return Judged((Words("quiet", f"{done} steps are made already."),), takes=False)
+        if to > done:
+            said = f"Steps {done + 1} to {to} count as made." if to > done + 1 else f"Step {to} counts as made."
+        else:
+            said = f"Steps {to + 1} to {done} are taken back." if to + 1 < done else f"Step {done} is taken back."
+        return Judged((Words("watch", f"{said} One «take back» undoes it."),))
+
+    return Question("Up to which step is the piece really made?", judge, hint=_steps_there_are(work.plan))
+
+
+def _steps_there_are(plan: Plan) -> str:
+    if len(plan.strands) == 1:
+        return f"a number from 0 to {plan.total_steps}"
+    return "ENTRY:NUMBER, such as " + ", ".join(f"{s.label}:{len(s.steps)}" for s in plan.strands[:3])
+
+
+def jump_target(plan: Plan, text: str) -> int | None:
+    """The piece's step for a typed NUMBER or ENTRY:NUMBER, None where there is none."""
+    label, colon, digits = text.strip().rpartition(":")
+    if not (digits.isascii() and digits.isdigit() and len(digits) < 8):
+        return None
+    labels = [strand.label for strand in plan.strands]
+    if len(labels) == 1 and not colon:
+        label = labels[0]
+    if label not in labels or int(digits) > len(plan.strands[labels.index(label)].steps):
+        return None
+    return plan.piece_step(labels.index(label), int(digits))
+
+
+def finish_question(work: WorkPiece) -> Question:
+    """How long did it come out?"""
+    unit = display_unit(work.plan.unit)
+
+    def judge(text: str) -> Judged:
+        if not text.strip():
+            return Judged((Words("quiet", "Enter alone closes the piece without a length."),))
+        try:
+            length_mm = typed_mm(text, work.plan.unit)
+        except LengthError as error:
+            return Judged((Words("quiet", str(error)),), takes=False)
+        off = length_mm / work.plan.finished_length_mm if work.plan.finished_length_mm else 1
+        doubt = "" if 0.7 < off < 1.3 else "That is far from the plan. Enter once more takes it all the same."
+        return Judged((Words("quiet", "Kept with the piece."),), doubt=doubt)
+
+    return Question(f"How long did it come out, end to end when closed? A bare number is in {unit}.", judge)

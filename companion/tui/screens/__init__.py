@@ -1,0 +1,1 @@
+"""Whole screens: bench, start, recap, follow, choosing."""

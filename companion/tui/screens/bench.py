@@ -1,0 +1,154 @@
+"""The opening screen: pieces under way, designs, and what is finished."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+
+from companion.core.text import plain
+from companion.core.troubles import WorkshopError
+from companion.core.words import Line as Words
+from companion.tui.commands import BENCH, bindings
+from companion.tui.dialogs.ask import AskDialog, Judged, Question
+from companion.tui.screens.base import Page
+from companion.tui.widgets.rows import Row, Rows
+from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.workshop import PieceRow
+
+DOTS = 20
+LOOK_AGAIN_SECONDS = 1.0
+
+
+class BenchScreen(Page):
+    """Everything there is to go on with."""
+
+    BINDINGS = bindings(*BENCH)
+    COMMANDS_HERE = BENCH
+
+    def __init__(self, said: str = "") -> None:
+        super().__init__()
+        self.filter, self.first_said = "", said
+
+    def compose(self) -> ComposeResult:
+        yield Line(Content.styled("Bench", "bold"), id="heading")
+        yield Line("")
+        yield Rows(id="rows")
+        yield Line("", id="said")
+        yield Rule()
+        yield KeyLine(*BENCH)
+
+    def on_mount(self) -> None:
+        self.show_rows()
+        self.say(self.first_said)
+        self.query_one(Rows).focus()
+        self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
+
+    def on_screen_resume(self) -> None:
+        self.show_rows()
+
+    def look_again(self) -> None:
+        """Another window or command may have moved a piece on."""
+        if self.is_current:
+            self.show_rows()
+
+    def show_rows(self) -> None:
+        """Read the pieces and designs anew."""
+        pieces: tuple[PieceRow, ...] = ()
+        try:
+            pieces = self.workshop.pieces()
+        except WorkshopError as error:
+            self.say(str(error))
+        listed = self.query_one(Rows)
+        rows = self._piece_rows(pieces, "under way", "Under way")
+        rows += self._design_rows()
+        rows += self._piece_rows(pieces, "finished", "Finished")
+        rows = rows or [Row(f"Nothing holds «{plain(self.filter, 30)}».")]
+        if tuple(rows) != listed.rows:
+            listed.set_rows(rows)
+
+    def _piece_rows(self, pieces: tuple[PieceRow, ...], state: str, title: str) -> list[Row]:
+        found = [row for row in pieces if row.state == state and self._holds(row.design_name, row.name)]
+        if not found:
+            return []
+        return [Row(title), *(self._piece_row(row) for row in found), Row("")]
+
+    def _piece_row(self, row: PieceRow) -> Row:
+        done, total = row.steps_done, max(1, row.steps_total)
+        dots = "•" * (done * DOTS // total)
+        text = f"{row.design_name:<26.26} {dots:◦<{DOTS}}  {done} of {total}   {since(row.touched_at)}"
+        mark = f"▲ {row.trouble}" if row.trouble and row.state == "under way" else ""
+        return Row(text, ("piece", row.name), mark)
+
+    def _design_rows(self) -> list[Row]:
+        found = [path for path in self.companion.design_files() if self._holds(path.stem, str(path))]
+        if not found:
+            return []
+        rows = [Row(f"{plain(path.stem, 40)}", ("design", path)) for path in found]
+        return [Row("Designs"), *rows, Row("")]
+
+    def _holds(self, *texts: str) -> bool:
+        return any(self.filter.lower() in text.lower() for text in texts)
+
+    def say(self, text: str) -> None:
+        """One sentence under the list."""
+        self.query_one("#said", Line).say((Words("watch", text),) if text else ())
+
+    def action_cursor_up(self) -> None:
+        self.query_one(Rows).move(-1)
+
+    def action_cursor_down(self) -> None:
+        self.query_one(Rows).move(1)
+
+    @on(Rows.Chosen)
+    def chosen(self) -> None:
+        self.action_open_row()
+
+    def action_open_row(self) -> None:
+        """Go on with the piece, or open the design, under the cursor."""
+        match self.query_one(Rows).chosen:
+            case ("piece", str(name)):
+                self.companion.open_piece(name)
+            case ("design", Path() as path):
+                self.companion.open_design(path)
+
+    def action_new_piece(self) -> None:
+        """Another piece of the design under the cursor."""
+        match self.query_one(Rows).chosen:
+            case ("design", Path() as path):
+                self.companion.open_design(path, new=True)
+            case ("piece", str(name)):
+                self.companion.open_design(Path(self.workshop.open(name).design_path), new=True)
+
+    @work
+    async def action_find(self) -> None:
+        """Show only what holds some letters."""
+
+        def judge(text: str) -> Judged:
+            self.filter = text.strip()
+            self.show_rows()
+            return Judged()
+
+        found = await self.app.push_screen_wait(AskDialog(Question("Show what holds:", judge, self.filter)))
+        if found is None:
+            self.filter = ""
+            self.show_rows()
+
+    def action_leave(self) -> None:
+        """Leave the companion."""
+        self.app.exit(0)
+
+
+def since(at: datetime, now: datetime | None = None) -> str:
+    """When a piece was last touched, in plain words."""
+    now = now or datetime.now(at.tzinfo)
+    days = (now.astimezone().date() - at.astimezone().date()).days
+    if days <= 0:
+        minutes = int((now - at).total_seconds() // 60)
+        return "just now" if minutes < 5 else f"{minutes} min ago" if minutes < 90 else "today"
+    if days == 1:
+        return "yesterday"
+    return f"{at.astimezone():%A}" if days < 7 else f"{at.astimezone():%d %b %Y}"

@@ -1,0 +1,55 @@
+"""Coming back: what was made last, what to count again, what the ruler should say."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+
+from companion.core.recap import recap
+from companion.core.words import cord_line, heading, verdict_line
+from companion.tui.commands import RECAP, bindings
+from companion.tui.screens.base import Page
+from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.workshop import WorkPiece
+
+
+class RecapScreen(Page):
+    """Where the piece stands, before the work goes on."""
+
+    BINDINGS = bindings(*RECAP)
+    COMMANDS_HERE = RECAP
+
+    def __init__(self, work: WorkPiece) -> None:
+        super().__init__()
+        self.work, self.help_plan = work, work.plan
+
+    def compose(self) -> ComposeResult:
+        yield Line(Content.styled(heading(self.work.plan), "bold"), id="heading")
+        with VerticalScroll(id="page"):
+            yield Line(self._text())
+        yield Rule()
+        yield KeyLine(*RECAP)
+
+    def _text(self) -> Content:
+        work = self.work
+        outlook = self.workshop.outlook(work)
+        told = recap(work.plan, work.piece)
+        parts: list[str | tuple[str, str]] = [(told.last, "bold"), "\n\n"]
+        parts += [f"{line}\n\n" for line in (told.recount, told.length, told.next) if line]
+        for words in (verdict_line(work.plan, work.piece, outlook), cord_line(work.plan, work.piece, outlook)):
+            if words.loudness != "quiet":
+                parts.append(f"{words}\n\n")
+        notes = [note for note in work.piece.notes if work.piece.done - note.step <= 5]
+        parts += [f"Note at step {note.step}: {note.text}\n\n" for note in notes[-3:]]
+        if self.workshop.design_differs(work):
+            parts.append("The design file has changed since; the piece goes by its own copy.\n")
+        return Content.assemble(*parts)
+
+    def action_go_on(self) -> None:
+        """The count is right: follow."""
+        self.companion.follow(self.work)
+
+    def action_leave(self) -> None:
+        """Back to the bench."""
+        self.companion.to_bench()

@@ -1,0 +1,127 @@
+"""Before the first knot: what to cut, what to lay out, what to mind; the maker enters the length really cut."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from textual import work
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+
+from companion.core.cautions import cautions
+from companion.core.cut_words import cut_list
+from companion.core.events import CutEntered
+from companion.core.lengths import LengthError
+from companion.core.show_lengths import display_unit, show, show_both
+from companion.core.text import join_words, plain
+from companion.core.tray import beads_to_count_out, tools
+from companion.core.troubles import WorkshopError
+from companion.core.words import Line as Words
+from companion.core.words import cut_lines, cut_questioned, heading
+from companion.tui.commands import START, bindings
+from companion.tui.dialogs.ask import AskDialog, Judged, Question
+from companion.tui.screens.base import Page
+from companion.tui.typed import typed_mm
+from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.workshop import Planned
+
+
+class StartScreen(Page):
+    """One design about to become a piece."""
+
+    BINDINGS = bindings(*START)
+    COMMANDS_HERE = START
+
+    def __init__(self, path: Path, planned: Planned) -> None:
+        super().__init__()
+        assert planned.plan is not None
+        self.path, self.planned, self.plan = path, planned, planned.plan
+        self.help_plan = self.plan
+        self.cuts: dict[int, CutEntered] = {}
+
+    def compose(self) -> ComposeResult:
+        yield Line(Content.styled(heading(self.plan), "bold"), id="heading")
+        with VerticalScroll(id="page"):
+            yield Line(self._text(), id="plan")
+        yield Line("", id="said")
+        yield Rule()
+        yield KeyLine(*START)
+
+    def on_mount(self) -> None:
+        self.query_one("#page").can_focus = False
+
+    def _text(self) -> Content:
+        plan, unit = self.plan, display_unit(self.plan.unit)
+        own, other = show_both(plan.finished_length_mm, unit)
+        parts: list[str | tuple[str, str]] = []
+        for warning in plan.warnings:
+            parts.append((f"△ {warning.text}\n", "$warning"))
+        for number, line in enumerate(cut_list(plan)):
+            parts.append((f"{line}\n", "bold" if number in (0, 1) else ""))
+        for cord, cut in self.cuts.items():
+            parts.append((f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}\n", "bold"))
+        parts.append(("\nCount out\n", "bold"))
+        parts += [f"  {count:>4} {kind.name}\n" for kind, count in beads_to_count_out(plan)]
+        parts.append(f"Lay ready: {join_words(list(tools(plan)))}.\n\n")
+        parts.append(f"It will be {own} ({other}) long when closed")
+        if plan.target_mm is not None:
+            parts.append(f"; the target is {show(plan.target_mm, unit)}")
+        parts.append(".\n")
+        if plan.fit is not None:
+            others = [f"{count.count} would give {show(count.finished_mm, unit)}" for count in plan.fit_others]
+            parts.append(f"Fit: {plan.fit} repeats; {join_words(others)}.\n")
+        parts.append(("\nMind\n", "bold"))
+        parts += [f"  {caution.text}\n" for caution in cautions(plan)]
+        return Content.assemble(*parts)
+
+    @work
+    async def action_enter_cut(self) -> None:
+        """Ask for the length really cut, cord by cord."""
+        for cord, cut in enumerate(self.plan.cuts):
+            typed = await self.app.push_screen_wait(AskDialog(self._question(cord)))
+            if typed is None:
+                return
+            if typed.strip():
+                self.cuts[cord] = CutEntered(cord, typed_mm(typed, self.plan.unit), plain(typed, 40))
+            self.query_one("#plan", Line).show(self._text())
+            self.query_one("#said", Line).show(f"Enter begins with {self._cuts_in_words()}." if cut else "")
+
+    def _cuts_in_words(self) -> str:
+        return "the cut you entered" if len(self.cuts) == 1 else "the cuts you entered"
+
+    def _question(self, cord: int) -> Question:
+        cut = self.plan.cuts[cord]
+        name = f" for {cut.name}" if len(self.plan.cuts) > 1 else ""
+        shown = show(cut.cut_mm, display_unit(self.plan.unit))
+        layers = f", all {cut.layers} layers together" if cut.layers > 1 else ""
+        prompt = f"How long is the cord you cut{name}{layers}? Planned: {shown}."
+        return Question(prompt, lambda text: self._judge(cord, text), hint=f"Enter alone: {shown}, as planned")
+
+    def _judge(self, cord: int, text: str) -> Judged:
+        if not text.strip():
+            return Judged()
+        try:
+            length_mm = typed_mm(text, self.plan.unit)
+        except LengthError as error:
+            return Judged((Words("quiet", str(error)),), takes=False)
+        if length_mm <= 0:
+            return Judged((Words("quiet", "A cut is longer than nothing."),), takes=False)
+        doubt = ""
+        if cut_questioned(self.plan, cord, length_mm):
+            told = " ".join(line.text for line in cut_lines(self.plan, cord, length_mm))
+            doubt = f"{told} Enter once more takes it all the same."
+        return Judged(cut_lines(self.plan, cord, length_mm), doubt=doubt)
+
+    def action_begin(self) -> None:
+        """Begin the piece."""
+        try:
+            piece = self.workshop.start(self.path, [self.cuts[cord] for cord in sorted(self.cuts)], self.planned)
+        except WorkshopError as error:
+            self.query_one("#said", Line).say((Words("off", str(error)),))
+            return
+        self.companion.follow(piece)
+
+    def action_leave(self) -> None:
+        """Back without beginning."""
+        self.companion.to_bench()

@@ -1,0 +1,108 @@
+"""The present step, large: its beads and knot, and the words beside them. A click says that it is made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from textwrap import wrap
+
+from textual import events
+from textual.color import Color
+from textual.content import Content, Span
+from textual.message import Message
+from textual.style import Style
+from textual.widget import Widget
+
+from companion.core.big_beads import Line, big_step, line_text
+from companion.core.marks import Mark, marks_of
+from companion.core.plan import Plan
+
+BESIDE = 3
+LINES = 3
+NARROW_BOXES, WIDE_BOXES = 2, 3
+WORDS_AT_LEAST = 26
+
+
+@dataclass
+class StepMade(Message):
+    """The hand says that the present step is made."""
+
+
+class BigStep(Widget):
+    """What to do now; it stands in the same place on every step."""
+
+    def __init__(self, plan: Plan, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self.marks: dict[str, Mark] = {mark.key: mark for mark in marks_of(plan.beads)}
+        self.plan = plan
+        self.step: int | None = None
+
+    def show(self, step: int | None) -> None:
+        """Show the piece's step (from 1); None: every step is made."""
+        if step != self.step:
+            self.step = step
+            self.refresh()
+
+    def words(self) -> tuple[str, str]:
+        """What to do, and how the knot goes with it."""
+        if self.step is None:
+            return "Every step is made.", "Space closes the piece."
+        entry, number = self.plan.place(self.step)
+        step = self.plan.strands[entry].steps[number - 1]
+        if step.kind != "string":
+            return step.text, ""
+        beads, comma, knot = step.text.rpartition(", then ")
+        layers = self.plan.strands[entry].layers
+        together = {1: "", 2: ", both cords as one"}.get(layers, f", all {layers} cords as one")
+        if not step.knot:
+            return step.text, ""
+        return (beads, f"then {knot}{together}") if comma else (step.text, together.removeprefix(", "))
+
+    def drawing(self, boxes: int) -> tuple[Line, Line, Line] | None:
+        """The beads and knot, None for a step at an end."""
+        if self.step is None:
+            return None
+        entry, number = self.plan.place(self.step)
+        step = self.plan.strands[entry].steps[number - 1]
+        if step.kind != "string":
+            return None
+        return big_step([self.marks[key] for key in step.beads], step.knot, boxes)
+
+    def render(self) -> Content:
+        width = self.content_size.width
+        drawing = self.drawing(WIDE_BOXES)
+        if drawing and len(line_text(drawing[0])) + BESIDE + WORDS_AT_LEAST > width:
+            drawing = self.drawing(NARROW_BOXES)
+        left = max((len(line_text(line)) for line in drawing), default=0) + BESIDE if drawing else 0
+        beside = self._beside(max(10, width - left))
+        lines = []
+        for number in range(LINES):
+            cord = self._coloured(drawing[number]) if drawing else Content("")
+            text = beside[number]
+            padded = cord + Content(" " * (left - len(cord.plain)))
+            lines.append(padded + Content.styled(text, "bold"))
+        return Content("\n").join(lines)
+
+    def _beside(self, width: int) -> list[str]:
+        """Three lines of words: what to do in the middle, the knot under it; long words take all three."""
+        now, then = self.words()
+        above = wrap(now, width) or [""]
+        below = wrap(then, width) if then else []
+        lines = [*above, *below]
+        if len(lines) == 1 or (len(lines) == 2 and below):
+            lines = ["", *lines]
+        if len(lines) > LINES:
+            lines = [*lines[: LINES - 1], lines[LINES - 1][: width - 2].rstrip() + " …"]
+        return (lines + [""] * LINES)[:LINES]
+
+    def _coloured(self, line: Line) -> Content:
+        text, spans, column = line_text(line), [], 0
+        for stroke in line:
+            mark = self.marks.get(stroke.bead) if stroke.bead else None
+            if mark and mark.colour:
+                spans.append(Span(column, column + len(stroke.text), Style(foreground=Color(*mark.colour), bold=True)))
+            column += len(stroke.text)
+        return Content(text, spans)
+
+    def on_click(self, event: events.Click) -> None:
+        event.stop()
+        self.post_message(StepMade())

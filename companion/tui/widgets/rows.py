@@ -1,0 +1,88 @@
+"""A list to choose from, of any length: only what shows is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.geometry import Region, Size
+from textual.message import Message
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a list. `value` None: a heading, never chosen. `mark`: a warning at its end."""
+
+    text: str
+    value: object = None
+    mark: str = ""
+
+
+class Rows(ScrollView, can_focus=True):
+    """A list with a cursor. Says which row the hand chose; moves by itself."""
+
+    @dataclass
+    class Chosen(Message):
+        """A row was chosen by a click."""
+
+        value: object
+
+    def __init__(self, rows: Sequence[Row] = (), *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self.rows: tuple[Row, ...] = ()
+        self.cursor = 0
+        self.set_rows(rows)
+
+    def set_rows(self, rows: Sequence[Row]) -> None:
+        """Show other rows; the cursor stays with its value where that is still there."""
+        before = self.chosen
+        self.rows = tuple(rows)
+        self.virtual_size = Size(1, len(self.rows))
+        places = [n for n, row in enumerate(self.rows) if row.value is not None]
+        same = [n for n in places if self.rows[n].value == before]
+        self.cursor = (same or places or [0])[0]
+        self.refresh()
+
+    @property
+    def chosen(self) -> object:
+        """The value under the cursor, None where there is none."""
+        return self.rows[self.cursor].value if self.cursor < len(self.rows) else None
+
+    def move(self, by: int) -> None:
+        """Move the cursor to the next row that can be chosen."""
+        place = self.cursor + by
+        while 0 <= place < len(self.rows) and self.rows[place].value is None:
+            place += by
+        if 0 <= place < len(self.rows):
+            self.cursor = place
+            self.refresh()
+            top = 0 if all(row.value is None for row in self.rows[:place]) else place
+            self.scroll_to_region(Region(0, top, 1, place - top + 1), animate=False)
+
+    def on_click(self, event: events.Click) -> None:
+        place = event.y + self.scroll_offset.y
+        if 0 <= place < len(self.rows) and self.rows[place].value is not None:
+            self.cursor = place
+            self.refresh()
+            self.post_message(self.Chosen(self.rows[place].value))
+
+    def render_line(self, y: int) -> Strip:
+        place, width = y + self.scroll_offset.y, self.size.width
+        base = self.rich_style
+        if place >= len(self.rows):
+            return Strip.blank(width, base)
+        row = self.rows[place]
+        here = place == self.cursor and row.value is not None
+        style = base + (Style(bold=True, reverse=here) if here else Style(bold=row.value is None))
+        lead = " › " if here else ("   " if row.value is not None else " ")
+        room = max(0, width - len(lead) - (len(row.mark) + 2 if row.mark else 1))
+        text = lead + row.text[:room].ljust(room)
+        segments = [Segment(text, style)]
+        if row.mark:
+            segments.append(Segment(f" {row.mark} ", style + Style(bold=True)))
+        return Strip(segments).adjust_cell_length(width, base)

@@ -1,0 +1,91 @@
+"""The small text widgets: a line or a few, a ruled line, and the keys at the foot."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual import events
+from textual.content import Content
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Static
+
+from companion.core.words import Line as Words
+from companion.tui.commands import Command
+
+
+class Line(Static):
+    """Text that is only text: set from Content, redrawn only where it changed."""
+
+    def __init__(self, text: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:
+        self.shown = text if isinstance(text, Content) else Content(text)
+        super().__init__(self.shown, id=id, classes=classes, markup=False)
+
+    def show(self, text: Content | str) -> None:
+        """Show other text, without a new layout."""
+        text = text if isinstance(text, Content) else Content(text)
+        if text != self.shown:
+            self.shown = text
+            self.update(text, layout=self.styles.height is None or self.styles.height.is_auto)
+
+    def say(self, words: Sequence[Words]) -> None:
+        """Show sentences, as loud as the loudest of them."""
+        loudest = max((("quiet", "watch", "off").index(line.loudness) for line in words), default=0)
+        self.set_class(loudest == 1, "loud-watch")
+        self.set_class(loudest == 2, "loud-off")
+        self.show("\n".join(str(line) for line in words))
+
+
+class Rule(Widget):
+    """One ruled line."""
+
+    def render(self) -> Content:
+        return Content("─" * max(0, self.content_size.width))
+
+
+class KeyLine(Widget):
+    """The keys at the foot, in one line; a click on one does the same."""
+
+    @dataclass
+    class Chosen(Message):
+        """The hand chose a command."""
+
+        command: Command
+
+    def __init__(self, *commands: Command) -> None:
+        super().__init__()
+        self.commands = [command for command in commands if command.short]
+
+    def shown(self) -> list[tuple[int, int, Command]]:
+        """Where each key stands: first column, column after, command. What does not fit is left to the help."""
+        room, column, found = self.content_size.width, 0, []
+        last = self.commands[-1] if self.commands else None
+        for command in self.commands:
+            width = len(command.shown) + 1 + len(command.short)
+            if column + width > room and command is not last:
+                continue
+            found.append((column, column + width, command))
+            column += width + 3
+        while found and found[-1][1] > room and len(found) > 1:
+            found.pop(-2)
+            column = 0
+            for place, (first, after, command) in enumerate(found):
+                found[place] = (column, column + after - first, command)
+                column += after - first + 3
+        return found
+
+    def render(self) -> Content:
+        parts: list[str | tuple[str, str]] = []
+        for place, (_, _, command) in enumerate(self.shown()):
+            parts += ["   " if place else "", (command.shown, "bold $foreground"), f" {command.short}"]
+        return Content.assemble(*parts)
+
+    def on_click(self, event: events.Click) -> None:
+        offset = event.get_content_offset(self)
+        if offset is None:
+            return
+        for first, after, command in self.shown():
+            if first <= offset.x < after:
+                event.stop()
+                self.post_message(self.Chosen(command))
