@@ -36,8 +36,8 @@ class Assumptions:
     allowance_needle_mm: float = 100.0
     short_cut_questioned: float = 0.05  # a cut this share under the planned one is questioned
     # verdicts
-    on_plan_above: float = 0.75  # chance of finishing within tolerance
-    off_below: float = 0.35
+    on_plan_above: float = 0.75  # chance of tolerance, against that of a piece exactly on its plan; our own choice
+    off_below: float = 0.25
     enough_above: float = 0.95  # chance that the cord reaches the end
     runs_out_below: float = 0.75
     # the next reading

@@ -78,7 +78,7 @@ def _reason(outlook: Outlook) -> str:
     ratio = outlook.knot_ratio
     if ratio is None or abs(ratio.mean_mm - 1) < max(0.03, ratio.sd_mm):
         return " A bead too many or too few would also do it: count them."
-    share = f"{abs(ratio.mean_mm - 1):.0%}"
+    share = f"{abs(ratio.mean_mm - 1):.0%}".replace("%", " %")
     tight = (
         "longer than this cord's figures: looser" if ratio.mean_mm > 1 else "shorter than this cord's figures: tighter"
     )
@@ -190,6 +190,6 @@ def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind,
     if abs(length_mm - expected.mean_mm) <= far_mm:
         return None
     return (
-        f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected. Is the ruler at the first "
-        "element, and the unit right? Enter takes it all the same."
+        f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected. "
+        "Is the ruler laid right, and the unit?"
     )

@@ -39,12 +39,9 @@ class CompanionApp(App[int]):
         wanted = os.environ.get("COMPANION_COLOURS", "")
         self.theme = wanted if wanted in {theme.name for theme in THEMES} else THEMES[0].name
 
-    def get_default_screen(self) -> Screen[Any]:
-        """The screen that is there first: no bench is drawn under a design that was named."""
-        return self._first_screen()
-
     def on_mount(self) -> None:
         self._end_on_signals()
+        self.push_screen(self._first_screen())
 
     def _end_on_signals(self) -> None:
         """A closed terminal or a request to end: leave in good order. Every step is on disk already."""

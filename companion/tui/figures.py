@@ -35,7 +35,7 @@ def heading_line(work: WorkPiece, pace: Pace, width: int) -> Content:
 
 def time_left(pace: Pace) -> str:
     """ "about 20 min", "" before there is enough to go by."""
-    if pace.seconds_left is None:
+    if not pace.seconds_left:
         return ""
     minutes = pace.seconds_left / 60
     if minutes < 1.5:
@@ -52,6 +52,7 @@ def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
     strand = expected_reading(plan, piece, outlook, "strand")
     free = expected_reading(plan, piece, outlook, "free")
     layers = " a layer" if plan.strands[0].layers > 1 else ""
+    left = f"{show(free.mean_mm, unit)}{layers}" if free.mean_mm > 0 else "none left"
     half = width // 2 if width < LEAST_FOR_OTHER_UNIT else max(38, width // 2)
     strand_own, strand_other = show_both(strand.mean_mm, unit)
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
@@ -60,7 +61,7 @@ def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
     bottom = [("finishes at ", "$secondary"), (finished, "bold")]
     return Content("\n").join(
         [
-            _side_by_side(top, [("free cord  ", "$secondary"), (f"{show(free.mean_mm, unit)}{layers}", "bold")], half),
+            _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], half),
             _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook)], half),
         ]
     )

@@ -15,19 +15,24 @@ from companion.tui.dialogs.ask import Judged, Question
 from companion.tui.typed import typed_mm
 from companion.workshop import WorkPiece, Workshop
 
+UNIT_WORDS = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
+
 
 def reading_question(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Question:
     """What does the ruler say?"""
     unit = display_unit(work.plan.unit)
     expected = expected_reading(work.plan, work.piece, workshop.outlook(work), kind)
-    what = {
-        "strand": "Strand, from its first element to here",
-        "free": "Free cord beyond the last knot, one layer, tail included",
-    }[kind]
-    after_step = f" after step {step_name(work.plan, work.piece.done)}" if work.piece.done else ""
+    at = f"after step {step_name(work.plan, work.piece.done)}" if work.piece.done else "before the first step"
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, unit)
-    prompt = f"{what}{after_step}. Expected: {shown}. A bare number is in {unit}."
-    return Question(prompt, _judge_reading(workshop, work, kind), hint="what the ruler says")
+    layer = ", one layer" if work.plan.strands[0].layers > 1 else ""
+    what = {"strand": "Strand", "free": f"Free cord{layer}"}[kind]
+    how = {"strand": "From its first element to here.", "free": "From the last knot to the tail's end."}[kind]
+    prompt = f"{what} {at}: expected {shown}.\n{how}"
+    return Question(
+        prompt,
+        _judge_reading(workshop, work, kind),
+        hint=f"what the ruler says; a bare number is in {UNIT_WORDS[unit]}",
+    )
 
 
 def _judge_reading(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Callable[[str], Judged]:
@@ -107,4 +112,6 @@ def finish_question(work: WorkPiece) -> Question:
         doubt = "" if 0.7 < off < 1.3 else "That is far from the plan. Enter once more takes it all the same."
         return Judged((Words("quiet", "Kept with the piece."),), doubt=doubt)
 
-    return Question(f"How long did it come out, end to end when closed? A bare number is in {unit}.", judge)
+    return Question(
+        "How long did it come out, end to end when closed?", judge, hint=f"a bare number is in {UNIT_WORDS[unit]}"
+    )

@@ -19,7 +19,7 @@ from companion.tui.widgets.rows import Row, Rows
 from companion.tui.widgets.text import KeyLine, Line, Rule
 from companion.workshop import PieceRow
 
-DOTS = 20
+WIDE_ENOUGH = 78  # columns for long names and rows of dots
 LOOK_AGAIN_SECONDS = 1.0
 
 
@@ -46,6 +46,9 @@ class BenchScreen(Page):
         self.say(self.first_said)
         self.query_one(Rows).focus()
         self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
+
+    def on_resize(self) -> None:
+        self.show_rows()
 
     def on_screen_resume(self) -> None:
         self.show_rows()
@@ -78,8 +81,9 @@ class BenchScreen(Page):
 
     def _piece_row(self, row: PieceRow) -> Row:
         done, total = row.steps_done, max(1, row.steps_total)
-        dots = "•" * (done * DOTS // total)
-        text = f"{row.design_name:<26.26} {dots:◦<{DOTS}}  {done} of {total}   {since(row.touched_at)}"
+        name, dots = (26, 20) if self.size.width >= WIDE_ENOUGH else (20, 8)
+        made = "•" * (done * dots // total)
+        text = f"{row.design_name:<{name}.{name}} {made:◦<{dots}}  {done} of {total}   {since(row.touched_at)}"
         mark = f"▲ {row.trouble}" if row.trouble and row.state == "under way" else ""
         return Row(text, ("piece", row.name), mark)
 

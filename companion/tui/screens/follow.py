@@ -77,6 +77,8 @@ class FollowScreen(Page):
 
     def show_all(self) -> None:
         """Show the piece as it stands. Only what differs from what is shown is drawn again."""
+        if not self.is_attached:
+            return
         piece, plan = self.work.piece, self.work.plan
         done = piece.done
         self.query_one(BigStep).show(done + 1 if done < plan.total_steps else None)
@@ -89,7 +91,7 @@ class FollowScreen(Page):
 
     def show_outlook(self, revision: int) -> None:
         """Show what is to be expected; a late answer is dropped."""
-        if revision != self.work.revision:
+        if revision != self.work.revision or not self.is_attached:
             return
         self.outlook = outlook = self.workshop.outlook(self.work)
         self._line("#figures", lambda width: figures.figures(self.work, outlook, width))
@@ -100,7 +102,7 @@ class FollowScreen(Page):
         verdict = verdict_line(self.work.plan, self.work.piece, outlook)
         cord = cord_line(self.work.plan, self.work.piece, outlook)
         if verdict.loudness != "quiet":
-            verdict = Words(verdict.loudness, f"{verdict.text} w what to do")
+            verdict = Words(verdict.loudness, f"{verdict.text} (w: what to do)")
         lines += [cord, verdict] if cord.loudness == "off" else [verdict]
         return lines + ([cord] if cord.loudness == "watch" else [])
 
@@ -200,8 +202,12 @@ class FollowScreen(Page):
         if typed is None:
             return
         length_mm = typed_mm(typed, self.work.plan.unit) if typed.strip() else None
-        if self.change(lambda piece: self.workshop.finish(piece, length_mm)):
-            self.companion.to_bench(f"{self.work.plan.design} is finished.")
+        try:
+            self.work = self.workshop.finish(self.work, length_mm)
+        except (WorkshopError, NotPossible) as error:
+            self.query_one("#verdict", Line).say((Words("off", str(error)),))
+            return
+        self.companion.to_bench(f"{self.work.plan.design} is finished.")
 
     def action_withdraw(self) -> None:
         """Take the latest reading back."""
