@@ -78,6 +78,7 @@ class Workshop:
         self._now = now
         self._forecasters: dict[int, Forecaster] = {}
         self._outlooks: dict[tuple[int, int], Outlook] = {}
+        self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
 
     # -- designs ------------------------------------------------------------------------------------------------------
 
@@ -149,13 +150,15 @@ class Workshop:
         return self._work(row, self._store.plan(row.id), self._store.journal(row.id))
 
     def refresh(self, work: WorkPiece) -> WorkPiece:
-        """The piece as it stands now: the very same value where nobody else has written."""
-        return self._caught_up(work) if self._store.changed() else work
+        """The piece as it stands now: the very same value where nothing has been written since."""
+        behind = work.revision < self._latest.get(work.id, 0)
+        return self._caught_up(work) if self._store.changed() or behind else work
 
     def _caught_up(self, work: WorkPiece) -> WorkPiece:
         entries = self._store.journal(work.id, work.revision)
         for entry in entries:
             work = _after(work, entry.event, entry.at)
+        self._latest[work.id] = work.revision
         return work
 
     def _work(self, row: PieceRow, plan: Plan, entries: Sequence[Entry]) -> WorkPiece:
@@ -244,6 +247,7 @@ class Workshop:
                 f"The piece has moved on: {current.piece.done} of {current.piece.total_steps} steps are made now. "
                 "Nothing was written; look again."
             ) from error
+        self._latest[new.id] = new.revision
         return new
 
     # -- what it means ------------------------------------------------------------------------------------------------

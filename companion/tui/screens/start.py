@@ -113,6 +113,14 @@ class StartScreen(Page):
             doubt = f"{told} Enter once more takes it all the same."
         return Judged(cut_lines(self.plan, cord, length_mm), doubt=doubt)
 
+    def action_cursor_up(self) -> None:
+        """Read on upward."""
+        self.query_one("#page").scroll_up(animate=False)
+
+    def action_cursor_down(self) -> None:
+        """Read on downward."""
+        self.query_one("#page").scroll_down(animate=False)
+
     def action_begin(self) -> None:
         """Begin the piece."""
         try:
