@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import signal
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -12,11 +13,13 @@ from textual.app import App
 from textual.screen import Screen
 
 from companion.core.events import NotPossible
+from companion.core.text import plain
 from companion.core.troubles import WorkshopError
 from companion.tui.themes import THEMES
 from companion.workshop import WorkPiece, Workshop
 
 MOST_DESIGNS = 500
+MOST_PROBLEMS = 4  # the bench has room for so many; `companion check` tells all
 
 
 class CompanionApp(App[int]):
@@ -92,7 +95,9 @@ class CompanionApp(App[int]):
             return ChooseScreen(path, pieces)
         planned = self.workshop.plan(path)
         if planned.plan is None:
-            raise WorkshopError("\n".join(str(problem) for problem in planned.problems[:3]))
+            problems = [replace(problem, file=plain(path.name)) for problem in planned.problems]
+            more = f"\nand {len(problems) - MOST_PROBLEMS} more" if len(problems) > MOST_PROBLEMS else ""
+            raise WorkshopError("\n".join(str(problem) for problem in problems[:MOST_PROBLEMS]) + more)
         from companion.tui.screens.start import StartScreen
 
         return StartScreen(path, planned)

@@ -94,7 +94,7 @@ class StartScreen(Page):
         cut = self.plan.cuts[cord]
         name = f" for {cut.name}" if len(self.plan.cuts) > 1 else ""
         shown = show(cut.cut_mm, display_unit(self.plan.unit))
-        layers = f", all {cut.layers} layers together" if cut.layers > 1 else ""
+        layers = {1: "", 2: ", both layers together"}.get(cut.layers, f", all {cut.layers} layers together")
         prompt = f"How long is the cord you cut{name}{layers}? Planned: {shown}."
         return Question(prompt, lambda text: self._judge(cord, text), hint=f"Enter alone: {shown}, as planned")
 

@@ -1,0 +1,47 @@
+"""An app on a folder of its own, with a clock that stands still."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from companion.tui.app import CompanionApp
+from companion.workshop import Workshop, open_at
+
+SIZES = {"60x18": (60, 18), "80x24": (80, 24), "120x40": (120, 40)}
+
+
+class Clock:
+    """Ten seconds a look."""
+
+    def __init__(self) -> None:
+        self.at = datetime(2026, 12, 1, 18, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        self.at += timedelta(seconds=10)
+        return self.at
+
+
+@pytest.fixture
+def workshop(data_folder) -> Workshop:
+    workshop = open_at(data_folder)
+    workshop._now = Clock()
+    return workshop
+
+
+@pytest.fixture
+def other_window(data_folder) -> Workshop:
+    """The same pieces, from another process as it were."""
+    return open_at(data_folder)
+
+
+@pytest.fixture
+def app(workshop, skerry) -> CompanionApp:
+    """The app as `companion follow skerry-bracelet.yaml` opens it."""
+    return CompanionApp(workshop, design=skerry)
+
+
+@pytest.fixture(params=SIZES)
+def size(request) -> tuple[str, tuple[int, int]]:
+    return request.param, SIZES[request.param]

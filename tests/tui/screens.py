@@ -1,0 +1,44 @@
+"""Reading a screen as text, waiting for a condition, and comparing with a golden file."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+from textual.app import App
+from textual.pilot import Pilot
+
+GOLDEN = Path(__file__).parent / "golden"
+MOST_PAUSES = 300
+
+
+def screen_text(app: App) -> str:
+    """What a person sees, row by row, dialogs over the screen below them."""
+    width, height = app.size
+    rows = app.screen._compositor.render_strips()
+    lines = ["".join(segment.text for segment in strip) for strip in rows]
+    return "\n".join(line[:width].rstrip() for line in lines[:height])
+
+
+async def until(pilot: Pilot, condition: Callable[[], bool]) -> None:
+    """Let the app work until the condition holds; fails with the screen where it never does."""
+    for _ in range(MOST_PAUSES):
+        if condition():
+            return
+        await pilot.pause()
+    raise AssertionError("never came true; the screen is:\n" + screen_text(pilot.app))
+
+
+async def until_seen(pilot: Pilot, words: str) -> str:
+    """Wait until those words are on the screen, wherever its lines break; the whole screen."""
+    await until(pilot, lambda: words in " ".join(screen_text(pilot.app).split()))
+    return screen_text(pilot.app)
+
+
+def golden(name: str, text: str) -> None:
+    """Compare with tests/tui/golden/NAME.txt; UPDATE_GOLDEN=1 writes it anew."""
+    path = GOLDEN / f"{name}.txt"
+    if os.environ.get("UPDATE_GOLDEN"):
+        path.write_text(text + "\n", encoding="utf-8")
+    assert path.read_text(encoding="utf-8") == text + "\n"

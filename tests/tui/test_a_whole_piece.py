@@ -1,0 +1,157 @@
+"""A whole piece in the app: by keys alone at three sizes, and by mouse alone."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Input
+
+from companion.core.events import Confirmed
+from companion.tui.app import CompanionApp
+from companion.tui.widgets.big_step import BigStep
+from companion.tui.widgets.rows import Rows
+from companion.tui.widgets.text import KeyLine
+from companion.workshop import open_at
+from tests.tui.screens import until, until_seen
+
+
+async def test_by_keys_alone(app, size, data_folder) -> None:
+    _, dimensions = size
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("c", *"46", "space", *"in", "enter")
+        await until_seen(pilot, "Enter begins with the cut you entered")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 1 of 28")
+        keys = ["space", "enter", "pagedown"]
+        for step in range(1, 29):
+            await pilot.press(keys[step % 3])
+            await until(pilot, lambda step=step: app.screen.work.piece.done == step)
+            if step == 9:
+                await pilot.press("u")
+                await until_seen(pilot, "step 9 of 28")
+                await pilot.press("space")
+        await until_seen(pilot, "all 28 steps made")
+        await pilot.press("space")
+        await until_seen(pilot, "How long did it come out")
+        await pilot.press(*"202", "space", *"mm", "enter")
+        await until_seen(pilot, "Skerry bracelet is finished.")
+    work = open_at(data_folder).open("skerry-bracelet")
+    assert (work.piece.state, work.piece.finished_mm) == ("finished", 202.0)
+    assert work.piece.cut_mm(0) == pytest.approx(46 * 25.4)
+    confirms = [entry.event.step for entry in open_at(data_folder).journal(work) if isinstance(entry.event, Confirmed)]
+    assert confirms == [*range(1, 10), *range(9, 29)]
+
+
+async def click_key(pilot, words: str) -> None:
+    """Click a key in the line at the foot."""
+    line = pilot.app.screen.query_one(KeyLine)
+    first = next(first for first, _, command in line.shown() if command.short == words)
+    await pilot.click(line, offset=(first + 2, 0))
+
+
+async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> None:
+    monkeypatch.chdir(tmp_path)
+    app = CompanionApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Designs")
+        rows = app.screen.query_one(Rows)
+        place = next(n for n, row in enumerate(rows.rows) if row.text == "skerry-bracelet")
+        await pilot.click(rows, offset=(8, place))
+        await until_seen(pilot, "Enter begin")
+        await click_key(pilot, "begin")
+        await until_seen(pilot, "step 1 of 28")
+        for step in range(1, 29):
+            await pilot.click(BigStep)
+            await until(pilot, lambda step=step: app.screen.work.piece.done == step)
+        await click_key(pilot, "take back")
+        await until_seen(pilot, "step 28 of 28")
+        await click_key(pilot, "made")
+        await until_seen(pilot, "all 28 steps made")
+        await pilot.click(BigStep)
+        await until_seen(pilot, "How long did it come out")
+        await click_key(pilot, "take it")
+        await until_seen(pilot, "is finished.")
+    assert open_at(data_folder).open("skerry-bracelet").piece.state == "finished"
+
+
+async def test_three_strands_and_two_sides(workshop, patterns) -> None:
+    for design, total in (("inner-farne-strands", 144), ("wolf-rock-necklace", 48)):
+        app = CompanionApp(workshop, design=patterns / f"{design}.yaml")
+        async with app.run_test(size=(60, 18)) as pilot:
+            await until_seen(pilot, "Enter begin")
+            await pilot.press("enter")
+            await until_seen(pilot, f"of {total}")
+            for step in range(1, total + 1):
+                await pilot.press("space")
+                await until(pilot, lambda step=step, app=app: app.screen.work.piece.done == step)
+            await until_seen(pilot, f"all {total} steps made")
+
+
+async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_folder) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("c", *"989", "space", *"mm")
+        await until_seen(pilot, "15 % short")
+        await pilot.press("enter")
+        await until_seen(pilot, "Enter once more takes it")
+        assert app.screen.query_one(Input).value == "989 mm"
+        await pilot.press("enter")
+        await until_seen(pilot, "really cut (strand): 38 15/16 in")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 1 of 28")
+    assert open_at(data_folder).open("skerry-bracelet").piece.cut_mm(0) == 989
+
+
+async def test_free_cord_too_short_names_the_step(app) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", *["space"] * 14)
+        await until_seen(pilot, "step 15 of 28")
+        await pilot.press("c", *"26", "space", *"cm")
+        await until_seen(pilot, "Runs out near step 2")
+        await pilot.press("enter")
+        await until_seen(pilot, "▲ runs out near step 2")
+
+
+async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdrawn(app) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", *["space"] * 14)
+        await until_seen(pilot, "step 15 of 28")
+        await pilot.press("m", *"14", "space", *"in", "enter")
+        await until_seen(pilot, "Is the ruler laid right")
+        assert app.screen_stack[-2].work.piece.readings == ()
+        await pilot.press("enter")
+        await until_seen(pilot, "Off.")
+        await pilot.press("x")
+        await until_seen(pilot, "no longer counts")
+        assert app.screen.work.piece.readings == ()
+        await until_seen(pilot, "On plan.")
+
+
+async def test_a_length_that_can_not_be_read_says_why(app) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", "space", "space", "m", *"3q")
+        await until_seen(pilot, "unit that isn't known here")
+        await pilot.press("enter")
+        assert type(app.screen).__name__ == "AskDialog"
+        await pilot.press("escape")
+        await until(pilot, lambda: type(app.screen).__name__ == "FollowScreen")
+
+
+async def test_notes_and_jumps(app) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", "space", "n", *"looser", "enter")
+        await until_seen(pilot, "Noted.")
+        await pilot.press("j", *"20")
+        await until_seen(pilot, "Steps 2 to 20 count as made")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 21 of 28")
+        await pilot.press("u")
+        await until_seen(pilot, "step 2 of 28")
+        await pilot.press("j", *"99")
+        await until_seen(pilot, "a number from 0 to 28")
+        await pilot.press("enter", "escape")
+        assert app.screen.work.piece.done == 1

@@ -1,0 +1,82 @@
+"""The screens as a person reads them, at the three sizes."""
+
+from __future__ import annotations
+
+import re
+
+from companion.tui.app import CompanionApp
+from tests.tui.screens import golden, screen_text, until, until_seen
+
+
+def dateless(text: str) -> str:
+    """When a piece was last touched depends on the day the test runs."""
+    return re.sub(r"of 28   .*", "of 28   (when)", text)
+
+
+async def test_start(app, size) -> None:
+    name, dimensions = size
+    async with app.run_test(size=dimensions) as pilot:
+        golden(f"start-{name}", await until_seen(pilot, "Enter begin"))
+
+
+async def test_follow_beginning_middle_and_end(app, workshop, size) -> None:
+    name, dimensions = size
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter")
+        golden(f"follow-first-{name}", await until_seen(pilot, "On plan."))
+        await pilot.press(*["space"] * 12)
+        await until_seen(pilot, "step 13 of 28")
+        golden(f"follow-middle-{name}", await until_seen(pilot, "Lay the ruler on now"))
+        await pilot.press("j", *"28", "enter")
+        golden(f"follow-end-{name}", await until_seen(pilot, "all 28 steps made"))
+
+
+async def test_measure_and_off(app, size) -> None:
+    name, dimensions = size
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", *["space"] * 13)
+        await until_seen(pilot, "step 14 of 28")
+        await pilot.press("m", *"3", "space", *"3/16")
+        golden(f"measure-{name}", await until_seen(pilot, "less than expected"))
+        await pilot.press("enter")
+        golden(f"follow-off-{name}", await until_seen(pilot, "Off."))
+        await pilot.press("w")
+        golden(f"what-to-do-{name}", await until_seen(pilot, "Chance of finishing"))
+
+
+async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_path) -> None:
+    monkeypatch.chdir(tmp_path)
+    name, dimensions = size
+    work = workshop.start(skerry)
+    for _ in range(10):
+        work = workshop.confirm(work)
+    app = CompanionApp(workshop)
+    async with app.run_test(size=dimensions) as pilot:
+        golden(f"bench-{name}", dateless(await until_seen(pilot, "Under way")))
+        await pilot.press("enter")
+        golden(f"recap-{name}", await until_seen(pilot, "Last made"))
+        await pilot.press("enter")
+        await until_seen(pilot, "step 11 of 28")
+        await pilot.press("question_mark")
+        golden(f"help-{name}", await until_seen(pilot, "Keys and marks"))
+        await pilot.press("escape", "k")
+        golden(f"how-it-is-tied-{name}", await until_seen(pilot, "How it is tied"))
+
+
+async def test_nothing_jumps_between_steps(app) -> None:
+    """On a confirm the same things stand in the same places."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter")
+        await until_seen(pilot, "On plan.")
+        places = None
+        for step in range(1, 25):
+            await pilot.press("space")
+            text = await until_seen(pilot, f"step {step + 1} of 28")
+            await until(pilot, lambda: "finishes at" in screen_text(app))
+            lines = text.splitlines()
+            found = [next(n for n, line in enumerate(lines) if word in line) for word in ("strand now", "Space made")]
+            places = places or found
+            assert found == places
