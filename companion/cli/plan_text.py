@@ -9,8 +9,11 @@ from companion.core.cut_words import cut_list
 from companion.core.plan import Plan, PlannedStrand
 from companion.core.show_lengths import DisplayUnit, display_unit, show, show_both, show_plus_minus
 from companion.core.text import join_words
+from companion.core.trade_rules import length_name, three_beads_rule_mm
 from companion.core.tray import beads_to_count_out, tools
 from companion.core.words import heading
+
+NECKLACE_FROM_MM = 12 * 25.4  # shorter ones are bracelets and anklets, which have no names of length
 
 
 def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:
@@ -43,9 +46,14 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
     half_mm = (plan.finished_high95_mm - plan.finished_low95_mm) / 2
     own, other = show_both(plan.finished_length_mm, unit)
     shown = show_plus_minus(plan.finished_length_mm, half_mm, unit)
-    yield f"Finished length {own} ({other}); 19 in 20 pieces within {shown}."
+    neck = plan.size is not None and plan.size.kind == "neck"
+    name = length_name(plan.finished_length_mm) if neck or plan.finished_length_mm > NECKLACE_FROM_MM else ""
+    called = f", {name} length" if name else ""
+    yield f"Finished length {own} ({other}){called}; 19 in 20 pieces within {shown}."
     if plan.target_mm is not None and plan.tolerance_mm is not None:
-        yield f"Target {show(plan.target_mm, unit)}, tolerance {show(plan.tolerance_mm, unit)} either way."
+        rule_mm = three_beads_rule_mm(plan)
+        rule = f" (the rule of three beads says {show(rule_mm, unit)})" if rule_mm is not None else ""
+        yield f"Target {show(plan.target_mm, unit)}{rule}, tolerance {show(plan.tolerance_mm, unit)} either way."
     if plan.fit is not None:
         others = [f"{count.count} would give {show(count.finished_mm, unit)}" for count in plan.fit_others]
         yield f"Fit: {plan.fit} repeats; {join_words(others)}."

@@ -3,94 +3,152 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from math import erfc, exp, fsum, inf, isinf, lgamma, log, log1p, sqrt
+from math import erfc, exp, fsum, gamma, inf, isinf, log, log1p, pi, sqrt
 from statistics import NormalDist
 
 _NORMAL = NormalDist()
-MANY = 1e7  # degrees of freedom from which a Student's distribution is taken as normal
+_SERIES_FROM = 1e4  # degrees: above, the series of _far_tail has more digits and takes fewer turns than the fraction
+
+# Powers of 1/a in gamma(a + 1/2) / (gamma(a) sqrt(a)). Source: NIST DLMF 5.11.13, worked out for this ratio.
+_RATIO = (1.0, -1 / 8, 1 / 128, 5 / 1024, -21 / 32768, -399 / 262144, 869 / 4194304)
+# Powers of q in sqrt(2 q / (1 - exp(-2 q))), the series of _far_tail.
+_SPREAD = (1 / 2, 1 / 24, -1 / 48, -1 / 640, 19 / 11520, 79 / 967680)
 
 
 def normal_cdf(z: float) -> float:
-    """P(Z <= z) of the standard normal."""
+    """P(Z <= z) of the standard normal, with all its digits far out on the left."""
     return 0.5 * erfc(-z / sqrt(2))
 
 
 def normal_sf(z: float) -> float:
-    """P(Z > z) of the standard normal, exact far out too."""
+    """P(Z > z) of the standard normal, with all its digits far out on the right."""
     return 0.5 * erfc(z / sqrt(2))
 
 
 def normal_quantile(p: float) -> float:
-    """z with P(Z <= z) = p, 0 < p < 1. Raises ValueError outside."""
+    """z with P(Z <= z) = p, 0 < p < 1. Raises ValueError outside.
+
+    Source: Wichura, algorithm AS 241, Applied Statistics 37 (1988), as the standard library has it: about 1e-16.
+    """
+    _check_chance(p)
+    return _NORMAL.inv_cdf(p)
+
+
+def _check_chance(p: float) -> None:
     if not 0 < p < 1:
         raise ValueError(f"a chance between 0 and 1, not {p}")
-    z = _NORMAL.inv_cdf(p)
-    density = exp(-z * z / 2) / 2.5066282746310002
-    return z - (normal_cdf(z) - p) / density if density > 0 else z
-
-
-def student_sf(t: float, degrees: float) -> float:
-    """P(T > t) of Student's distribution with so many degrees of freedom (above 0; inf is the normal)."""
-    if isinf(degrees) or degrees > MANY:
-        return normal_sf(t)
-    if t == 0:
-        return 0.5
-    tail = 0.5 * _incomplete_beta(degrees / 2, 0.5, degrees / (degrees + t * t))
-    return tail if t > 0 else 1 - tail
 
 
 def student_cdf(t: float, degrees: float) -> float:
-    """P(T <= t) of Student's distribution with so many degrees of freedom (above 0; inf is the normal)."""
+    """P(T <= t) of Student's distribution with so many degrees of freedom (above 0, whole or not; inf: the normal).
+
+    Raises ValueError for degrees of 0 or less.
+    """
     return student_sf(-t, degrees)
 
 
+def student_sf(t: float, degrees: float) -> float:
+    """P(T > t) of Student's distribution; degrees and errors as in student_cdf. Small chances keep their digits.
+
+    Source: Abramowitz and Stegun 26.7.1 with 26.5 (incomplete beta function).
+    """
+    if isinf(degrees):
+        return normal_sf(t)
+    _, tails = _middle_and_tails(abs(t), degrees)
+    return tails / 2 if t > 0 else 1 - tails / 2
+
+
 def student_quantile(p: float, degrees: float) -> float:
-    """t with P(T <= t) = p, 0 < p < 1. Raises ValueError outside."""
-    if not 0 < p < 1:
-        raise ValueError(f"a chance between 0 and 1, not {p}")
-    if isinf(degrees) or degrees > MANY:
+    """t with P(T <= t) = p, 0 < p < 1; degrees as in student_cdf. Raises ValueError outside.
+
+    Infinite where t is too large for a float (a minute p with few degrees).
+    """
+    _check_chance(p)
+    if isinf(degrees):
         return normal_quantile(p)
     if p < 0.5:
-        return -student_quantile(1 - p, degrees) if p > 1e-9 else -_upper(p, degrees)
-    return _upper(1 - p, degrees)
+        return -_positive_quantile(1 - 2 * p, 2 * p, degrees)
+    return _positive_quantile(2 * p - 1, 2 * (1 - p), degrees)
 
 
-def _upper(tail: float, degrees: float) -> float:
-    """t with P(T > t) = tail, tail at most one half."""
-    high = 1.0
-    while student_sf(high, degrees) > tail:
-        high *= 2
-        if high > 1e150:
-            return high
-    return _bisect(lambda t: tail - student_sf(t, degrees), 0.0, high)
+def _positive_quantile(middle: float, tails: float, degrees: float) -> float:
+    """t of 0 or more with P(|T| <= t) = middle = 1 - tails.
 
-
-def _bisect(function: Callable[[float], float], low: float, high: float) -> float:
-    """Where an increasing function crosses nought between low and high, to the last digits."""
-    for _ in range(200):
-        middle = (low + high) / 2
-        if middle in (low, high):
-            break
-        if function(middle) < 0:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
-
-
-def _incomplete_beta(a: float, b: float, x: float) -> float:
-    """The regularised incomplete beta function I_x(a, b), by its continued fraction (modified Lentz)."""
-    if x <= 0:
+    Newton's method on the logarithms of t and of the smaller share: there both shares are concave, so that a step lands
+    short of the root (middle) or beyond it (tails) and never leaves that side again.
+    """
+    if middle == 0:
         return 0.0
-    if x >= 1:
-        return 1.0
-    front = exp(lgamma(a + b) - lgamma(a) - lgamma(b) + a * log(x) + b * log1p(-x))
-    if x < (a + 1) / (a + b + 2):
-        return front * _beta_fraction(a, b, x) / a
-    return 1 - front * _beta_fraction(b, a, 1 - x) / b
+    by_tails = tails < middle
+    # The normal's own t lies below every Student's, and so does the t of a density as high as the normal's peak.
+    t = -_NORMAL.inv_cdf(tails / 2) if by_tails else middle * sqrt(pi / 2)
+    for _ in range(100):
+        share = _middle_and_tails(t, degrees)[by_tails]
+        if share == 0 or isinf(t):
+            break
+        step = (log(share) - log(tails if by_tails else middle)) * share / (2 * _density(t, degrees) * t)
+        t *= exp(min(step if by_tails else -step, 600.0))
+        if abs(step) < 1e-15:
+            break
+    return t
+
+
+def _density(t: float, degrees: float) -> float:
+    return exp(-(degrees + 1) / 2 * _log_stretch(t, degrees)) * _gamma_ratio(degrees / 2) / sqrt(2 * pi)
+
+
+def _middle_and_tails(t: float, degrees: float) -> tuple[float, float]:
+    """P(|T| <= t) and P(|T| > t), t of 0 or more. The smaller of them has all its digits, but for a middle near 1/2."""
+    if isinf(t):
+        return 1.0, 0.0
+    half, square = degrees / 2, (t / sqrt(degrees)) ** 2 if t < 1e150 * sqrt(degrees) else inf
+    if degrees >= _SERIES_FROM and t * t > 3:
+        tails = _far_tail(t, degrees)
+        return 1 - tails, tails
+    beyond = 1 / (1 + square)
+    inside = square * beyond if square < 1 else 1 - beyond
+    # x^a (1 - x)^(1/2) / B(a, 1/2) for a = degrees/2 and x = degrees/(degrees + t^2), which is `beyond`
+    front = exp(-half * _log_stretch(t, degrees)) * sqrt(inside * half / pi) * _gamma_ratio(half)
+    if square * (degrees + 2) < 3:
+        middle = 2 * front * _beta_fraction(0.5, half, inside)
+        return middle, 1 - middle
+    tails = front * _beta_fraction(half, 0.5, beyond) / half
+    return 1 - tails, tails
+
+
+def _log_stretch(t: float, degrees: float) -> float:
+    """log(1 + t^2 / degrees), for a t^2 too large for a float as well."""
+    reach = t / sqrt(degrees)
+    return log1p(reach * reach) if reach < 1e8 else 2 * log(reach)
+
+
+def _gamma_ratio(a: float) -> float:
+    """gamma(a + 1/2) / (gamma(a) sqrt(a)), which nears 1 as a grows."""
+    if a <= 100:
+        return gamma(a + 0.5) / gamma(a) / sqrt(a)
+    return fsum(term * a**-power for power, term in enumerate(_RATIO))
+
+
+def _far_tail(t: float, degrees: float) -> float:
+    """P(|T| > t) for many degrees: a normal tail and a short series beside it.
+
+    With w^2 = degrees log(1 + t^2 / degrees) the density of w is exp(-w^2 / 2) sqrt(2 q / (1 - exp(-2 q))) but for a
+    factor, q = w^2 / (2 degrees). The root is a power series, and each power of w a tail moment of the normal.
+    """
+    square = degrees * _log_stretch(t, degrees)
+    edge = sqrt(square) * exp(-square / 2)
+    moment = sqrt(2 * pi) * normal_sf(sqrt(square))
+    total, scale = moment, 1.0
+    for power, term in enumerate(_SPREAD, 1):
+        moment = edge + (2 * power - 1) * moment
+        edge *= square
+        scale /= 2 * degrees
+        total += term * scale * moment
+    return 2 * total * _gamma_ratio(degrees / 2) / sqrt(2 * pi)
 
 
 def _beta_fraction(a: float, b: float, x: float) -> float:
+    """The continued fraction of the incomplete beta function, modified Lentz. Source: NIST DLMF 8.17.22."""
     tiny = 1e-300
     c, d = 1.0, 1 - (a + b) * x / (a + 1)
     d = 1 / (d if abs(d) > tiny else tiny)
@@ -105,7 +163,7 @@ def _beta_fraction(a: float, b: float, x: float) -> float:
             c = 1 + numerator / c
             c = c if abs(c) > tiny else tiny
             result *= c * d
-        if abs(c * d - 1) < 1e-16:
+        if abs(c * d - 1) < 4e-16:
             break
     return result
 
@@ -116,9 +174,11 @@ def effective_degrees(parts: Iterable[tuple[float, float]]) -> float:
     Source: JCGM 100:2008 (GUM), G.4.1. A sum without width has no end of them.
     """
     listed = [(sd, degrees) for sd, degrees in parts if sd > 0]
-    variance = fsum(sd * sd for sd, _ in listed)
-    below = fsum(sd**4 / degrees for sd, degrees in listed if not isinf(degrees))
-    return variance * variance / below if below > 0 else inf
+    widest = max((sd for sd, _ in listed), default=1.0)  # only shares count, and their fourth powers stay in range
+    squares = [((sd / widest) ** 2, degrees) for sd, degrees in listed]
+    total = fsum(square for square, _ in squares)
+    below = fsum(square * square / degrees for square, degrees in squares)
+    return total * total / below if below > 0 else inf
 
 
 def within(low: float, high: float, mean: float, sd: float) -> float:
@@ -139,15 +199,29 @@ def mixture_cdf(x: float, parts: Sequence[Part]) -> float:
 
 
 def mixture_quantile(p: float, parts: Sequence[Part]) -> float:
-    """x with P(X <= x) = p, 0 < p < 1. Raises ValueError outside."""
+    """The least x with P(X <= x) of at least p, 0 < p < 1, by halving. Raises ValueError outside, or for no parts."""
     z = normal_quantile(p)
     ends = [mean + z * sd for _, mean, sd in parts]
-    low, high = min(ends), max(ends)
+    low, high = min(ends), max(ends)  # left of every part's quantile the whole has less than p, right of all more
     return low if low == high else _bisect(lambda x: mixture_cdf(x, parts) - p, low, high)
 
 
+def _bisect(function: Callable[[float], float], low: float, high: float) -> float:
+    """Where an increasing function reaches nought between low and high, to the last digits of the larger end."""
+    finest = 1e-16 * max(abs(low), abs(high))
+    while high - low > finest:
+        middle = low + (high - low) / 2
+        if middle in (low, high):
+            break
+        if function(middle) < 0:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
 def mixture_mean_sd(parts: Sequence[Part]) -> tuple[float, float]:
-    """Mean and standard deviation of a mixture."""
+    """Mean and standard deviation of a mixture; weights add up to 1."""
     mean = fsum(weight * mean for weight, mean, _ in parts)
     variance = fsum(weight * (sd * sd + (m - mean) ** 2) for weight, m, sd in parts)
     return mean, sqrt(variance)

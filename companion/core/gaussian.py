@@ -20,15 +20,18 @@ class Cholesky:
     rows: tuple[tuple[float, ...], ...] = ()
 
     def extended(self, column: Sequence[float], corner: float) -> Cholesky:
-        """The factor of K with one more row and column (`column` above `corner`). Raises NotPositiveDefinite."""
+        """The factor of K with one more row and column (`column` above `corner`), n² / 2 products for n rows.
+
+        Raises NotPositiveDefinite, and ValueError for a column that is not as long as there are rows.
+        """
         row = self.solve_lower(column)
         pivot = corner - fsum(value * value for value in row)
-        if pivot <= LEAST_PIVOT * abs(corner):
+        if not pivot > LEAST_PIVOT * abs(corner):  # put so that not-a-number fails as well
             raise NotPositiveDefinite(f"pivot {pivot} of a corner {corner}")
         return Cholesky((*self.rows, (*row, sqrt(pivot))))
 
     def solve_lower(self, vector: Sequence[float]) -> tuple[float, ...]:
-        """x with L x = vector."""
+        """x with L x = vector. Raises ValueError for a vector that is not as long as there are rows."""
         solved: list[float] = []
         for row, value in zip(self.rows, vector, strict=True):
             solved.append(self.solve_next(solved, row, value))
@@ -38,6 +41,16 @@ class Cholesky:
     def solve_next(solved: Sequence[float], row: Sequence[float], value: float) -> float:
         """The next entry of x, given those before it."""
         return (value - sum(a * b for a, b in zip(row, solved, strict=False))) / row[len(solved)]
+
+    def solve(self, vector: Sequence[float]) -> tuple[float, ...]:
+        """x with K x = vector. Raises ValueError for a vector that is not as long as there are rows."""
+        left = list(self.solve_lower(vector))
+        for at in range(len(left) - 1, -1, -1):
+            row = self.rows[at]
+            left[at] /= row[at]
+            for column in range(at):
+                left[column] -= row[column] * left[at]
+        return tuple(left)
 
     def log_determinant(self) -> float:
         """log det K."""

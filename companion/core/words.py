@@ -59,30 +59,33 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
         return Line("quiet", f"No length is set. {_next_reading(plan, piece, outlook)}".strip())
     if outlook.verdict == "on plan":
         return Line("quiet", f"On plan. {_next_reading(plan, piece, outlook)}".strip())
+    assert plan.target_mm is not None
     finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)
     miss = _miss(plan, outlook, unit)
     if outlook.verdict == "watch":
         return Line("watch", f"Watch. It would finish at {finished}, {miss}. Measure again soon.")
-    return Line("off", f"Off. It would finish at {finished}, {miss}.{_reason(outlook)}")
+    return Line(
+        "off",
+        f"Off. It would finish at {finished}, {miss}.{_reason(outlook, outlook.finished.mean_mm > plan.target_mm)}",
+    )
 
 
 def _miss(plan: Plan, outlook: Outlook, unit: DisplayUnit) -> str:
     assert plan.target_mm is not None
     over_mm = outlook.finished.mean_mm - plan.target_mm
     word = "over" if over_mm > 0 else "short of"
-    return f"{difference(abs(over_mm), unit)} {word} the {show(plan.target_mm, unit)} aimed at"
+    return f"{difference(abs(over_mm), unit)} {word} {show(plan.target_mm, unit)}"
 
 
-def _reason(outlook: Outlook) -> str:
+def _reason(outlook: Outlook, over: bool) -> str:
     """The likely reason, where today's knots clearly differ from the cord's figures."""
+    bead = "a bead is too many" if over else "a bead is missing"
     ratio = outlook.knot_ratio
     if ratio is None or abs(ratio.mean_mm - 1) < max(0.03, ratio.sd_mm):
-        return " A bead too many or too few would also do it: count them."
+        return f" Perhaps {bead}: count them."
     share = f"{abs(ratio.mean_mm - 1):.0%}".replace("%", " %")
-    tight = (
-        "longer than this cord's figures: looser" if ratio.mean_mm > 1 else "shorter than this cord's figures: tighter"
-    )
-    return f" Likeliest: the knots run about {share} {tight} today. Or a bead is missing or extra: count them."
+    run = "longer than the cord's figures: looser" if ratio.mean_mm > 1 else "shorter than the cord's figures: tighter"
+    return f" Likeliest: knots {share} {run} today. Or {bead}: count."
 
 
 def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:

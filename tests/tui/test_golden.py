@@ -41,7 +41,7 @@ async def test_measure_and_off(app, size) -> None:
         await pilot.press("m", *"3", "space", *"3/16")
         golden(f"measure-{name}", await until_seen(pilot, "less than expected"))
         await pilot.press("enter")
-        golden(f"follow-off-{name}", await until_seen(pilot, "Off."))
+        golden(f"follow-off-{name}", await until_seen(pilot, "Off (w: what to do)."))
         await pilot.press("w")
         golden(f"what-to-do-{name}", await until_seen(pilot, "Chance of finishing"))
 

@@ -102,7 +102,8 @@ class FollowScreen(Page):
         verdict = verdict_line(self.work.plan, self.work.piece, outlook)
         cord = cord_line(self.work.plan, self.work.piece, outlook)
         if verdict.loudness != "quiet":
-            verdict = Words(verdict.loudness, f"{verdict.text} (w: what to do)")
+            word, _, rest = verdict.text.partition(".")
+            verdict = Words(verdict.loudness, f"{word} (w: what to do).{rest}")
         lines += [cord, verdict] if cord.loudness == "off" else [verdict]
         return lines + ([cord] if cord.loudness == "watch" else [])
 

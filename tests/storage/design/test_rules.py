@@ -1,0 +1,299 @@
+"""The design file's rules, each with a file of its own: what is taken, what is refused, and where it says so."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+import yaml
+
+from companion.core.design import Bead, BeadRun, Knot, Mirror, Repeat, Space
+from companion.storage.design import design_schema, read_design, read_design_text
+from companion.storage.design.strict_yaml import CannotParse, parse
+
+HEAD = "format: 1\nname: Rule light\ncord: {name: c, diameter: 1 mm}\nbeads: {b: {length: 6 mm}, s: {length: 2 mm}}\n"
+
+
+def read(text: str | bytes):
+    return read_design_text(text, "rule.yaml")
+
+
+def layout(*lines: str, head: str = HEAD, size: str = ""):
+    return read(head + size + "strand:\n  layout:\n" + "".join(f"    {line}\n" for line in lines))
+
+
+def items(*lines: str, **more: str):
+    found = layout(*lines, **more)
+    assert found.problems == ()
+    return found.design.strands[0].layout
+
+
+def problem(reading, code: str):
+    """The one problem of that code; it names its place."""
+    found = [problem for problem in reading.problems if problem.code == code]
+    assert len(found) == 1, [str(problem) for problem in reading.problems]
+    assert reading.design is None
+    assert str(found[0]).startswith("rule.yaml:" if found[0].line else "rule.yaml: ")
+    return found[0]
+
+
+# -- what is taken ----------------------------------------------------------------------------------------------------
+
+
+def test_every_word_of_a_layout() -> None:
+    assert items("- b", "- knot", "- single knot", "- double knot", "- triple knot") == (
+        Bead("b"), Knot("single"), Knot("single"), Knot("double"), Knot("triple"),
+    )  # fmt: skip
+    assert items("- space: 10 mm") == (Space(10.0),)
+    assert items("- {repeat: 4, of: [b, knot]}") == (Repeat(4, (Bead("b"), Knot("single"))),)
+    assert items("- {mirror: {side: [b], middle: [s]}}") == (Mirror((Bead("b"),), (Bead("s"),)),)
+    assert items("- {mirror: {side: [b]}}") == (Mirror((Bead("b"),), ()),)
+    assert items("- {beads: b, count: 30, knot every: 3}") == (BeadRun("b", 30, 3),)
+    assert items("- {beads: b, count: 30}") == (BeadRun("b", 30, None),)
+    size = "size: {length: 20 cm}\n"
+    assert items("- {repeat: fit, of: [b]}", size=size) == (Repeat(None, (Bead("b"),)),)
+    assert items("- {beads: b, count: fit}", size=size) == (BeadRun("b", None, None),)
+
+
+def test_scalars_mean_what_they_say() -> None:
+    text = HEAD.replace("name: Rule light", "name: 1:30").replace(
+        "{length: 2 mm}", "{length: 2 mm, colour: on, name: 0123}"
+    )
+    design = read(text + "note: 1.10\nstrand: {layout: [b, s]}\n").design
+    assert (design.name, design.note) == ("1:30", "1.10")
+    assert (design.bead("s").colour, design.bead("s").name) == ("on", "0123")
+
+
+@pytest.mark.parametrize("key", ["no", "1", "~", "null", "yes", "3.5", "a b"])
+def test_any_text_is_a_bead_key(key) -> None:
+    design = read(HEAD.replace(" s: {", f" {key}: {{") + f"strand: {{layout: [b, {key}]}}\n").design
+    assert design.strands[0].layout[1] == Bead(key)
+
+
+@pytest.mark.parametrize("begin", [b"", b"\xef\xbb\xbf", b"---\n", b"# a design\n"])
+@pytest.mark.parametrize("end", [b"\n", b"\r\n"])
+def test_marks_line_ends_and_a_leading_rule_are_fine(begin, end, skerry) -> None:
+    data = begin + skerry.read_bytes().replace(b"\n", end)
+    assert read(data).design == read_design(skerry).design
+
+
+def test_the_units_of_a_file() -> None:
+    head = HEAD.replace("1 mm", "1").replace("6 mm", "6").replace("2 mm", "2")
+    plain = read(head + "strand: {layout: [b]}\n")
+    assert [problem.code for problem in plain.problems] == ["no length"] * 3
+    design = read("unit: mm\n" + head + "strand: {layout: [b]}\n").design
+    assert (design.bead("b").length_mm, design.unit) == (6.0, "mm")
+    inches = read("unit: in\n" + head.replace("length: 6", "length: 1/4") + "strand: {layout: [b]}\n").design
+    assert inches.bead("b").length_mm == pytest.approx(6.35)
+
+
+@pytest.mark.parametrize(
+    ("size", "unit"), [("length: 7 in", "in"), ("neck: 40 cm", "cm"), ("wrist: 2 ft", "in"), ("length: 1 m", "cm")]
+)
+def test_the_makers_unit(size, unit) -> None:
+    assert read(HEAD + f"size: {{{size}}}\nstrand: {{layout: [b]}}\n").design.unit == unit
+
+
+def test_what_is_left_out() -> None:
+    design = read(HEAD + "strand: {layout: [b]}\n").design
+    assert (design.cord.layers, design.cord.material, design.cord.worked_with) == (1, "other", "awl")
+    assert (design.strands[0].start.closure, design.strands[0].end.closure, design.strands[0].work) == (
+        "plain tail", "plain tail", "along",
+    )  # fmt: skip
+    assert (design.bead("b").diameter_mm, design.bead("b").name, design.bead("b").hole_mm) == (6.0, "b", None)
+    assert design.size is None
+    sized = read(HEAD + "size: {wrist: 16 cm}\nstrand: {layout: [b]}\n").design.size
+    assert (sized.ease_mm, sized.tolerance_mm, sized.typed) == (0.0, 3.0, "wrist 16 cm")
+
+
+# -- what is refused --------------------------------------------------------------------------------------------------
+
+SCHEMA_FAULTS = {
+    "layers": HEAD.replace("1 mm}", "1 mm, layers: 9}", 1) + "strand: {layout: [b]}\n",
+    "no such word": HEAD.replace("1 mm}", "1 mm, material: leathr}", 1) + "strand: {layout: [b]}\n",
+    "no count": HEAD + "strand: {layout: [{repeat: 0, of: [b]}]}\n",
+    "no list": HEAD + "strand: {layout: []}\n",
+    "missing key": HEAD + "strand: {layout: [{repeat: 3}]}\n",
+    "no layout item": HEAD + "strand: {layout: [{glass: 3}]}\n",
+    "no length": HEAD.replace("6 mm", "6 smoots") + "strand: {layout: [b]}\n",
+    "no mapping": HEAD + "size: 7\nstrand: {layout: [b]}\n",
+    "no text": HEAD.replace("name: Rule light", "name: [a]") + "strand: {layout: [b]}\n",
+    "unknown key": HEAD + "strand: {layout: [b], clasp: x}\n",
+}
+SENSE_FAULTS = {
+    "undefined bead": HEAD + "strand: {layout: [c]}\n",
+    "two sizes": HEAD + "size: {wrist: 16 cm, neck: 40 cm}\nstrand: {layout: [b]}\n",
+    "no size": HEAD + "size: {tolerance: 2 mm}\nstrand: {layout: [b]}\n",
+    "ease beside length": HEAD + "size: {length: 16 cm, ease: 1 cm}\nstrand: {layout: [b]}\n",
+    "fit without size": HEAD + "strand: {layout: [{repeat: fit, of: [b]}]}\n",
+    "fit adds nothing": HEAD + "size: {length: 9 cm}\nstrand: {layout: [b, {repeat: fit, of: [{space: 0 mm}]}]}\n",
+    "strand and strands": HEAD + "strand: {layout: [b]}\nstrands: [{name: a, layout: [b]}]\n",
+    "missing key": HEAD,
+    "strand name": HEAD + "strands: [{name: a, layout: [b]}, {name: a, layout: [b]}]\n",
+    "one end": HEAD + "strand: {start: {closure: endless}, layout: [b]}\n",
+    "no middle": HEAD + "strand: {work: from the middle, layout: [b]}\n",
+    "bead too long": HEAD.replace("6 mm", "300 mm") + "size: {length: 20 cm}\nstrand: {layout: [b]}\n",
+    "bead key": HEAD.replace(" s: {", " knot: {") + "strand: {layout: [b]}\n",
+    "too many": HEAD + "strand: {layout: [{repeat: 1000, of: [{repeat: 101, of: [b]}]}]}\n",
+}
+
+
+@pytest.mark.parametrize(("code", "text"), [*SCHEMA_FAULTS.items(), *SENSE_FAULTS.items()])
+def test_what_is_refused(code, text) -> None:
+    found = problem(read(text), code)
+    assert found.severity == "error"
+    assert found.found.endswith(".")
+    assert found.line > 0
+
+
+def test_the_limit_is_named_and_nothing_is_expanded() -> None:
+    nested = "[b]"
+    for _ in range(9):
+        nested = f"[{{repeat: 100000, of: {nested}}}]"
+    found = problem(read(HEAD + f"strand: {{layout: {nested}}}\n"), "too many")
+    assert "100000" in found.expected
+
+
+@pytest.mark.parametrize(
+    ("word", "near"), [("glas", "glass"), ("doble knot", "double knot"), ("sliver", "silver"), ("kont", "knot")]
+)
+def test_the_nearest_right_word(word, near) -> None:
+    head = HEAD.replace("{b: {length: 6 mm}, s: {length: 2 mm}}", "{glass: {length: 6 mm}, silver: {length: 2 mm}}")
+    found = problem(layout(f"- {word}", head=head), "undefined bead")
+    assert found.hint == f"Did you mean {near}?"
+    assert (found.line, found.column) == (7, 7)
+
+
+def test_a_decimal_comma_in_braces_is_explained() -> None:
+    found = problem(read(HEAD.replace("{length: 6 mm}", "{length: 6,5 mm}") + "strand: {layout: [b]}\n"), "unknown key")
+    assert "needs quotes" in found.hint
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("a: &x 1\n", "anchor"), ("a: *x\n", "anchor"), ("a: !!str 1\n", "tag"), ("a: !x 1\n", "tag"),
+        ("<<: {a: 1}\n", "merge key"), ("a: 1\na: 2\n", "duplicate key"), ("a: 1\n---\nb: 2\n", "second document"),
+        ("? [a]\n: 1\n", "odd key"), ("- a\n", "not a mapping"), ("", "empty"), ("# nothing\n", "empty"),
+        ("a: [" * 30 + "]" * 30 + "\n", "too deep"), ("a: b: c\n", "not YAML"), ("a: [1\n", "not YAML"),
+        ("a: 'x\n", "not YAML"), ("\ta: 1\n", "not YAML"), ("a: \u202eb\n", "control character"),
+        ('a: "\\u202e"\n', "control character"), ('a: "\\0"\n', "control character"),
+        ("a: \x07\n", "control character"),
+    ],
+)  # fmt: skip
+def test_strict_yaml(text, code) -> None:
+    for loader in (yaml.SafeLoader, getattr(yaml, "CSafeLoader", yaml.SafeLoader)):
+        with pytest.raises(CannotParse) as raised:
+            parse(text, loader)
+        assert raised.value.code == code
+        assert raised.value.found
+
+
+def test_twenty_four_levels_and_no_more() -> None:
+    assert parse("a: " + "[" * 23 + "]" * 23)
+    with pytest.raises(CannotParse):
+        parse("a: " + "[" * 24 + "]" * 24)
+
+
+def test_one_mebibyte_and_no_more(skerry) -> None:
+    text = skerry.read_bytes()
+    padded = text + b"#" + b"x" * (1024 * 1024 - len(text) - 1)
+    assert read(padded).problems == ()
+    assert problem(read(padded + b"x"), "too large").line == 0
+
+
+def test_random_damage_is_always_told_in_words(skerry) -> None:
+    good = skerry.read_bytes()
+    draw = random.Random(8)
+    for _ in range(700):
+        data = bytearray(good)
+        for _ in range(draw.randint(1, 6)):
+            place = draw.randrange(len(data))
+            choice = draw.random()
+            if choice < 0.4:
+                data[place] = draw.choice(b"\x00\x1b\xff:-[]{},&*!|>'\"%@`#\t\n 09azAZ")
+            elif choice < 0.7:
+                del data[place : place + draw.randint(1, 20)]
+            else:
+                data[place:place] = draw.choice(
+                    [b"\n  - ", b": ", b"[" * 30, b"fit", b"99999999999", b"\r", b"? ", b"&a "]
+                )
+        found = read(bytes(data))
+        assert (found.design is None) == bool(found.problems)
+        for one in found.problems:
+            assert str(one).isprintable()
+            assert one.found
+
+
+def test_the_example_of_the_product(skerry) -> None:
+    design = read_design(skerry).design
+    assert design.size.body_mm == pytest.approx(165.1)
+    assert design.size.ease_mm == pytest.approx(19.05)
+    assert design.size.tolerance_mm == pytest.approx(3.175)
+    assert design.cord.layers == 2
+    ((kind, numbers),) = design.cord.knots
+    assert (kind, numbers.take_up_mm, numbers.length_mm) == ("single", 6.0, 2.0)
+    assert design.strands[0].start.length_mm == 12.0
+
+
+# -- the schema for editors -------------------------------------------------------------------------------------------
+
+
+def resolve(schema, node):
+    return schema["$defs"][node["$ref"].rpartition("/")[2]] if "$ref" in node else node
+
+
+def accepts(schema, node, value) -> bool:
+    """A small checker of the words of JSON Schema that ours uses: an editor's view, written apart from pydantic."""
+    node = resolve(schema, node)
+    if "anyOf" in node and not any(accepts(schema, option, value) for option in node["anyOf"]):
+        return False
+    if "oneOf" in node and sum(accepts(schema, option, value) for option in node["oneOf"]) != 1:
+        return False
+    if "const" in node and value != node["const"]:
+        return False
+    if "enum" in node and value not in node["enum"]:
+        return False
+    kinds = {"string": str, "number": (int, float), "integer": int, "boolean": bool, "object": dict, "array": list}
+    wanted = node.get("type")
+    wanted = [wanted] if isinstance(wanted, str) else wanted
+    if wanted and not any(isinstance(value, kinds[kind]) for kind in wanted):
+        return False
+    if isinstance(value, dict):
+        known = node.get("properties", {})
+        if any(key not in value for key in node.get("required", [])):
+            return False
+        for key, inside in value.items():
+            rule = known.get(key, node.get("additionalProperties", True))
+            if rule is False or (isinstance(rule, dict) and not accepts(schema, rule, inside)):
+                return False
+    if isinstance(value, list):
+        if len(value) < node.get("minItems", 0):
+            return False
+        return all(accepts(schema, node["items"], inside) for inside in value) if "items" in node else True
+    if isinstance(value, int) and not isinstance(value, bool):
+        return node.get("minimum", value) <= value <= node.get("maximum", value)
+    return True
+
+
+def test_schema_loader_and_shipped_designs_agree(patterns) -> None:
+    schema = design_schema()
+    for path in sorted(patterns.glob("*.yaml")):
+        assert read_design(path).problems == ()
+        assert accepts(schema, schema, yaml.safe_load(path.read_text())), path
+
+
+@pytest.mark.parametrize("code", [code for code in SCHEMA_FAULTS if code != "no length"])
+def test_what_the_schema_can_see_it_refuses_too(code) -> None:
+    schema = design_schema()
+    assert not accepts(schema, schema, yaml.safe_load(SCHEMA_FAULTS[code]))
+
+
+def test_the_schema_is_named_and_complete() -> None:
+    schema = design_schema()
+    assert schema["$schema"].endswith("2020-12/schema")
+    assert set(schema["properties"]) == {"format", "name", "note", "unit", "size", "cord", "beads", "strand", "strands"}
+    assert schema["additionalProperties"] is False
+    assert "worked with" in schema["$defs"]["CordModel"]["properties"]
+    assert "knot every" in schema["$defs"]["BeadsModel"]["properties"]
+    assert len(schema["$defs"]["EndModel"]["properties"]["closure"]["enum"]) == 9
