@@ -1,4 +1,4 @@
-"""Least-squares lines: through the origin, and straight with an intercept. Sums are exact, means are taken off first."""
+"""Least-squares lines: through the origin, and straight with an intercept. Sums are exact, means taken off first."""
 
 from __future__ import annotations
 

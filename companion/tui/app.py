@@ -19,6 +19,7 @@ from companion.tui.themes import THEMES
 from companion.workshop import WorkPiece, Workshop
 
 MOST_DESIGNS = 500
+TERMINAL_SECONDS = 2.0
 MOST_PROBLEMS = 4  # the bench has room for so many; `companion check` tells all
 
 
@@ -44,7 +45,20 @@ class CompanionApp(App[int]):
 
     def on_mount(self) -> None:
         self._end_on_signals()
+        if not self.is_headless:
+            self.set_interval(TERMINAL_SECONDS, self._end_without_terminal)
         self.push_screen(self._first_screen())
+
+    def _end_without_terminal(self) -> None:
+        """A terminal can go without a signal: nobody could read or type any more."""
+        import sys
+
+        try:
+            there = sys.__stdin__ is not None and os.isatty(sys.__stdin__.fileno())
+        except (OSError, ValueError):
+            there = False
+        if not there:
+            self.exit(128 + signal.SIGHUP)
 
     def _end_on_signals(self) -> None:
         """A closed terminal or a request to end: leave in good order. Every step is on disk already."""

@@ -1,0 +1,151 @@
+"""The real program in a real pseudo-terminal, its screen rebuilt from what it writes."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import re
+import select
+import signal
+import struct
+import subprocess
+import sys
+import termios
+import time
+from pathlib import Path
+
+REPO = Path(__file__).parents[1]
+GIVE_UP_SECONDS = 30.0
+
+
+class Screen:
+    """Just enough of a terminal: text, cursor moves, clearing; everything else is passed over."""
+
+    _SEQUENCE = r"\x1b(?:\[[?<>=]?[\d;:]*[ !$'\"]*[@-~]|[\]P_^].*?(?:\x07|\x1b\\)|[()].|[^\[\]P_^()])"
+    _WHOLE = re.compile(_SEQUENCE, re.S)
+    _TOKEN = re.compile(rf"{_SEQUENCE}|[\x00-\x1f]|[^\x00-\x1f]+", re.S)
+    _CONTROL = re.compile(r"\x1b\[([?<>=]?)([\d;:]*)([@-~])")
+
+    def __init__(self, columns: int, lines: int) -> None:
+        self.columns, self.lines = columns, lines
+        self.cells = [[" "] * columns for _ in range(lines)]
+        self.x = self.y = 0
+        self.pending = ""
+
+    def feed(self, text: str) -> None:
+        text = self.pending + text
+        cut = text.rfind("\x1b")
+        if cut >= 0 and not self._WHOLE.match(text, cut):  # a sequence that is not all there yet
+            text, self.pending = text[:cut], text[cut:]
+        else:
+            self.pending = ""
+        for match in self._TOKEN.finditer(text):
+            self._take(match.group())
+
+    def _take(self, token: str) -> None:
+        control = self._CONTROL.fullmatch(token)
+        if control:
+            if not control.group(1):
+                self._control(control.group(2), control.group(3))
+        elif token == "\r":
+            self.x = 0
+        elif token == "\n":
+            self.y = min(self.y + 1, self.lines - 1)
+        elif token == "\b":
+            self.x = max(0, self.x - 1)
+        elif token[0] >= " ":
+            for character in token:
+                if self.x < self.columns and self.y < self.lines:
+                    self.cells[self.y][self.x] = character
+                self.x += 1
+
+    def _control(self, numbers: str, final: str) -> None:
+        values = [int(value) if value else 0 for value in re.split("[;:]", numbers)] if numbers else [0]
+        first = values[0]
+        if final in "Hf":
+            self.y = max(0, first - 1)
+            self.x = max(0, (values[1] if len(values) > 1 else 1) - 1)
+        elif final == "G":
+            self.x = max(0, first - 1)
+        elif final in "ABCD":
+            step = max(1, first)
+            self.y += {"A": -step, "B": step}.get(final, 0)
+            self.x += {"C": step, "D": -step}.get(final, 0)
+            self.x, self.y = max(0, self.x), max(0, min(self.y, self.lines - 1))
+        elif final == "J" and first == 2:
+            self.cells = [[" "] * self.columns for _ in range(self.lines)]
+        elif final == "K" and self.y < self.lines:
+            self.cells[self.y][self.x :] = [" "] * max(0, self.columns - self.x)
+
+    @property
+    def text(self) -> str:
+        return "\n".join("".join(row).rstrip() for row in self.cells)
+
+
+class Terminal:
+    """One run of `companion` in a pseudo-terminal."""
+
+    def __init__(self, *arguments: object, columns: int = 80, lines: int = 24, controlling: bool = True) -> None:
+        self.screen = Screen(columns, lines)
+        self.master, slave = pty.openpty()
+        fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
+        environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPATH": str(REPO)}
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", "companion", *map(str, arguments)],
+            stdin=slave, stdout=slave, stderr=slave, cwd=REPO, env=environment, start_new_session=True,
+            preexec_fn=(lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0)) if controlling else None,
+        )  # fmt: skip
+        os.close(slave)
+
+    def read(self, seconds: float = 0.05) -> None:
+        """Take in what the program has written within that time."""
+        end = time.monotonic() + seconds
+        while (left := end - time.monotonic()) > 0:
+            ready, _, _ = select.select([self.master], [], [], left)
+            if not ready:
+                return
+            try:
+                data = os.read(self.master, 65536)
+            except OSError:
+                return
+            if not data:
+                return
+            self.screen.feed(data.decode("utf-8", "replace"))
+
+    def until(self, words: str) -> str:
+        """Read until those words are on the screen, wherever its lines break."""
+        end = time.monotonic() + GIVE_UP_SECONDS
+        while words not in " ".join(self.screen.text.split()):
+            assert time.monotonic() < end, f"never saw {words!r}; the screen is:\n{self.screen.text}"
+            assert self.process.poll() is None or self._drained(words), f"ended; the screen is:\n{self.screen.text}"
+            self.read()
+        return self.screen.text
+
+    def _drained(self, words: str) -> bool:
+        self.read()
+        return words in " ".join(self.screen.text.split())
+
+    def press(self, keys: str) -> None:
+        """Type."""
+        os.write(self.master, keys.encode())
+
+    def kill(self, number: int = signal.SIGKILL) -> int:
+        """End it with a signal; its exit code."""
+        self.process.send_signal(number)
+        return self.wait()
+
+    def wait(self) -> int:
+        """Read on until it ends; its exit code."""
+        end = time.monotonic() + GIVE_UP_SECONDS
+        while self.process.poll() is None:
+            assert time.monotonic() < end, f"never ended; the screen is:\n{self.screen.text}"
+            self.read()
+        self.read()
+        return self.process.returncode
+
+    def close(self) -> None:
+        if self.process.poll() is None:
+            self.process.kill()
+            self.process.wait()
+        os.close(self.master)
