@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from math import erfc, exp, fsum, gamma, inf, isinf, log, log1p, pi, sqrt
+from math import erfc, exp, fsum, gamma, hypot, inf, isinf, log, log1p, pi, sqrt
 from statistics import NormalDist
 
 _NORMAL = NormalDist()
@@ -39,6 +39,11 @@ def _check_chance(p: float) -> None:
         raise ValueError(f"a chance between 0 and 1, not {p}")
 
 
+def _check_degrees(degrees: float) -> None:
+    if not degrees > 0:
+        raise ValueError(f"degrees of freedom above 0, not {degrees}")
+
+
 def student_cdf(t: float, degrees: float) -> float:
     """P(T <= t) of Student's distribution with so many degrees of freedom (above 0, whole or not; inf: the normal).
 
@@ -52,6 +57,7 @@ def student_sf(t: float, degrees: float) -> float:
 
     Source: Abramowitz and Stegun 26.7.1 with 26.5 (incomplete beta function).
     """
+    _check_degrees(degrees)
     if isinf(degrees):
         return normal_sf(t)
     _, tails = _middle_and_tails(abs(t), degrees)
@@ -64,6 +70,7 @@ def student_quantile(p: float, degrees: float) -> float:
     Infinite where t is too large for a float (a minute p with few degrees).
     """
     _check_chance(p)
+    _check_degrees(degrees)
     if isinf(degrees):
         return normal_quantile(p)
     if p < 0.5:
@@ -86,34 +93,34 @@ def _positive_quantile(middle: float, tails: float, degrees: float) -> float:
         share = _middle_and_tails(t, degrees)[by_tails]
         if share == 0 or isinf(t):
             break
-        step = (log(share) - log(tails if by_tails else middle)) * share / (2 * _density(t, degrees) * t)
+        step = (log(share) - log(tails if by_tails else middle)) * share / (2 * _front(t, degrees))
         t *= exp(min(step if by_tails else -step, 600.0))
         if abs(step) < 1e-15:
             break
     return t
 
 
-def _density(t: float, degrees: float) -> float:
-    return exp(-(degrees + 1) / 2 * _log_stretch(t, degrees)) * _gamma_ratio(degrees / 2) / sqrt(2 * pi)
-
-
 def _middle_and_tails(t: float, degrees: float) -> tuple[float, float]:
-    """P(|T| <= t) and P(|T| > t), t of 0 or more. The smaller of them has all its digits, but for a middle near 1/2."""
+    """P(|T| <= t) and P(|T| > t), t of 0 or more. Each has all its digits where it is the smaller by far."""
     if isinf(t):
         return 1.0, 0.0
-    half, square = degrees / 2, (t / sqrt(degrees)) ** 2 if t < 1e150 * sqrt(degrees) else inf
     if degrees >= _SERIES_FROM and t * t > 3:
         tails = _far_tail(t, degrees)
         return 1 - tails, tails
-    beyond = 1 / (1 + square)
-    inside = square * beyond if square < 1 else 1 - beyond
-    # x^a (1 - x)^(1/2) / B(a, 1/2) for a = degrees/2 and x = degrees/(degrees + t^2), which is `beyond`
-    front = exp(-half * _log_stretch(t, degrees)) * sqrt(inside * half / pi) * _gamma_ratio(half)
+    half, square = degrees / 2, (t / sqrt(degrees)) * (t / sqrt(degrees))
+    beyond = 1 / (1 + square)  # both shares are incomplete beta functions of this
     if square * (degrees + 2) < 3:
-        middle = 2 * front * _beta_fraction(0.5, half, inside)
+        middle = 2 * _front(t, degrees) * _beta_fraction(0.5, half, square * beyond)
         return middle, 1 - middle
-    tails = front * _beta_fraction(half, 0.5, beyond) / half
+    tails = _front(t, degrees) * _beta_fraction(half, 0.5, beyond) / half
     return 1 - tails, tails
+
+
+def _front(t: float, degrees: float) -> float:
+    """t times the density at t. It is x^a (1 - x)^(1/2) / B(a, 1/2) too, a = degrees / 2, x = 1 / (1 + t^2 / degrees)."""
+    half, reach = degrees / 2, t / sqrt(degrees)
+    power = exp(-half * _log_stretch(t, degrees))
+    return power * reach / hypot(1, reach) * sqrt(half / pi) * _gamma_ratio(half)
 
 
 def _log_stretch(t: float, degrees: float) -> float:
@@ -207,8 +214,10 @@ def mixture_quantile(p: float, parts: Sequence[Part]) -> float:
 
 
 def _bisect(function: Callable[[float], float], low: float, high: float) -> float:
-    """Where an increasing function reaches nought between low and high, to the last digits of the larger end."""
-    finest = 1e-16 * max(abs(low), abs(high))
+    """The least value from low to high at which an increasing function has reached nought, to the last digits."""
+    if function(low) >= 0:
+        return low
+    finest = 1e-20 * max(abs(low), abs(high))
     while high - low > finest:
         middle = low + (high - low) / 2
         if middle in (low, high):

@@ -134,12 +134,12 @@ def test_a_chance_lies_between_nought_and_one(p):
         mixture_quantile(p, [(1, 0, 1)])
 
 
-@pytest.mark.parametrize("degrees", [0, -1])
+@pytest.mark.parametrize("degrees", [0, -1, float("nan")])
 def test_degrees_are_above_nought(degrees):
-    with pytest.raises(ValueError):
+    with pytest.raises(ValueError, match="above 0"):
         student_sf(1, degrees)
-    with pytest.raises(ValueError):
-        student_quantile(0.9, degrees)
+    with pytest.raises(ValueError, match="above 0"):
+        student_quantile(0.5, degrees)
 
 
 # Source: JCGM 100:2008 (GUM), H.1, the end gauge (inputs from memory): nm and degrees.

@@ -105,7 +105,7 @@ def test_what_is_no_line_is_refused():
         straight_line([1, 2, 3], [1, 2])
     with pytest.raises(ValueError, match="not 3 for 2"):
         line_through_origin([1, 2], [1, 2, 3])
-    with pytest.raises(ValueError, match="differ, not 0.1 alone"):
+    with pytest.raises(ValueError, match=r"differ, not 0\.1 alone"):
         straight_line([0.1, 0.1, 0.1], [1, 2, 3])
     with pytest.raises(ValueError, match="other than 0"):
         line_through_origin([0, 0], [1, 2])

@@ -1,0 +1,83 @@
+"""The documents for people run too, and say what there is."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from companion.__main__ import main
+from companion.cli.main import parser
+
+REPO = Path(__file__).parents[1]
+README = (REPO / "README.md").read_text(encoding="utf-8")
+
+
+def commands() -> list[str]:
+    (subparsers,) = (action for action in parser()._actions if action.__class__.__name__ == "_SubParsersAction")
+    return list(subparsers.choices)
+
+
+def console() -> list[tuple[str, list[str]]]:
+    """Every line of the README's console with what it is said to print."""
+    block = re.search(r"```console\n(.*?)```", README, re.S).group(1)
+    found: list[tuple[str, list[str]]] = []
+    for line in block.splitlines():
+        if line.startswith("$ "):
+            found.append((line[2:], []))
+        else:
+            found[-1][1].append(line)
+    return found
+
+
+def test_every_line_of_the_console_works(capsys, monkeypatch) -> None:
+    monkeypatch.chdir(REPO)
+    ran = set()
+    for line, printed in console():
+        program, *arguments = shlex.split(line)
+        assert program == "companion"
+        assert main(arguments) == 0, line
+        ran.add(arguments[0])
+        out = capsys.readouterr().out
+        for words in printed:
+            assert words in out.splitlines(), (line, words, out)
+    assert ran >= {"start", "next", "back", "measure", "jump", "note", "finish", "journal", "pieces", "status"}
+
+
+@pytest.mark.parametrize("name", commands())
+def test_every_command_is_in_the_readme_and_explains_itself(name, capsys) -> None:
+    assert f"`companion {name}" in README
+    assert main([name, "--help"]) == 0
+    assert "usage: companion" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("heading", ["Run it", "Test it"])
+def test_one_block_of_one_line(heading) -> None:
+    section = README.split(f"## {heading}\n", 1)[1].split("\n## ", 1)[0]
+    blocks = re.findall(r"```sh\n(.*?)```", section, re.S)
+    assert len(blocks) == 1
+    assert len(blocks[0].strip().splitlines()) == 1
+
+
+def test_the_screen_and_the_design_shown_are_the_real_ones() -> None:
+    assert (REPO / "tests/tui/golden/follow-middle-80x24.txt").read_text(encoding="utf-8").rstrip("\n") in README
+    assert (REPO / "patterns/skerry-bracelet.yaml").read_text(encoding="utf-8").rstrip("\n") in README
+
+
+def test_the_files_that_the_contributors_page_names_are_there() -> None:
+    text = (REPO / "DEVELOPERS.md").read_text(encoding="utf-8")
+    for name in re.findall(r"`((?:companion|tests|patterns|core|storage|cli|tui)/[\w/.]+)`", text):
+        places = (REPO / name, REPO / "companion" / name)
+        assert any(place.exists() for place in places), name
+
+
+def test_only_the_agreed_names_at_the_top() -> None:
+    import subprocess
+
+    listed = subprocess.run(["git", "ls-files"], cwd=REPO, capture_output=True, text=True)
+    if listed.returncode:
+        pytest.skip("not a checkout")
+    tops = {line.split("/")[0] for line in listed.stdout.split() if not line.startswith(".")}
+    assert tops <= {"README.md", "DEVELOPERS.md", "pyproject.toml", "companion", "patterns", "tests"}
