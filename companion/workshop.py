@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from companion.core.events import (
     Abandoned,
@@ -31,17 +31,18 @@ from companion.core.events import (
     fold,
     undo_of,
 )
-from companion.core.forecast import Forecaster
-from companion.core.outlook import Outlook
 from companion.core.pace import LATEST, Pace, pace
 from companion.core.plan import Plan
-from companion.core.problems import DesignReading, Problem
 from companion.core.troubles import Stale, WorkshopError
-from companion.storage.design import MOST_BYTES
 from companion.storage.folders import DATABASE, data_folder, shipped_designs
 from companion.storage.pieces import Entry, PieceRow, Store, Summary
 
-__all__ = ["Entry", "PieceRow", "Planned", "WorkPiece", "Workshop", "open_at", "trouble"]
+if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
+    from companion.core.forecast import Forecaster
+    from companion.core.outlook import Outlook
+    from companion.core.problems import DesignReading, Problem
+
+__all__ = ["Entry", "NotPossible", "PieceRow", "Planned", "WorkPiece", "Workshop", "open_at", "trouble"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,7 @@ class Workshop:
 
     def read_design(self, path: Path) -> DesignReading:
         """A design file with all that is wrong with it."""
-        from companion.storage.design import read_design
+        from companion.storage.design.files import read_design
 
         return read_design(path)
 
@@ -98,6 +99,7 @@ class Workshop:
         try:
             return Planned(compile_plan(reading.design), reading.problems, reading)
         except CannotPlan as error:
+            from companion.core.problems import Problem
             from companion.core.text import plain
 
             problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
@@ -105,7 +107,7 @@ class Workshop:
 
     def design_schema(self) -> dict[str, Any]:
         """The JSON Schema of design files."""
-        from companion.storage.design import design_schema
+        from companion.storage.design.files import design_schema
 
         return design_schema()
 
@@ -266,6 +268,8 @@ class Workshop:
     def forecaster(self, work: WorkPiece) -> Forecaster:
         """The forecaster of the piece's plan; kept, for it is built once."""
         if work.id not in self._forecasters:
+            from companion.core.forecast import Forecaster
+
             self._forecasters = {work.id: Forecaster(work.plan)}
         return self._forecasters[work.id]
 
@@ -290,6 +294,8 @@ class Workshop:
 def _digest(path: Path) -> str:
     """SHA-256 of a plain file of a design's size, hex; "" for anything else."""
     from hashlib import sha256
+
+    from companion.storage.design.limits import MOST_BYTES
 
     try:
         if not path.is_file() or path.stat().st_size > MOST_BYTES:

@@ -8,7 +8,6 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from companion.cli.designs import tell_problems
 from companion.cli.printing import complain
 from companion.workshop import Workshop
 
@@ -34,6 +33,8 @@ def run_follow(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Follow one design."""
     path = Path(arguments.design)
     if arguments.new or not workshop.pieces_of(path):  # a piece under way goes by its own copy of the design
+        from companion.cli.designs import tell_problems
+
         planned = workshop.plan(path)
         tell_problems(planned)
         if planned.plan is None:

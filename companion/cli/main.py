@@ -5,17 +5,16 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from importlib import import_module
 from typing import NoReturn
 
 from companion import __version__
-from companion.cli import designs, follow, pieces
 from companion.cli.printing import complain
-from companion.cli.typed import Wrong
-from companion.core.events import NotPossible
+from companion.cli.wrong import Wrong
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
-from companion.workshop import open_at
+from companion.workshop import NotPossible, Workshop, open_at
 
 EXAMPLES = """\
 examples:
@@ -37,8 +36,17 @@ class Parser(argparse.ArgumentParser):
         raise SystemExit(2)
 
 
-def parser() -> argparse.ArgumentParser:
-    """The whole command line."""
+FAMILIES = {
+    "follow": ("follow",),
+    "designs": ("plan", "check", "schema"),
+    "pieces": (
+        "start", "pieces", "status", "next", "back", "measure", "note", "jump", "finish", "abandon", "journal",
+    ),
+}  # fmt: skip
+
+
+def parser(first: str = "") -> argparse.ArgumentParser:
+    """The command line; with a command's name first, only that command's family is loaded."""
     top = Parser(
         prog="companion",
         description="Follow a design of knotted cord jewellery, bead by bead and knot by knot. "
@@ -48,21 +56,36 @@ def parser() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     top.add_argument("--version", action="version", version=f"companion {__version__}")
-    top.set_defaults(run=follow.run_bench)
     commands = top.add_subparsers(metavar="COMMAND", title="commands", parser_class=Parser)
-    follow.add_commands(commands)
-    designs.add_commands(commands)
-    pieces.add_commands(commands)
+    for family, names in FAMILIES.items():
+        if not first or first in names:
+            import_module(f"companion.cli.{family}").add_commands(commands)
     return top
+
+
+def _known(argv: Sequence[str]) -> str:
+    """The command that the line begins with, "" where that is none."""
+    names = [name for family in FAMILIES.values() for name in family]
+    return argv[0] if argv and argv[0] in names else ""
+
+
+def _parsed(argv: Sequence[str]) -> tuple[Callable[[argparse.Namespace, Workshop], int], argparse.Namespace]:
+    """What to run, and with what. Without a command: the bench."""
+    from companion.cli.follow import run_bench
+
+    if not argv:
+        return run_bench, argparse.Namespace()
+    arguments = parser(_known(argv)).parse_args(argv)
+    return getattr(arguments, "run", run_bench), arguments
 
 
 def run(argv: Sequence[str]) -> int:
     """Run one command line; its exit code."""
     try:
-        arguments = parser().parse_args(argv)
+        run_it, arguments = _parsed(argv)
         workshop = open_at()
         try:
-            code: int = arguments.run(arguments, workshop)
+            code = run_it(arguments, workshop)
             sys.stdout.flush()
         finally:
             workshop.close()

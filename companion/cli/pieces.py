@@ -25,6 +25,7 @@ from companion.core.events import (
 )
 from companion.core.plan import Plan
 from companion.core.recap import recap
+from companion.core.sentences import heading
 from companion.core.show_lengths import display_unit, show, show_both, show_plus_minus
 from companion.core.text import plain
 from companion.core.words import (
@@ -32,7 +33,6 @@ from companion.core.words import (
     cut_lines,
     cut_questioned,
     expected_reading,
-    heading,
     reading_doubt,
     reading_lines,
     step_line,

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from companion.core.cautions import cautions
 from companion.core.cut_words import cut_list
 from companion.core.plan import Plan, PlannedStrand
+from companion.core.sentences import heading
 from companion.core.show_lengths import DisplayUnit, display_unit, show, show_both, show_plus_minus
 from companion.core.text import join_words
 from companion.core.trade_rules import length_name, three_beads_rule_mm
 from companion.core.tray import beads_to_count_out, tools
-from companion.core.words import heading
 
 NECKLACE_FROM_MM = 12 * 25.4  # shorter ones are bracelets and anklets, which have no names of length
 

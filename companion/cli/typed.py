@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
+from companion.cli.wrong import Wrong
 from companion.core.events import CutEntered
 from companion.core.lengths import LengthError, read_length_mm
 from companion.core.plan import Plan
 from companion.core.text import join_words, plain
-
-
-class Wrong(Exception):
-    """The command can't be taken as it was typed."""
 
 
 def length_mm(text: str) -> float:

@@ -117,7 +117,7 @@ def _middle_and_tails(t: float, degrees: float) -> tuple[float, float]:
 
 
 def _front(t: float, degrees: float) -> float:
-    """t times the density at t. It is x^a (1 - x)^(1/2) / B(a, 1/2) too, a = degrees / 2, x = 1 / (1 + t^2 / degrees)."""
+    """t times the density at t: x^a (1 - x)^(1/2) / B(a, 1/2); a = degrees / 2, x = 1 / (1 + t^2 / degrees)."""
     half, reach = degrees / 2, t / sqrt(degrees)
     power = exp(-half * _log_stretch(t, degrees))
     return power * reach / hypot(1, reach) * sqrt(half / pi) * _gamma_ratio(half)

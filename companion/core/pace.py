@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from statistics import median
 
 PAUSE_SECONDS = 600.0
 LATEST = 30
@@ -27,5 +26,6 @@ def pace(confirm_seconds: Sequence[float], steps_left: int) -> Pace:
     gaps = [gap for gap in gaps if 0 < gap <= PAUSE_SECONDS]
     if len(gaps) < LEAST_INTERVALS:
         return Pace(None, None)
-    each = median(gaps)
+    gaps.sort()
+    each = (gaps[(len(gaps) - 1) // 2] + gaps[len(gaps) // 2]) / 2  # the middle one
     return Pace(each, each * steps_left)

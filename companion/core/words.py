@@ -2,41 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot
-from typing import Literal
 
 from companion.core.assumptions import USUAL
 from companion.core.cut import cut_risk
 from companion.core.events import Piece, ReadingKind
 from companion.core.outlook import Expected, Outlook
 from companion.core.plan import Plan
+from companion.core.sentences import Line, Loudness
 from companion.core.show_lengths import DisplayUnit, difference, display_unit, show, show_plus_minus
 
-Loudness = Literal["quiet", "watch", "off"]
 # A reading this near what is expected is as good as any: one standard deviation of laying a ruler on, mm.
 NOISE_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "free": USUAL.free_cord_handling_mm}
-MARKS: dict[Loudness, str] = {"quiet": "", "watch": "△", "off": "▲"}
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One sentence or two for the maker, and how much it matters; `mark` says the same without colour."""
-
-    loudness: Loudness
-    text: str
-
-    @property
-    def mark(self) -> str:
-        return MARKS[self.loudness]
-
-    def __str__(self) -> str:
-        return f"{self.mark} {self.text}" if self.mark else self.text
-
-
-def heading(plan: Plan) -> str:
-    """The piece and its size: "Skerry bracelet · wrist 6 1/2 in"."""
-    return f"{plan.design} · {plan.size.typed}" if plan.size and plan.size.typed else plan.design
 
 
 def step_name(plan: Plan, step: int) -> str:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from textual.content import Content
 
 from companion.core.marks import marks_of
-from companion.core.outlook import Outlook
 from companion.core.pace import Pace
 from companion.core.plan import Plan, Step
+from companion.core.sentences import heading
 from companion.core.show_lengths import display_unit, show, show_both, show_plus_minus
-from companion.core.words import cord_word, expected_reading, heading
 from companion.workshop import WorkPiece
+
+if TYPE_CHECKING:
+    from companion.core.outlook import Outlook
 
 LEAST_FOR_OTHER_UNIT = 70
 
@@ -47,6 +51,8 @@ def time_left(pace: Pace) -> str:
 
 def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
     """Strand now, finishes at, free cord, cord: always in the same corner each."""
+    from companion.core.words import expected_reading
+
     plan, piece = work.plan, work.piece
     unit = display_unit(plan.unit)
     strand = expected_reading(plan, piece, outlook, "strand")
@@ -68,6 +74,8 @@ def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
 
 
 def _cord(plan: Plan, outlook: Outlook) -> tuple[str, str]:
+    from companion.core.words import cord_word
+
     word = cord_word(plan, outlook)
     verdict = outlook.entries[outlook.worst_cord].cord.verdict
     style = {"enough": "bold", "scant": "bold $warning", "runs out": "bold $error"}[verdict]

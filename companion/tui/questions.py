@@ -7,9 +7,9 @@ from collections.abc import Callable
 from companion.core.events import Measured, ReadingKind, after
 from companion.core.lengths import LengthError
 from companion.core.plan import Plan
+from companion.core.sentences import Line as Words
 from companion.core.show_lengths import display_unit, show_plus_minus
 from companion.core.text import plain
-from companion.core.words import Line as Words
 from companion.core.words import expected_reading, reading_doubt, reading_lines, step_name
 from companion.tui.dialogs.ask import Judged, Question
 from companion.tui.typed import typed_mm

@@ -91,7 +91,7 @@ def first_frame(runs: int, folder: Path) -> None:
     )
     kinds = {
         "bare app": (["-c", BARE], b"bare app is here"),
-        "a piece under way, in the follow screen": (["-m", "companion", "follow", skerry], b"strand"),
+        "a piece under way, in the follow screen": (["-m", "companion", "follow", skerry], b"step 1 of"),
         "the bench": (["-m", "companion"], b"Under way"),
     }
     times: dict[str, list[float]] = {name: [] for name in kinds}

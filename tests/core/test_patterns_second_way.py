@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from companion.core.planner import compile_plan
-from companion.storage.design import read_design
+from companion.storage.design.files import read_design
 from tests.core.test_planner_second_way import check_identities, check_second_way
 
 PATTERNS = sorted((Path(__file__).parents[2] / "patterns").glob("*.yaml"))

@@ -9,8 +9,7 @@ from typing import Any
 
 from companion.core.problems import DesignReading, Problem
 from companion.core.text import plain
-
-MOST_BYTES = 1024 * 1024
+from companion.storage.design.limits import MOST_BYTES
 
 
 def read_design(path: Path) -> DesignReading:

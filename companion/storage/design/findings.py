@@ -34,9 +34,9 @@ ITEM_KEYS = tuple(key for model in (SpaceModel, RepeatModel, MirrorModel, BeadsM
 
 
 def plain_data(node: Node) -> Any:
-    """The file's values without their places: text, None for a value left empty, lists and dicts."""
+    """The file's values without their places: text ("" for a value left empty), lists and dicts."""
     if isinstance(node, Text):
-        return node.value if node.given else None
+        return node.value
     if isinstance(node, List):
         return [plain_data(item) for item in node.items]
     return {key: plain_data(value) for key, value in node.values.items()}
@@ -79,7 +79,7 @@ def _unknown_key(key: str, known: Sequence[str], where: str) -> tuple[str, str, 
 
 
 def _list(words: Sequence[str]) -> str:
-    return "one of " + ", ".join(dict.fromkeys(words))
+    return ("one of " if len(words) > 1 else "") + ", ".join(dict.fromkeys(words))
 
 
 def _in(path: Sequence[Any]) -> str:

@@ -18,7 +18,7 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from companion.core.closures import CLOSURES
-from companion.core.design import KNOT_WORDS, MOST_LAYERS
+from companion.core.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS
 from companion.core.lengths import LengthError, read_length_mm, whole_number
 from companion.core.text import join_words, nearest, plain
 
@@ -36,9 +36,8 @@ def fault(code: str, found: str, expected: str, hint: str = "") -> PydanticCusto
 def quoted(value: Any) -> str:
     """A value from the file, fit for one line."""
     if isinstance(value, str):
-        return f"«{plain(value, SHOWN)}»"
-    if value is None:
-        return "nothing"
+        shown = plain(value, SHOWN)
+        return f"«{shown}»" if shown else "nothing"
     return "a list" if isinstance(value, list) else "a mapping"
 
 
@@ -104,14 +103,15 @@ def _read_count(value: Any) -> int:
 
 
 def _read_count_or_fit(value: Any) -> int | None:
-    if isinstance(value, str) and value.strip().lower() == "fit":
+    if value == "fit":
         return None
     try:
         return _read_count(value)
     except PydanticCustomError as error:
         context = error.context or {}
-        expected = "Expected a whole number from 1 to 100000, or fit."
-        raise fault("no count", context["found"], expected, context["hint"]) from error
+        expected = "Expected a whole number from 1 to 100,000, or fit."
+        slip = isinstance(value, str) and nearest(value, ("fit",))
+        raise fault("no count", context["found"], expected, "Did you mean fit?" if slip else context["hint"]) from error
 
 
 _COUNT_SCHEMA = {"type": "integer", "minimum": 1, "maximum": 100_000}
@@ -157,6 +157,17 @@ class Model(BaseModel):
 
 class SizeModel(Model):
     """What the piece is made to: exactly one of length, wrist and neck."""
+
+    model_config = ConfigDict(
+        extra="forbid",
+        json_schema_extra={
+            "oneOf": [
+                {"required": ["length"], "properties": {"ease": False}},
+                {"required": ["wrist"]},
+                {"required": ["neck"]},
+            ]
+        },
+    )
 
     length: LengthAboveZero | None = None
     wrist: LengthAboveZero | None = None
@@ -250,7 +261,8 @@ def _sort_of_item(value: Any) -> str | None:
 Word = Annotated[
     str,
     BeforeValidator(_read_word),
-    WithJsonSchema({"type": "string", "description": f"A bead's key, or one of: {', '.join(KNOT_WORDS)}."}),
+    # An editor's YAML takes a bare key such as 1 or on for a number or a truth value; here it is text.
+    WithJsonSchema({"type": ["string", "number", "boolean"], "description": f"A bead's key, or one of: {', '.join(KNOT_WORDS)}."}),
 ]
 ItemModel = Annotated[
     Annotated[Word, Tag("«word»")]
@@ -282,7 +294,10 @@ class DesignModel(Model):
     unit: one_of("a unit", ("mm", "cm", "in")) | None = None  # type: ignore[valid-type]
     size: SizeModel | None = None
     cord: CordModel
-    beads: dict[str, BeadModel] = Field(default_factory=dict)
+    beads: dict[str, BeadModel] = Field(
+        default_factory=dict,
+        json_schema_extra={"propertyNames": {"minLength": 1, "not": {"enum": [*KNOT_WORDS, *LAYOUT_WORDS]}}},
+    )
     strand: StrandModel | None = None
     strands: Annotated[list[StrandModel], Field(min_length=1)] | None = None
 
@@ -297,6 +312,7 @@ def design_schema() -> dict[str, Any]:
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["oneOf"] = [{"required": ["strand"]}, {"required": ["strands"]}]
     _without_null(schema)
+    schema["properties"]["strands"]["items"]["required"] = ["name"]
     return schema
 
 

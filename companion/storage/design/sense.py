@@ -45,7 +45,7 @@ def words_sense(findings: Findings) -> None:
     known = {*keys, *KNOT_WORDS}
     for layout in _layouts(root):
         for word in _words(layout):
-            if word.value not in known:
+            if word.value not in known or not word.value:
                 missing += 1
                 if missing <= MOST_ALIKE:
                     _undefined(findings, word, keys)

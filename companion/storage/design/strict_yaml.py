@@ -116,7 +116,8 @@ def _text(event: Any, line: int, column: int) -> Text:
         forbidden = FORBIDDEN.search(value)
         if forbidden:
             raise _forbidden(forbidden.group(), line, column)
-    return Text(value, line, column, bool(value) or event.style is not None)
+    # libyaml gives a plain scalar the style "", yaml's own parser None
+    return Text(value, line, column, bool(value) or bool(event.style))
 
 
 def _items(events: Iterator[Any], level: int) -> list[Node]:

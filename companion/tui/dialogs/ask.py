@@ -11,7 +11,7 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
-from companion.core.words import Line as Words
+from companion.core.sentences import Line as Words
 from companion.tui.commands import ASK, DROP, TAKE, bindings
 from companion.tui.widgets.text import KeyLine, Line, Rule
 

@@ -9,9 +9,9 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
 
+from companion.core.sentences import Line as Words
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
-from companion.core.words import Line as Words
 from companion.tui.commands import BENCH, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
 from companion.tui.screens.base import Page

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
+from textual.content import Content
 
 from companion.core.events import NotPossible, ReadingKind
-from companion.core.outlook import Outlook
-from companion.core.remedy import remedies
+from companion.core.sentences import Line as Words
 from companion.core.text import plain
 from companion.core.troubles import Stale, WorkshopError
-from companion.core.words import Line as Words
-from companion.core.words import cord_line, verdict_line
-from companion.tui import figures, pages, questions
+from companion.tui import figures
 from companion.tui.commands import (
     CONFIRM,
     CORD,
@@ -28,14 +27,15 @@ from companion.tui.commands import (
     UNDO,
     bindings,
 )
-from companion.tui.dialogs.ask import AskDialog
-from companion.tui.dialogs.show import ShowDialog
 from companion.tui.screens.base import Page
-from companion.tui.typed import typed_mm
 from companion.tui.widgets.big_step import BigStep, StepMade
 from companion.tui.widgets.strand_picture import StrandPicture
 from companion.tui.widgets.text import KeyLine, Line, Rule
 from companion.workshop import WorkPiece
+
+if TYPE_CHECKING:
+    from companion.core.outlook import Outlook
+    from companion.tui.dialogs.ask import Question
 
 LOOK_AGAIN_SECONDS = 0.25
 
@@ -98,6 +98,8 @@ class FollowScreen(Page):
         self.query_one("#verdict", Line).say(self._sentences(outlook))
 
     def _sentences(self, outlook: Outlook) -> list[Words]:
+        from companion.core.words import cord_line, verdict_line
+
         lines = [self.said] if self.said else []
         verdict = verdict_line(self.work.plan, self.work.piece, outlook)
         cord = cord_line(self.work.plan, self.work.piece, outlook)
@@ -118,7 +120,9 @@ class FollowScreen(Page):
         steps = self.work.plan.strands[entry].steps
         knot = steps[number - 1].knot if number <= len(steps) else None
         if lore.display and lore.content_size.width:
-            lore.show(pages.lore_page(self.work.plan, knot, lore.content_size.width) if knot else "")
+            from companion.tui.pages import lore_page
+
+            lore.show(lore_page(self.work.plan, knot, lore.content_size.width) if knot else "")
 
     # -- what the hand does -------------------------------------------------------------------------------------------
 
@@ -165,6 +169,18 @@ class FollowScreen(Page):
         if self.change(self.workshop.undo, "Taken back.") and len(self.work.piece.readings) < readings:
             self.said = Words("quiet", "Taken back. The reading after it no longer counts.")
 
+    async def ask(self, question: Question) -> str | None:
+        """What the maker types, None when they leave it."""
+        from companion.tui.dialogs.ask import AskDialog
+
+        return await self.app.push_screen_wait(AskDialog(question))
+
+    def read(self, title: str, text: Content) -> None:
+        """Something to read over the work."""
+        from companion.tui.dialogs.show import ShowDialog
+
+        self.app.push_screen(ShowDialog(title, text))
+
     def action_measure(self) -> None:
         """Lay the ruler on the strand."""
         self.ask_reading("strand")
@@ -175,8 +191,10 @@ class FollowScreen(Page):
 
     @work
     async def ask_reading(self, kind: ReadingKind) -> None:
-        question = questions.reading_question(self.workshop, self.work, kind)
-        typed = await self.app.push_screen_wait(AskDialog(question))
+        from companion.tui.questions import reading_question
+        from companion.tui.typed import typed_mm
+
+        typed = await self.ask(reading_question(self.workshop, self.work, kind))
         if typed:
             length_mm = typed_mm(typed, self.work.plan.unit)
             self.change(lambda piece: self.workshop.measure(piece, kind, length_mm, plain(typed, 40)))
@@ -184,22 +202,29 @@ class FollowScreen(Page):
     @work
     async def action_note(self) -> None:
         """Write a note."""
-        typed = await self.app.push_screen_wait(AskDialog(questions.note_question(self.work)))
+        from companion.tui.questions import note_question
+
+        typed = await self.ask(note_question(self.work))
         if typed:
             self.change(lambda piece: self.workshop.note(piece, plain(typed, 200)), "Noted.")
 
     @work
     async def action_jump(self) -> None:
         """Move the count."""
-        typed = await self.app.push_screen_wait(AskDialog(questions.jump_question(self.work)))
-        to = questions.jump_target(self.work.plan, typed) if typed else None
+        from companion.tui.questions import jump_question, jump_target
+
+        typed = await self.ask(jump_question(self.work))
+        to = jump_target(self.work.plan, typed) if typed else None
         if to is not None:
             self.change(lambda piece: self.workshop.jump(piece, to), "Jumped; u takes it back.")
 
     @work
     async def close_piece(self) -> None:
         """Every step is made: ask how long it came out, and close the piece."""
-        typed = await self.app.push_screen_wait(AskDialog(questions.finish_question(self.work)))
+        from companion.tui.questions import finish_question
+        from companion.tui.typed import typed_mm
+
+        typed = await self.ask(finish_question(self.work))
         if typed is None:
             return
         length_mm = typed_mm(typed, self.work.plan.unit) if typed.strip() else None
@@ -216,25 +241,32 @@ class FollowScreen(Page):
 
     def action_show_lore(self) -> None:
         """How the present knot is tied."""
+        from companion.tui.pages import lore_page
+
         plan, done = self.work.plan, self.work.piece.done
         for step in range(min(done + 1, plan.total_steps), plan.total_steps + 1):
             entry, number = plan.place(step)
             knot = plan.strands[entry].steps[number - 1].knot
             if knot:
                 width = max(30, min(72, self.size.width - 6))
-                self.app.push_screen(ShowDialog("How it is tied", pages.lore_page(plan, knot, width)))
+                self.read("How it is tied", lore_page(plan, knot, width))
                 return
         self.change(lambda piece: piece, "No knot is left to tie.")
 
     def action_what_to_do(self) -> None:
         """What would bring the piece back."""
+        from companion.core.remedy import remedies
+        from companion.tui.pages import remedies_page
+
         outlook = self.workshop.outlook(self.work)
         found = remedies(self.work.plan, self.work.piece, outlook)
-        self.app.push_screen(ShowDialog("What to do", pages.remedies_page(found)))
+        self.read("What to do", remedies_page(found))
 
     def action_show_cautions(self) -> None:
         """What to mind."""
-        self.app.push_screen(ShowDialog("What to mind", pages.cautions_page(self.work.plan)))
+        from companion.tui.pages import cautions_page
+
+        self.read("What to mind", cautions_page(self.work.plan))
 
     def action_leave(self) -> None:
         """Back to the bench."""

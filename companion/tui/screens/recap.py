@@ -7,7 +7,8 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 
 from companion.core.recap import recap
-from companion.core.words import cord_line, heading, verdict_line
+from companion.core.sentences import heading
+from companion.core.words import cord_line, verdict_line
 from companion.tui.commands import RECAP, bindings
 from companion.tui.screens.base import Page
 from companion.tui.widgets.text import KeyLine, Line, Rule

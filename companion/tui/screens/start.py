@@ -13,12 +13,13 @@ from companion.core.cautions import cautions
 from companion.core.cut_words import cut_list
 from companion.core.events import CutEntered
 from companion.core.lengths import LengthError
+from companion.core.sentences import Line as Words
+from companion.core.sentences import heading
 from companion.core.show_lengths import display_unit, show, show_both
 from companion.core.text import join_words, plain
 from companion.core.tray import beads_to_count_out, tools
 from companion.core.troubles import WorkshopError
-from companion.core.words import Line as Words
-from companion.core.words import cut_lines, cut_questioned, heading
+from companion.core.words import cut_lines, cut_questioned
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
 from companion.tui.screens.base import Page

@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from companion.core.words import Line as Words
+from companion.core.sentences import Line as Words
 from companion.tui.commands import Command
 
 

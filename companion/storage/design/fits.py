@@ -1,0 +1,67 @@
+"""Each `fit` of a layout: where it is written, and whether it adds any length."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from companion.core.cord import cord_of
+from companion.core.design import Bead, BeadRun, Design, Element, Item, Knot, Mirror, Repeat, Space
+from companion.core.fit import ALIKE_MM
+from companion.core.layout import tally
+from companion.storage.design.strict_yaml import List, Map, Node, Text
+
+
+def written_fits(layout: Node | None) -> Iterator[Text]:
+    """The places of every `fit` in a layout as written, whatever else is wrong with it."""
+    for item in layout.items if isinstance(layout, List) else []:
+        if not isinstance(item, Map):
+            continue
+        for key in ("repeat", "count"):
+            value = item.values.get(key)
+            if isinstance(value, Text) and value.value == "fit":
+                yield value
+        for inside in insides(item):
+            yield from written_fits(inside)
+
+
+def insides(item: Map) -> list[Node | None]:
+    """The lists that a layout item holds: `of`, or the side and the middle of a mirror."""
+    mirror = item.values.get("mirror")
+    sides = [mirror.values.get("side"), mirror.values.get("middle")] if isinstance(mirror, Map) else []
+    return [item.values.get("of"), *sides]
+
+
+def idle_fits(design: Design) -> list[int]:
+    """Which fits add no length, by their number in the design as `written_fits` comes upon them, from 0."""
+    cord = cord_of(design.cord)
+    beads_mm = {bead.key: bead.length_mm for bead in design.beads}
+
+    def length_mm(element: Element) -> float:
+        match element:
+            case Bead(key=key):
+                return beads_mm[key]
+            case Knot(kind=kind):
+                return cord.knot(kind).length_mm
+            case Space(length_mm=bare_mm):
+                return bare_mm
+
+    fits = [item for strand in design.strands for item in _fits(strand.layout)]
+    return [
+        number
+        for number, item in enumerate(fits)
+        if sum(count * length_mm(element) for element, count in tally((item,)).items()) <= ALIKE_MM
+    ]
+
+
+def _fits(items: Iterable[Item]) -> Iterator[Item]:
+    for item in items:
+        match item:
+            case Repeat(count=count, of=of):
+                if count is None:
+                    yield item
+                yield from _fits(of)
+            case Mirror(side=side, middle=middle):
+                yield from _fits(side)
+                yield from _fits(middle)
+            case BeadRun(count=None):
+                yield item
