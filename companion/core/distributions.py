@@ -10,7 +10,7 @@ _NORMAL = NormalDist()
 _SERIES_FROM = 1e4  # degrees: above, the series of _far_tail has more digits and takes fewer turns than the fraction
 
 # Powers of 1/a in gamma(a + 1/2) / (gamma(a) sqrt(a)). Source: NIST DLMF 5.11.13, worked out for this ratio.
-_RATIO = (1.0, -1 / 8, 1 / 128, 5 / 1024, -21 / 32768, -399 / 262144, 869 / 4194304)
+_RATIO = (1.0, -1 / 8, 1 / 128, 5 / 1024, -21 / 32768, -399 / 262144)
 # Powers of q in sqrt(2 q / (1 - exp(-2 q))), the series of _far_tail.
 _SPREAD = (1 / 2, 1 / 24, -1 / 48, -1 / 640, 19 / 11520, 79 / 967680)
 
@@ -87,15 +87,20 @@ def _positive_quantile(middle: float, tails: float, degrees: float) -> float:
     if middle == 0:
         return 0.0
     by_tails = tails < middle
+    wanted = log(tails if by_tails else middle)
     # The normal's own t lies below every Student's, and so does the t of a density as high as the normal's peak.
-    t = -_NORMAL.inv_cdf(tails / 2) if by_tails else middle * sqrt(pi / 2)
+    t = near = -_NORMAL.inv_cdf(tails / 2) if by_tails else middle * sqrt(pi / 2)
     for _ in range(100):
         share = _middle_and_tails(t, degrees)[by_tails]
-        if share == 0 or isinf(t):
+        if isinf(t):
             break
-        step = (log(share) - log(tails if by_tails else middle)) * share / (2 * _front(t, degrees))
+        if share == 0:  # beyond what a float can hold: half the way back
+            t = sqrt(near) * sqrt(t)
+            continue
+        near = t
+        step = (log(share) - wanted) * share / (2 * _front(t, degrees))
         t *= exp(min(step if by_tails else -step, 600.0))
-        if abs(step) < 1e-15:
+        if abs(step) < 1e-9:  # each step squares the error
             break
     return t
 

@@ -61,8 +61,8 @@ def _reason(outlook: Outlook, over: bool) -> str:
     if ratio is None or abs(ratio.mean_mm - 1) < max(0.03, ratio.sd_mm):
         return f" Perhaps {bead}: count them."
     share = f"{abs(ratio.mean_mm - 1):.0%}".replace("%", " %")
-    run = "longer than the cord's figures: looser" if ratio.mean_mm > 1 else "shorter than the cord's figures: tighter"
-    return f" Likeliest: knots {share} {run} today. Or {bead}: count."
+    run = "looser" if ratio.mean_mm > 1 else "tighter"
+    return f" Likeliest: knots {share} {run} than the cord's figures. Or {bead}: count."
 
 
 def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:

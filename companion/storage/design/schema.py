@@ -262,7 +262,9 @@ Word = Annotated[
     str,
     BeforeValidator(_read_word),
     # An editor's YAML takes a bare key such as 1 or on for a number or a truth value; here it is text.
-    WithJsonSchema({"type": ["string", "number", "boolean"], "description": f"A bead's key, or one of: {', '.join(KNOT_WORDS)}."}),
+    WithJsonSchema(
+        {"type": ["string", "number", "boolean"], "description": f"A bead's key, or one of: {', '.join(KNOT_WORDS)}."}
+    ),
 ]
 ItemModel = Annotated[
     Annotated[Word, Tag("«word»")]

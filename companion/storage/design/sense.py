@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import inf
 
 from companion.core.closures import CLOSURES
 from companion.core.cord import cord_of
 from companion.core.design import KNOT_WORDS, LAYOUT_WORDS, MOST_ELEMENTS, Design, Strand
-from companion.core.fit import ALIKE_MM, Measure
-from companion.core.layout import holds_fit, tally
+from companion.core.fit import Measure, choose_fit
+from companion.core.layout import tally
 from companion.core.problems import Problem
 from companion.core.text import nearest, plain
 from companion.storage.design.findings import find
+from companion.storage.design.fits import idle_fits, insides, written_fits
 from companion.storage.design.schema import DesignModel, quoted
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
@@ -42,22 +44,27 @@ def words_sense(findings: Findings) -> None:
     beads = root.values.get("beads")
     keys = list(beads.values) if isinstance(beads, Map) else []
     missing = 0
-    known = {*keys, *KNOT_WORDS}
+    choices = {False: {*keys, *KNOT_WORDS}, True: {*keys} - {*KNOT_WORDS}}
     for layout in _layouts(root):
-        for word in _words(layout):
-            if word.value not in known or not word.value:
+        for word, bead_only in _words(layout):
+            if word.value not in choices[bead_only]:
                 missing += 1
                 if missing <= MOST_ALIKE:
-                    _undefined(findings, word, keys)
+                    _undefined(findings, word, keys, bead_only)
     if missing > MOST_ALIKE:
         text = f"Found {missing - MOST_ALIKE} more words in layouts that are no beads."
         findings.add(root, "undefined bead", text, "Define them under `beads`.")
     _size(findings)
     _strands(findings)
+    _fit_without_size(findings)
 
 
-def _undefined(findings: Findings, word: Text, keys: list[str]) -> None:
-    near = nearest(word.value, [*keys, *KNOT_WORDS])
+def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool) -> None:
+    if bead_only and word.value in KNOT_WORDS:
+        found = f"Found {quoted(word.value)}, where only a bead can be."
+        findings.add(word, "undefined bead", found, "", "For a number of knots, write repeat and of.")
+        return
+    near = nearest(word.value, keys if bead_only else [*keys, *KNOT_WORDS])
     hint = f"Did you mean {plain(near)}?" if near else "Define it under `beads`."
     findings.add(word, "undefined bead", f"Found {quoted(word.value)}, which is no bead of this design.", "", hint)
 
@@ -70,6 +77,8 @@ def _bead_keys(findings: Findings) -> None:
         if key in KNOT_WORDS or key in LAYOUT_WORDS:
             found = f"Found a bead with the key {quoted(key)}, which is a word of layouts."
             findings.add(node, "bead key", found, "Give the bead another key.")
+        elif not plain(key):
+            findings.add(node, "bead key", "Found a bead with an empty key.", "Give the bead a key that can be read.")
 
 
 def _size(findings: Findings) -> None:
@@ -88,6 +97,16 @@ def _size(findings: Findings) -> None:
         findings.add(size.keys["ease"], "ease beside length", found, "Ease goes with wrist or neck.")
 
 
+def _fit_without_size(findings: Findings) -> None:
+    if "size" in findings.root.values:
+        return
+    for layout in _layouts(findings.root):
+        for place in written_fits(layout):
+            text = "Found a fit, but no size to fit to."
+            findings.add(place, "fit without size", text, "Add a size, or write a count.")
+            return  # one is enough: the size that is missing is the whole design's
+
+
 def _strands(findings: Findings) -> None:
     root = findings.root
     if "strand" in root.values and "strands" in root.values:
@@ -96,29 +115,29 @@ def _strands(findings: Findings) -> None:
         findings.add(root, "missing key", "Found neither strand nor strands.", "A design has one strand or several.")
     for strand in _strand_maps(root):
         _both_ends(findings, strand)
-    _strand_names(findings)
+        _strand_name(findings, strand)
+    _names_of_several(findings)
 
 
-def _strand_names(findings: Findings) -> None:
+def _strand_name(findings: Findings, strand: Map) -> None:
+    name = strand.values.get("name")
+    if isinstance(name, Text) and any(mark in name.value for mark in ":/"):
+        expected = "A strand's name has no colon and no slash: steps are written NAME:NUMBER."
+        findings.add(name, "strand name", f"Found the name {quoted(name.value)}.", expected)
+
+
+def _names_of_several(findings: Findings) -> None:
     strands = findings.root.values.get("strands")
-    if not isinstance(strands, List):
-        return
     seen: set[str] = set()
-    for strand in strands.items:
-        if not isinstance(strand, Map):
-            continue
-        name = strand.values.get("name")
-        if name is None:
+    for strand in strands.items if isinstance(strands, List) else []:
+        name = strand.values.get("name") if isinstance(strand, Map) else None
+        if isinstance(strand, Map) and name is None:
             findings.add(strand, "strand name", "Found a strand without a name.", "Each of several has its own.")
         elif isinstance(name, Text):
             shown = plain(name.value)
-            if any(mark in shown for mark in ":/"):
-                expected = "A strand's name has no colon and no slash: steps are written NAME:NUMBER."
-                findings.add(name, "strand name", f"Found the name {quoted(name.value)}.", expected)
             if shown in seen:
-                findings.add(
-                    name, "strand name", f"Found a second strand named {quoted(name.value)}.", "Name it apart."
-                )
+                found = f"Found a second strand named {quoted(name.value)}."
+                findings.add(name, "strand name", found, "Name it apart.")
             seen.add(shown)
 
 
@@ -151,61 +170,62 @@ def _layouts(root: Map) -> Iterator[List]:
             yield layout
 
 
-def _words(layout: List) -> Iterator[Text]:
-    """Every word that should be a bead or a knot, at any depth."""
+def _words(layout: List) -> Iterator[tuple[Text, bool]]:
+    """Every word that should be a bead or a knot, at any depth; True: a bead, no knot."""
     for item in layout.items:
         if isinstance(item, Text):
-            if item.given:
-                yield item
+            yield item, False
         elif isinstance(item, Map):
-            yield from _words_of(item)
-
-
-def _words_of(item: Map) -> Iterator[Text]:
-    beads = item.values.get("beads")
-    if isinstance(beads, Text) and beads.given:
-        yield beads
-    inside: list[Node | None] = [item.values.get("of")]
-    mirror = item.values.get("mirror")
-    if isinstance(mirror, Map):
-        inside += [mirror.values.get("side"), mirror.values.get("middle")]
-    for node in inside:
-        if isinstance(node, List):
-            yield from _words(node)
+            beads = item.values.get("beads")
+            if isinstance(beads, Text) and beads.value:  # an empty one is the schema's to tell
+                yield beads, True
+            for inside in insides(item):
+                if isinstance(inside, List):
+                    yield from _words(inside)
 
 
 def design_sense(findings: Findings, design: Design, document: DesignModel) -> None:
     """What takes the whole design to see: counts, fits, lengths against the target."""
     place = findings.key("strands" if document.strands else "strand")
-    fits = [holds_fit(strand.layout) for strand in design.strands]
-    if any(fits) and design.size is None:
-        findings.add(place, "fit without size", "Found a fit, but no size to fit to.", "Add a size, or write a count.")
-        return
     total = sum(sum(tally(strand.layout).values()) for strand in design.strands)
     if total > MOST_ELEMENTS:
-        found = f"This comes to {total} beads, knots and spaces."
+        found = f"This comes to {total:,} beads, knots and spaces."
         findings.add(place, "too many", found, f"At most {MOST_ELEMENTS} are taken.")
         return
+    idle = idle_fits(design)
+    if idle:
+        places = [fit for layout in _layouts(findings.root) for fit in written_fits(layout)]
+        for number in idle:
+            findings.add(
+                places[number], "fit adds nothing", "Found a fit that adds no length.", "Nothing would ever fit."
+            )
+        return
     measure = Measure(design, cord_of(design.cord))
-    if any(fits):
-        one, two = measure.sizes(1), measure.sizes(2)
-        grows = [b.strand_mm - a.strand_mm > ALIKE_MM for a, b in zip(one, two, strict=True)]
-        if not all(grow for grow, fit in zip(grows, fits, strict=True) if fit):
-            findings.add(place, "fit adds nothing", "Found a fit that adds no length.", "Nothing would ever fit.")
-            return
-    for number, strand in enumerate(design.strands):
-        if strand.work == "from the middle" and sum(tally(strand.layout).values()) < 2:
+    _one_element(findings, measure, document)
+    _too_long_beads(findings, measure)
+
+
+def _one_element(findings: Findings, measure: Measure, document: DesignModel) -> None:
+    """A strand worked from the middle whose elements, at the count that fits, are too few to have a middle."""
+    for number, strand in enumerate(measure.design.strands):
+        if strand.work != "from the middle" or sum(tally(strand.layout).values()) > 1:
+            continue
+        count = choose_fit(measure) or 1
+        if sum(tally(strand.layout, count).values()) < 2:
             where = findings.key("strands", number, "work") if document.strands else findings.key("strand", "work")
             findings.add(where, "no middle", "Found one element only.", "From the middle takes two or more.")
-    _too_long_beads(findings, design, measure.target_mm(1))
 
 
-def _too_long_beads(findings: Findings, design: Design, target_mm: float | None) -> None:
-    if target_mm is None:
+def _too_long_beads(findings: Findings, measure: Measure) -> None:
+    size = measure.design.size
+    used = _used(measure.design.strands)
+    least_mm = size.body_mm + size.ease_mm if size else inf
+    long = [bead for bead in measure.design.beads if bead.key in used and bead.length_mm > least_mm]
+    if not long:
         return
-    used = _used(design.strands)
-    for bead in design.beads:
-        if bead.key in used and bead.length_mm > target_mm:
+    target_mm = measure.target_mm(choose_fit(measure) or 1)  # of a wrist it depends on the beads, so on the count
+    for bead in long:
+        if target_mm is not None and bead.length_mm > target_mm:
             found = f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
             findings.add(findings.key("beads", bead.key, "length"), "bead too long", found, "One of them is amiss.")
 
