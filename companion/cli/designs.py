@@ -6,33 +6,41 @@ import argparse
 from pathlib import Path
 from typing import Any
 
+from companion.cli.declare import Commands, declare
 from companion.cli.printing import complain, say, say_json
 from companion.workshop import Planned, Workshop
 
 
-def add_commands(commands: argparse._SubParsersAction[Any]) -> None:
+def add_commands(commands: Commands[Any]) -> None:
     """Declare the commands of this file."""
-    plan = commands.add_parser(
+    plan = declare(
+        commands,
         "plan",
-        help="what to cut, the finished length, checks and all steps of a design",
-        description="Print the plan of a design: cut list, finished length, checks, cautions and every step.",
+        run_plan,
+        "what to cut, the finished length, checks and all steps of a design",
+        ("plan skerry.yaml", "plan skerry.yaml --json"),
+        "Print the plan of a design: cut list, finished length, checks, cautions and\nevery step. Nothing is written.",
     )
     plan.add_argument("design", metavar="DESIGN", help="a design file")
     plan.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
-    plan.set_defaults(run=run_plan)
-    check = commands.add_parser(
+    check = declare(
+        commands,
         "check",
-        help="read design files and tell every error and warning",
-        description="Read design files and tell every error and warning in them, on stderr; nothing else.",
+        run_check,
+        "read design files and tell every error and warning",
+        ("check skerry.yaml", "check patterns/*.yaml"),
+        "Read design files and tell every error and warning in them, on stderr; nothing\n"
+        "else. A design without any has nothing said of it.",
     )
     check.add_argument("designs", metavar="DESIGN", nargs="+", help="design files")
-    check.set_defaults(run=run_check)
-    schema = commands.add_parser(
+    declare(
+        commands,
         "schema",
-        help="the JSON Schema of design files, for editors",
-        description="Print the JSON Schema of design files, so that an editor can complete and check them.",
+        run_schema,
+        "the JSON Schema of design files, for editors",
+        ("schema > design.schema.json",),
+        "Print the JSON Schema of design files, so that an editor can complete and\ncheck them.",
     )
-    schema.set_defaults(run=run_schema)
 
 
 def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from companion.cli.declare import Commands, declare
 from companion.cli.printing import complain
 from companion.workshop import Workshop
 
@@ -17,16 +18,18 @@ NO_TERMINAL = (
 )
 
 
-def add_commands(commands: argparse._SubParsersAction[Any]) -> None:
+def add_commands(commands: Commands[Any]) -> None:
     """Declare the commands of this file."""
-    follow = commands.add_parser(
+    follow = declare(
+        commands,
         "follow",
-        help="make a piece of a design, step by step, on the screen",
-        description="Open a design in the terminal app: begin a piece, or go on with the one under way.",
+        run_follow,
+        "make a piece of a design, step by step, on the screen",
+        ("follow skerry.yaml", "follow skerry.yaml --new    another piece of it"),
+        "Open a design in the terminal app: begin a piece, or go on with the one under way.",
     )
     follow.add_argument("design", metavar="DESIGN", help="a design file")
     follow.add_argument("--new", action="store_true", help="begin another piece, even with one under way")
-    follow.set_defaults(run=run_follow)
 
 
 def run_follow(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -58,4 +61,5 @@ def run_bench(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 
 def _terminal() -> bool:
-    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") not in ("", "dumb")
+    seen = all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
+    return seen and os.environ.get("TERM", "") not in ("", "dumb")

@@ -10,7 +10,7 @@ from importlib import import_module
 from typing import NoReturn
 
 from companion import __version__
-from companion.cli.printing import complain
+from companion.cli.printing import CannotPrint, complain, finish_output
 from companion.cli.wrong import Wrong
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
@@ -39,10 +39,11 @@ class Parser(argparse.ArgumentParser):
 FAMILIES = {
     "follow": ("follow",),
     "designs": ("plan", "check", "schema"),
-    "pieces": (
-        "start", "pieces", "status", "next", "back", "measure", "note", "jump", "finish", "abandon", "journal",
-    ),
-}  # fmt: skip
+    "pieces": ("start", "pieces", "status"),
+    "making": ("next", "back", "jump", "note", "finish", "abandon"),
+    "readings": ("measure",),
+    "journal": ("journal",),
+}
 
 
 def parser(first: str = "") -> argparse.ArgumentParser:
@@ -86,7 +87,7 @@ def run(argv: Sequence[str]) -> int:
         workshop = open_at()
         try:
             code = run_it(arguments, workshop)
-            sys.stdout.flush()
+            finish_output()
         finally:
             workshop.close()
     except SystemExit as stop:
@@ -94,7 +95,7 @@ def run(argv: Sequence[str]) -> int:
     except Wrong as wrong:
         complain(str(wrong))
         return 2
-    except (WorkshopError, NotPossible) as trouble:
+    except (WorkshopError, NotPossible, CannotPrint) as trouble:
         complain(str(trouble))
         return 1
     except KeyboardInterrupt:

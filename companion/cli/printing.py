@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from contextlib import suppress
 from typing import Any, TextIO
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
@@ -29,22 +30,49 @@ PLAIN = {
 }
 
 
+class CannotPrint(Exception):
+    """The results could not be written; the text is a sentence. What the command did before stays done."""
+
+
 def say(text: str = "") -> None:
-    """A result."""
-    _write(sys.stdout, text)
+    """A result. Raises CannotPrint where it can't be written."""
+    try:
+        _write(sys.stdout, text)
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise _cannot_print(error) from error
 
 
 def complain(text: str) -> None:
-    """Something for the maker to see to."""
-    _write(sys.stderr, text)
+    """Something for the maker to see to. Where even that can't be written, the exit code has to tell it."""
+    with suppress(OSError):
+        _write(sys.stderr, text)
 
 
 def say_json(value: Any) -> None:
     """A result as JSON."""
-    _write(sys.stdout, json.dumps(value, ensure_ascii=True, indent=2, allow_nan=False))
+    say(json.dumps(value, ensure_ascii=True, indent=2, allow_nan=False))
 
 
-def _write(stream: TextIO, text: str) -> None:
+def finish_output() -> None:
+    """Hand the results over, to the last. Raises CannotPrint where they can't be written, as on a full disk."""
+    if sys.stdout is not None:
+        try:
+            sys.stdout.flush()
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            raise _cannot_print(error) from error
+
+
+def _cannot_print(error: OSError) -> CannotPrint:
+    return CannotPrint(f"What there is to say could not be written: {(error.strerror or 'no reason given').lower()}.")
+
+
+def _write(stream: TextIO | None, text: str) -> None:
+    if stream is None:  # closed before the companion began (>&-): nobody is listening
+        return
     encoding = stream.encoding or "ascii"
     try:
         text.encode(encoding)

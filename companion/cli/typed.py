@@ -8,13 +8,24 @@ from companion.core.lengths import LengthError, read_length_mm
 from companion.core.plan import Plan
 from companion.core.text import join_words, plain
 
+COARSEST_RULER_MM = 25.4  # an inch; nothing coarser is a ruler for this work
 
-def length_mm(text: str) -> float:
-    """A length with its unit, mm."""
+
+def length_mm(text: str, *, above_zero: bool = False) -> float:
+    """A length with its unit, mm. Always with its unit, whatever the design says: a line in a script must not change
+    its meaning with the piece it is run on."""
     try:
-        return float(read_length_mm(text))
+        return float(read_length_mm(text, above_zero=above_zero))
     except LengthError as error:
         raise Wrong(str(error)) from error
+
+
+def ruler_step_mm(text: str) -> float:
+    """The least division of a ruler, mm."""
+    step_mm = length_mm(text, above_zero=True)
+    if step_mm > COARSEST_RULER_MM:
+        raise Wrong(f"Found {plain(text, 40)}; expected a ruler's least division, an inch at most: 1 mm or 1/16 in.")
+    return step_mm
 
 
 def step_of(plan: Plan, text: str) -> int:
@@ -41,7 +52,8 @@ def step_of(plan: Plan, text: str) -> int:
 
 
 def cuts_of(plan: Plan, typed: list[str]) -> tuple[CutEntered, ...]:
-    """The cuts typed: LENGTH for the only cord; NAME=LENGTH, or one LENGTH a cord in order, for several."""
+    """The cuts typed: LENGTH for the only cord; NAME=LENGTH, or one LENGTH a cord in order, for several. A cord that
+    is given no length counts as cut by the plan; one given two is refused."""
     names = [cut.name for cut in plan.cuts]
     found: dict[int, CutEntered] = {}
     for place, text in enumerate(typed):
@@ -52,8 +64,8 @@ def cuts_of(plan: Plan, typed: list[str]) -> tuple[CutEntered, ...]:
             cords = f"{len(names)} cords" if len(names) > 1 else "one cord"
             raise Wrong(f"This design cuts {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
         cord = names.index(name) if equals else place
-        mm = length_mm(length)
-        if mm <= 0:
-            raise Wrong("A cut is longer than nothing.")
+        if cord in found:
+            raise Wrong(f"The cord {names[cord]} is given two lengths: give each cord one.")
+        mm = length_mm(length, above_zero=True)
         found[cord] = CutEntered(cord, mm, plain(length, 40))
     return tuple(found[cord] for cord in sorted(found))

@@ -1,0 +1,74 @@
+"""The story of a piece, every event with its time."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from companion.cli.declare import Commands, declare_for_piece
+from companion.cli.printing import say
+from companion.cli.telling import step_said
+from companion.core.events import (
+    Abandoned,
+    Confirmed,
+    CutEntered,
+    Event,
+    Finished,
+    Jumped,
+    Measured,
+    Noted,
+    Started,
+    Undone,
+    Withdrawn,
+)
+from companion.core.plan import Plan
+from companion.core.show_lengths import display_unit, show
+from companion.core.words import step_name
+from companion.workshop import Workshop
+
+
+def add_commands(commands: Commands[Any]) -> None:
+    """Declare the commands of this file."""
+    declare_for_piece(
+        commands,
+        "journal",
+        run_journal,
+        "the story of a piece, every event with its time",
+        ("journal skerry-bracelet",),
+    )
+
+
+def run_journal(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Tell the story of a piece."""
+    work = workshop.open(arguments.piece)
+    for entry in workshop.journal(work):
+        say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(work.plan, entry.event)}")
+    return 0
+
+
+def event_words(plan: Plan, event: Event) -> str:
+    """One event in words."""
+    unit = display_unit(plan.unit)
+    match event:
+        case Started(total_steps=total):
+            return f"Begun: {plan.design}, {total} steps."
+        case CutEntered(cord=cord, length_mm=mm):
+            return f"Cut {show(mm, unit)} ({plan.cuts[cord].name}; planned {show(plan.cuts[cord].cut_mm, unit)})."
+        case Confirmed(step=step):
+            return f"Made: {step_said(plan, step)}"
+        case Undone(back_to=back_to):
+            return f"Taken back: {back_to} steps are made."
+        case Jumped(to=to):
+            return f"Jumped: {to} steps count as made."
+        case Measured(kind=kind, step=step, length_mm=mm):
+            what = "Strand" if kind == "strand" else "Free cord"
+            after = step_name(plan, step) if step else "0"
+            return f"{what} measured {show(mm, unit)} after step {after}."
+        case Withdrawn():
+            return "The latest reading was withdrawn."
+        case Noted(text=text):
+            return f"Note: {text}"
+        case Finished(length_mm=finished_mm):
+            return "Finished." if finished_mm is None else f"Finished at {show(finished_mm, unit)}."
+        case Abandoned(reason=reason):
+            return f"Given up. {reason}".strip()

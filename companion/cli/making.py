@@ -1,0 +1,145 @@
+"""Steps made and taken back, notes, and the end of a piece: one line a hand's move."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from companion.cli.declare import Commands, declare_for_piece
+from companion.cli.printing import complain, say
+from companion.cli.telling import say_next, step_said
+from companion.cli.typed import length_mm, step_of
+from companion.cli.wrong import Wrong
+from companion.core.show_lengths import display_unit, show
+from companion.core.text import plain
+from companion.core.words import cord_line, step_name, verdict_line
+from companion.workshop import Workshop
+
+# A finished length this far from the plan is more likely a slip of the pen; taken, but asked about. As on the screen.
+LIKELY_SHARE = (0.7, 1.3)
+
+
+def add_commands(commands: Commands[Any]) -> None:
+    """Declare the commands of this file."""
+    following = declare_for_piece(
+        commands,
+        "next",
+        run_next,
+        "the present step is made; says the next one",
+        ("next skerry-bracelet", "next skerry-bracelet --step 14    never counts twice, for scripts and pedals"),
+    )
+    following.add_argument(
+        "--step", metavar="STEP", help="the step that is made: refused where it is not the present one"
+    )
+    declare_for_piece(
+        commands,
+        "back",
+        run_back,
+        "take the last step or jump back, or open an ended piece again",
+        ("back skerry-bracelet",),
+    )
+    jump = declare_for_piece(
+        commands,
+        "jump",
+        run_jump,
+        "steps up to STEP count as made, later ones as taken back",
+        ("jump skerry-bracelet 13", 'jump inner-farne-strands "middle:3"    where a design has several entries'),
+    )
+    jump.add_argument("step", metavar="STEP", help="NUMBER, or ENTRY:NUMBER where the design has several entries")
+    note = declare_for_piece(
+        commands,
+        "note",
+        run_note,
+        "write a note at the present step",
+        ("note skerry-bracelet knots a little looser tonight",),
+    )
+    note.add_argument("text", metavar="TEXT", nargs="+", help="any words")
+    finish = declare_for_piece(
+        commands,
+        "finish",
+        run_finish,
+        "the piece is finished",
+        ("finish skerry-bracelet", 'finish skerry-bracelet "202 mm"'),
+    )
+    finish.add_argument("length", metavar="LENGTH", nargs="?", help="its real length, end to end when closed")
+    abandon = declare_for_piece(
+        commands,
+        "abandon",
+        run_abandon,
+        "give a piece up; its journal stays",
+        ("abandon skerry-bracelet the cord frayed",),
+    )
+    abandon.add_argument("reason", metavar="REASON", nargs="*", help="why, for the journal")
+
+
+def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """The present step is made."""
+    work = workshop.open(arguments.piece)
+    work = workshop.confirm(work, None if arguments.step is None else step_of(work.plan, arguments.step))
+    say(f"Made: {step_said(work.plan, work.piece.done)}")
+    say_next(work)
+    outlook = workshop.outlook(work)
+    line = verdict_line(work.plan, work.piece, outlook)
+    if line.loudness != "quiet" or outlook.next_reading_step == work.piece.done:
+        say(str(line))
+    cord = cord_line(work.plan, work.piece, outlook)
+    if cord.loudness != "quiet":
+        say(str(cord))
+    return 0
+
+
+def run_back(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Take back the last step or jump."""
+    before = workshop.open(arguments.piece)
+    work = workshop.undo(before)
+    say(f"Taken back. {work.piece.done} of {work.plan.total_steps} steps are made.")
+    gone = len(before.piece.readings) - len(work.piece.readings)
+    if gone > 0:
+        say("The reading taken after it no longer counts." if gone == 1 else f"{gone} readings no longer count.")
+    say_next(work)
+    return 0
+
+
+def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Move the count."""
+    work = workshop.open(arguments.piece)
+    before = work.piece.done
+    work = workshop.jump(work, step_of(work.plan, arguments.step))
+    done, plan = work.piece.done, work.plan
+    if done > before:
+        moved = f"Steps {step_name(plan, before + 1)} to {step_name(plan, done)} count as made"
+    else:
+        moved = f"Steps {step_name(plan, done + 1)} on are taken back" if done < before else "Nothing moved"
+    say(f"{moved}. {done} of {plan.total_steps} are made.")
+    say_next(work)
+    return 0
+
+
+def run_note(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Write a note."""
+    text = plain(" ".join(arguments.text), 500)
+    if not text:
+        raise Wrong("A note needs at least a word.")
+    work = workshop.note(workshop.open(arguments.piece), text)
+    say(f"Noted at step {step_name(work.plan, work.piece.done) if work.piece.done else 0}.")
+    return 0
+
+
+def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Close a piece."""
+    finished_mm = None if arguments.length is None else length_mm(arguments.length, above_zero=True)
+    work = workshop.finish(workshop.open(arguments.piece), finished_mm)
+    say(f"{work.plan.design} is finished.")
+    if finished_mm is not None:
+        unit, planned_mm = display_unit(work.plan.unit), work.plan.finished_length_mm
+        say(f"{show(finished_mm, unit)} end to end; planned {show(planned_mm, unit)}.")
+        if not LIKELY_SHARE[0] * planned_mm < finished_mm < LIKELY_SHARE[1] * planned_mm:
+            complain(f"▲ That is far from the plan. `companion back {work.name}` opens the piece again.")
+    return 0
+
+
+def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Give a piece up."""
+    work = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), 500))
+    say(f"{work.plan.design} is given up at step {work.piece.done}. `companion back {work.name}` opens it again.")
+    return 0

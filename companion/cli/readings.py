@@ -1,0 +1,93 @@
+"""measure: what the ruler says, and what it means for the piece."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from typing import Any
+
+from companion.cli.declare import Commands, declare_for_piece
+from companion.cli.printing import complain, say
+from companion.cli.telling import say_verdicts
+from companion.cli.typed import length_mm, ruler_step_mm, step_of
+from companion.cli.wrong import Wrong
+from companion.core.events import ReadingKind
+from companion.core.show_lengths import display_unit, show_plus_minus
+from companion.core.text import plain
+from companion.core.words import expected_reading, reading_doubt, reading_lines
+from companion.workshop import WorkPiece, Workshop
+
+READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
+ABOUT = """\
+Take a ruler reading, and say what it means: the length to come, whether the
+cord will reach, and what to do where either is off. Without a length: what the
+ruler should say now."""
+
+
+def add_commands(commands: Commands[Any]) -> None:
+    """Declare the commands of this file."""
+    measure = declare_for_piece(
+        commands,
+        "measure",
+        run_measure,
+        "a ruler reading, and what it means",
+        (
+            "measure skerry-bracelet                       what the ruler should say",
+            'measure skerry-bracelet "3 3/8 in"            the strand so far',
+            'measure skerry-bracelet --free "37 cm"        the cord that is left',
+            'measure skerry-bracelet "86 mm" --at 13       read earlier, after step 13',
+            "measure skerry-bracelet --withdraw            that reading was wrong",
+        ),
+        ABOUT,
+    )
+    measure.add_argument("length", metavar="LENGTH", nargs="?", help="the strand, from its first element to here")
+    measure.add_argument("--free", metavar="LENGTH", help="free cord beyond the last knot, per layer, tail included")
+    measure.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one made)")
+    measure.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    measure.add_argument("--withdraw", action="store_true", help="take the latest reading back instead")
+
+
+def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Ruler readings, and what they mean."""
+    texts: tuple[tuple[ReadingKind, str | None], ...] = (("strand", arguments.length), ("free", arguments.free))
+    typed = [(kind, text, length_mm(text)) for kind, text in texts if text is not None]
+    if arguments.withdraw and typed:
+        raise Wrong("--withdraw takes the latest reading back: give it no length.")
+    ruler_mm = ruler_step_mm(arguments.ruler)
+    work = workshop.open(arguments.piece)
+    if arguments.withdraw:
+        work = workshop.withdraw(work)
+        say("The latest reading no longer counts.")
+    elif typed:
+        step = work.piece.done if arguments.at is None else step_of(work.plan, arguments.at)
+        for kind, text, mm in typed:
+            work = _taken(workshop, work, kind, text, mm, step, ruler_mm)
+        outlook, unit = workshop.outlook(work), display_unit(work.plan.unit)
+        say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
+    else:
+        return _say_expected(work, workshop)
+    say_verdicts(work, workshop)
+    return 0
+
+
+def _taken(
+    workshop: Workshop, work: WorkPiece, kind: ReadingKind, text: str, mm: float, step: int, ruler_mm: float
+) -> WorkPiece:
+    """One reading taken, compared with what was expected there, and questioned where it can hardly be right."""
+    taken = workshop.measure(work, kind, mm, plain(text, 40), step, ruler_mm)
+    there = replace(work.piece, done=step)
+    before, after = workshop.suppose(work, there), workshop.outlook(taken)
+    say(str(reading_lines(work.plan, there, before, after, kind, mm)[0]))
+    doubt = reading_doubt(work.plan, there, before, kind, mm)
+    if doubt:
+        complain(f"▲ {doubt} `companion measure {work.name} --withdraw` takes it back.")
+    return taken
+
+
+def _say_expected(work: WorkPiece, workshop: Workshop) -> int:
+    """What the ruler should say now."""
+    outlook, unit = workshop.outlook(work), display_unit(work.plan.unit)
+    strand, free = (expected_reading(work.plan, work.piece, outlook, kind) for kind in READING_KINDS)
+    say(f"Strand, from the first element to here: {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}.")
+    say(f"Free cord a layer, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
+    return 0

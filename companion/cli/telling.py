@@ -1,0 +1,33 @@
+"""What several commands say of a piece: its steps, and whether length and cord will do."""
+
+from __future__ import annotations
+
+from companion.cli.printing import say
+from companion.core.plan import Plan
+from companion.core.words import cord_line, step_line, step_name, verdict_line
+from companion.workshop import WorkPiece, Workshop
+
+
+def step_said(plan: Plan, step: int) -> str:
+    """A step for the ear; where the design has several entries, also as the other commands take it: ENTRY:NUMBER."""
+    line = step_line(plan, step)
+    return f"{line.removesuffix('.')}, {step_name(plan, step)}." if len(plan.strands) > 1 else line
+
+
+def say_next(work: WorkPiece) -> None:
+    """The step that comes next, or how the piece is closed."""
+    if work.piece.done < work.plan.total_steps:
+        say(f"Next: {step_said(work.plan, work.piece.done + 1)}")
+    else:
+        say(f"Every step is made. `companion finish {work.name}` closes the piece.")
+
+
+def say_verdicts(work: WorkPiece, workshop: Workshop) -> None:
+    """Length, cord, and what would put it right."""
+    from companion.core.remedy import remedies
+
+    outlook = workshop.outlook(work)
+    say(str(verdict_line(work.plan, work.piece, outlook)))
+    say(str(cord_line(work.plan, work.piece, outlook)))
+    for number, remedy in enumerate(remedies(work.plan, work.piece, outlook), start=1):
+        say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
