@@ -80,6 +80,7 @@ class Workshop:
         self._forecasters: dict[int, Forecaster] = {}
         self._outlooks: dict[tuple[int, int], Outlook] = {}
         self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
+        self._looked: dict[int, int] = {}  # the store's version when each piece was last caught up with
 
     # -- designs ------------------------------------------------------------------------------------------------------
 
@@ -124,7 +125,7 @@ class Workshop:
     def pieces_of(self, path: Path) -> tuple[PieceRow, ...]:
         """The pieces under way of that design: by its full path or, moved, by equal content. The file is not parsed."""
         rows = [row for row in self.pieces() if row.state == "under way"]
-        full, digest = str(path.resolve()), _digest(path) if rows else ""
+        full, digest = _full(path), _digest(path) if rows else ""
         return tuple(row for row in rows if row.design_path == full or (digest and row.design_digest == digest))
 
     def start(self, path: Path, cuts: Sequence[CutEntered] = (), planned: Planned | None = None) -> WorkPiece:
@@ -134,15 +135,10 @@ class Workshop:
             raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
         events: list[Event] = [Started(planned.plan.total_steps), *cuts]
         piece = fold(events)
-        reading = planned.reading
+        word = trouble(_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
+        reading, at = planned.reading, self._now()
         row = self._store.add(
-            planned.plan,
-            str(path.resolve()),
-            reading.digest,
-            reading.text,
-            events,
-            self._now(),
-            _summary(piece, ""),
+            planned.plan, _full(path), reading.digest, reading.text, events, at, _summary(piece, word)
         )
         return self._work(row, planned.plan, self._store.journal(row.id))
 
@@ -153,13 +149,19 @@ class Workshop:
 
     def refresh(self, work: WorkPiece) -> WorkPiece:
         """The piece as it stands now: the very same value where nothing has been written since."""
-        behind = work.revision < self._latest.get(work.id, 0)
-        return self._caught_up(work) if self._store.changed() or behind else work
+        version, behind = self._store.version(), work.revision < self._latest.get(work.id, 0)
+        if version == self._looked.get(work.id) and not behind:
+            return work
+        work = self._caught_up(work)
+        self._looked[work.id] = version
+        return work
 
     def _caught_up(self, work: WorkPiece) -> WorkPiece:
         entries = self._store.journal(work.id, work.revision)
         for entry in entries:
             work = _after(work, entry.event, entry.at)
+        if entries:
+            work = replace(work, trouble=self._store.trouble(work.id))
         self._latest[work.id] = work.revision
         return work
 
@@ -235,11 +237,10 @@ class Workshop:
     def _add(self, work: WorkPiece, event: Event) -> WorkPiece:
         at = self._now()
         try:
-            new = _after(work, event, at)
-            if isinstance(
-                event, Measured | Withdrawn | CutEntered | Undone | Jumped
-            ):  # what a forecast can hang on; not a confirm
-                new = replace(new, trouble=trouble(self.outlook(new)))
+            new, outlook = _after(work, event, at), None
+            if isinstance(event, Measured | Withdrawn | CutEntered | Undone | Jumped):  # not a confirm: a forecast
+                outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
+                new = replace(new, trouble=trouble(outlook))
             self._store.append(work.id, work.revision + 1, event, at, _summary(new.piece, new.trouble))
         except (Stale, NotPossible) as error:
             current = self._caught_up(work)
@@ -250,6 +251,8 @@ class Workshop:
                 "Nothing was written; look again."
             ) from error
         self._latest[new.id] = new.revision
+        if outlook is not None:  # kept only now: had it not been stored, another event would bear its number
+            self._outlooks = {(new.id, new.revision): outlook}
         return new
 
     # -- what it means ------------------------------------------------------------------------------------------------
@@ -268,9 +271,7 @@ class Workshop:
     def forecaster(self, work: WorkPiece) -> Forecaster:
         """The forecaster of the piece's plan; kept, for it is built once."""
         if work.id not in self._forecasters:
-            from companion.core.forecast import Forecaster
-
-            self._forecasters = {work.id: Forecaster(work.plan)}
+            self._forecasters = {work.id: _forecaster(work.plan)}
         return self._forecasters[work.id]
 
     def pace(self, work: WorkPiece) -> Pace:
@@ -289,6 +290,23 @@ class Workshop:
     def close(self) -> None:
         """Let the store go."""
         self._store.close()
+
+
+def _forecaster(plan: Plan) -> Forecaster:
+    from companion.core.forecast import Forecaster
+
+    return Forecaster(plan)
+
+
+def _full(path: Path) -> str:
+    """The full path, links followed, as text that can be kept: a file's name need not be text at all."""
+    from os.path import realpath
+
+    try:
+        full = realpath(path)
+    except OSError:  # the folder it is relative to is gone
+        full = str(path)
+    return full.encode("utf-8", "backslashreplace").decode()
 
 
 def _digest(path: Path) -> str:

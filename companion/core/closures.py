@@ -67,8 +67,9 @@ _FRENCH_WIRE = Closure(
         25,
         150,
         (
-            "Thread on three beads, the coil of French wire and one half of the clasp; leave a tail of {tail}.",
-            "Bring the tail back through the nearest bead, draw the coil into a loop, and knot the tail on.",
+            "String the first three beads, a coil of French wire and half the clasp; leave a tail of {tail}.",
+            "Bring the tail back through the nearest bead, draw the coil into a loop, and knot the tail on. "
+            "The three beads are counted in the steps that follow.",
         ),
         passes=1,
         end_beads=3,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import fsum, sqrt
+from math import fsum, hypot, sqrt
 from typing import NamedTuple
 
 
@@ -34,8 +34,12 @@ class LineFit:
 
         Source: JCGM 100:2008 (GUM), H.3.4.
         """
-        variance = self.intercept_sd**2 + 2 * x * self.covariance + (x * self.slope_sd) ** 2
-        return self.intercept + x * self.slope, sqrt(max(0.0, variance))
+        value = self.intercept + x * self.slope
+        if self.residual_sd == 0:
+            return value, 0.0
+        # From the middle of the points outwards: the book's sum of three terms cancels where the origin is far away.
+        middle_x = -self.covariance / self.slope_sd**2
+        return value, hypot(self.residual_sd / sqrt(self.degrees + 2), self.slope_sd * (x - middle_x))
 
 
 def line_through_origin(xs: Sequence[float], ys: Sequence[float]) -> OriginFit:

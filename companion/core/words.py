@@ -101,9 +101,9 @@ def cord_word(plan: Plan, outlook: Outlook) -> str:
 
 def percent(p: float) -> str:
     """A chance in words: never 0 or 100 per cent."""
-    if p < 0.01:
+    if p < 0.0095:
         return "under 1 %"
-    return "over 99 %" if p > 0.99 else f"{p:.0%}".replace("%", " %")
+    return "over 99 %" if p > 0.9905 else f"{p:.0%}".replace("%", " %")
 
 
 def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Line, ...]:

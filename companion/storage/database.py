@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from companion.core.text import plain
@@ -21,15 +21,14 @@ def open_database(path: Path) -> sqlite3.Connection:
     Raises NotStored where it can't be made or written, NotADatabase where it is not ours to touch.
     """
     _make_folder(path.parent)
-    new = not path.exists()
     with sentences(path):
+        _make_private(path)
         db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
         try:
-            if new:
-                os.chmod(path, 0o600)
-            _check_ours(db, path, new)
+            _check_ours(db, path)
             db.execute("PRAGMA foreign_keys = ON")
             db.execute("PRAGMA synchronous = EXTRA")
+            db.execute("PRAGMA fullfsync = ON")  # macOS: past the drive's own cache too; elsewhere it means nothing
             if db.execute("PRAGMA user_version").fetchone()[0] < len(CHANGES):
                 migrate(db)
         except BaseException:
@@ -45,17 +44,26 @@ def _make_folder(folder: Path) -> None:
         raise NotStored(f"The folder for pieces can't be made: {_place(folder)}: {reason(error)}.") from error
 
 
-def _check_ours(db: sqlite3.Connection, path: Path, new: bool) -> None:
+def _make_private(path: Path) -> None:
+    """An empty file that only its owner may read, from its first moment; nothing where there is a file already."""
+    if not path.exists():
+        with suppress(FileExistsError):  # another companion was quicker
+            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+
+
+def _check_ours(db: sqlite3.Connection, path: Path) -> None:
+    db.execute("BEGIN")  # the three are read at one moment: another companion may be making the file just now
     (application,) = db.execute("PRAGMA application_id").fetchone()
     (version,) = db.execute("PRAGMA user_version").fetchone()
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    db.execute("COMMIT")
+    if application != APPLICATION_ID and not (application == 0 and tables == 0):
+        raise NotADatabase(f"{_place(path)} is not a file of pieces. Nothing was changed: move it away to begin anew.")
     if version > len(CHANGES):
         raise NotADatabase(
             f"{_place(path)} was written by a newer companion (version {version} of its shape; this one knows "
             f"{len(CHANGES)}). Nothing was changed: use the newer companion."
         )
-    if application != APPLICATION_ID and not (application == 0 and tables == 0):
-        raise NotADatabase(f"{_place(path)} is not a file of pieces. Nothing was changed: move it away to begin anew.")
 
 
 @contextmanager
@@ -71,6 +79,11 @@ def sentences(path: Path) -> Iterator[None]:
             raise NotADatabase(f"{_place(path)} is damaged or not a file of pieces. Nothing was changed.") from error
         if "full" in text:
             raise NotStored("The disk is full: nothing was stored. Make room, then confirm again.") from error
+        if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
+            raise NotStored(
+                f"{_place(path)} was moved or replaced while the companion had it open: nothing was stored. "
+                "Put it back, or leave and start the companion again."
+            ) from error
         if "readonly" in text or "unable to open" in text:
             raise NotStored(f"{_place(path)} can't be written: nothing was stored. Look at its permissions.") from error
         raise NotStored(f"Nothing was stored: {plain(text)}.") from error

@@ -1,4 +1,7 @@
-"""The database's shape, one change after another. A change and its record are one transaction."""
+"""The database's shape, one change after another. A change and its record are one transaction.
+
+Only what SQLite has had since 3.12 (2016) is used, here and in the store: Python may come with an old one.
+"""
 
 from __future__ import annotations
 
@@ -25,7 +28,7 @@ def _pieces_and_events(db: sqlite3.Connection) -> None:
             steps_total INTEGER NOT NULL,
             state TEXT NOT NULL,
             trouble TEXT NOT NULL
-        ) STRICT"""
+        )"""
     )
     db.execute(
         """CREATE TABLE event (
@@ -35,7 +38,7 @@ def _pieces_and_events(db: sqlite3.Connection) -> None:
             kind TEXT NOT NULL,
             data TEXT NOT NULL,
             PRIMARY KEY (piece_id, seq)
-        ) STRICT, WITHOUT ROWID"""
+        ) WITHOUT ROWID"""
     )
     for verb in ("UPDATE", "DELETE"):
         db.execute(

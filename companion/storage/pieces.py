@@ -17,8 +17,8 @@ from companion.core.events import Event
 from companion.core.plan import Plan
 from companion.core.plan_document import from_document, to_document
 from companion.core.text import join_words, plain
-from companion.core.troubles import NoSuchPiece, NotADatabase, Stale
-from companion.storage.database import open_database, sentences
+from companion.core.troubles import NoSuchPiece, NotADatabase, NotStored, Stale
+from companion.storage.database import open_database, reason, sentences
 
 MOST_NAME = 40
 
@@ -71,7 +71,6 @@ class Store:
         self.path = path
         self._new_uid = new_uid
         self._db: sqlite3.Connection | None = None
-        self._seen = -1
 
     def close(self) -> None:
         """Let the file go."""
@@ -85,7 +84,12 @@ class Store:
         return self._db
 
     def _exists(self) -> bool:
-        return self._db is not None or self.path.exists()
+        try:
+            return self._db is not None or self.path.exists()
+        except OSError as error:
+            raise NotStored(
+                f"The file of pieces can't be reached: {plain(str(self.path))}: {reason(error)}."
+            ) from error
 
     def rows(self) -> tuple[PieceRow, ...]:
         """Every piece, the latest touched first."""
@@ -117,13 +121,14 @@ class Store:
         with sentences(self.path), _transaction(db):
             name = _free_name(db, plan.design)
             values = (self._new_uid(), name, plan.design, path, digest, text, document, at.isoformat(), at.isoformat())
-            (piece_id,) = db.execute(
+            added = db.execute(
                 "INSERT INTO piece (uid, name, design_name, design_path, design_digest, design_text, plan, started_at, "
-                "touched_at, steps_done, steps_total, state, trouble) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?) RETURNING id",
+                "touched_at, steps_done, steps_total, state, trouble) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?)",
                 (*values, summary.steps_done, summary.steps_total, summary.state, summary.trouble),
-            ).fetchone()
+            )
+            assert added.lastrowid is not None  # it is one, after an INSERT
             for seq, event in enumerate(events, start=1):
-                _insert(db, piece_id, seq, event, at)
+                _insert(db, added.lastrowid, seq, event, at)
         return self.row(name)
 
     def append(self, piece_id: int, seq: int, event: Event, at: datetime, summary: Summary) -> None:
@@ -166,12 +171,17 @@ class Store:
         except ValueError as error:
             raise NotADatabase(f"The journal of this piece can't be read: {plain(str(error))}.") from error
 
-    def changed(self) -> bool:
-        """Whether another connection has written since this was last asked. Cheap."""
+    def trouble(self, piece_id: int) -> str:
+        """The piece's word or two of warning, as it stands on the bench."""
+        with sentences(self.path):
+            (word,) = self._open().execute("SELECT trouble FROM piece WHERE id = ?", (piece_id,)).fetchone()
+        return str(word)
+
+    def version(self) -> int:
+        """A number that is another one once another connection has written; what is written here leaves it. Cheap."""
         with sentences(self.path):
             (version,) = self._open().execute("PRAGMA data_version").fetchone()
-        before, self._seen = self._seen, version
-        return bool(before != version)
+        return int(version)
 
 
 class _transaction:

@@ -104,7 +104,7 @@ def test_only_long_sittings_are_told_of_eyes_and_wrists():
 
 @pytest.mark.parametrize(
     ("closure", "material", "needle", "finished_mm", "steps"),
-    product(CLOSURES, ("silk", "nylon"), (False, True), (180.0, 900.0), (20, 300)),
+    list(product(CLOSURES, ("silk", "nylon"), (False, True), (180.0, 900.0), (20, 300))),
 )
 def test_each_is_said_once_and_none_calls_a_piece_safe(closure, material, needle, finished_mm, steps):
     told = cautions(

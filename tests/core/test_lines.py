@@ -25,11 +25,11 @@ CORRECTIONS = (-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -
 def test_norris():
     numbers = [float(number) for number in NORRIS.split()]
     line = straight_line(numbers[1::2], numbers[::2])
-    assert line.intercept == pytest.approx(-0.262323073774029, rel=1e-11)
-    assert line.slope == pytest.approx(1.00211681802045, rel=1e-13)
-    assert line.intercept_sd == pytest.approx(0.232818234301152, rel=1e-12)
-    assert line.slope_sd == pytest.approx(0.000429796848199937, rel=1e-12)
-    assert line.residual_sd == pytest.approx(0.884796396144373, rel=1e-12)
+    assert line.intercept == pytest.approx(-0.262323073774029, rel=1e-11, abs=0)
+    assert line.slope == pytest.approx(1.00211681802045, rel=1e-13, abs=0)
+    assert line.intercept_sd == pytest.approx(0.232818234301152, rel=1e-12, abs=0)
+    assert line.slope_sd == pytest.approx(0.000429796848199937, rel=1e-12, abs=0)
+    assert line.residual_sd == pytest.approx(0.884796396144373, rel=1e-12, abs=0)
     assert line.degrees == 34
 
 
@@ -43,7 +43,7 @@ def test_norris():
     ids=["NoInt1", "NoInt2"],
 )
 def test_no_intercept(xs, ys, certified):
-    assert line_through_origin(xs, ys) == pytest.approx(certified, rel=1e-12)
+    assert line_through_origin(xs, ys) == pytest.approx(certified, rel=1e-12, abs=0)
 
 
 def test_thermometer_of_the_gum():
@@ -94,6 +94,17 @@ def test_an_exact_line_far_from_the_origin_keeps_its_digits():
     """Sums of squares of raw values would leave nothing of a slope this far out."""
     line = straight_line([1e8, 1e8 + 1, 1e8 + 2, 1e8 + 3], [5, 7, 9, 11])
     assert line == LineFit(5 - 2e8, 2, 0, 0, 0, 0, 2)
+    assert line.at(1e8 + 5) == (15, 0)
+
+
+def test_a_line_far_from_the_origin_knows_how_well_it_is_known():
+    near, far = (
+        straight_line([0, 1, 2, 3], [5, 8, 8, 12]),
+        straight_line([1e8, 1e8 + 1, 1e8 + 2, 1e8 + 3], [5, 8, 8, 12]),
+    )
+    for x in (-2, 1.5, 7):
+        value, sd = near.at(x)
+        assert far.at(1e8 + x) == (pytest.approx(value, abs=1e-6), pytest.approx(sd, rel=1e-6))
 
 
 def test_what_is_no_line_is_refused():

@@ -40,6 +40,7 @@ class Findings:
 def words_sense(findings: Findings) -> None:
     """What can be said from the file alone, errors of the schema or not: beads, sizes, strands, closures, names."""
     root = findings.root
+    _repeated_keys(findings, root)
     _bead_keys(findings)
     beads = root.values.get("beads")
     keys = list(beads.values) if isinstance(beads, Map) else []
@@ -57,6 +58,17 @@ def words_sense(findings: Findings) -> None:
     _size(findings)
     _strands(findings)
     _fit_without_size(findings)
+
+
+def _repeated_keys(findings: Findings, node: Node) -> None:
+    if isinstance(node, Text):
+        return
+    if isinstance(node, Map):
+        for key in node.repeated:
+            found = f"Found {quoted(key.value)} a second time; it stands on line {node.keys[key.value].line} already."
+            findings.add(key, "duplicate key", found, "Keep one of them.")
+    for inside in node.items if isinstance(node, List) else node.values.values():
+        _repeated_keys(findings, inside)
 
 
 def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import yaml
@@ -36,12 +36,13 @@ class List:
 
 @dataclass(slots=True)
 class Map:
-    """A mapping; `keys` hold the places of the keys."""
+    """A mapping; `keys` hold the places of the keys, `repeated` the keys that stand there already."""
 
     values: dict[str, Node]
     keys: dict[str, Text]
     line: int
     column: int
+    repeated: list[Text] = field(default_factory=list)
 
 
 Node = Text | List | Map
@@ -139,17 +140,12 @@ def _map(events: Iterator[Any], level: int, line: int, column: int) -> Map:
             raise CannotParse(key.line, key.column, "odd key", "Found a key that is no word.", "A key is plain text.")
         if key.value == "<<":
             raise CannotParse(key.line, key.column, "merge key", "Found a merge key «<<».", "Write the values out.")
+        value = _node(next(events), events, level + 1)
         if key.value in found.keys:
-            first = found.keys[key.value].line
-            raise CannotParse(
-                key.line,
-                key.column,
-                "duplicate key",
-                f"Found «{plain(key.value, 40)}» a second time; it stands on line {first} already.",
-                "Keep one of them.",
-            )
+            found.repeated.append(key)  # the first one stands, so that the rest of the file can be looked at too
+            continue
         found.keys[key.value] = key
-        found.values[key.value] = _node(next(events), events, level + 1)
+        found.values[key.value] = value
     return found
 
 

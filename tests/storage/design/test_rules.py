@@ -121,6 +121,7 @@ SCHEMA_FAULTS = {
     "unknown key": HEAD + "strand: {layout: [b], clasp: x}\n",
 }
 SENSE_FAULTS = {
+    "duplicate key": HEAD + "note: a\nnote: b\nstrand: {layout: [b]}\n",
     "undefined bead": HEAD + "strand: {layout: [c]}\n",
     "two sizes": HEAD + "size: {wrist: 16 cm, neck: 40 cm}\nstrand: {layout: [b]}\n",
     "no size": HEAD + "size: {tolerance: 2 mm}\nstrand: {layout: [b]}\n",
@@ -173,7 +174,7 @@ def test_a_decimal_comma_in_braces_is_explained() -> None:
     ("text", "code"),
     [
         ("a: &x 1\n", "anchor"), ("a: *x\n", "anchor"), ("a: !!str 1\n", "tag"), ("a: !x 1\n", "tag"),
-        ("<<: {a: 1}\n", "merge key"), ("a: 1\na: 2\n", "duplicate key"), ("a: 1\n---\nb: 2\n", "second document"),
+        ("<<: {a: 1}\n", "merge key"), ("a: 1\n---\nb: 2\n", "second document"),
         ("? [a]\n: 1\n", "odd key"), ("- a\n", "not a mapping"), ("", "empty"), ("# nothing\n", "empty"),
         ("a: [" * 30 + "]" * 30 + "\n", "too deep"), ("a: b: c\n", "not YAML"), ("a: [1\n", "not YAML"),
         ("a: 'x\n", "not YAML"), ("\ta: 1\n", "not YAML"), ("a: \u202eb\n", "control character"),
@@ -187,6 +188,15 @@ def test_strict_yaml(text, code) -> None:
             parse(text, loader)
         assert raised.value.code == code
         assert raised.value.found
+
+
+def test_a_duplicate_hides_nothing_and_is_told_where_it_is_repeated() -> None:
+    text = HEAD + "note: a\nstrand:\n  layout: [b, c]\n  layout: [b]\nnote: b\nclasp: x\n"
+    found = read(text).problems
+    assert [(one.code, one.line, one.column) for one in found] == [
+        ("undefined bead", 7, 15), ("duplicate key", 8, 3), ("duplicate key", 9, 1), ("unknown key", 10, 1),
+    ]  # fmt: skip
+    assert "line 5" in found[2].found
 
 
 def test_twenty_four_levels_and_no_more() -> None:
