@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import signal
 import sqlite3
 import stat
@@ -237,16 +236,6 @@ def test_a_folder_that_can_not_be_made_is_said(tmp_path, skerry) -> None:
     blocked.write_text("")
     with pytest.raises(NotStored, match="can't be made"):
         open_at(blocked / "below").start(skerry)
-
-
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere")
-def test_a_read_only_folder_is_said(workshop, data_folder, skerry) -> None:
-    work = workshop.start(skerry)
-    workshop.close()
-    data_folder.chmod(0o500)
-    (data_folder / "pieces.sqlite3").chmod(0o400)
-    with pytest.raises(NotStored):
-        open_at(data_folder).confirm(work)
 
 
 def test_a_store_that_fails_half_way_leaves_nothing(workshop, data_folder, skerry, monkeypatch) -> None:

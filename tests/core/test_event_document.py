@@ -1,0 +1,67 @@
+"""What the journal writes: old journals must be readable for ever, so its words are held here letter by letter."""
+
+from __future__ import annotations
+
+import json
+from typing import get_args
+
+import pytest
+
+from companion.core.event_document import KINDS, event_from_document, event_to_document
+from companion.core.events import (
+    Abandoned,
+    Confirmed,
+    CutEntered,
+    Event,
+    Finished,
+    Jumped,
+    Measured,
+    Noted,
+    Started,
+    Undone,
+    Withdrawn,
+)
+
+WRITTEN = [
+    (Started(28), "started", '{"total_steps": 28}'),
+    (CutEntered(0, 1168.4, "46 in"), "cut entered", '{"cord": 0, "length_mm": 1168.4, "typed": "46 in"}'),
+    (Confirmed(7), "confirmed", '{"step": 7}'),
+    (Undone(6), "undone", '{"back_to": 6}'),
+    (Jumped(12), "jumped", '{"to": 12}'),
+    (
+        Measured("free", 9, 412.75, "16 1/4 in", 1.5875),
+        "measured",
+        '{"kind": "free", "step": 9, "length_mm": 412.75, "typed": "16 1/4 in", "ruler_step_mm": 1.5875}',
+    ),
+    (Withdrawn(), "withdrawn", "{}"),
+    (Noted(9, "knots — looser"), "noted", '{"step": 9, "text": "knots \\u2014 looser"}'),
+    (Finished(202.0), "finished", '{"length_mm": 202.0}'),
+    (Finished(), "finished", '{"length_mm": null}'),
+    (Abandoned("tired"), "abandoned", '{"reason": "tired"}'),
+]
+
+
+@pytest.mark.parametrize(("event", "kind", "data"), WRITTEN, ids=lambda value: value if isinstance(value, str) else "")
+def test_the_words_of_the_journal_stay(event: Event, kind: str, data: str) -> None:
+    written_kind, values = event_to_document(event)
+    assert (written_kind, json.dumps(values)) == (kind, data)
+    assert event_from_document(kind, json.loads(data)) == event
+
+
+def test_every_event_has_its_word() -> None:
+    assert set(KINDS.values()) == set(get_args(Event)) == {type(event) for event, _, _ in WRITTEN}
+
+
+def test_a_reading_from_before_rulers_had_a_step_is_read() -> None:
+    """Values that an event has a default for may be missing."""
+    old = {"kind": "strand", "step": 3, "length_mm": 30.0, "typed": "30 mm"}
+    assert event_from_document("measured", old) == Measured("strand", 3, 30.0, "30 mm", 1.0)
+
+
+@pytest.mark.parametrize(
+    ("kind", "values"),
+    [("embroidered", {}), ("", {}), ("confirmed", {}), ("confirmed", {"step": 1, "row": 2}), ("noted", {"text": "x"})],
+)
+def test_what_is_not_known_is_refused_in_words(kind: str, values: dict) -> None:
+    with pytest.raises(ValueError, match="does not know"):
+        event_from_document(kind, values)
