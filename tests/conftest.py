@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
 
 REPO = Path(__file__).parents[1]
+SETTINGS = {
+    "NO_COLOR", "FORCE_COLOR", "CLICOLOR", "COLORTERM", "COLUMNS", "LINES", "LANGUAGE", "XDG_DATA_DIRS",
+    "PYTHONIOENCODING", "PYTHONUTF8", "PYTHONWARNINGS", "PYTHONSTARTUP", "PYTHONTRACEMALLOC", "PYTHONDEVMODE",
+}  # fmt: skip
 
 
 @pytest.fixture(autouse=True)
 def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     """A home that is empty and nobody's; nothing that the developer has set."""
     home = tmp_path / "home"
+    for name in list(os.environ):
+        if name in SETTINGS or name.startswith(("LC_", "COMPANION_", "TEXTUAL")):
+            monkeypatch.delenv(name)
     for name in ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
         monkeypatch.setenv(name, str(home / name.lower()))
-    for name in ("NO_COLOR", "FORCE_COLOR", "COLUMNS", "LINES", "COMPANION_COLOURS", "COMPANION_TRACEBACK", "TEXTUAL"):
-        monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("COMPANION_HOME", str(tmp_path / "companion-home"))
     monkeypatch.setenv("TZ", "UTC")
     monkeypatch.setenv("LANG", "C.UTF-8")

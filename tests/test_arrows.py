@@ -26,38 +26,110 @@ PURE = {
 }  # fmt: skip
 
 
+# Never at hand on the pure floor, whoever brings it in.
+IMPURE = {
+    "sqlite3", "pydantic", "yaml", "textual", "rich", "platformdirs", "numpy", "scipy", "secrets", "subprocess",
+    "socket", "asyncio", "tempfile", "logging",
+}  # fmt: skip
+
+
 def imported_names(file: Path) -> list[str]:
+    """Every module that a file names: at its top, inside functions, for types only, or by import_module."""
     names = []
     for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Import):
-            names += [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom):
-            assert node.level == 0, f"{file}: write imports in full"
-            names.append(node.module or "")
-            if node.module == "companion":
-                names += [f"companion.{alias.name}" for alias in node.names]
+        match node:
+            case ast.Import():
+                names += [alias.name for alias in node.names]
+            case ast.ImportFrom():
+                assert node.level == 0, f"{file}: write imports in full"
+                names.append(node.module or "")
+                if node.module == "companion":
+                    names += [f"companion.{alias.name}" for alias in node.names]
+            case ast.Call(func=ast.Name(id="import_module" | "__import__") | ast.Attribute(attr="import_module")):
+                names.append(_written(node.args[0]))
     return names
+
+
+def _written(name: ast.expr) -> str:
+    """The module that import_module is given, or its fixed beginning: "companion.cli." of f"companion.cli.{family}"."""
+    if isinstance(name, ast.JoinedStr):
+        name = name.values[0]
+    assert isinstance(name, ast.Constant), "a module named by import_module is written out, its beginning at least"
+    return str(name.value)
+
+
+def wrong_arrows(floor: str, names: list[str]) -> list[str]:
+    """Those of the names that a file on that floor must not look at."""
+    wrong = []
+    for name in names:
+        top, _, rest = name.partition(".")
+        if top != "companion":
+            fine = floor != "core" or top in PURE
+        elif rest.partition(".")[0] in ("", "__version__", floor):
+            fine = True
+        else:
+            fine = any(rest == other or rest.startswith(f"{other}.") for other in FLOORS[floor])
+        if not fine:
+            wrong.append(name)
+    return wrong
 
 
 @pytest.mark.parametrize("file", sorted(PACKAGE.rglob("*.py")), ids=lambda file: str(file.relative_to(PACKAGE)))
 def test_a_file_looks_only_downstairs(file: Path) -> None:
     floor = file.relative_to(PACKAGE).parts[0].removesuffix(".py")
-    for name in imported_names(file):
-        top, _, rest = name.partition(".")
-        if top == "companion":
-            ours = rest.partition(".")[0]
-            allowed = ours in ("", "__version__", floor) or any(
-                rest == other or rest.startswith(f"{other}.") for other in FLOORS[floor]
-            )
-            assert allowed, f"{file.name} on the floor {floor} looks at {name}"
-        elif floor == "core":
-            assert top in PURE, f"core/{file.name} uses {name}"
+    assert wrong_arrows(floor, imported_names(file)) == []
 
 
-def test_the_guard_sees_a_wrong_arrow(tmp_path: Path) -> None:
-    wrong = tmp_path / "wrong.py"
-    wrong.write_text("import sqlite3\nfrom companion.tui import app\n")
-    assert imported_names(wrong) == ["sqlite3", "companion.tui"]
+@pytest.mark.parametrize("file", sorted((PACKAGE / "core").glob("*.py")), ids=lambda file: file.stem)
+def test_the_pure_floor_opens_nothing(file: Path) -> None:
+    """What needs no import: files, the terminal, code made up at run time."""
+    calls = [node.func for node in ast.walk(ast.parse(file.read_text("utf-8"))) if isinstance(node, ast.Call)]
+    named = {call.id for call in calls if isinstance(call, ast.Name)}
+    assert not named & {"open", "print", "input", "exec", "eval", "compile", "__import__", "breakpoint"}
+
+
+@pytest.mark.parametrize(
+    ("floor", "line", "wrong"),
+    [
+        ("core", "import sqlite3", ["sqlite3"]),
+        ("core", "def f():\n    import random", ["random"]),
+        ("core", "from datetime import datetime", ["datetime"]),
+        ("core", "from companion.storage import pieces", ["companion.storage"]),
+        ("core", "from companion.core.plan import Plan\nfrom math import pi", []),
+        ("storage", "import companion.workshop", ["companion.workshop"]),
+        ("workshop", "from companion import cli", ["companion.cli"]),
+        ("cli", "from companion.storage.pieces import Store", ["companion.storage.pieces"]),
+        ("cli", "from companion.tui.screens.follow import FollowScreen", ["companion.tui.screens.follow"]),
+        ("cli", "from companion.tui.app import run", []),
+        ("cli", "import_module('companion.storage.pieces')", ["companion.storage.pieces"]),
+        ("cli", "import_module(f'companion.cli.{family}')", []),
+        ("tui", "if TYPE_CHECKING:\n    from companion.storage import pieces", ["companion.storage"]),
+        ("tui", "from companion.cli.main import run", ["companion.cli.main"]),
+        ("__main__", "from companion.workshop import open_at", ["companion.workshop"]),
+    ],
+)
+def test_the_guard_sees_a_wrong_arrow(tmp_path: Path, floor: str, line: str, wrong: list[str]) -> None:
+    file = tmp_path / "some.py"
+    file.write_text(line)
+    assert wrong_arrows(floor, imported_names(file)) == wrong
+
+
+@pytest.mark.parametrize("line", ["from . import plan", "from ..storage import pieces", "import_module(name)"])
+def test_the_guard_wants_imports_in_full(tmp_path: Path, line: str) -> None:
+    file = tmp_path / "some.py"
+    file.write_text(line)
+    with pytest.raises(AssertionError, match=r"written out|in full"):
+        imported_names(file)
+
+
+def test_the_pure_floor_brings_in_nothing_impure() -> None:
+    """In a fresh process, every module of it: what the standard library's own modules drag along counts too."""
+    names = [f"companion.core.{file.stem}" for file in (PACKAGE / "core").glob("*.py") if file.stem != "__init__"]
+    code = f"import importlib, sys\nfor name in {names!r}:\n    importlib.import_module(name)\nprint(*sys.modules)\n"
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=PACKAGE.parent)
+    loaded = {name.partition(".")[0] for name in run.stdout.split()}
+    assert "companion" in loaded
+    assert not loaded & IMPURE
 
 
 def loaded_by(*arguments: str) -> set[str]:
@@ -75,6 +147,13 @@ def loaded_by(*arguments: str) -> set[str]:
 @pytest.mark.parametrize("arguments", [["pieces"], ["--version"]])
 def test_a_line_command_loads_neither_yaml_nor_pydantic_nor_the_app(arguments: list[str]) -> None:
     assert not loaded_by(*arguments) & {"yaml", "pydantic", "textual", "rich"}
+
+
+@pytest.mark.parametrize("command", ["plan", "check"])
+def test_a_plan_is_made_without_the_app(skerry: Path, command: str) -> None:
+    loaded = loaded_by(command, str(skerry))
+    assert "yaml" in loaded  # so the run did read the design
+    assert not loaded & {"textual", "rich", "numpy", "scipy"}
 
 
 def test_going_on_with_a_piece_needs_no_design_reader(skerry: Path) -> None:

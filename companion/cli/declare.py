@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
+from textwrap import fill
 from typing import Any
 
 from companion.workshop import Workshop
@@ -19,7 +20,7 @@ def declare(
     parser: argparse.ArgumentParser = commands.add_parser(
         name,
         help=words,
-        description=about or f"{words[:1].upper()}{words[1:]}.",
+        description=fill(about or f"{words[:1].upper()}{words[1:]}.", 78),
         epilog="\n".join(("examples:", *(f"  companion {example}" for example in examples))),
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,

@@ -19,7 +19,7 @@ def add_commands(commands: Commands[Any]) -> None:
         run_plan,
         "what to cut, the finished length, checks and all steps of a design",
         ("plan skerry.yaml", "plan skerry.yaml --json"),
-        "Print the plan of a design: cut list, finished length, checks, cautions and\nevery step. Nothing is written.",
+        "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is written.",
     )
     plan.add_argument("design", metavar="DESIGN", help="a design file")
     plan.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
@@ -29,8 +29,8 @@ def add_commands(commands: Commands[Any]) -> None:
         run_check,
         "read design files and tell every error and warning",
         ("check skerry.yaml", "check patterns/*.yaml"),
-        "Read design files and tell every error and warning in them, on stderr; nothing\n"
-        "else. A design without any has nothing said of it.",
+        "Read design files and tell every error and warning in them, on stderr; nothing else. "
+        "A design without any has nothing said of it.",
     )
     check.add_argument("designs", metavar="DESIGN", nargs="+", help="design files")
     declare(
@@ -39,7 +39,7 @@ def add_commands(commands: Commands[Any]) -> None:
         run_schema,
         "the JSON Schema of design files, for editors",
         ("schema > design.schema.json",),
-        "Print the JSON Schema of design files, so that an editor can complete and\ncheck them.",
+        "Print the JSON Schema of design files, so that an editor can complete and check them.",
     )
 
 

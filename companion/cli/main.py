@@ -18,12 +18,12 @@ from companion.workshop import NotPossible, Workshop, open_at
 
 EXAMPLES = """\
 examples:
-  companion plan patterns/skerry-bracelet.yaml     what to cut, and every step
-  companion follow patterns/skerry-bracelet.yaml   make it, step by step
-  companion                                        the bench: go on where you were
+  companion plan patterns/skerry-bracelet.yaml    what to cut, and every step
+  companion follow patterns/skerry-bracelet.yaml  make it, step by step
+  companion                                       the bench: go on with a piece
 
 Lengths are written with their unit: 7 3/4 in, 19.7 cm, 197 mm.
-Exit codes: 0 done; 1 the design, file or piece has something to see to; 2 wrong usage.
+Exit codes: 0 done; 1 a design, file or piece needs seeing to; 2 wrong usage.
 """
 
 
@@ -50,7 +50,7 @@ def parser(first: str = "") -> argparse.ArgumentParser:
     """The command line; with a command's name first, only that command's family is loaded."""
     top = Parser(
         prog="companion",
-        description="Follow a design of knotted cord jewellery, bead by bead and knot by knot. "
+        description="Follow a design of knotted cord jewellery, bead by bead and knot by knot.\n"
         "Without a command it opens the bench.",
         epilog=EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,

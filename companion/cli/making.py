@@ -26,7 +26,7 @@ def add_commands(commands: Commands[Any]) -> None:
         "next",
         run_next,
         "the present step is made; says the next one",
-        ("next skerry-bracelet", "next skerry-bracelet --step 14    never counts twice, for scripts and pedals"),
+        ("next skerry-bracelet", "next skerry-bracelet --step 14    counts once only, for pedals"),
     )
     following.add_argument(
         "--step", metavar="STEP", help="the step that is made: refused where it is not the present one"
@@ -43,7 +43,7 @@ def add_commands(commands: Commands[Any]) -> None:
         "jump",
         run_jump,
         "steps up to STEP count as made, later ones as taken back",
-        ("jump skerry-bracelet 13", 'jump inner-farne-strands "middle:3"    where a design has several entries'),
+        ("jump skerry-bracelet 13", 'jump inner-farne-strands "middle:3"    of several entries'),
     )
     jump.add_argument("step", metavar="STEP", help="NUMBER, or ENTRY:NUMBER where the design has several entries")
     note = declare_for_piece(

@@ -18,10 +18,10 @@ from companion.core.words import expected_reading, reading_doubt, reading_lines
 from companion.workshop import WorkPiece, Workshop
 
 READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
-ABOUT = """\
-Take a ruler reading, and say what it means: the length to come, whether the
-cord will reach, and what to do where either is off. Without a length: what the
-ruler should say now."""
+ABOUT = (
+    "Take a ruler reading, and say what it means: the length to come, whether the cord will reach, and what to do "
+    "where either is off. Without a length: what the ruler should say now."
+)
 
 
 def add_commands(commands: Commands[Any]) -> None:
@@ -32,11 +32,11 @@ def add_commands(commands: Commands[Any]) -> None:
         run_measure,
         "a ruler reading, and what it means",
         (
-            "measure skerry-bracelet                       what the ruler should say",
-            'measure skerry-bracelet "3 3/8 in"            the strand so far',
-            'measure skerry-bracelet --free "37 cm"        the cord that is left',
-            'measure skerry-bracelet "86 mm" --at 13       read earlier, after step 13',
-            "measure skerry-bracelet --withdraw            that reading was wrong",
+            "measure skerry-bracelet                    what the ruler should say",
+            'measure skerry-bracelet "3 3/8 in"         the strand so far',
+            'measure skerry-bracelet --free "37 cm"     the cord that is left',
+            'measure skerry-bracelet "86 mm" --at 13    read after step 13',
+            "measure skerry-bracelet --withdraw         that reading was wrong",
         ),
         ABOUT,
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import pty
 import subprocess
 import sys
 from pathlib import Path
@@ -92,15 +93,31 @@ def test_wrong_usage_is_exit_2(companion, arguments) -> None:
     assert "\x1b" not in ran.err
 
 
-def test_follow_without_a_terminal_points_to_the_line_commands(skerry, data_folder) -> None:
-    for environment in ({}, {"TERM": "dumb"}):
-        run = subprocess.run(
-            [sys.executable, "-m", "companion", "follow", str(skerry)],
-            stdin=subprocess.DEVNULL, capture_output=True, text=True, cwd=REPO, env={**os.environ, **environment},
-        )  # fmt: skip
-        assert run.returncode == 1
-        assert "companion start" in run.stderr
-        assert run.stdout == ""
+@pytest.mark.parametrize("command", [["follow", "patterns/skerry-bracelet.yaml"], []])
+def test_without_a_terminal_the_app_points_to_the_line_commands(data_folder, command) -> None:
+    run = subprocess.run(
+        [sys.executable, "-m", "companion", *command],
+        stdin=subprocess.DEVNULL, capture_output=True, text=True, cwd=REPO,
+    )  # fmt: skip
+    assert run.returncode == 1
+    assert "companion start" in run.stderr
+    assert run.stdout == ""
+    assert not data_folder.exists()
+
+
+@pytest.mark.parametrize("term", ["dumb", ""])
+@pytest.mark.parametrize("command", [["follow", "patterns/skerry-bracelet.yaml"], []])
+def test_a_terminal_that_cannot_draw_is_told_the_same(data_folder, command, term) -> None:
+    """A real terminal this time, so that only what it says of itself can be the reason."""
+    master, slave = pty.openpty()
+    run = subprocess.run(
+        [sys.executable, "-m", "companion", *command],
+        stdin=slave, stdout=slave, stderr=subprocess.PIPE, text=True, cwd=REPO, env={**os.environ, "TERM": term},
+    )  # fmt: skip
+    os.close(slave)
+    os.close(master)
+    assert run.returncode == 1
+    assert "companion start" in run.stderr
     assert not data_folder.exists()
 
 

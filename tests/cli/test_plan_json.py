@@ -17,6 +17,17 @@ STRAND_KEYS = {
 STEP_KEYS = {"number", "kind", "text", "beads", "knot", "strand_mm", "cord_used_mm", "free_cord_mm"}
 
 
+def one_kind(strand) -> bool:
+    """Whether all its knots are alike, so that each swallows the same share of the whole take-up."""
+    return sum(count > 0 for count in strand["knots"].values()) == 1
+
+
+def test_some_strands_have_knots_of_one_kind(companion) -> None:
+    """The step-by-step check of take-up below is worth nothing unless it applies to most designs."""
+    strands = [s for path in PATTERNS for s in json.loads(companion("plan", path, "--json").out)["strands"]]
+    assert sum(map(one_kind, strands)) > len(strands) / 2
+
+
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
 def test_the_identities_hold_in_what_is_printed(companion, path) -> None:
     ran = companion("plan", path, "--json")
@@ -37,6 +48,11 @@ def test_the_identities_hold_in_what_is_printed(companion, path) -> None:
             assert step["text"].isprintable()
             free = strand["cut_mm"] / strand["layers"] - step["cord_used_mm"]
             assert step["free_cord_mm"] == pytest.approx(free, abs=NEAR)
+            if step["kind"] == "string" and one_kind(strand):
+                swallowed = (
+                    strand["take_up_mm"] * (sum(knots.values()) + bool(step["knot"])) / sum(strand["knots"].values())
+                )
+                assert step["cord_used_mm"] == pytest.approx(before + step["strand_mm"] + swallowed, abs=NEAR)
             for key in step["beads"]:
                 beads[key] = beads.get(key, 0) + 1
             if step["knot"]:
