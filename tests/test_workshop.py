@@ -1,0 +1,310 @@
+"""The use cases: what one window does the other sees, a warning is never lost, a step costs the same however many."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from itertools import count
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from companion.core.events import Confirmed, CutEntered, Measured, NotPossible, Started, fold
+from companion.core.forecast import Forecaster
+from companion.core.troubles import NoSuchPiece, NotStored, Stale, WorkshopError
+from companion.storage.pieces import Store
+from companion.workshop import WorkPiece, Workshop, open_at, trouble
+
+NOON = datetime(2026, 12, 1, 12, tzinfo=UTC)
+
+
+@pytest.fixture
+def clock() -> Iterator[datetime]:
+    """Every look at it is half a minute later."""
+    return (NOON + timedelta(seconds=30 * ticks) for ticks in count())
+
+
+@pytest.fixture
+def one(data_folder: Path, clock) -> Workshop:
+    return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex()), lambda: next(clock))
+
+
+@pytest.fixture
+def other(data_folder: Path, one: Workshop, clock) -> Workshop:
+    """Another window on the same pieces."""
+    return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex()), lambda: next(clock))
+
+
+def made(workshop: Workshop, work: WorkPiece, steps: int) -> WorkPiece:
+    for _ in range(steps):
+        work = workshop.confirm(work)
+    return work
+
+
+def statements(workshop: Workshop, act) -> list[str]:
+    """The SQL that an act sends, each statement by its first word and table."""
+    seen: list[str] = []
+    workshop._store._open().set_trace_callback(seen.append)
+    try:
+        act()
+    finally:
+        workshop._store._open().set_trace_callback(None)
+    return seen
+
+
+# -- two windows ------------------------------------------------------------------------------------------------------
+
+
+def test_a_reading_that_was_not_stored_leaves_no_trace_in_the_forecast(one, other, skerry) -> None:
+    """The event that takes its number is another one: what the reading would have meant must not be shown for it."""
+    work = made(one, one.start(skerry), 12)
+    theirs = other.open(work.name)
+    work = one.confirm(work)
+    with pytest.raises(Stale):
+        other.measure(theirs, "strand", 40.0, "40 mm")
+    theirs = other.refresh(theirs)
+    assert theirs.piece == work.piece
+    assert other.outlook(theirs) == Forecaster(work.plan).outlook(work.piece)
+
+
+def test_a_warning_from_another_window_stays(one, other, skerry) -> None:
+    work = made(one, one.start(skerry), 14)
+    theirs = other.measure(other.open(work.name), "strand", 60.0, "60 mm")
+    assert theirs.trouble != ""
+    work = one.refresh(work)
+    assert work.trouble == theirs.trouble
+    one.confirm(work)
+    assert one.pieces()[0].trouble == theirs.trouble
+
+
+def test_a_change_to_one_piece_is_seen_though_another_was_looked_at_first(one, other, skerry) -> None:
+    first, second = one.start(skerry), one.start(skerry)
+    first, second = one.refresh(first), one.refresh(second)
+    other.confirm(other.open(second.name))
+    assert one.refresh(first) is first
+    assert one.refresh(second).piece.done == 1
+
+
+def test_a_change_that_could_not_be_read_is_seen_the_next_time(data_folder, other, skerry) -> None:
+    class Faltering(Store):
+        falters = False
+
+        def journal(self, piece_id: int, after: int = 0):
+            if self.falters:
+                self.falters = False
+                raise NotStored("Another program holds the file of pieces.")
+            return super().journal(piece_id, after)
+
+    store = Faltering(data_folder / "pieces.sqlite3", lambda: "5eab1e")
+    workshop = Workshop(store, lambda: NOON)
+    work = workshop.refresh(workshop.start(skerry))
+    other.confirm(other.open(work.name))
+    store.falters = True
+    with pytest.raises(NotStored):
+        workshop.refresh(work)
+    assert workshop.refresh(work).piece.done == 1
+
+
+def test_an_older_value_in_the_same_window_is_behind_too(one, skerry) -> None:
+    old = one.start(skerry)
+    new = made(one, old, 3)
+    with pytest.raises(Stale, match="3 of 28"):
+        one.confirm(old)
+    assert one.refresh(old) == new
+
+
+def test_looking_again_costs_one_pragma_and_then_only_the_new_events(one, other, skerry) -> None:
+    work = one.refresh(made(one, one.start(skerry), 9))
+    assert statements(one, lambda: one.refresh(work)) == ["PRAGMA data_version"]
+    made(other, other.open(work.name), 2)
+    seen = statements(one, lambda: one.refresh(work))
+    assert [line.split(" FROM ")[-1].split()[0] for line in seen] == ["PRAGMA", "event", "piece"]
+    assert f"seq > {work.revision}" in seen[1]
+
+
+OPS = st.lists(
+    st.tuples(
+        st.booleans(),
+        st.sampled_from(["confirm"] * 4 + ["undo", "jump", "strand", "free", "withdraw", "cut", "note", "end"]),
+        st.integers(0, 28),
+        st.floats(0.85, 1.15),
+    ),
+    min_size=1,
+    max_size=14,
+)
+
+
+def act(workshop: Workshop, work: WorkPiece, op: str, number: int, factor: float) -> WorkPiece:
+    at = max(1, work.piece.done)
+    step = work.plan.strands[0].steps[at - 1]
+    match op:
+        case "confirm":
+            return workshop.confirm(work)
+        case "undo":
+            return workshop.undo(work)
+        case "jump":
+            return workshop.jump(work, number)
+        case "strand":
+            return workshop.measure(work, "strand", step.strand_mm * factor, "x")
+        case "free":
+            return workshop.measure(work, "free", step.free_cord_mm * factor, "x")
+        case "withdraw":
+            return workshop.withdraw(work)
+        case "cut":
+            return workshop.enter_cut(work, 0, work.plan.cuts[0].cut_mm * factor, "x")
+        case "note":
+            return workshop.note(work, "looser")
+    return workshop.finish(work) if work.piece.done == 28 else workshop.abandon(work)
+
+
+@given(OPS)
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
+    """With each other, with the journal folded afresh, with the row on the bench and with a forecast made afresh."""
+    mine = one.start(skerry)
+    theirs = other.open(mine.name)
+    for is_mine, op, number, factor in ops:
+        mine, theirs = one.refresh(mine), other.refresh(theirs)
+        try:
+            if is_mine:
+                mine = act(one, mine, op, number, factor)
+            else:
+                theirs = act(other, theirs, op, number, factor)
+        except NotPossible:
+            continue
+    mine, theirs = one.refresh(mine), other.refresh(theirs)
+    assert mine == theirs == open_at(one._store.path.parent).open(mine.name)
+    assert mine.piece == fold(entry.event for entry in one.journal(mine))
+    row = next(row for row in one.pieces() if row.name == mine.name)
+    assert (row.steps_done, row.state, row.touched_at) == (mine.piece.done, mine.piece.state, mine.touched_at)
+    fresh = Forecaster(mine.plan).outlook(mine.piece)
+    assert one.outlook(mine) == other.outlook(theirs) == fresh
+    assert row.trouble == mine.trouble == trouble(fresh)
+
+
+# -- beginning and finding a piece ------------------------------------------------------------------------------------
+
+
+def test_a_cut_too_short_shows_on_the_bench_from_the_start(one, skerry) -> None:
+    work = one.start(skerry, [CutEntered(0, 500.0, "50 cm")])
+    assert one.pieces()[0].trouble == work.trouble == "cord runs out"
+    assert one.start(skerry).trouble == ""
+
+
+def test_a_design_with_errors_begins_nothing(one, data_folder, tmp_path) -> None:
+    path = tmp_path / "bad.yaml"
+    path.write_text("format: 1\nname: Bad\n")
+    assert one.plan(path).plan is None
+    with pytest.raises(WorkshopError, match=r"bad\.yaml"):
+        one.start(path)
+    assert not data_folder.exists()
+
+
+def test_a_piece_by_the_beginning_of_its_name(one, skerry, patterns) -> None:
+    one.start(skerry)
+    one.start(patterns / "fastnet-cuff.yaml")
+    assert one.open(" SKERRY ").name == "skerry-bracelet"
+    one.start(skerry)
+    assert one.open("skerry-bracelet").name == "skerry-bracelet"  # exact, though another one begins so
+    with pytest.raises(NoSuchPiece, match=r"skerry-bracelet-2 and skerry-bracelet|skerry-bracelet and"):
+        one.open("skerry")
+    for name in ("", "  ", "bracelet", "%", "skerry_bracelet"):
+        with pytest.raises(NoSuchPiece):
+            one.open(name)
+
+
+def test_a_file_name_that_is_not_text(one, tmp_path, skerry) -> None:
+    path = tmp_path / os.fsdecode(b"sk\xe9rry.yaml")
+    try:
+        path.write_bytes(skerry.read_bytes())
+    except OSError:
+        pytest.skip("this file system keeps only names that are text")
+    work = one.start(path)
+    assert [row.name for row in one.pieces_of(path)] == [work.name]
+    assert one.open(work.name).design_path.isprintable()
+    assert not one.design_differs(work)
+
+
+def test_a_link_that_leads_round_in_a_circle(one, tmp_path, skerry) -> None:
+    one.start(skerry)
+    (tmp_path / "a").symlink_to(tmp_path / "b")
+    (tmp_path / "b").symlink_to(tmp_path / "a")
+    assert one.pieces_of(tmp_path / "a") == ()
+    assert one.plan(tmp_path / "a").plan is None
+
+
+def test_only_pieces_under_way_are_gone_on_with(one, skerry) -> None:
+    first, second = one.start(skerry), one.start(skerry)
+    assert [row.name for row in one.pieces_of(skerry)] == [second.name, first.name]
+    one.abandon(second, "the silk was too thick")
+    assert [row.name for row in one.pieces_of(skerry)] == [first.name]
+    assert [row.name for row in one.pieces()] == [second.name, first.name]  # the latest touched first
+
+
+# -- making it --------------------------------------------------------------------------------------------------------
+
+
+def test_a_piece_from_start_to_finish(one, skerry) -> None:
+    work = one.start(skerry, [CutEntered(0, 1168.4, "46 in")])
+    with pytest.raises(NotPossible, match="28 steps are left"):
+        one.finish(work)
+    work = one.jump(work, 27)
+    with pytest.raises(NotPossible, match="One step is left"):
+        one.finish(work)
+    work = one.finish(one.confirm(work), 202.0)
+    assert (work.piece.state, work.piece.finished_mm) == ("finished", 202.0)
+    with pytest.raises(NotPossible, match="finished"):
+        one.note(work, "late")
+    assert [type(entry.event).__name__ for entry in one.journal(work)] == [
+        "Started", "CutEntered", "Jumped", "Confirmed", "Finished",
+    ]  # fmt: skip
+    assert [entry.at for entry in one.journal(work)][:3] == [NOON, NOON, NOON + timedelta(seconds=30)]
+    assert work.touched_at == one.pieces()[0].touched_at
+    assert one.undo(work).piece.state == "under way"
+
+
+def test_what_is_not_possible_writes_nothing(one, skerry) -> None:
+    work = one.confirm(one.start(skerry))
+    for refused in (
+        lambda: one.confirm(work, 3),
+        lambda: one.jump(work, 29),
+        lambda: one.jump(work, -1),
+        lambda: one.withdraw(work),
+        lambda: one.measure(work, "strand", 30.0, "30 mm", step=2),
+        lambda: one.undo(one.open(one.start(skerry).name)),
+    ):
+        with pytest.raises(NotPossible):
+            refused()
+    assert [entry.event for entry in one.journal(work)] == [Started(28), Confirmed(1)]
+    assert one.refresh(work).revision == 2
+
+
+def test_a_reading_is_of_the_step_it_names(one, skerry) -> None:
+    work = made(one, one.start(skerry), 5)
+    work = one.measure(work, "strand", 20.0, "20 mm", step=4, ruler_step_mm=0.5)
+    work = one.measure(work, "free", 500.0, "50 cm")
+    assert work.piece.readings == (
+        Measured("strand", 4, 20.0, "20 mm", 0.5),
+        Measured("free", 5, 500.0, "50 cm", 1.0),
+    )
+    assert one.withdraw(work).piece.readings == work.piece.readings[:1]
+
+
+def test_supposing_changes_nothing(one, skerry) -> None:
+    work = made(one, one.start(skerry), 8)
+    before = one.outlook(work)
+    supposed = fold([Measured("strand", 8, 35.0, "35 mm")], work.piece)
+    assert one.suppose(work, supposed).finished.mean_mm < before.finished.mean_mm
+    assert one.outlook(work) == before
+    assert one.refresh(work).revision == work.revision
+
+
+def test_the_pace_is_the_same_for_who_was_there_and_who_comes_later(one, other, skerry) -> None:
+    work = one.start(skerry)
+    assert one.pace(work).seconds_per_step is None
+    work = made(one, work, 6)
+    assert (one.pace(work).seconds_per_step, one.pace(work).seconds_left) == (30.0, 30.0 * 22)
+    assert other.pace(other.open(work.name)) == one.pace(work)
