@@ -161,7 +161,7 @@ def act(workshop: Workshop, work: WorkPiece, op: str, number: int, factor: float
 
 
 @given(OPS)
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
     """With each other, with the journal folded afresh, with the row on the bench and with a forecast made afresh."""
     mine = one.start(skerry)
@@ -209,7 +209,7 @@ def test_a_piece_by_the_beginning_of_its_name(one, skerry, patterns) -> None:
     assert one.open(" SKERRY ").name == "skerry-bracelet"
     one.start(skerry)
     assert one.open("skerry-bracelet").name == "skerry-bracelet"  # exact, though another one begins so
-    with pytest.raises(NoSuchPiece, match=r"skerry-bracelet-2 and skerry-bracelet|skerry-bracelet and"):
+    with pytest.raises(NoSuchPiece, match="skerry-bracelet-2 and skerry-bracelet"):
         one.open("skerry")
     for name in ("", "  ", "bracelet", "%", "skerry_bracelet"):
         with pytest.raises(NoSuchPiece):

@@ -32,6 +32,7 @@ def test_a_pause_is_more_than_ten_minutes() -> None:
 
 def test_only_the_latest_thirty_intervals_count() -> None:
     assert pace(times(*[90] * 40, *[30] * 30), 2) == Pace(30.0, 60.0)
+    assert pace(times(10, *[20] * 15, *[40] * 15), 2) == Pace(30.0, 60.0)  # one more gives 20, one fewer 40
 
 
 def test_a_clock_set_back_leaves_no_negative_pace() -> None:

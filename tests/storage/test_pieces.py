@@ -238,6 +238,20 @@ def test_a_folder_that_can_not_be_made_is_said(tmp_path, skerry) -> None:
         open_at(blocked / "below").start(skerry)
 
 
+def test_what_fails_after_its_first_half_leaves_nothing(workshop, data_folder, skerry) -> None:
+    """The event is in, the row on the bench is refused; then the row is in, its first event refused."""
+    work = workshop.start(skerry)
+    for event in ("UPDATE ON piece", "INSERT ON event"):
+        db = raw(data_folder)
+        db.execute(f"CREATE TRIGGER fault AFTER {event} BEGIN SELECT RAISE(ABORT, 'a fault'); END")
+        with pytest.raises(NotStored, match="a fault"):
+            workshop.confirm(work) if "UPDATE" in event else workshop.start(skerry)
+        db.execute("DROP TRIGGER fault")
+        assert db.execute("SELECT (SELECT count(*) FROM event), (SELECT count(*) FROM piece)").fetchone() == (1, 1)
+        db.close()
+    assert workshop.confirm(work).piece.done == 1
+
+
 def test_a_store_that_fails_half_way_leaves_nothing(workshop, data_folder, skerry, monkeypatch) -> None:
     work = workshop.start(skerry)
     monkeypatch.setattr(
