@@ -34,7 +34,7 @@ from companion.core.events import (
 from companion.core.pace import LATEST, Pace, pace
 from companion.core.plan import Plan
 from companion.core.troubles import Stale, WorkshopError
-from companion.storage.folders import DATABASE, data_folder, shipped_designs
+from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.pieces import Entry, PieceRow, Store, Summary
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
@@ -125,7 +125,7 @@ class Workshop:
     def pieces_of(self, path: Path) -> tuple[PieceRow, ...]:
         """The pieces under way of that design: by its full path or, moved, by equal content. The file is not parsed."""
         rows = [row for row in self.pieces() if row.state == "under way"]
-        full, digest = _full(path), _digest(path) if rows else ""
+        full, digest = full_path(path), digest_of(path) if rows else ""
         return tuple(row for row in rows if row.design_path == full or (digest and row.design_digest == digest))
 
     def start(self, path: Path, cuts: Sequence[CutEntered] = (), planned: Planned | None = None) -> WorkPiece:
@@ -138,7 +138,7 @@ class Workshop:
         word = trouble(_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
         reading, at = planned.reading, self._now()
         row = self._store.add(
-            planned.plan, _full(path), reading.digest, reading.text, events, at, _summary(piece, word)
+            planned.plan, full_path(path), reading.digest, reading.text, events, at, _summary(piece, word)
         )
         return self._work(row, planned.plan, self._store.journal(row.id))
 
@@ -284,7 +284,7 @@ class Workshop:
 
     def design_differs(self, work: WorkPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""
-        digest = _digest(Path(work.design_path))
+        digest = digest_of(Path(work.design_path))
         return bool(digest) and digest != work.design_digest
 
     def close(self) -> None:
@@ -296,31 +296,6 @@ def _forecaster(plan: Plan) -> Forecaster:
     from companion.core.forecast import Forecaster
 
     return Forecaster(plan)
-
-
-def _full(path: Path) -> str:
-    """The full path, links followed, as text that can be kept: a file's name need not be text at all."""
-    from os.path import realpath
-
-    try:
-        full = realpath(path)
-    except OSError:  # the folder it is relative to is gone
-        full = str(path)
-    return full.encode("utf-8", "backslashreplace").decode()
-
-
-def _digest(path: Path) -> str:
-    """SHA-256 of a plain file of a design's size, hex; "" for anything else."""
-    from hashlib import sha256
-
-    from companion.storage.design.limits import MOST_BYTES
-
-    try:
-        if not path.is_file() or path.stat().st_size > MOST_BYTES:
-            return ""
-        return sha256(path.read_bytes()).hexdigest()
-    except (OSError, ValueError):
-        return ""
 
 
 def trouble(outlook: Outlook) -> str:

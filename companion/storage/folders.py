@@ -1,4 +1,5 @@
-"""Where things lie: the user's data folder, asked for when a command starts, and the designs that are shipped."""
+"""Where things lie: the user's data folder, asked for when a command starts, the designs that are shipped, and which
+file a design is."""
 
 from __future__ import annotations
 
@@ -25,3 +26,26 @@ def shipped_designs() -> tuple[Path, ...]:
         if folder.is_dir():
             return tuple(sorted(folder.glob("*.yaml")))
     return ()
+
+
+def full_path(path: Path) -> str:
+    """The full path, links followed, as text that can be kept: a file's name need not be text at all."""
+    try:
+        full = os.path.realpath(path)
+    except OSError:  # the folder it is relative to is gone
+        full = str(path)
+    return full.encode("utf-8", "backslashreplace").decode()
+
+
+def digest_of(path: Path) -> str:
+    """SHA-256 of a plain file of a design's size, hex; "" for anything else."""
+    from hashlib import sha256
+
+    from companion.storage.design.limits import MOST_BYTES
+
+    try:
+        if not path.is_file() or path.stat().st_size > MOST_BYTES:
+            return ""
+        return sha256(path.read_bytes()).hexdigest()
+    except (OSError, ValueError):
+        return ""
