@@ -24,6 +24,7 @@ from companion.core.events import (
     NotPossible,
     Piece,
     ReadingKind,
+    Recounted,
     Started,
     Undone,
     Withdrawn,
@@ -215,6 +216,10 @@ class Workshop:
         """Take back the latest reading that counts. Raises NotPossible where there is none."""
         return self._add(work, Withdrawn())
 
+    def recount(self, work: WorkPiece, step: int | None = None) -> WorkPiece:
+        """The beads up to step `step` (none: the last one made) were counted, and are as many as the plan says."""
+        return self._add(work, Recounted(work.piece.done if step is None else step))
+
     def note(self, work: WorkPiece, text: str) -> WorkPiece:
         """A note at the present step."""
         return self._add(work, Noted(work.piece.done, text))
@@ -238,7 +243,9 @@ class Workshop:
         at = self._now()
         try:
             new, outlook = _after(work, event, at), None
-            if isinstance(event, Measured | Withdrawn | CutEntered | Undone | Jumped):  # not a confirm: a forecast
+            if isinstance(
+                event, Measured | Withdrawn | Recounted | CutEntered | Undone | Jumped
+            ):  # not a confirm: a forecast
                 outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
                 new = replace(new, trouble=trouble(outlook))
             self._store.append(work.id, work.revision + 1, event, at, _summary(new.piece, new.trouble))

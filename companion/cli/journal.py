@@ -17,6 +17,7 @@ from companion.core.events import (
     Jumped,
     Measured,
     Noted,
+    Recounted,
     Started,
     Undone,
     Withdrawn,
@@ -64,6 +65,8 @@ def event_words(plan: Plan, event: Event) -> str:
             what = "Strand" if kind == "strand" else "Free cord"
             after = step_name(plan, step) if step else "0"
             return f"{what} measured {show(mm, unit)} after step {after}."
+        case Recounted(step=step):
+            return f"Beads counted up to step {step_name(plan, step)}, and right." if step else "Beads counted."
         case Withdrawn():
             return "The latest reading was withdrawn."
         case Noted(text=text):

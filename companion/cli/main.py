@@ -39,8 +39,9 @@ class Parser(argparse.ArgumentParser):
 FAMILIES = {
     "follow": ("follow",),
     "designs": ("plan", "check", "schema"),
+    "forecasts": ("forecast",),
     "pieces": ("start", "pieces", "status"),
-    "making": ("next", "back", "jump", "note", "finish", "abandon"),
+    "making": ("next", "recount", "back", "jump", "note", "finish", "abandon"),
     "readings": ("measure",),
     "journal": ("journal",),
 }

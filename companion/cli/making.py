@@ -7,7 +7,7 @@ from typing import Any
 
 from companion.cli.declare import Commands, declare_for_piece
 from companion.cli.printing import complain, say
-from companion.cli.telling import say_next, step_said
+from companion.cli.telling import say_next, say_verdicts, step_said
 from companion.cli.typed import length_mm, step_of
 from companion.cli.wrong import Wrong
 from companion.core.show_lengths import display_unit, show
@@ -31,6 +31,14 @@ def add_commands(commands: Commands[Any]) -> None:
     following.add_argument(
         "--step", metavar="STEP", help="the step that is made: refused where it is not the present one"
     )
+    recount = declare_for_piece(
+        commands,
+        "recount",
+        run_recount,
+        "the beads are counted, and as many as the plan says",
+        ("recount skerry-bracelet", "recount skerry-bracelet 13    counted up to step 13"),
+    )
+    recount.add_argument("step", metavar="STEP", nargs="?", help="up to which step (the last one made)")
     declare_for_piece(
         commands,
         "back",
@@ -112,6 +120,15 @@ def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
         moved = f"Steps {step_name(plan, done + 1)} on are taken back" if done < before else "Nothing moved"
     say(f"{moved}. {done} of {plan.total_steps} are made.")
     say_next(work)
+    return 0
+
+
+def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """The beads are counted, and right."""
+    work = workshop.open(arguments.piece)
+    work = workshop.recount(work, None if arguments.step is None else step_of(work.plan, arguments.step))
+    say("Counted, and right: kept in the sum.")
+    say_verdicts(work, workshop)
     return 0
 
 

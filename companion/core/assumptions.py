@@ -38,8 +38,18 @@ class Assumptions:
     # verdicts
     on_plan_above: float = 0.75  # chance of tolerance, against that of a piece exactly on its plan; our own choice
     off_below: float = 0.25
+    alarm_above: float = 0.5  # chance that something has gone wrong, at which it is said
+    suspect_above: float = 0.3  # the same, where the length is off its plan as well
     enough_above: float = 0.95  # chance that the cord reaches the end
     runs_out_below: float = 0.75
+    # what goes wrong with hands: the chance of each in one piece, before anything is read; our own estimates
+    prior_tension_step: float = 0.05
+    prior_tension_drift: float = 0.05
+    prior_bead_lost: float = 0.03  # missed; as much again for one too many
+    prior_knot_lost: float = 0.03
+    prior_double_as_single: float = 0.03
+    prior_cut_misread: float = 0.01  # the cord is shorter or longer than was entered
+    prior_misread: float = 0.004  # of each reading
     # the next reading
     reading_every_knots: int = 15
     reading_every_share: float = 0.25

@@ -71,6 +71,13 @@ class Withdrawn:
 
 
 @dataclass(frozen=True, slots=True)
+class Recounted:
+    """The maker has counted the beads up to step `step` of the piece, and they are as many as the plan says."""
+
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
     """A note, at the step that was the last one made."""
 
@@ -90,7 +97,9 @@ class Abandoned:
     reason: str = ""
 
 
-Event = Started | CutEntered | Confirmed | Undone | Jumped | Measured | Withdrawn | Noted | Finished | Abandoned
+Event = (
+    Started | CutEntered | Confirmed | Undone | Jumped | Measured | Withdrawn | Recounted | Noted | Finished | Abandoned
+)
 
 
 class NotPossible(ValueError):
@@ -119,6 +128,7 @@ class Piece:
     readings: tuple[Measured, ...] = ()
     notes: tuple[Noted, ...] = ()
     finished_mm: float | None = None
+    counted_to: int = 0  # the step up to which the beads were counted and found right
 
     def cut_mm(self, cord: int) -> float | None:
         """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""
@@ -149,6 +159,10 @@ def after(piece: Piece, event: Event) -> Piece:
             if not piece.readings:
                 raise NotPossible("There is no reading to withdraw.")
             return replace(piece, readings=piece.readings[:-1])
+        case Recounted(step=step):
+            if not 0 <= step <= piece.done:
+                raise NotPossible(f"Step {step} is not made yet: {piece.done} of {piece.total_steps} are.")
+            return replace(piece, counted_to=max(step, piece.counted_to))
         case Noted():
             return replace(piece, notes=(*piece.notes, event))
         case Finished(length_mm=length_mm):
@@ -192,7 +206,8 @@ def _undone(piece: Piece, back_to: int) -> Piece:
     if last.stepwise and back_to > last.start:
         earlier.append(replace(last, end=back_to))
     standing = tuple(reading for reading in piece.readings if reading.step <= back_to)
-    return replace(piece, done=back_to, moves=tuple(earlier), readings=standing + last.put_aside)
+    counted_to = min(piece.counted_to, back_to)
+    return replace(piece, done=back_to, moves=tuple(earlier), readings=standing + last.put_aside, counted_to=counted_to)
 
 
 def _jumped(piece: Piece, to: int) -> Piece:
@@ -201,7 +216,8 @@ def _jumped(piece: Piece, to: int) -> Piece:
     aside = tuple(reading for reading in piece.readings if reading.step > to)
     standing = tuple(reading for reading in piece.readings if reading.step <= to)
     move = Move(piece.done, to, stepwise=False, put_aside=aside)
-    return replace(piece, done=to, moves=(*piece.moves, move), readings=standing)
+    counted_to = min(piece.counted_to, to)
+    return replace(piece, done=to, moves=(*piece.moves, move), readings=standing, counted_to=counted_to)
 
 
 def _measured(piece: Piece, reading: Measured) -> Piece:

@@ -7,19 +7,20 @@ by a row a reading. Any length of the piece then has its posterior from its prio
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import sqrt
 
 from companion.core.allowances import fixed_mm, free_at_start_mm, needed_mm
 from companion.core.assumptions import USUAL, Assumptions
 from companion.core.cut import run_out_risk
-from companion.core.distributions import normal_quantile, normal_sf, student_quantile, within
+from companion.core.distributions import mixture_cdf, mixture_mean_sd, mixture_quantile, student_quantile, within
 from companion.core.events import CutEntered, Measured, Piece
 from companion.core.gaussian import Cholesky, posterior
 from companion.core.model import CORD, STRAND, Look, Model
 from companion.core.next_reading import next_reading
 from companion.core.outlook import CordCheck, EntryOutlook, Expected, Outlook
 from companion.core.plan import Plan
+from companion.core.suspicions import Suspicions, told, weigh
 from companion.core.verdicts import cord_verdict, verdict
 
 
@@ -42,12 +43,26 @@ class Evidence:
     observed: tuple[Observed, ...] = ()
     factor: Cholesky = field(default_factory=Cholesky)
     whitened: tuple[float, ...] = ()
+    suspicions: Suspicions | None = None
+    counted: tuple[int, ...] = ()
+
+
+Parts = list[tuple[float, float, float]]  # a mixture of normals: weight, mean, standard deviation, mm
+
+
+def expected(parts: Parts) -> Expected:
+    """A mixture's mean, standard deviation and 95 % interval."""
+    if len(parts) == 1:
+        return Expected(parts[0][1], parts[0][2])
+    mean, sd = mixture_mean_sd(parts)
+    return Expected(mean, sd, mixture_quantile(0.025, parts), mixture_quantile(0.975, parts))
 
 
 class Forecaster:
     """Forecasts for one plan. Keeps what it has worked out, so that a step without a new reading costs little."""
 
-    def __init__(self, plan: Plan, assumptions: Assumptions = USUAL) -> None:
+    def __init__(self, plan: Plan, assumptions: Assumptions = USUAL, stories: bool = False) -> None:
+        self.stories = stories
         self.plan = plan
         self.assumptions = assumptions
         self.model = Model.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions)
@@ -55,17 +70,21 @@ class Forecaster:
 
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""
-        evidence = self._taken_in(self.observed(piece))
+        evidence = self._taken_in(self.observed(piece), self._counted(piece) if self.stories else ())
         finished = self._finished(evidence)
         entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
         surprises = [w for one, w in zip(evidence.observed, evidence.whitened, strict=True) if one.scaled]
+        p_in_tolerance = self._p_in_tolerance(finished)
+        stories = told(self.plan, evidence.suspicions) if evidence.suspicions else ()
         return Outlook(
-            finished=finished,
-            p_in_tolerance=self._p_in_tolerance(finished),
-            verdict=verdict(self.plan, finished, self.assumptions),
+            finished=expected(finished),
+            p_in_tolerance=p_in_tolerance,
+            verdict=verdict(self.plan, expected(finished), p_in_tolerance, stories, self.assumptions),
             entries=entries,
             knot_ratio=self._knot_ratio(evidence) if surprises else None,
             next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions),
+            p_fault=evidence.suspicions.p_fault if evidence.suspicions else 0.0,
+            stories=stories,
         )
 
     def observed(self, piece: Piece) -> tuple[Observed, ...]:
@@ -90,7 +109,7 @@ class Forecaster:
         noise = ruler + self.assumptions.free_cord_handling_mm**2
         return Observed(look, used_mm, noise, False, self.model.mean_mm(look))
 
-    def _taken_in(self, observed: tuple[Observed, ...]) -> Evidence:
+    def _taken_in(self, observed: tuple[Observed, ...], counted: tuple[int, ...]) -> Evidence:
         """Evidence for these readings, grown from what is there where they go on from it."""
         known = len(self._evidence.observed)
         evidence = self._evidence if observed[:known] == self._evidence.observed else Evidence()
@@ -100,8 +119,20 @@ class Forecaster:
             innovation = one.value_mm - one.planned_mm
             white = Cholesky.solve_next(evidence.whitened, factor.rows[-1], innovation)
             evidence = Evidence((*evidence.observed, one), factor, (*evidence.whitened, white))
+        if self.stories and observed and (evidence.suspicions is None or evidence.counted != counted):
+            looks = [one.look for one in evidence.observed]
+            found = weigh(self.model, looks, evidence.factor, evidence.whitened, self.assumptions, counted)
+            evidence = replace(evidence, suspicions=found, counted=counted)
         self._evidence = evidence
         return evidence
+
+    def _counted(self, piece: Piece) -> tuple[int, ...]:
+        """For each entry, up to how many elements its beads were counted and found right."""
+        found = []
+        for entry, strand in enumerate(self.plan.strands):
+            number = min(max(piece.counted_to - self.plan.piece_step(entry, 0), 0), len(strand.steps))
+            found.append(strand.steps[number - 1].elements if number else 0)
+        return tuple(found)
 
     def _between(self, one: Observed, other: Observed) -> float:
         """Covariance of what two readings read, reading noise apart, mm²."""
@@ -110,26 +141,30 @@ class Forecaster:
             total += self.assumptions.strand_scale_cv**2 * one.planned_mm * other.planned_mm
         return total
 
-    def expected(self, evidence: Evidence, looks: Sequence[Look]) -> Expected:
-        """Posterior of the sum of these quantities (cord used counted from the first element), mm."""
+    def parts(self, evidence: Evidence, looks: Sequence[Look]) -> Parts:
+        """Posterior of the sum of these quantities as a mixture; cord used is counted from the first element."""
         mean = sum(self.model.mean_mm(look) for look in looks)
         variance = sum(self.model.covariance(one, other) for one in looks for other in looks)
         if not evidence.observed:
-            return Expected(mean, sqrt(variance))
+            return [(1.0, mean, sqrt(variance))]
         column = [sum(self.model.covariance(look, one.look) for look in looks) for one in evidence.observed]
-        after, left = posterior(evidence.whitened, mean, variance, evidence.factor.solve_lower(column))
-        return Expected(after, sqrt(left))
+        whitened = evidence.factor.solve_lower(column)
+        after, left = posterior(evidence.whitened, mean, variance, whitened)
+        if evidence.suspicions is None:
+            return [(1.0, after, sqrt(left))]
+        return evidence.suspicions.parts(after, sqrt(left), whitened, lambda cause: sum(map(cause.unit, looks)))
 
-    def _finished(self, evidence: Evidence) -> Expected:
-        strand = self.expected(evidence, [self.model.whole(entry, STRAND) for entry in self.plan.longest])
+    def _finished(self, evidence: Evidence) -> Parts:
         closure_mm = sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)
-        return Expected(strand.mean_mm + closure_mm, strand.sd_mm)
+        looks = [self.model.whole(entry, STRAND) for entry in self.plan.longest]
+        return [(weight, mean + closure_mm, sd) for weight, mean, sd in self.parts(evidence, looks)]
 
-    def _p_in_tolerance(self, finished: Expected) -> float | None:
+    def _p_in_tolerance(self, finished: Parts) -> float | None:
         target_mm, tolerance_mm = self.plan.target_mm, self.plan.tolerance_mm
         if target_mm is None or tolerance_mm is None:
             return None
-        return within(target_mm - tolerance_mm, target_mm + tolerance_mm, finished.mean_mm, finished.sd_mm)
+        low_mm, high_mm = target_mm - tolerance_mm, target_mm + tolerance_mm
+        return min(1.0, sum(weight * within(low_mm, high_mm, mean, sd) for weight, mean, sd in finished))
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
         strand = self.plan.strands[entry]
@@ -139,37 +174,39 @@ class Forecaster:
         free_end = self.free(evidence, start_mm, entry, len(strand.steps))
         return EntryOutlook(
             done=done,
-            strand_now=self.expected(evidence, [Look(entry, elements, STRAND)]),
-            free_now=self.free(evidence, start_mm, entry, done),
-            strand_end=self.expected(evidence, [self.model.whole(entry, STRAND)]),
-            free_end=free_end,
+            strand_now=expected(self.parts(evidence, [Look(entry, elements, STRAND)])),
+            free_now=expected(self.free(evidence, start_mm, entry, done)),
+            strand_end=expected(self.parts(evidence, [self.model.whole(entry, STRAND)])),
+            free_end=expected(free_end),
             cord=self._cord(evidence, start_mm, entry, free_end),
         )
 
-    def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> Expected:
+    def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> Parts:
         """Free cord after step `number` (0: before the first) of an entry that began with `start_mm` a layer."""
         strand = self.plan.strands[entry]
         elements = strand.steps[number - 1].elements if number else 0
-        used = self.expected(evidence, [Look(entry, elements, CORD)])
-        return Expected(start_mm - fixed_mm(self.plan, entry, number) - used.mean_mm, used.sd_mm)
+        rest_mm = start_mm - fixed_mm(self.plan, entry, number)
+        used = self.parts(evidence, [Look(entry, elements, CORD)])
+        return [(weight, rest_mm - mean, sd) for weight, mean, sd in used]
 
-    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: Expected) -> CordCheck:
+    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: Parts) -> CordCheck:
         """The chance that the cord does not reach, the first step it is expected not to, and what is missing.
 
         Until something is measured the plan's own sum stands, Student's tails and all, so that the chance is the one
         the cut was chosen for; readings soon outweigh what little is known of the cord's figures, and the posterior
-        is taken as normal.
+        is taken as normal, or as a mixture of normals.
         """
         strand = self.plan.strands[entry]
-        over_mm = free_end.mean_mm - needed_mm(self.plan, entry, len(strand.steps))
+        needed = needed_mm(self.plan, entry, len(strand.steps))
+        end = expected(free_end)
         if not evidence.observed:
             p_run_out = run_out_risk(strand, start_mm)
-            quantile = student_quantile(1 - self.plan.risk, strand.need_degrees)
+            least_mm = end.mean_mm - student_quantile(1 - self.plan.risk, strand.need_degrees) * end.sd_mm
         else:
-            p_run_out = normal_sf(over_mm / free_end.sd_mm) if free_end.sd_mm > 0 else float(over_mm < 0)
-            quantile = normal_quantile(1 - self.plan.risk)
-        short_mm = max(0.0, quantile * free_end.sd_mm - over_mm)
-        step = self._first_short(evidence, start_mm, entry) if over_mm < 0 else None
+            p_run_out = min(1.0, mixture_cdf(needed, free_end))
+            least_mm = mixture_quantile(self.plan.risk, free_end)
+        short_mm = max(0.0, needed - least_mm)
+        step = self._first_short(evidence, start_mm, entry) if end.mean_mm < needed else None
         return CordCheck(cord_verdict(p_run_out, self.assumptions), p_run_out, step, short_mm if short_mm > 1e-6 else 0)
 
     def _first_short(self, evidence: Evidence, start_mm: float, entry: int) -> int:
@@ -180,7 +217,7 @@ class Forecaster:
         low, high = 1, len(self.plan.strands[entry].steps)
         while low < high:
             middle = (low + high) // 2
-            left_mm = self.free(evidence, start_mm, entry, middle).mean_mm
+            left_mm = expected(self.free(evidence, start_mm, entry, middle)).mean_mm
             if left_mm < needed_mm(self.plan, entry, middle):
                 high = middle
             else:

@@ -5,29 +5,51 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Verdict = Literal["no target", "on plan", "watch", "off"]
+Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
 CordVerdict = Literal["enough", "scant", "runs out"]
+
+Z95 = 1.959963984540054
+
+
+@dataclass(frozen=True, slots=True)
+class Story:
+    """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
+
+    `detail`: the bead's key or the knot's kind; for a misreading by how many mm it would be off.
+    """
+
+    kind: str
+    p: float
+    entry: int
+    from_step: int
+    to_step: int
+    detail: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """A length that is not known for certain: its mean and standard deviation, mm."""
+    """A length that is not known for certain: its mean and standard deviation, mm.
+
+    `low_mm`, `high_mm`: its 95 % interval where it is no plain normal value, else None.
+    """
 
     mean_mm: float
     sd_mm: float
+    low_mm: float | None = None
+    high_mm: float | None = None
 
     @property
     def low95_mm(self) -> float:
-        return self.mean_mm - 1.959963984540054 * self.sd_mm
+        return self.mean_mm - Z95 * self.sd_mm if self.low_mm is None else self.low_mm
 
     @property
     def high95_mm(self) -> float:
-        return self.mean_mm + 1.959963984540054 * self.sd_mm
+        return self.mean_mm + Z95 * self.sd_mm if self.high_mm is None else self.high_mm
 
     @property
     def half95_mm(self) -> float:
         """Half the width of the 95 % interval, mm."""
-        return 1.959963984540054 * self.sd_mm
+        return (self.high95_mm - self.low95_mm) / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +81,8 @@ class EntryOutlook:
 @dataclass(frozen=True, slots=True)
 class Outlook:
     """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
-    (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more."""
+    (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more.
+    `p_fault`: the chance that something has gone wrong already; `stories`: what it may be, the likeliest first."""
 
     finished: Expected
     p_in_tolerance: float | None
@@ -67,6 +90,8 @@ class Outlook:
     entries: tuple[EntryOutlook, ...]
     knot_ratio: Expected | None
     next_reading_step: int | None
+    p_fault: float = 0.0
+    stories: tuple[Story, ...] = ()
 
     @property
     def worst_cord(self) -> int:

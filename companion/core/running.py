@@ -61,6 +61,15 @@ class Running:
         """Covariance from every knot's and bead's own scatter up to the earlier of two places, mm²."""
         return sum(weight * sums[elements] for weight, sums in zip(pairs, self.scatter, strict=True))
 
+    def moments(self, elements: int, weights: tuple[float, float], before: int) -> float:
+        """Σ (before + m) u_m over the knots so far, m counting from 1, u their weighed length and take-up; mm."""
+        made = self.knot_number[elements]
+        total = 0.0
+        for kind, weight in enumerate(weights):
+            if weight:
+                total += weight * (self.first_moment[kind][made] + before * self.sums[kind][made])
+        return total
+
     def walk(self, first: int, last: int, early: tuple[float, float], late: tuple[float, float]) -> float:
         """Covariance from the walk of tension between two places, first ≤ last, each with its weights, mm²."""
         a, b = self.knot_number[first], self.knot_number[last]

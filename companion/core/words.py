@@ -7,10 +7,11 @@ from math import hypot
 from companion.core.assumptions import USUAL
 from companion.core.cut import cut_risk
 from companion.core.events import Piece, ReadingKind
-from companion.core.outlook import Expected, Outlook
+from companion.core.outlook import Expected, Outlook, Story
 from companion.core.plan import Plan
 from companion.core.sentences import Line, Loudness
 from companion.core.show_lengths import DisplayUnit, difference, display_unit, show, show_plus_minus
+from companion.core.verdicts import MISCOUNT
 
 # A reading this near what is expected is as good as any: one standard deviation of laying a ruler on, mm.
 NOISE_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "free": USUAL.free_cord_handling_mm}
@@ -32,6 +33,8 @@ def step_line(plan: Plan, step: int) -> str:
 def verdict_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
     """Whether the piece will come out at its length, in one sentence or two with the number that matters."""
     unit = display_unit(plan.unit)
+    if outlook.verdict in ("recount", "measure again"):
+        return fault_line(plan, outlook)
     if outlook.verdict == "no target":
         return Line("quiet", f"No length is set. {_next_reading(plan, piece, outlook)}".strip())
     if outlook.verdict == "on plan":
@@ -43,7 +46,7 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
         return Line("watch", f"Watch. It would finish at {finished}, {miss}. Measure again soon.")
     return Line(
         "off",
-        f"Off. It would finish at {finished}, {miss}.{_reason(outlook, outlook.finished.mean_mm > plan.target_mm)}",
+        f"Off. It would finish at {finished}, {miss}.{_reason(plan, outlook)}",
     )
 
 
@@ -54,15 +57,80 @@ def _miss(plan: Plan, outlook: Outlook, unit: DisplayUnit) -> str:
     return f"{difference(abs(over_mm), unit)} {word} {show(plan.target_mm, unit)}"
 
 
-def _reason(outlook: Outlook, over: bool) -> str:
-    """The likely reason, where today's knots clearly differ from the cord's figures."""
-    bead = "a bead is too many" if over else "a bead is missing"
+def _reason(plan: Plan, outlook: Outlook) -> str:
+    """The likely reason: tension that changed, if a story says so, else knots that differ from the cord's figures."""
+    assert plan.target_mm is not None
+    bead = "a bead is too many" if outlook.finished.mean_mm > plan.target_mm else "a bead is missing"
+    story = outlook.stories[0] if outlook.stories else None
     ratio = outlook.knot_ratio
-    if ratio is None or abs(ratio.mean_mm - 1) < max(0.03, ratio.sd_mm):
+    if story and story.kind == "tension changed" and story.p > 0.3:
+        return f" Likeliest: your tension has changed since about step {_named(plan, story.entry, story.from_step)}."
+    if story and story.kind == "tension drifting" and story.p > 0.3:
+        return " Likeliest: your tension has been drifting since the first knots."
+    if ratio is None or not 0.03 <= abs(ratio.mean_mm - 1) <= 0.5 or abs(ratio.mean_mm - 1) < ratio.sd_mm:
         return f" Perhaps {bead}: count them."
     share = f"{abs(ratio.mean_mm - 1):.0%}".replace("%", " %")
     run = "looser" if ratio.mean_mm > 1 else "tighter"
     return f" Likeliest: knots {share} {run} than the cord's figures. Or {bead}: count."
+
+
+def fault_line(plan: Plan, outlook: Outlook) -> Line:
+    """A miscount or a misreading that is likelier than not: what it may be, and the cheapest test that tells."""
+    miscounts = [story for story in outlook.stories if story.kind in MISCOUNT]
+    misread = next((story for story in outlook.stories if story.kind == "misread"), None)
+    if outlook.verdict == "measure again" and misread:
+        step = _named(plan, misread.entry, misread.to_step)
+        off = difference(abs(float(misread.detail)), display_unit(plan.unit))
+        side = "too much" if float(misread.detail) > 0 else "too little"
+        second = " Or a bead is lost: one more reading tells." if sum(story.p for story in miscounts) > 0.15 else ""
+        text = f"Measure again ({odds(misread.p)}). The reading after step {step} may be {off} {side}.{second}"
+        return Line("watch", text)
+    story = miscounts[0]
+    first, last = story.from_step, story.to_step
+    strand = plan.strands[story.entry]
+    beads = sum(len(strand.steps[number - 1].beads) for number in range(first, last + 1))
+    what = "A bead fewer" if story.kind == "bead missed" else "A bead more"
+    where = f"Steps {_named(plan, story.entry, first)} to {last} should hold {beads} beads: count them."
+    second = " Or the ruler slipped: lay it on again." if misread and misread.p > 0.15 else ""
+    chance = odds(sum(one.p for one in miscounts))
+    return Line("off", f"Recount ({chance}). {what} than the count says. {where}{second}")
+
+
+STORY_WORDS = {
+    "tension changed": "your tension changed and stayed so",
+    "tension drifting": "your tension has been drifting since the first knots",
+    "bead missed": "a bead was missed",
+    "bead too many": "a bead is too many",
+    "knot missed": "a knot was missed, which lengths alone can hardly tell",
+    "knot too many": "a knot is too many, which lengths alone can hardly tell",
+    "double as single": "a double knot was tied as a single one",
+    "cut shorter": "the cord is shorter than was entered",
+    "cut longer": "the cord is longer than was entered",
+    "misread": "a reading was misread, or taken slack",
+}
+
+
+def story_words(plan: Plan, story: Story) -> str:
+    """One story with its chance and where it began: "A bead was missed, steps 13 to 18 (62 %)."."""
+    words = STORY_WORDS[story.kind]
+    first, last = _named(plan, story.entry, story.from_step), story.to_step
+    where = "" if story.kind in ("tension drifting", "cut shorter", "cut longer") else f", steps {first} to {last}"
+    if story.from_step == last and where:
+        where = f", step {first}"
+    return f"{words[:1].upper()}{words[1:]}{where} ({percent(story.p)})."
+
+
+def odds(p: float) -> str:
+    """A chance as makers say it: "4 to 1"."""
+    if p >= 0.95:
+        return "over 20 to 1"
+    ratio = p / (1 - p)
+    return f"{ratio:.0f} to 1" if ratio >= 1.5 else "even odds" if ratio > 0.67 else f"1 to {1 / ratio:.0f}"
+
+
+def _named(plan: Plan, entry: int, number: int) -> str:
+    """A step of an entry, as it is written."""
+    return step_name(plan, plan.piece_step(entry, number))
 
 
 def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:
@@ -84,6 +152,9 @@ def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
     which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
     missing = f" To be sure of it, {show(cord.short_mm, unit)} a layer is missing." if cord.short_mm > 0 else ""
     chance = f"{percent(cord.p_run_out)} that the cord{which} runs out"
+    cut = next((story for story in outlook.stories if story.kind == "cut shorter" and story.entry == number), None)
+    if cut and cut.p > 0.5:
+        missing += " It seems shorter than was entered."
     if cord.verdict == "scant":
         return Line("watch", f"Scant: {chance}.{missing}")
     near = f" near step {step_name(plan, plan.piece_step(number, cord.step))}" if cord.step is not None else ""

@@ -34,6 +34,7 @@ JUMP = Command("jump", "j", "j", "jump", "Move the count: steps up to a number c
 LORE = Command("show_lore", "k", "k", "", "How the present knot is tied.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
 WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
+RECOUNT = Command("recount", "r", "r", "counted", "The beads are counted, and as many as the plan says.")
 CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 THEME = Command("next_theme", "t", "t", "", "Other colours: dark, light, and both with high contrast.")
@@ -54,7 +55,7 @@ CLOSE = Command("close", "escape,q,enter,space", "Esc", "close", "Back to the wo
 TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
 DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 
-FOLLOW = (CONFIRM, UNDO, MEASURE, CORD, NOTE, JUMP, LORE, REMEDY, WITHDRAW, CAUTIONS, HELP, THEME, LEAVE)
+FOLLOW = (CONFIRM, UNDO, MEASURE, CORD, NOTE, JUMP, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS, HELP, THEME, LEAVE)
 BENCH = (OPEN, NEW, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, UP, DOWN, HELP, THEME, BACK)
 CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)

@@ -124,5 +124,5 @@ def test_the_schema_is_json_and_the_version_is_said(companion) -> None:
 def test_every_command_is_in_the_list_and_listed_once(companion) -> None:
     out = companion("--help").out
     listed = [line.split()[0] for line in out.splitlines() if line.startswith("    ") and line[4] != " "]
-    assert listed == ["follow", "plan", "check", "schema", *COMMANDS[4:]]
+    assert listed == ["follow", "plan", "check", "schema", "forecast", *COMMANDS[5:]]
     assert len(set(COMMANDS)) == len(COMMANDS)

@@ -45,6 +45,9 @@ def state_of(path: Path) -> tuple:
     return version, tables, events, whole
 
 
+LATER_KINDS = {"recounted"}  # events that came after the fixture was written
+
+
 def test_a_piece_of_version_1_is_whole(old_file: Path) -> None:
     workshop = open_at(old_file.parent)
     (row,) = workshop.pieces()
@@ -55,7 +58,7 @@ def test_a_piece_of_version_1_is_whole(old_file: Path) -> None:
     assert work.piece.notes == (Noted(4, "knots a little looser tonight"),)
     assert work.piece.finished_mm == 148.0
     assert work.plan.total_steps == 7
-    assert {NAMES[type(entry.event)] for entry in workshop.journal(work)} == set(KINDS)
+    assert {NAMES[type(entry.event)] for entry in workshop.journal(work)} == set(KINDS) - LATER_KINDS
     assert workshop.undo(work).piece.state == "under way"
     assert sqlite3.connect(old_file).execute("PRAGMA user_version").fetchone() == (len(CHANGES),)
 

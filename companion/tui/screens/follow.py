@@ -38,6 +38,8 @@ if TYPE_CHECKING:
     from companion.tui.dialogs.ask import Question
 
 LOOK_AGAIN_SECONDS = 0.25
+# The key that answers a sentence, beside it.
+ANSWERS = {"recount": "r: they are right", "measure again": "m: measure", "watch": "w: what to do"}
 
 
 class FollowScreen(Page):
@@ -104,8 +106,9 @@ class FollowScreen(Page):
         verdict = verdict_line(self.work.plan, self.work.piece, outlook)
         cord = cord_line(self.work.plan, self.work.piece, outlook)
         if verdict.loudness != "quiet":
-            word, _, rest = verdict.text.partition(".")
-            verdict = Words(verdict.loudness, f"{word} (w: what to do).{rest}")
+            key = ANSWERS.get(outlook.verdict, "w: what to do")
+            word, mark, rest = verdict.text.partition("." if outlook.verdict in ("off", "watch") else ")")
+            verdict = Words(verdict.loudness, f"{word}{mark if mark == ')' else ''} ({key}).{rest.removeprefix('.')}")
         lines += [cord, verdict] if cord.loudness == "off" else [verdict]
         return lines + ([cord] if cord.loudness == "watch" else [])
 
@@ -238,6 +241,10 @@ class FollowScreen(Page):
     def action_withdraw(self) -> None:
         """Take the latest reading back."""
         self.change(self.workshop.withdraw, "The latest reading no longer counts.")
+
+    def action_recount(self) -> None:
+        """The beads are counted, and right."""
+        self.change(self.workshop.recount, "Counted, and right: kept in the sum.")
 
     def action_show_lore(self) -> None:
         """How the present knot is tied."""

@@ -146,7 +146,7 @@ def _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy):
             length, take = length * times, take * times
         lengths.append(length)
         takes.append(take)
-    at = {"drift": 0, "step": begin}.get(scenario, lost)
+    at = begin if scenario in ("drift", "step") else lost  # a drift is counted from there, though it began at the first
     return lengths, takes, at
 
 

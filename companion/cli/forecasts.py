@@ -1,0 +1,131 @@
+"""forecast: what ruler readings of a design mean, without a piece. It writes nothing."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from companion.cli.declare import Commands, declare
+from companion.cli.designs import tell_problems
+from companion.cli.printing import say, say_json
+from companion.cli.typed import cuts_of, length_mm, ruler_step_mm, step_of
+from companion.cli.wrong import Wrong
+from companion.core.events import CutEntered, Measured, Piece, ReadingKind
+from companion.core.forecast import Forecaster
+from companion.core.outlook import Outlook
+from companion.core.plan import Plan
+from companion.core.remedy import Remedy, remedies
+from companion.core.show_lengths import display_unit, show_plus_minus
+from companion.core.text import plain
+from companion.core.words import cord_line, story_words, verdict_line
+from companion.workshop import Workshop
+
+ABOUT = (
+    "Say what ruler readings mean for a design, without a piece: the length to come, whether something may have gone "
+    "wrong, whether the cord will reach. STEP is the number of steps made, as the plan numbers them."
+)
+
+
+def add_commands(commands: Commands[Any]) -> None:
+    """Declare the commands of this file."""
+    forecast = declare(
+        commands,
+        "forecast",
+        run_forecast,
+        "what ruler readings of a design mean, without a piece",
+        ('forecast patterns/skerry-bracelet.yaml --strand "13=3 1/8 in"',),
+        ABOUT,
+    )
+    forecast.add_argument("design", metavar="DESIGN", help="a design file")
+    forecast.add_argument("--strand", metavar="STEP=LENGTH", action="append", default=[], help="the strand after STEP")
+    forecast.add_argument(
+        "--free", metavar="STEP=LENGTH", action="append", default=[], help="free cord a layer after STEP"
+    )
+    forecast.add_argument("--cut", metavar="LENGTH", action="append", default=[], help="as really cut, like start's")
+    forecast.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    forecast.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+
+
+def run_forecast(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Forecast from readings."""
+    planned = workshop.plan(Path(arguments.design))
+    tell_problems(planned)
+    plan = planned.plan
+    if plan is None:
+        return 1
+    ruler_mm = ruler_step_mm(arguments.ruler)
+    typed: list[tuple[ReadingKind, str]] = [("strand", text) for text in arguments.strand]
+    typed += [("free", text) for text in arguments.free]
+    readings = sorted((_reading(plan, kind, text, ruler_mm) for kind, text in typed), key=lambda one: one.step)
+    piece = _piece(plan, readings, cuts_of(plan, arguments.cut))
+    outlook = Forecaster(plan, stories=True).outlook(piece)
+    found = remedies(plan, piece, outlook)
+    if arguments.json:
+        say_json(forecast_json(plan, outlook, found))
+    else:
+        _say(plan, piece, outlook, found)
+    return 0
+
+
+def _reading(plan: Plan, kind: ReadingKind, text: str, ruler_mm: float) -> Measured:
+    step, equals, length = text.rpartition("=")
+    if not equals:
+        raise Wrong(f"Found {plain(text, 40)}; expected STEP=LENGTH, such as 24=182mm.")
+    return Measured(kind, step_of(plan, step.strip()), length_mm(length.strip()), plain(length, 40), ruler_mm)
+
+
+def _piece(plan: Plan, readings: list[Measured], cuts: tuple[CutEntered, ...]) -> Piece:
+    done = max((reading.step for reading in readings), default=0)
+    return Piece(total_steps=plan.total_steps, done=done, cuts=cuts, readings=tuple(readings))
+
+
+def _say(plan: Plan, piece: Piece, outlook: Outlook, found: tuple[Remedy, ...]) -> None:
+    unit = display_unit(plan.unit)
+    say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
+    say(str(verdict_line(plan, piece, outlook)))
+    for story in outlook.stories[:3]:
+        if story.p > 0.05:
+            say(f"  {story_words(plan, story)}")
+    say(str(cord_line(plan, piece, outlook)))
+    for number, remedy in enumerate(found, start=1):
+        say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
+
+
+def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> dict[str, Any]:
+    """The forecast as plain values; keys may be added, never renamed."""
+    cord = outlook.entries[outlook.worst_cord].cord
+    return {
+        "format": 1,
+        "finished_mean_mm": outlook.finished.mean_mm,
+        "finished_low95_mm": outlook.finished.low95_mm,
+        "finished_high95_mm": outlook.finished.high95_mm,
+        "finished_sd_mm": outlook.finished.sd_mm,
+        "p_in_tolerance": outlook.p_in_tolerance,
+        "verdict": outlook.verdict,
+        "p_fault": outlook.p_fault,
+        "stories": [
+            {"kind": story.kind, "p": story.p, "from_step": story.from_step, "text": story_words(plan, story)}
+            for story in outlook.stories
+        ],
+        "cord": {"verdict": cord.verdict, "p_run_out": cord.p_run_out, "step": cord.step, "short_mm": cord.short_mm},
+        "next_reading_step": outlook.next_reading_step,
+        "remedies": [
+            {
+                "text": remedy.text,
+                "finished_mean_mm": remedy.finished_mm,
+                "p_in_tolerance": remedy.p_in_tolerance,
+                "cord_mm": remedy.cord_mm,
+            }
+            for remedy in found
+        ],
+        "strands": [
+            {
+                "entry": strand.label,
+                "strand_mean_mm": entry.strand_end.mean_mm,
+                "strand_low95_mm": entry.strand_end.low95_mm,
+                "strand_high95_mm": entry.strand_end.high95_mm,
+            }
+            for strand, entry in zip(plan.strands, outlook.entries, strict=True)
+        ],
+    }

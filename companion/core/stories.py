@@ -1,0 +1,207 @@
+"""One-fault stories: what may have gone wrong, where it may have begun, and how it would shift what the ruler says.
+
+Every story moves means and leaves covariances alone, so it is weighed over the forecast's own factor: with readings'
+innovation u and a story's shift d, both whitened, the log of its odds against "nothing wrong" is u·d - d·d/2. A shift
+is its unit times a size (a share of tension, a bead more or fewer, millimetres misread): all sizes cost one whitening.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from companion.core.assumptions import Assumptions
+from companion.core.design import KNOT_KINDS
+from companion.core.model import CORD, Look, Model
+
+FaultKind = Literal[
+    "tension changed",
+    "tension drifting",
+    "bead missed",
+    "bead too many",
+    "knot missed",
+    "knot too many",
+    "double as single",
+    "misread",
+    "cut shorter",
+    "cut longer",
+]
+Size = tuple[float, float, FaultKind]  # size, its share of the cause's prior, what it is called
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """Something that may have begun in elements (first, last] of one entry. `prior`: its chance, all sizes together.
+
+    `unit(look)`: by how many mm a size of 1 shifts that quantity; `reading`: the one that was misread, else None.
+    """
+
+    entry: int
+    first: int
+    last: int
+    prior: float
+    sizes: tuple[Size, ...]
+    unit: Callable[[Look], float]
+    detail: str = ""
+    reading: int | None = None
+
+
+def causes(model: Model, looks: Sequence[Look], assumptions: Assumptions, counted: Sequence[int] = ()) -> list[Cause]:
+    """Every cause that is weighed for these readings, those that may still come among them.
+
+    `counted`: for each entry, up to how many elements its beads were counted and found right.
+    """
+    found: list[Cause] = []
+    stretches = list(_stretches(model, looks, counted))
+    found += _drifts(model, assumptions)
+    found += _cuts(model, looks, assumptions)
+    for entry, first, last in stretches:
+        share = _share(model, entry, first, last)
+        if share > 0:
+            found += _steps(model, entry, first, last, share, assumptions)
+            if last > (counted[entry] if counted else 0):
+                found += _beads(model, entry, first, last, assumptions)
+            found += _knots(model, entry, first, last, assumptions)
+    return found
+
+
+def misreadings(looks: Sequence[Look], assumptions: Assumptions) -> list[Cause]:
+    """Each reading may have been misread, but for one before the first element."""
+    sizes = tuple((sign * mm, 1 / (2 * len(MISREAD_MM)), MISREAD) for mm in MISREAD_MM for sign in (-1, 1))
+    return [
+        Cause(look.entry, look.elements - 1, look.elements, assumptions.prior_misread, sizes, _nothing, reading=number)
+        for number, look in enumerate(looks)
+    ]
+
+
+MISREAD: FaultKind = "misread"
+MISREAD_MM = (5.0, 10.0, 12.7, 25.4)  # ±5 mm, ±1 cm, ±½ in, ±1 in
+STEP_SIZES = (0.20, 0.24, 0.28, 0.32, 0.35)
+DRIFT_SIZES = (0.08, 0.12, 0.16, 0.20, 0.25)
+CUT_MM = (25.4, 50.0, 75.0, 100.0, 130.0, 170.0, 250.0)  # by how much a cut may be off, a layer
+MOST_STEP_PLACES = 48  # places where tension may have changed, in the whole piece
+
+
+def _nothing(look: Look) -> float:
+    return 0.0
+
+
+def _stretches(model: Model, looks: Sequence[Look], counted: Sequence[int]) -> Iterator[tuple[int, int, int]]:
+    """Between the readings of each entry: faults that begin in one stretch shift every reading alike."""
+    for entry, running in enumerate(model.running):
+        stops = sorted({look.elements for look in looks if look.entry == entry} | {0, running.elements})
+        if counted and 0 < counted[entry] < running.elements:
+            stops = sorted({*stops, counted[entry]})
+        for first, last in pairwise(stops):
+            yield entry, first, last
+
+
+def _share(model: Model, entry: int, first: int, last: int) -> float:
+    """What part of the whole piece's elements lies in a stretch."""
+    return (last - first) / max(1, sum(running.elements for running in model.running))
+
+
+def knots_beyond(model: Model, entry: int, begin: int, look: Look) -> float:
+    """Length and take-up, weighed, of the knots up to a place that were tied after `begin` in `entry`, mm."""
+    if look.entry < entry:
+        return 0.0
+    place = model.place(look)
+    value = look.weights[0] * place.knot_mm + look.weights[1] * place.take_up_mm
+    if look.entry == entry:
+        before = model.running[entry].place(min(begin, look.elements))
+        value -= look.weights[0] * before.knot_mm + look.weights[1] * before.take_up_mm
+    return value
+
+
+def _steps(model: Model, entry: int, first: int, last: int, share: float, assumptions: Assumptions) -> list[Cause]:
+    places = max(1, min(last - first, round(MOST_STEP_PLACES * share)))
+    sizes: tuple[Size, ...] = tuple(
+        (sign * size, 1 / (2 * len(STEP_SIZES)), "tension changed") for size in STEP_SIZES for sign in (-1, 1)
+    )
+    found = []
+    for number in range(places):
+        begin = first + round((number + 0.5) * (last - first) / places)
+        prior = assumptions.prior_tension_step * share / places
+
+        def unit(look: Look, begin: int = begin) -> float:
+            return knots_beyond(model, entry, begin, look)
+
+        found.append(Cause(entry, first, last, prior, sizes, unit))
+    return found
+
+
+def _drifts(model: Model, assumptions: Assumptions) -> list[Cause]:
+    """Tension that has drifted evenly since the first knot of the piece, by so much at its end."""
+    before: list[int] = []
+    total = 0
+    for running in model.running:
+        before.append(total)
+        total += running.knot_number[-1]
+    if total == 0:
+        return []
+
+    def unit(look: Look) -> float:
+        return model.running[look.entry].moments(look.elements, look.weights, before[look.entry]) / total
+
+    sizes: tuple[Size, ...] = tuple(
+        (sign * size, 1 / (2 * len(DRIFT_SIZES)), "tension drifting") for size in DRIFT_SIZES for sign in (-1, 1)
+    )
+    return [Cause(0, 0, 1, assumptions.prior_tension_drift, sizes, unit)]
+
+
+def _cuts(model: Model, looks: Sequence[Look], assumptions: Assumptions) -> Iterator[Cause]:
+    """A cord that was cut shorter or longer than anybody thinks: every free-cord reading of its entry says so."""
+    each = 1 / (2 * len(CUT_MM))
+    short: list[Size] = [(mm, each, "cut shorter") for mm in CUT_MM]
+    long: list[Size] = [(-mm, each, "cut longer") for mm in CUT_MM]
+    for entry in sorted({look.entry for look in looks if look.weights == CORD}):
+
+        def unit(look: Look, entry: int = entry) -> float:
+            return float(look.entry == entry and look.weights == CORD)
+
+        yield Cause(entry, 0, 1, assumptions.prior_cut_misread, (*short, *long), unit)
+
+
+def _beads(model: Model, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Cause]:
+    running = model.running[entry]
+    all_beads = sum(len(at) for one in model.running for _, at in one.bead_places.values())
+    before, after = running.place(first), running.place(last)
+    for key, (length_mm, _) in running.bead_places.items():
+        here = (after.bead_mm[key] - before.bead_mm[key]) / length_mm
+        if here > 0.5:
+            prior = assumptions.prior_bead_lost * here / all_beads
+            sizes: tuple[Size, ...] = ((-1.0, 0.5, "bead missed"), (1.0, 0.5, "bead too many"))
+            yield Cause(entry, first, last, 2 * prior, sizes, _once(entry, last, length_mm, 0.0), key)
+
+
+def _knots(model: Model, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Cause]:
+    running = model.running[entry]
+    all_knots = sum(one.knot_number[-1] for one in model.running)
+    before, after = running.place(first), running.place(last)
+    for number, kind in enumerate(KNOT_KINDS):
+        here = after.knots[number] - before.knots[number]
+        if not here:
+            continue
+        figures = model.cord.knot(kind)
+        prior = assumptions.prior_knot_lost * here / all_knots
+        sizes: tuple[Size, ...] = ((-1.0, 0.5, "knot missed"), (1.0, 0.5, "knot too many"))
+        unit = _once(entry, last, figures.length_mm, figures.take_up_mm)
+        yield Cause(entry, first, last, 2 * prior, sizes, unit, kind)
+        if kind == "double":
+            single = model.cord.single
+            unit = _once(entry, last, figures.length_mm - single.length_mm, figures.take_up_mm - single.take_up_mm)
+            as_single: tuple[Size, ...] = ((-1.0, 1.0, "double as single"),)
+            yield Cause(entry, first, last, assumptions.prior_double_as_single * here / all_knots, as_single, unit)
+
+
+def _once(entry: int, last: int, length_mm: float, take_up_mm: float) -> Callable[[Look], float]:
+    """The shift of one element more, once the stretch that ends at `last` is passed."""
+
+    def unit(look: Look) -> float:
+        if look.entry != entry or look.elements < last:
+            return 0.0
+        return look.weights[0] * length_mm + look.weights[1] * take_up_mm
+
+    return unit

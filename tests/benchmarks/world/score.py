@@ -1,0 +1,183 @@
+"""Put the forecast to the test on simulated pieces: it is given only what a maker knows.
+
+    .venv/bin/python -m tests.benchmarks.world.score --pieces 1000 --seed 1 [--scenario step] [--workers 2]
+
+Beside it: the plan alone, the rest scaled by measured over planned ("naive"), and the forecast without stories.
+"""
+
+from __future__ import annotations
+
+import argparse
+import time
+from collections import defaultdict
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from companion.core.assumptions import USUAL
+from companion.core.events import CutEntered, Measured, Piece
+from companion.core.forecast import Forecaster
+from companion.core.planner import compile_plan
+from tests.benchmarks.world.pieces import SCENARIOS, STRANGE, Simulated, simulate
+
+POINTS = {2: "25 %", 4: "50 %", 6: "75 %"}
+METHODS = ("plan alone", "naive", "no stories", "forecast")
+
+
+@dataclass
+class Result:
+    """What came of one piece. Errors in per cent of its length."""
+
+    scenario: str
+    test_knots: int
+    errors: dict[tuple[int, str], float] = field(default_factory=dict)
+    inside: dict[tuple[int, str], bool] = field(default_factory=dict)
+    p_fault: list[float] = field(default_factory=list)  # after each reading
+    leading: list[str] = field(default_factory=list)
+    fault_reading: int | None = None  # the first reading that could show it
+    begun: dict[int, bool] = field(default_factory=dict)
+    ran_out: bool = False
+    left_share: float = 0.0
+    seconds: list[float] = field(default_factory=list)
+
+
+def play(seed: int, scenario: str) -> Result:
+    """One piece from card to end."""
+    tests = 3 if seed % 2 else 10
+    piece = simulate(seed, scenario, tests)
+    plan = compile_plan(piece.design, piece.card)
+    strand = plan.strands[0]
+    cut_mm = strand.cut_mm
+    result = Result(scenario, tests)
+    needed = piece.used[-1] + 100.0 + strand.working_allowance_mm
+    result.ran_out = bool(needed > cut_mm)
+    result.left_share = (cut_mm - needed) / cut_mm
+    first = next(step.number for step in strand.steps if step.kind == "string")
+    with_stories, without = Forecaster(plan, USUAL, stories=True), Forecaster(plan, USUAL, stories=False)
+    readings: list[Measured] = []
+    cuts = (CutEntered(0, cut_mm, ""),)
+    for number, (eighth, kind, step, value) in enumerate(piece.readings):
+        at = first + step if step >= 0 else 0
+        length = value if kind == "strand" else cut_mm + value
+        readings.append(Measured(kind, at, length, "", piece.ruler_mm))
+        if result.fault_reading is None and _shows(piece, number, step):
+            result.fault_reading = eighth
+        begun = time.perf_counter()
+        made = Piece(plan.total_steps, max(0, at), cuts=cuts, readings=tuple(readings))
+        outlook = with_stories.outlook(made)
+        result.seconds.append(time.perf_counter() - begun)
+        last_of_eighth = number + 1 == len(piece.readings) or piece.readings[number + 1][0] > eighth
+        if last_of_eighth:  # strand and free cord read at one place are one occasion
+            result.p_fault.append(outlook.p_fault)
+            result.leading.append(outlook.stories[0].kind if outlook.stories else "")
+        if eighth in POINTS and last_of_eighth:
+            _score(result, piece, plan, eighth, step, readings, outlook, without.outlook(made))
+    return result
+
+
+def _shows(piece: Simulated, number: int, step: int) -> bool:
+    """Whether that reading could show what went wrong."""
+    if piece.fault_reading is not None:
+        return number == piece.fault_reading
+    return piece.fault_at is not None and step >= 0 and piece.steps[step] > piece.fault_at
+
+
+def _score(result, piece, plan, eighth, step, readings, outlook, plain) -> None:
+    true = piece.length_mm
+    planned = plan.strands[0].strand_length_mm
+    measured = [reading.length_mm for reading in readings if reading.kind == "strand"][-1]
+    here = [s for s in plan.strands[0].steps if s.kind == "string"][step].strand_mm
+    guesses = {
+        "plan alone": planned,
+        "naive": measured + (planned - here) * measured / here,
+        "no stories": plain.entries[0].strand_end.mean_mm,
+        "forecast": outlook.entries[0].strand_end.mean_mm,
+    }
+    for method, guess in guesses.items():
+        result.errors[eighth, method] = 100 * (guess - true) / true
+    for method, expected in (("no stories", plain.entries[0].strand_end), ("forecast", outlook.entries[0].strand_end)):
+        result.inside[eighth, method] = expected.low95_mm <= true <= expected.high95_mm
+    result.begun[eighth] = result.fault_reading is not None
+
+
+def _one(job: tuple[int, str]) -> Result:
+    return play(*job)
+
+
+def table(results: list[Result], scenarios: list[str]) -> None:
+    """Print everything."""
+    by: dict[str, list[Result]] = defaultdict(list)
+    for result in results:
+        by[result.scenario].append(result)
+    print("error of the forecast strand length, RMSE in % of the length at 25 / 50 / 75 %")
+    for scenario in scenarios:
+        cells = []
+        for method in METHODS:
+            rmse = [np.sqrt(np.mean([r.errors[e, method] ** 2 for r in by[scenario]])) for e in POINTS]
+            cells.append(f"{method} " + "/".join(f"{value:.2f}" for value in rmse))
+        print(f"  {scenario:<20}" + "   ".join(cells))
+    print("95 % intervals that hold the truth, % (half way; faults that have begun)")
+    for scenario in scenarios:
+        chosen = [r for r in by[scenario] if scenario in ("nothing wrong", *STRANGE) or r.begun[4]]
+        for e in POINTS:
+            held = {m: 100 * np.mean([r.inside[e, m] for r in chosen]) for m in ("forecast", "no stories")}
+            print(f"  {scenario:<20}{POINTS[e]}  forecast {held['forecast']:.1f}  no stories {held['no stories']:.1f}")
+    if "nothing wrong" in by:
+        _alarms(by, scenarios)
+        _cuts(by["nothing wrong"])
+    slow = np.array([s for r in results for s in r.seconds]) * 1000
+    middle, slowest = np.median(slow), np.quantile(slow, 0.99)
+    print(f"a reading taken in: {middle:.1f} ms in the middle, {slowest:.1f} ms the slowest in a hundred")
+
+
+def _alarms(by: dict[str, list[Result]], scenarios: list[str]) -> None:
+    worst = [max(r.p_fault) for r in by["nothing wrong"]]
+    level = float(np.quantile(worst, 0.95))
+    print(f"alarms: level {level:.3f} of P(fault), at which 5 % of faultless pieces have one")
+    for scenario in scenarios:
+        chosen = [r for r in by[scenario] if r.fault_reading is not None]
+        if not chosen or scenario in ("nothing wrong", *STRANGE):
+            continue
+        seen = {"first": [], "second": [], "end": []}
+        right = []
+        for r in chosen:
+            flags = [p > level for p in r.p_fault[r.fault_reading :]]
+            seen["first"].append(any(flags[:1]))
+            seen["second"].append(any(flags[:2]))
+            seen["end"].append(any(flags))
+            if any(flags):
+                right.append(r.leading[-1] == _called(scenario))
+        shares = "/".join(f"{100 * np.mean(values):.0f}" for values in seen.values())
+        print(f"  {scenario:<20}{shares}  of {len(chosen)}; called by its name at the end {100 * np.mean(right):.0f} %")
+
+
+def _called(scenario: str) -> str:
+    return {"drift": "tension drifting", "step": "tension changed"}.get(scenario, scenario)
+
+
+def _cuts(results: list[Result]) -> None:
+    for tests in (3, 10):
+        mine = [r for r in results if r.test_knots == tests]
+        print(
+            f"cuts at 1 %, {tests} test knots: run out {100 * np.mean([r.ran_out for r in mine]):.2f} %, "
+            f"left over {100 * np.mean([r.left_share for r in mine]):.1f} % of the cord"
+        )
+
+
+def main() -> None:
+    options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    options.add_argument("--pieces", type=int, default=200)
+    options.add_argument("--seed", type=int, default=1)
+    options.add_argument("--workers", type=int, default=2)
+    options.add_argument("--scenario", action="append", choices=[*SCENARIOS, *STRANGE])
+    chosen = options.parse_args()
+    scenarios = chosen.scenario or list(SCENARIOS)
+    jobs = [(chosen.seed * 1_000_000 + n, scenario) for scenario in scenarios for n in range(chosen.pieces)]
+    with ProcessPoolExecutor(chosen.workers) as pool:
+        results = list(pool.map(_one, jobs, chunksize=16))
+    table(results, scenarios)
+
+
+if __name__ == "__main__":
+    main()
