@@ -302,7 +302,7 @@ class Workshop:
 def _forecaster(plan: Plan) -> Forecaster:
     from companion.core.forecast import Forecaster
 
-    return Forecaster(plan)
+    return Forecaster(plan, stories=True)
 
 
 def trouble(outlook: Outlook) -> str:

@@ -67,7 +67,7 @@ def test_a_reading_that_was_not_stored_leaves_no_trace_in_the_forecast(one, othe
         other.measure(theirs, "strand", 40.0, "40 mm")
     theirs = other.refresh(theirs)
     assert theirs.piece == work.piece
-    assert other.outlook(theirs) == Forecaster(work.plan).outlook(work.piece)
+    assert other.outlook(theirs) == Forecaster(work.plan, stories=True).outlook(work.piece)
 
 
 def test_a_warning_from_another_window_stays(one, other, skerry) -> None:
@@ -180,7 +180,7 @@ def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
     assert mine.piece == fold(entry.event for entry in one.journal(mine))
     row = next(row for row in one.pieces() if row.name == mine.name)
     assert (row.steps_done, row.state, row.touched_at) == (mine.piece.done, mine.piece.state, mine.touched_at)
-    fresh = Forecaster(mine.plan).outlook(mine.piece)
+    fresh = Forecaster(mine.plan, stories=True).outlook(mine.piece)
     assert one.outlook(mine) == other.outlook(theirs) == fresh
     assert row.trouble == mine.trouble == trouble(fresh)
 

@@ -46,10 +46,13 @@ class Assumptions:
     prior_tension_step: float = 0.05
     prior_tension_drift: float = 0.05
     prior_bead_lost: float = 0.03  # missed; as much again for one too many
+    prior_step_lost: float = 0.02  # the same, its knot with it: a step counted that was not made
     prior_knot_lost: float = 0.03
     prior_double_as_single: float = 0.03
     prior_cut_misread: float = 0.01  # the cord is shorter or longer than was entered
     prior_misread: float = 0.004  # of each reading
+    prior_gross_misread: float = 0.001  # of each reading: another unit, the wrong end, a figure slipped
+    gross_misread_mm: float = 200.0  # by how much such a reading may be off
     # the next reading
     reading_every_knots: int = 15
     reading_every_share: float = 0.25

@@ -165,15 +165,23 @@ def _cuts(model: Model, looks: Sequence[Look], assumptions: Assumptions) -> Iter
 
 
 def _beads(model: Model, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Cause]:
+    """A bead missed or one too many: by itself, or together with its knot, as when a step is counted and not made."""
     running = model.running[entry]
     all_beads = sum(len(at) for one in model.running for _, at in one.bead_places.values())
     before, after = running.place(first), running.place(last)
+    sizes: tuple[Size, ...] = ((-1.0, 0.5, "bead missed"), (1.0, 0.5, "bead too many"))
+    knots = [after.knots[number] - before.knots[number] for number in range(len(KNOT_KINDS))]
+    knot = model.cord.knot(KNOT_KINDS[knots.index(max(knots))]) if any(knots) else None
     for key, (length_mm, _) in running.bead_places.items():
-        here = (after.bead_mm[key] - before.bead_mm[key]) / length_mm
-        if here > 0.5:
-            prior = assumptions.prior_bead_lost * here / all_beads
-            sizes: tuple[Size, ...] = ((-1.0, 0.5, "bead missed"), (1.0, 0.5, "bead too many"))
-            yield Cause(entry, first, last, 2 * prior, sizes, _once(entry, last, length_mm, 0.0), key)
+        here = (after.bead_mm[key] - before.bead_mm[key]) / length_mm / all_beads
+        if not here:
+            continue
+        yield Cause(
+            entry, first, last, 2 * assumptions.prior_bead_lost * here, sizes, _once(entry, last, length_mm, 0.0), key
+        )
+        if knot:
+            unit = _once(entry, last, length_mm + knot.length_mm, knot.take_up_mm)
+            yield Cause(entry, first, last, 2 * assumptions.prior_step_lost * here, sizes, unit, key)
 
 
 def _knots(model: Model, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Cause]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import exp, fsum, log
+from math import exp, fsum, log, sqrt
 
 from companion.core.assumptions import Assumptions
 from companion.core.gaussian import Cholesky
@@ -27,6 +27,7 @@ class Weighed:
     kind: FaultKind
     p: float
     shift: tuple[float, ...]
+    loose: float = 0.0  # variance of the size, where it is not one of a few but any: then `size` is its likeliest
 
     @property
     def begun(self) -> bool:
@@ -61,12 +62,18 @@ class Suspicions:
         its covariances with the readings; `shift`: what a cause of size 1 does to it."""
         width = max(sd_mm, 1e-9) / BINS_A_SD
         bins: dict[int, list[float]] = {0: [self.p_nothing, 0.0]}
+        apart = []
         for one in self.weighed:
-            moved = one.size * shift(one.cause) - sum(c * d for c, d in zip(covariances, one.shift, strict=True) if d)
+            back = sum(c * d for c, d in zip(covariances, one.shift, strict=True) if d)
+            moved = one.size * shift(one.cause) - back
+            if one.loose:
+                wider = sqrt(sd_mm**2 + one.loose * (back / one.size) ** 2) if one.size else sd_mm
+                apart.append((one.p, mean_mm + moved, wider))
+                continue
             place = bins.setdefault(round(moved / width), [0.0, 0.0])
             place[0] += one.p
             place[1] += one.p * moved
-        return [(p, mean_mm + total / p, sd_mm) for p, total in bins.values() if p > 0]
+        return [(p, mean_mm + total / p, sd_mm) for p, total in bins.values() if p > 0] + apart
 
 
 def weigh(
@@ -78,24 +85,36 @@ def weigh(
     counted: Sequence[int] = (),
 ) -> Suspicions:
     """All stories weighed on these readings, in the order of the factor's rows. `counted`: as for `causes`."""
-    found: list[tuple[Cause, float, FaultKind, float, tuple[float, ...]]] = []
+    found: list[tuple[Cause, float, FaultKind, float, tuple[float, ...], float]] = []
     for cause in (*causes(model, looks, assumptions, counted), *misreadings(looks, assumptions)):
         unit = _whitened_unit(cause, looks, factor)
         along = sum(u * d for u, d in zip(whitened, unit, strict=True) if d)
         square = sum(d * d for d in unit)
         for size, share, kind in cause.sizes:
             odds = log(cause.prior * share) + size * along - size * size * square / 2
-            found.append((cause, size, kind, odds, unit))
+            found.append((cause, size, kind, odds, unit, 0.0))
+        if cause.reading is not None and square > 0:
+            found.append(_anything(cause, along, square, unit, assumptions))
     spent = min(0.9, fsum(cause.prior for cause in {id(one[0]): one[0] for one in found}.values()))
     nothing = log(1 - spent)
     top = max([nothing, *(one[3] for one in found)])
     total = exp(nothing - top) + fsum(exp(one[3] - top) for one in found)
     weighed = tuple(
-        Weighed(cause, size, kind, p, tuple(size * d for d in unit))
-        for cause, size, kind, odds, unit in found
+        Weighed(cause, size, kind, p, tuple(size * d for d in unit), loose)
+        for cause, size, kind, odds, unit, loose in found
         if (p := exp(odds - top) / total) > NEGLIGIBLE
     )
     return Suspicions(exp(nothing - top) / total, weighed)
+
+
+def _anything(
+    cause: Cause, along: float, square: float, unit: tuple[float, ...], assumptions: Assumptions
+) -> tuple[Cause, float, FaultKind, float, tuple[float, ...], float]:
+    """A reading that has nothing to do with the strand: off by anything, normal and wide; its size is summed out."""
+    wide = assumptions.gross_misread_mm**2
+    loose = 1 / (square + 1 / wide)
+    odds = log(assumptions.prior_gross_misread) + along * along * loose / 2 - log(1 + wide * square) / 2
+    return cause, along * loose, "misread", odds, unit, loose
 
 
 def _whitened_unit(cause: Cause, looks: Sequence[Look], factor: Cholesky) -> tuple[float, ...]:

@@ -74,7 +74,7 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, t
     companion("measure", name, "--withdraw")
     short = companion("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
     assert short.code == 0
-    assert "Off. It would finish at 7 5/16 ± 3/16 in" in short.out
+    assert "Watch. It would finish at 7 5/16 ± 1/4 in" in short.out
     assert "3/16 in short of 7 1/2 in." in short.out
     assert "What to do: One more of «glass, then a single knot»" in short.out
 

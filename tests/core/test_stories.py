@@ -23,7 +23,9 @@ G, S, K = Bead("g"), Bead("s"), Knot("single")
 KINDS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Silver", 9, 5, 1.0))
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
 ALONE = {  # every other story switched off
-    "prior_tension_step": 0, "prior_tension_drift": 0, "prior_knot_lost": 0, "prior_double_as_single": 0,
+    "prior_tension_step": 0, "prior_tension_drift": 0, "prior_step_lost": 0, "prior_knot_lost": 0,
+    "prior_double_as_single": 0,
+    "prior_gross_misread": 0,
     "prior_misread": 0, "prior_cut_misread": 0,
 }  # fmt: skip
 
@@ -188,6 +190,16 @@ def test_the_interval_is_the_mixtures_own() -> None:
     inside = np.mean(np.abs(values - plan.target_mm) <= plan.tolerance_mm)
     assert found.p_in_tolerance == pytest.approx(inside, abs=0.005)
     assert mixture_quantile(0.5, parts) == pytest.approx(np.median(values), abs=0.05)
+
+
+def test_a_reading_of_nothing_of_the_sort_leaves_the_forecast_alone() -> None:
+    plan = plan_of([Repeat(30, (G, K))])
+    before = outlook(plan, [(6, planned(plan, 6))])
+    found = outlook(plan, [(6, planned(plan, 6)), (12, planned(plan, 12) + 260)])
+    assert found.verdict == "measure again"
+    assert float(found.stories[0].detail) == pytest.approx(260, abs=5)
+    assert found.finished.mean_mm == pytest.approx(before.finished.mean_mm, abs=1.5)
+    assert found.finished.sd_mm == pytest.approx(before.finished.sd_mm, rel=0.25)
 
 
 NONSENSE = {

@@ -122,7 +122,7 @@ async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdraw
         await until_seen(pilot, "Is the ruler laid right")
         assert app.screen_stack[-2].work.piece.readings == ()
         await pilot.press("enter")
-        await until_seen(pilot, "Off (w: what to do).")
+        await until_seen(pilot, "Measure again")
         await pilot.press("x")
         await until_seen(pilot, "no longer counts")
         assert app.screen.work.piece.readings == ()

@@ -133,8 +133,8 @@ async def test_without_colour_the_marks_carry_the_meaning(workshop, skerry, monk
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 14, "m", *"3", "space", "enter", "enter")
-        text = await until_seen(pilot, "▲ Off (w: what to do).")
-        assert "▲" in text
+        text = await until_seen(pilot, "△ Measure again")
+        assert "▲" in text  # where the work stands
         assert "█G█" in text
         assert "░g░" in text
 
