@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from companion.core.cautions import cautions
+from companion.core.cut import BRACELET_UNDER_MM
 from companion.core.cut_words import cut_list
 from companion.core.plan import Plan, PlannedStrand
 from companion.core.sentences import heading
@@ -12,8 +13,6 @@ from companion.core.show_lengths import DisplayUnit, display_unit, show, show_bo
 from companion.core.text import join_words
 from companion.core.trade_rules import length_name, three_beads_rule_mm
 from companion.core.tray import beads_to_count_out, tools
-
-NECKLACE_FROM_MM = 12 * 25.4  # shorter ones are bracelets and anklets, which have no names of length
 
 
 def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:
@@ -47,7 +46,7 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
     own, other = show_both(plan.finished_length_mm, unit)
     shown = show_plus_minus(plan.finished_length_mm, half_mm, unit)
     neck = plan.size is not None and plan.size.kind == "neck"
-    name = length_name(plan.finished_length_mm) if neck or plan.finished_length_mm > NECKLACE_FROM_MM else ""
+    name = length_name(plan.finished_length_mm) if neck or plan.finished_length_mm > BRACELET_UNDER_MM else ""
     called = f", {name} length" if name else ""
     yield f"Finished length {own} ({other}){called}; 19 in 20 pieces within {shown}."
     if plan.target_mm is not None and plan.tolerance_mm is not None:

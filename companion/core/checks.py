@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from companion.core.closures import CLOSURES
 from companion.core.cord import Cord
+from companion.core.cut import BRACELET_UNDER_MM
 from companion.core.design import KNOT_KINDS, Bead, BeadKind, Design, Element, Knot, KnotKind, Size, Strand
 from companion.core.holes import across_mm, holds, least_hole_mm
 from companion.core.plan import Warning
@@ -17,7 +18,6 @@ from companion.core.text import join_words
 WRIST_LEAST_MM, WRIST_MOST_MM = 124.0, 216.0
 # 95th percentiles of men, mm, same survey: a closed band must pass over the hand, a closed necklace over the head.
 HAND_ROUND_MM, HEAD_ROUND_MM = 230.0, 601.0
-BRACELET_UNDER_MM = 12 * 25.4
 
 
 def hole_warnings(

@@ -9,7 +9,8 @@ from itertools import accumulate
 
 from companion.core.assumptions import Assumptions
 from companion.core.cord import Cord, KnotFigures
-from companion.core.design import KNOT_KINDS, Bead, BeadKind, Element, Knot, Space
+from companion.core.design import KNOT_KINDS, Bead, BeadKind, Element, Knot
+from companion.core.steps import element_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +88,7 @@ def running_sums(
 ) -> Running:
     """The running sums of one entry."""
     kinds = {kind.key: kind for kind in beads}
-    lengths = [_length(e, kinds, cord) for e in elements]
+    lengths = [element_mm(e, kinds, cord) for e in elements]
     knots = [cord.knot(e.kind) if isinstance(e, Knot) else None for e in elements]
     take_ups = [figures.take_up_mm if figures else 0.0 for figures in knots]
     knot_lengths = [figures.length_mm if figures else 0.0 for figures in knots]
@@ -130,16 +131,6 @@ def _bead_places(elements: Sequence[Element], kinds: dict[str, BeadKind]) -> dic
                 found[element.key] = (kinds[element.key].length_mm, [])
             found[element.key][1].append(number)
     return found
-
-
-def _length(element: Element, kinds: dict[str, BeadKind], cord: Cord) -> float:
-    match element:
-        case Bead(key=key):
-            return kinds[key].length_mm
-        case Knot(kind=kind):
-            return cord.knot(kind).length_mm
-        case Space(length_mm=length_mm):
-            return length_mm
 
 
 def _scatter(
