@@ -6,14 +6,16 @@ returns, the event is on disk; when it raises, nothing was written.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from companion.core.events import (
+    NOT_BEGUN,
     Abandoned,
+    Changed,
     Confirmed,
     CutEntered,
     Event,
@@ -42,6 +44,7 @@ if TYPE_CHECKING:  # the design reader and the forecast come in when they are fi
     from companion.core.forecast import Forecaster
     from companion.core.outlook import Outlook
     from companion.core.problems import DesignReading, Problem
+    from companion.core.remedy import Remedy
 
 __all__ = ["Entry", "NotPossible", "PieceRow", "Planned", "WorkPiece", "Workshop", "open_at", "trouble"]
 
@@ -70,6 +73,7 @@ class WorkPiece:
     touched_at: datetime
     trouble: str = ""  # a word or two of warning, as the bench shows it
     confirmed_at: tuple[float, ...] = ()  # seconds, the latest confirms: for the pace
+    first_plan: Plan | None = None  # as the piece began, where the maker has gone on otherwise since
 
 
 class Workshop:
@@ -78,7 +82,7 @@ class Workshop:
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
         self._store = store
         self._now = now
-        self._forecasters: dict[int, Forecaster] = {}
+        self._forecasters: dict[tuple[int, tuple[Changed, ...]], Forecaster] = {}
         self._outlooks: dict[tuple[int, int], Outlook] = {}
         self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
         self._looked: dict[int, int] = {}  # the store's version when each piece was last caught up with
@@ -168,11 +172,12 @@ class Workshop:
 
     def _work(self, row: PieceRow, plan: Plan, entries: Sequence[Entry]) -> WorkPiece:
         times = [entry.at.timestamp() for entry in entries if isinstance(entry.event, Confirmed)]
-        return WorkPiece(
+        piece = fold(entry.event for entry in entries)
+        work = WorkPiece(
             row.id,
             row.name,
             plan,
-            fold(entry.event for entry in entries),
+            piece,
             len(entries),
             row.design_path,
             row.design_digest,
@@ -181,6 +186,7 @@ class Workshop:
             row.trouble,
             tuple(times[-LATEST - 1 :]),
         )
+        return _replanned(work, piece) if piece.changes else work
 
     # -- what the maker does ------------------------------------------------------------------------------------------
 
@@ -216,6 +222,24 @@ class Workshop:
         """Take back the latest reading that counts. Raises NotPossible where there is none."""
         return self._add(work, Withdrawn())
 
+    def remedies(self, work: WorkPiece) -> tuple[Remedy, ...]:
+        """What would bring the piece back to its length, the first to begin with."""
+        from companion.core.remedy import remedies
+
+        return remedies(work.plan, work.piece, self.outlook(work))
+
+    def choose(self, work: WorkPiece, remedy: Remedy) -> WorkPiece:
+        """Go on as that remedy says: what is left of the piece is another from here on. Taken back like a step."""
+        from companion.core.element_codes import to_code
+        from companion.core.replan import changed_plan
+
+        codes = tuple(to_code(element) for element in remedy.rest)
+        change = Changed(remedy.entry, remedy.made, codes, remedy.closure_mm, 0, remedy.text)
+        plan = changed_plan(work.plan, (change,))
+        if _steps_made(plan, work.piece.done) != _steps_made(work.plan, work.piece.done):
+            raise NotPossible("That would change steps that are made already.")
+        return self._add(work, replace(change, total_steps=plan.total_steps))
+
     def recount(self, work: WorkPiece, step: int | None = None) -> WorkPiece:
         """The beads up to step `step` (none: the last one made) were counted, and are as many as the plan says."""
         return self._add(work, Recounted(work.piece.done if step is None else step))
@@ -244,7 +268,7 @@ class Workshop:
         try:
             new, outlook = _after(work, event, at), None
             if isinstance(
-                event, Measured | Withdrawn | Recounted | CutEntered | Undone | Jumped
+                event, Measured | Withdrawn | Recounted | Changed | CutEntered | Undone | Jumped
             ):  # not a confirm: a forecast
                 outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
                 new = replace(new, trouble=trouble(outlook))
@@ -277,9 +301,10 @@ class Workshop:
 
     def forecaster(self, work: WorkPiece) -> Forecaster:
         """The forecaster of the piece's plan; kept, for it is built once."""
-        if work.id not in self._forecasters:
-            self._forecasters = {work.id: _forecaster(work.plan)}
-        return self._forecasters[work.id]
+        key = (work.id, work.piece.changes)
+        if key not in self._forecasters:
+            self._forecasters = {key: _forecaster(work.plan)}
+        return self._forecasters[key]
 
     def pace(self, work: WorkPiece) -> Pace:
         """How fast it goes, and how long the rest may take."""
@@ -288,6 +313,18 @@ class Workshop:
     def journal(self, work: WorkPiece) -> tuple[Entry, ...]:
         """The story of the piece: every event with its time."""
         return self._store.journal(work.id)
+
+    def story(self, work: WorkPiece) -> Iterator[tuple[Entry, Plan]]:
+        """Every event with the plan as it was then: what is left may have been changed, and changed back."""
+        first = work.first_plan or work.plan
+        plan, piece = first, NOT_BEGUN
+        for entry in self.journal(work):
+            before, piece = piece, after(piece, entry.event)
+            if piece.changes != before.changes:
+                from companion.core.replan import changed_plan
+
+                plan = changed_plan(first, piece.changes)
+            yield entry, plan
 
     def design_differs(self, work: WorkPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""
@@ -318,7 +355,24 @@ def _after(work: WorkPiece, event: Event, at: datetime) -> WorkPiece:
     times = work.confirmed_at
     if isinstance(event, Confirmed):
         times = (*times[-LATEST:], at.timestamp())
-    return replace(work, piece=after(work.piece, event), revision=work.revision + 1, touched_at=at, confirmed_at=times)
+    piece = after(work.piece, event)
+    if piece.changes != work.piece.changes:
+        work = _replanned(work, piece)
+    return replace(work, piece=piece, revision=work.revision + 1, touched_at=at, confirmed_at=times)
+
+
+def _steps_made(plan: Plan, done: int) -> list[tuple[int, int]]:
+    """Where each step that is made ends: entry, and elements made after it."""
+    ends = [(number, step.elements) for number, strand in enumerate(plan.strands) for step in strand.steps]
+    return ends[:done]
+
+
+def _replanned(work: WorkPiece, piece: Piece) -> WorkPiece:
+    """The piece in hand with its plan as the changes of `piece` make it."""
+    from companion.core.replan import changed_plan
+
+    first = work.first_plan or work.plan
+    return replace(work, plan=changed_plan(first, piece.changes), first_plan=first)
 
 
 def _summary(piece: Piece, trouble_word: str) -> Summary:

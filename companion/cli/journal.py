@@ -10,6 +10,7 @@ from companion.cli.printing import say
 from companion.cli.telling import step_said
 from companion.core.events import (
     Abandoned,
+    Changed,
     Confirmed,
     CutEntered,
     Event,
@@ -42,8 +43,8 @@ def add_commands(commands: Commands[Any]) -> None:
 def run_journal(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Tell the story of a piece."""
     work = workshop.open(arguments.piece)
-    for entry in workshop.journal(work):
-        say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(work.plan, entry.event)}")
+    for entry, plan in workshop.story(work):
+        say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(plan, entry.event)}")
     return 0
 
 
@@ -65,6 +66,8 @@ def event_words(plan: Plan, event: Event) -> str:
             what = "Strand" if kind == "strand" else "Free cord"
             after = step_name(plan, step) if step else "0"
             return f"{what} measured {show(mm, unit)} after step {after}."
+        case Changed(words=words):
+            return f"Going on otherwise: {words}"
         case Recounted(step=step):
             return f"Beads counted up to step {step_name(plan, step)}, and right." if step else "Beads counted."
         case Withdrawn():

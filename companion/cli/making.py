@@ -12,7 +12,7 @@ from companion.cli.typed import length_mm, step_of
 from companion.cli.wrong import Wrong
 from companion.core.show_lengths import display_unit, show
 from companion.core.text import plain
-from companion.core.words import cord_line, step_name, verdict_line
+from companion.core.words import cord_line, percent, step_name, verdict_line
 from companion.workshop import Workshop
 
 # A finished length this far from the plan is more likely a slip of the pen; taken, but asked about. As on the screen.
@@ -46,6 +46,14 @@ def add_commands(commands: Commands[Any]) -> None:
         "take the last step or jump back, or open an ended piece again",
         ("back skerry-bracelet",),
     )
+    remedy = declare_for_piece(
+        commands,
+        "remedy",
+        run_remedy,
+        "what would bring a piece back to its length; with NUMBER, go on so",
+        ("remedy skerry-bracelet", "remedy skerry-bracelet 1    the first of them; `back` undoes it"),
+    )
+    remedy.add_argument("number", metavar="NUMBER", nargs="?", help="which of them to go on with")
     jump = declare_for_piece(
         commands,
         "jump",
@@ -119,6 +127,24 @@ def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
     else:
         moved = f"Steps {step_name(plan, done + 1)} on are taken back" if done < before else "Nothing moved"
     say(f"{moved}. {done} of {plan.total_steps} are made.")
+    say_next(work)
+    return 0
+
+
+def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """List what would help, or go on with one of it."""
+    work = workshop.open(arguments.piece)
+    found = workshop.remedies(work)
+    if arguments.number is None:
+        for number, remedy in enumerate(found, start=1):
+            say(f"{number}  {remedy.text} Chance of tolerance: {percent(remedy.p_in_tolerance)}.")
+        if not found:
+            say("Nothing needs doing, or nothing is left to change.")
+        return 0
+    if arguments.number not in [str(number) for number in range(1, len(found) + 1)]:
+        raise Wrong(f"There is no remedy {plain(arguments.number, 20)}; there are {len(found)}.")
+    work = workshop.choose(work, found[int(arguments.number) - 1])
+    say(f"Going on so. {work.piece.done} of {work.plan.total_steps} steps are made. `companion back` undoes it.")
     say_next(work)
     return 0
 

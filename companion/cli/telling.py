@@ -24,10 +24,8 @@ def say_next(work: WorkPiece) -> None:
 
 def say_verdicts(work: WorkPiece, workshop: Workshop) -> None:
     """Length, cord, and what would put it right."""
-    from companion.core.remedy import remedies
-
     outlook = workshop.outlook(work)
     say(str(verdict_line(work.plan, work.piece, outlook)))
     say(str(cord_line(work.plan, work.piece, outlook)))
-    for number, remedy in enumerate(remedies(work.plan, work.piece, outlook), start=1):
+    for number, remedy in enumerate(workshop.remedies(work), start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")

@@ -7,6 +7,7 @@ from typing import Any
 
 from companion.core.events import (
     Abandoned,
+    Changed,
     Confirmed,
     CutEntered,
     Event,
@@ -28,6 +29,7 @@ KINDS: dict[str, type[Event]] = {
     "jumped": Jumped,
     "measured": Measured,
     "withdrawn": Withdrawn,
+    "changed": Changed,
     "recounted": Recounted,
     "noted": Noted,
     "finished": Finished,
@@ -46,6 +48,10 @@ def event_from_document(kind: str, values: dict[str, Any]) -> Event:
     if kind not in KINDS:
         raise ValueError(f"a journal entry of a kind this companion does not know: {kind!r}")
     try:
-        return KINDS[kind](**values)
+        return _made(kind, {name: tuple(value) if isinstance(value, list) else value for name, value in values.items()})
     except TypeError as error:
         raise ValueError(f"a journal entry {kind!r} with values this companion does not know") from error
+
+
+def _made(kind: str, values: dict[str, Any]) -> Event:
+    return KINDS[kind](**values)

@@ -71,6 +71,20 @@ class Withdrawn:
 
 
 @dataclass(frozen=True, slots=True)
+class Changed:
+    """The maker goes on otherwise: after `made` elements of an entry (from 0), `rest` is what is left of it, in element
+    codes; `closure_mm` is added to its closure. `total_steps`: the whole piece's from here on; `words`: the choice.
+    """
+
+    entry: int
+    made: int
+    rest: tuple[str | float, ...]
+    closure_mm: float
+    total_steps: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Recounted:
     """The maker has counted the beads up to step `step` of the piece, and they are as many as the plan says."""
 
@@ -98,7 +112,18 @@ class Abandoned:
 
 
 Event = (
-    Started | CutEntered | Confirmed | Undone | Jumped | Measured | Withdrawn | Recounted | Noted | Finished | Abandoned
+    Started
+    | CutEntered
+    | Confirmed
+    | Undone
+    | Jumped
+    | Measured
+    | Withdrawn
+    | Changed
+    | Recounted
+    | Noted
+    | Finished
+    | Abandoned
 )
 
 
@@ -108,12 +133,16 @@ class NotPossible(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """What undo can take back: a run of confirms (`stepwise`) or one jump. `put_aside`: readings a jump set aside."""
+    """What undo can take back: a run of confirms (`stepwise`), one jump, or one change of what is left.
+
+    `put_aside`: readings that a jump set aside.
+    """
 
     start: int
     end: int
     stepwise: bool
     put_aside: tuple[Measured, ...] = ()
+    steps_before: int | None = None  # of a change: how many steps the piece had before it
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +157,7 @@ class Piece:
     readings: tuple[Measured, ...] = ()
     notes: tuple[Noted, ...] = ()
     finished_mm: float | None = None
+    changes: tuple[Changed, ...] = ()
     counted_to: int = 0  # the step up to which the beads were counted and found right
 
     def cut_mm(self, cord: int) -> float | None:
@@ -159,6 +189,10 @@ def after(piece: Piece, event: Event) -> Piece:
             if not piece.readings:
                 raise NotPossible("There is no reading to withdraw.")
             return replace(piece, readings=piece.readings[:-1])
+        case Changed(total_steps=total):
+            move = Move(piece.done, piece.done, stepwise=False, steps_before=piece.total_steps)
+            changes = (*piece.changes, event)
+            return replace(piece, total_steps=total, changes=changes, moves=(*piece.moves, move))
         case Recounted(step=step):
             if not 0 <= step <= piece.done:
                 raise NotPossible(f"Step {step} is not made yet: {piece.done} of {piece.total_steps} are.")
@@ -203,6 +237,8 @@ def _undone(piece: Piece, back_to: int) -> Piece:
     if piece.state != "under way":
         return replace(piece, state="under way", finished_mm=None)
     *earlier, last = piece.moves
+    if last.steps_before is not None:
+        return replace(piece, total_steps=last.steps_before, changes=piece.changes[:-1], moves=tuple(earlier))
     if last.stepwise and back_to > last.start:
         earlier.append(replace(last, end=back_to))
     standing = tuple(reading for reading in piece.readings if reading.step <= back_to)

@@ -6,7 +6,8 @@ from dataclasses import asdict, fields
 from typing import Any
 
 from companion.core.cord import Cord, KnotFigures
-from companion.core.design import KNOT_KINDS, Bead, BeadKind, Element, Knot, Size, Space
+from companion.core.design import KNOT_KINDS, BeadKind, Element, Size
+from companion.core.element_codes import from_code, to_code
 from companion.core.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Step, Warning
 
 VERSION = 1
@@ -60,7 +61,7 @@ def _cord(document: Document) -> Cord:
 
 def _strand_document(strand: PlannedStrand) -> Document:
     document = _flat(strand)
-    document["elements"] = [_element_document(element) for element in strand.elements]
+    document["elements"] = [to_code(element) for element in strand.elements]
     document["steps"] = [
         [s.number, s.kind, s.text, s.beads, s.knot, s.strand_mm, s.cord_used_mm, s.free_cord_mm, s.elements]
         for s in strand.steps
@@ -84,23 +85,8 @@ def _strand(document: Document) -> PlannedStrand:
     )
 
 
-def _element_document(element: Element) -> str | float:
-    """A bead is "=" and its key, a knot its kind, bare cord its length in mm."""
-    match element:
-        case Bead(key=key):
-            return f"={key}"
-        case Knot(kind=kind):
-            return kind
-        case Space(length_mm=length_mm):
-            return length_mm
-
-
-def _element(word: Any, known: dict[Any, Element]) -> Element:
-    if word not in known:
-        if isinstance(word, (int, float)):
-            known[word] = Space(float(word))
-        elif word in KNOT_KINDS:
-            known[word] = Knot(word)
-        else:
-            known[word] = Bead(word.removeprefix("="))
-    return known[word]
+def _element(code: Any, known: dict[Any, Element]) -> Element:
+    """The element of that code; the same code gives the same value."""
+    if code not in known:
+        known[code] = from_code(code)
+    return known[code]

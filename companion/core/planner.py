@@ -11,8 +11,9 @@ from companion.core.closures import CLOSURES, first_side_steps, second_side_step
 from companion.core.cord import FIRM, Cord, CordCard, cord_of
 from companion.core.cut import margin_mm, run_out_risk, working_allowance_mm
 from companion.core.design import KNOT_KINDS, MOST_ELEMENTS, Design, Element, End, Knot, KnotKind, Strand
-from companion.core.fit import Measure, choose_fit, first_longest
+from companion.core.fit import Measure, choose_fit
 from companion.core.layout import bare_mm, bead_counts, expand, knot_counts, tally
+from companion.core.longest import longest_entries, strand_groups
 from companion.core.model import Model
 from companion.core.outlook import Expected
 from companion.core.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Side, Warning
@@ -54,7 +55,7 @@ def compile_plan(
     risk = assumptions.run_out_risk if risk is None else risk
     needle = working_allowance_mm(cord.needle, assumptions)
     planned = _planned_entries(entries, design, cord, model, needle, risk)
-    longest = _longest(planned)
+    longest = longest_entries(planned)
     closure_mm = sum(planned[number].closure_length_mm for number in longest)
     finished_mm = sum(planned[number].strand_length_mm for number in longest) + closure_mm
     band = Expected(finished_mm, model.strand_sd_mm(longest))
@@ -208,27 +209,9 @@ def _end_steps(entry: _Entry, tail_mm: float, unit: str) -> tuple[str, ...]:
     return tuple(text.format(tail=tail) for text in steps)
 
 
-def _longest(planned: Sequence[PlannedStrand]) -> tuple[int, ...]:
-    """The entries of the longest strand: one, or the two sides of one worked from the middle."""
-    groups = _groups(planned)
-    lengths = [sum(planned[number].strand_length_mm for number in group) for group in groups]
-    return groups[first_longest(lengths)]
-
-
-def _groups(planned: Sequence[PlannedStrand]) -> list[tuple[int, ...]]:
-    """The entries of each strand, in order."""
-    groups: list[tuple[int, ...]] = []
-    for number, strand in enumerate(planned):
-        if strand.side == "second":
-            groups[-1] = (*groups[-1], number)
-        else:
-            groups.append((number,))
-    return groups
-
-
 def _cuts(design: Design, planned: Sequence[PlannedStrand]) -> tuple[Cut, ...]:
     cuts = []
-    for group in _groups(planned):
+    for group in strand_groups(planned):
         cut_mm = sum(planned[number].cut_mm for number in group)
         cuts.append(Cut(planned[group[0]].name, group, cut_mm, planned[group[0]].layers))
     return tuple(cuts)

@@ -19,12 +19,19 @@ LEAST_AT_CLOSURE_MM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """One change: in words, the finished length it gives, mm, the chance of tolerance, cord it costs, mm a layer."""
+    """One change: in words, the finished length it gives, mm, the chance of tolerance, cord it costs, mm a layer.
+
+    What choosing it does: after `made` elements of `entry`, `rest` is left, and the closure is `closure_mm` longer.
+    """
 
     text: str
     finished_mm: float
     p_in_tolerance: float
     cord_mm: float
+    entry: int
+    made: int
+    rest: tuple[Element, ...]
+    closure_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +42,9 @@ class _Unit:
     length_mm: float
     cord_mm: float
     left: int
+    entry: int
+    steps: tuple[tuple[Element, ...], ...]  # what is left of that entry, step by step
+    unit: tuple[Element, ...]
 
 
 def remedies(plan: Plan, piece: Piece, outlook: Outlook) -> tuple[Remedy, ...]:
@@ -45,12 +55,12 @@ def remedies(plan: Plan, piece: Piece, outlook: Outlook) -> tuple[Remedy, ...]:
     if plan.target_mm is None or outlook.verdict in ("no target", "on plan"):
         return ()
     unit = _repeating_unit(plan, piece)
-    found = _by_repeats(plan, outlook, unit) if unit else []
-    found += _at_the_closure(plan, outlook)
+    found = _by_repeats(plan, piece, outlook, unit) if unit else []
+    found += _at_the_closure(plan, piece, outlook)
     return tuple(found)
 
 
-def _by_repeats(plan: Plan, outlook: Outlook, unit: _Unit) -> list[Remedy]:
+def _by_repeats(plan: Plan, piece: Piece, outlook: Outlook, unit: _Unit) -> list[Remedy]:
     assert plan.target_mm is not None
     off_mm = plan.target_mm - outlook.finished.mean_mm
     times = round(off_mm / unit.length_mm)
@@ -62,10 +72,29 @@ def _by_repeats(plan: Plan, outlook: Outlook, unit: _Unit) -> list[Remedy]:
     count = {1: "One", 2: "Two", 3: "Three"}[abs(times)]
     change = f"{count} more" if times > 0 else f"{count} fewer"
     text = f"{change} of «{unit.words}» in what is left: it would finish at {_shown(plan, outlook, finished_mm)}."
-    return [Remedy(text, finished_mm, p, times * unit.cord_mm)]
+    made = _made(plan, piece, unit.entry)
+    return [Remedy(text, finished_mm, p, times * unit.cord_mm, unit.entry, made, _with_repeats(unit, times))]
 
 
-def _at_the_closure(plan: Plan, outlook: Outlook) -> list[Remedy]:
+def _with_repeats(unit: _Unit, times: int) -> tuple[Element, ...]:
+    """What is left with so many more of the unit, beside its first, or its last ones left out."""
+    steps = list(unit.steps)
+    places = [number for number, step in enumerate(steps) if step == unit.unit]
+    if times > 0:
+        steps[places[0] : places[0]] = [unit.unit] * times
+    else:
+        for place in places[times:][::-1]:
+            del steps[place]
+    return tuple(element for step in steps for element in step)
+
+
+def _made(plan: Plan, piece: Piece, entry: int) -> int:
+    """How many elements of an entry are made."""
+    number = min(max(piece.done - plan.piece_step(entry, 0), 0), len(plan.strands[entry].steps))
+    return plan.strands[entry].steps[number - 1].elements if number else 0
+
+
+def _at_the_closure(plan: Plan, piece: Piece, outlook: Outlook) -> list[Remedy]:
     """A longer closure, or a shorter one where the planned one has that much to give."""
     assert plan.target_mm is not None
     off_mm = plan.target_mm - outlook.finished.mean_mm
@@ -76,7 +105,10 @@ def _at_the_closure(plan: Plan, outlook: Outlook) -> list[Remedy]:
     word = "longer" if off_mm > 0 else "shorter"
     length = difference(abs(off_mm), display_unit(plan.unit))
     finished = _shown(plan, outlook, plan.target_mm)
-    return [Remedy(f"A closure {length} {word}: it would finish at {finished}.", plan.target_mm, p, 0.0)]
+    text = f"A closure {length} {word}: it would finish at {finished}."
+    entry = plan.longest[-1]
+    made = _made(plan, piece, entry)
+    return [Remedy(text, plan.target_mm, p, 0.0, entry, made, plan.strands[entry].elements[made:], off_mm)]
 
 
 def _shown(plan: Plan, outlook: Outlook, finished_mm: float) -> str:
@@ -91,18 +123,21 @@ def _chance(plan: Plan, finished_mm: float, sd_mm: float) -> float:
 
 def _repeating_unit(plan: Plan, piece: Piece) -> _Unit | None:
     """The step that comes oftenest in the rest of the strand that makes the finished length, beads in it."""
-    counts: Counter[tuple[Element, ...]] = Counter()
-    for entry in plan.longest:
-        counts.update(_steps_left(plan, piece, entry))
-    with_beads = [unit for unit in counts if any(isinstance(element, Bead) for element in unit)]
-    if not with_beads:
+    left = {entry: tuple(_steps_left(plan, piece, entry)) for entry in plan.longest}
+    counts = Counter((entry, step) for entry, steps in left.items() for step in steps if _has_bead(step))
+    if not counts:
         return None
-    best = max(with_beads, key=lambda unit: counts[unit])
+    (entry, best), count = counts.most_common(1)[0]
     kinds = {kind.key: kind for kind in plan.beads}
     length_mm = sum(element_mm(element, kinds, plan.cord) for element in best)
     take_up_mm = sum(plan.cord.knot(element.kind).take_up_mm for element in best if isinstance(element, Knot))
     words = step_words(best, {kind.key: kind.name for kind in plan.beads}, plan.unit)
-    return _Unit(words[:1].lower() + words[1:], length_mm, length_mm + take_up_mm, counts[best])
+    shown = words[:1].lower() + words[1:]
+    return _Unit(shown, length_mm, length_mm + take_up_mm, count, entry, left[entry], best)
+
+
+def _has_bead(step: tuple[Element, ...]) -> bool:
+    return any(isinstance(element, Bead) for element in step)
 
 
 def _steps_left(plan: Plan, piece: Piece, entry: int) -> list[tuple[Element, ...]]:

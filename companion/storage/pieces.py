@@ -143,8 +143,8 @@ class Store:
                 raise Stale("The piece has moved on since: nothing was written.")
             _insert(db, piece_id, seq, event, at)
             db.execute(
-                "UPDATE piece SET touched_at = ?, steps_done = ?, state = ?, trouble = ? WHERE id = ?",
-                (at.isoformat(), summary.steps_done, summary.state, summary.trouble, piece_id),
+                "UPDATE piece SET touched_at = ?, steps_done = ?, steps_total = ?, state = ?, trouble = ? WHERE id = ?",
+                (at.isoformat(), summary.steps_done, summary.steps_total, summary.state, summary.trouble, piece_id),
             )
 
     def plan(self, piece_id: int) -> Plan:

@@ -13,6 +13,7 @@ from textual.app import App
 from textual.screen import Screen
 
 from companion.core.events import NotPossible
+from companion.core.sentences import Line as Words
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
 from companion.tui.themes import THEMES
@@ -116,11 +117,11 @@ class CompanionApp(App[int]):
 
         return StartScreen(path, planned)
 
-    def follow(self, work: WorkPiece) -> None:
-        """Follow that piece."""
+    def follow(self, work: WorkPiece, said: Words | None = None) -> None:
+        """Follow that piece, with a sentence of the moment."""
         from companion.tui.screens.follow import FollowScreen
 
-        self.switch_screen(FollowScreen(work))
+        self.switch_screen(FollowScreen(work, said))
 
     def to_bench(self, said: str = "") -> None:
         """The bench."""

@@ -72,6 +72,8 @@ def remedies_page(found: Sequence[Remedy]) -> Content:
     for number, remedy in enumerate(found, start=1):
         chance = f"{remedy.p_in_tolerance:.0%}".replace("%", " %")
         lines += [f"{number}  {remedy.text}", f"   Chance of finishing within tolerance: {chance}.", ""]
+    keys = " or ".join(str(number) for number in range(1, len(found) + 1))
+    lines += [f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."]
     return Content("\n".join(lines))
 
 

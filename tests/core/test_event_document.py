@@ -10,6 +10,7 @@ import pytest
 from companion.core.event_document import KINDS, event_from_document, event_to_document
 from companion.core.events import (
     Abandoned,
+    Changed,
     Confirmed,
     CutEntered,
     Event,
@@ -36,6 +37,12 @@ WRITTEN = [
     ),
     (Withdrawn(), "withdrawn", "{}"),
     (Recounted(9), "recounted", '{"step": 9}'),
+    (
+        Changed(0, 4, ("=b", "single", 5.0), 0.5, 30, "One more"),
+        "changed",
+        '{"entry": 0, "made": 4, "rest": ["=b", "single", 5.0], "closure_mm": 0.5, "total_steps": 30, '
+        '"words": "One more"}',
+    ),
     (Noted(9, "knots — looser"), "noted", '{"step": 9, "text": "knots \\u2014 looser"}'),
     (Finished(202.0), "finished", '{"length_mm": 202.0}'),
     (Finished(), "finished", '{"length_mm": null}'),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion.workshop import open_at
 from tests.tui.screens import until, until_seen
 
 
@@ -80,7 +81,7 @@ async def test_an_inch_too_much_is_measured_again(app) -> None:
         await until_seen(pilot, "On plan.")
 
 
-async def test_a_tight_evening_is_off_and_has_a_remedy(app) -> None:
+async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, data_folder) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
         for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
@@ -89,6 +90,22 @@ async def test_a_tight_evening_is_off_and_has_a_remedy(app) -> None:
         await until_seen(pilot, "Off")
         await pilot.press("w")
         await until_seen(pilot, "more of «sea-glass round, then a single knot»")
+        await pilot.press("1")
+        await until_seen(pilot, "Going on so")
+        longer = app.screen.work.plan.total_steps
+        assert longer > 28
+        await until_seen(pilot, f"step 20 of {longer}")
+        await pilot.press("u")
+        await until_seen(pilot, "step 20 of 28")
+        await pilot.press("w")
+        await until_seen(pilot, "Press 1")
+        await pilot.press("1")
+        await until_seen(pilot, f"step 20 of {longer}")
+        await at_step(pilot, app, longer)
+        await until_seen(pilot, f"all {longer} steps made")
+    work = open_at(data_folder).open("skerry-bracelet")
+    assert work.plan.total_steps == longer
+    assert len(list(open_at(data_folder).story(work))) == work.revision
 
 
 async def test_a_cord_ten_centimetres_short(app) -> None:

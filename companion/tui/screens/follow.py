@@ -48,11 +48,11 @@ class FollowScreen(Page):
     BINDINGS = bindings(*FOLLOW)
     COMMANDS_HERE = FOLLOW
 
-    def __init__(self, piece: WorkPiece) -> None:
+    def __init__(self, piece: WorkPiece, said: Words | None = None) -> None:
         super().__init__()
         self.work, self.help_plan = piece, piece.plan
         self.outlook: Outlook | None = None
-        self.said: Words | None = None  # a sentence of the moment; the next step clears it
+        self.said: Words | None = said  # a sentence of the moment; the next step clears it
 
     def compose(self) -> ComposeResult:
         plan = self.work.plan
@@ -131,6 +131,7 @@ class FollowScreen(Page):
 
     def change(self, act: Callable[[WorkPiece], WorkPiece], said: str = "") -> bool:
         """Do one thing to the piece: on disk before it shows. What could not be stored is said, and does not count."""
+        plan = self.work.plan
         try:
             self.work = act(self.work)
             self.said = Words("quiet", said) if said else None
@@ -141,7 +142,10 @@ class FollowScreen(Page):
             self.said = Words("off", str(error))
             self.query_one("#verdict", Line).say((self.said,))
             return False
-        self.show_all()
+        if self.work.plan is plan:
+            self.show_all()
+        else:  # another plan: another picture
+            self.companion.follow(self.work, self.said)
         return True
 
     def look_again(self) -> None:
@@ -152,6 +156,9 @@ class FollowScreen(Page):
             self.query_one("#verdict", Line).say((Words("off", str(error)),))
             return
         if work is not self.work and work.revision != self.work.revision:
+            if work.plan is not self.work.plan:
+                self.companion.follow(work)
+                return
             self.work, self.said = work, None
             self.show_all()
 
@@ -260,14 +267,15 @@ class FollowScreen(Page):
                 return
         self.change(lambda piece: piece, "No knot is left to tie.")
 
-    def action_what_to_do(self) -> None:
-        """What would bring the piece back."""
-        from companion.core.remedy import remedies
-        from companion.tui.pages import remedies_page
+    @work
+    async def action_what_to_do(self) -> None:
+        """What would bring the piece back; one of it can be chosen."""
+        from companion.tui.dialogs.remedies import RemediesDialog
 
-        outlook = self.workshop.outlook(self.work)
-        found = remedies(self.work.plan, self.work.piece, outlook)
-        self.read("What to do", remedies_page(found))
+        found = self.workshop.remedies(self.work)
+        number = await self.app.push_screen_wait(RemediesDialog(found))
+        if number is not None:
+            self.change(lambda piece: self.workshop.choose(piece, found[number]), "Going on so; u takes it back.")
 
     def action_show_cautions(self) -> None:
         """What to mind."""
