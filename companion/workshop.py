@@ -20,6 +20,7 @@ from companion.core.events import (
     CutEntered,
     Event,
     Finished,
+    Joined,
     Jumped,
     Measured,
     Noted,
@@ -240,6 +241,10 @@ class Workshop:
             raise NotPossible("That would change steps that are made already.")
         return self._add(work, replace(change, total_steps=plan.total_steps))
 
+    def join(self, work: WorkPiece, added_mm: float, typed: str) -> WorkPiece:
+        """New cord is joined on here: so much more a layer than there was, mm."""
+        return self._add(work, Joined(work.piece.done, added_mm, typed))
+
     def recount(self, work: WorkPiece, step: int | None = None) -> WorkPiece:
         """The beads up to step `step` (none: the last one made) were counted, and are as many as the plan says."""
         return self._add(work, Recounted(work.piece.done if step is None else step))
@@ -268,7 +273,7 @@ class Workshop:
         try:
             new, outlook = _after(work, event, at), None
             if isinstance(
-                event, Measured | Withdrawn | Recounted | Changed | CutEntered | Undone | Jumped
+                event, Measured | Withdrawn | Recounted | Changed | Joined | CutEntered | Undone | Jumped
             ):  # not a confirm: a forecast
                 outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
                 new = replace(new, trouble=trouble(outlook))

@@ -15,6 +15,7 @@ from companion.core.events import (
     CutEntered,
     Event,
     Finished,
+    Joined,
     Jumped,
     Measured,
     Noted,
@@ -68,6 +69,8 @@ def event_words(plan: Plan, event: Event) -> str:
             return f"{what} measured {show(mm, unit)} after step {after}."
         case Changed(words=words):
             return f"Going on otherwise: {words}"
+        case Joined(added_mm=added_mm):
+            return f"New cord joined on: {show(added_mm, unit)} more a layer."
         case Recounted(step=step):
             return f"Beads counted up to step {step_name(plan, step)}, and right." if step else "Beads counted."
         case Withdrawn():

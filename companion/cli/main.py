@@ -41,7 +41,7 @@ FAMILIES = {
     "designs": ("plan", "check", "schema"),
     "forecasts": ("forecast",),
     "pieces": ("start", "pieces", "status"),
-    "making": ("next", "recount", "back", "remedy", "jump", "note", "finish", "abandon"),
+    "making": ("next", "recount", "back", "remedy", "join", "jump", "note", "finish", "abandon"),
     "readings": ("measure",),
     "journal": ("journal",),
 }

@@ -54,6 +54,14 @@ def add_commands(commands: Commands[Any]) -> None:
         ("remedy skerry-bracelet", "remedy skerry-bracelet 1    the first of them; `back` undoes it"),
     )
     remedy.add_argument("number", metavar="NUMBER", nargs="?", help="which of them to go on with")
+    join = declare_for_piece(
+        commands,
+        "join",
+        run_join,
+        "new cord is joined on here, so much more a layer",
+        ('join skerry-bracelet "30 cm"',),
+    )
+    join.add_argument("length", metavar="LENGTH", help="how much more a layer there is than before, overlap apart")
     jump = declare_for_piece(
         commands,
         "jump",
@@ -146,6 +154,15 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     work = workshop.choose(work, found[int(arguments.number) - 1])
     say(f"Going on so. {work.piece.done} of {work.plan.total_steps} steps are made. `companion back` undoes it.")
     say_next(work)
+    return 0
+
+
+def run_join(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """New cord is joined on."""
+    added_mm = length_mm(arguments.length, above_zero=True)
+    work = workshop.join(workshop.open(arguments.piece), added_mm, plain(arguments.length, 40))
+    say(f"Joined on after step {step_name(work.plan, work.piece.done) if work.piece.done else '0'}.")
+    say_verdicts(work, workshop)
     return 0
 
 

@@ -3,15 +3,28 @@
 from __future__ import annotations
 
 from companion.core.cut import share_a_layer_mm
-from companion.core.events import Measured, Piece
+from companion.core.events import Join, Measured, Piece
 from companion.core.plan import Plan
 
 
-def free_at_start_mm(plan: Plan, piece: Piece, entry: int) -> float:
-    """The length of one layer as the entry began, mm.
+def free_at_start_mm(plan: Plan, piece: Piece, entry: int, reading: Measured | None = None) -> float:
+    """The length of one layer as the entry began, mm, with all that was joined on since.
 
     A free-cord reading taken before its first element says it best; else the cut that the maker entered; else the plan.
+    `reading`: only what was joined on before that reading was taken.
     """
+    return _first_mm(plan, piece, entry) + sum(
+        join.added_mm
+        for join in piece.joins
+        if plan.place(max(1, join.step))[0] == entry and (reading is None or _joined_before(join, reading))
+    )
+
+
+def _joined_before(join: Join, reading: Measured) -> bool:
+    return reading.step > join.step or (reading.step == join.step and reading not in join.before)
+
+
+def _first_mm(plan: Plan, piece: Piece, entry: int) -> float:
     readings = [reading for reading in piece.readings if reading.kind == "free" and _at_start(plan, reading, entry)]
     if readings:
         number = plan.place(readings[-1].step)[1] if readings[-1].step else 0

@@ -85,6 +85,15 @@ class Changed:
 
 
 @dataclass(frozen=True, slots=True)
+class Joined:
+    """New cord was joined on after step `step` of the piece: `added_mm` more a layer than there was, overlap apart."""
+
+    step: int
+    added_mm: float
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
 class Recounted:
     """The maker has counted the beads up to step `step` of the piece, and they are as many as the plan says."""
 
@@ -120,6 +129,7 @@ Event = (
     | Measured
     | Withdrawn
     | Changed
+    | Joined
     | Recounted
     | Noted
     | Finished
@@ -133,7 +143,7 @@ class NotPossible(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """What undo can take back: a run of confirms (`stepwise`), one jump, or one change of what is left.
+    """What undo can take back: a run of confirms (`stepwise`), one jump, one change of what is left, or one join.
 
     `put_aside`: readings that a jump set aside.
     """
@@ -143,6 +153,16 @@ class Move:
     stepwise: bool
     put_aside: tuple[Measured, ...] = ()
     steps_before: int | None = None  # of a change: how many steps the piece had before it
+    join: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """A join that stands; `before`: readings at its step that were taken before it."""
+
+    step: int
+    added_mm: float
+    before: tuple[Measured, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +178,7 @@ class Piece:
     notes: tuple[Noted, ...] = ()
     finished_mm: float | None = None
     changes: tuple[Changed, ...] = ()
+    joins: tuple[Join, ...] = ()
     counted_to: int = 0  # the step up to which the beads were counted and found right
 
     def cut_mm(self, cord: int) -> float | None:
@@ -193,6 +214,8 @@ def after(piece: Piece, event: Event) -> Piece:
             move = Move(piece.done, piece.done, stepwise=False, steps_before=piece.total_steps)
             changes = (*piece.changes, event)
             return replace(piece, total_steps=total, changes=changes, moves=(*piece.moves, move))
+        case Joined():
+            return _joined(piece, event)
         case Recounted(step=step):
             if not 0 <= step <= piece.done:
                 raise NotPossible(f"Step {step} is not made yet: {piece.done} of {piece.total_steps} are.")
@@ -237,6 +260,8 @@ def _undone(piece: Piece, back_to: int) -> Piece:
     if piece.state != "under way":
         return replace(piece, state="under way", finished_mm=None)
     *earlier, last = piece.moves
+    if last.join:
+        return replace(piece, joins=piece.joins[:-1], moves=tuple(earlier))
     if last.steps_before is not None:
         return replace(piece, total_steps=last.steps_before, changes=piece.changes[:-1], moves=tuple(earlier))
     if last.stepwise and back_to > last.start:
@@ -260,3 +285,11 @@ def _measured(piece: Piece, reading: Measured) -> Piece:
     if not 0 <= reading.step <= piece.done:
         raise NotPossible(f"Step {reading.step} is not made yet: {piece.done} of {piece.total_steps} are.")
     return replace(piece, readings=(*piece.readings, reading))
+
+
+def _joined(piece: Piece, event: Joined) -> Piece:
+    if event.step != piece.done:
+        raise NotPossible(f"Cord is joined on where the work stands: {piece.done} of {piece.total_steps} are made.")
+    join = Join(event.step, event.added_mm, tuple(r for r in piece.readings if r.step == event.step))
+    move = Move(piece.done, piece.done, stepwise=False, join=True)
+    return replace(piece, joins=(*piece.joins, join), moves=(*piece.moves, move))

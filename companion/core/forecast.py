@@ -105,7 +105,8 @@ class Forecaster:
             noise = ruler + self.assumptions.strand_handling_mm**2
             return Observed(look, reading.length_mm, noise, True, self.model.mean_mm(look))
         look = Look(entry, elements, CORD)
-        used_mm = free_at_start_mm(self.plan, piece, entry) - fixed_mm(self.plan, entry, number) - reading.length_mm
+        start_mm = free_at_start_mm(self.plan, piece, entry, reading)
+        used_mm = start_mm - fixed_mm(self.plan, entry, number) - reading.length_mm
         noise = ruler + self.assumptions.free_cord_handling_mm**2
         return Observed(look, used_mm, noise, False, self.model.mean_mm(look))
 

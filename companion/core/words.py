@@ -161,6 +161,23 @@ def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
     return Line("off", f"Runs out{near}: {chance}.{missing}")
 
 
+STEPS_TO_JOIN_IN = 6
+
+
+def join_place(plan: Plan, piece: Piece, outlook: Outlook) -> str:
+    """Where new cord is best joined on: inside the longest bead of the last steps that the cord still reaches."""
+    number = outlook.worst_cord
+    entry = outlook.entries[number]
+    strand = plan.strands[number]
+    end = entry.cord.step - 1 if entry.cord.step is not None else len(strand.steps)
+    steps = [step for step in strand.steps[max(entry.done, end - STEPS_TO_JOIN_IN) : end] if step.beads]
+    if not steps:
+        return "Join it inside the next bead."
+    step = max(steps, key=lambda step: max(plan.bead(key).length_mm for key in step.beads))
+    bead = plan.bead(max(step.beads, key=lambda key: plan.bead(key).length_mm)).name
+    return f"Best inside a bead: {bead} of step {_named(plan, number, step.number)}."
+
+
 def cord_word(plan: Plan, outlook: Outlook) -> str:
     """The cord's verdict in a word or a few: "enough", "scant", "runs out near step 31"."""
     number = outlook.worst_cord

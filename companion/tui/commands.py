@@ -31,6 +31,7 @@ MEASURE = Command("measure", "m", "m", "measure", "Lay the ruler on the strand, 
 CORD = Command("check_cord", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
 NOTE = Command("note", "n", "n", "note", "Write a note at this step.")
 JUMP = Command("jump", "j", "j", "jump", "Move the count: steps up to a number count as made.")
+JOIN = Command("join_cord", "o", "o", "", "Join new cord on, and go on with the sums from there.")
 LORE = Command("show_lore", "k", "k", "", "How the present knot is tied.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
 WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
@@ -55,7 +56,7 @@ CLOSE = Command("close", "escape,q,enter,space", "Esc", "close", "Back to the wo
 TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
 DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 
-FOLLOW = (CONFIRM, UNDO, MEASURE, CORD, NOTE, JUMP, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS, HELP, THEME, LEAVE)
+FOLLOW = (CONFIRM, UNDO, MEASURE, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS, HELP, THEME, LEAVE)
 BENCH = (OPEN, NEW, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, UP, DOWN, HELP, THEME, BACK)
 CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)

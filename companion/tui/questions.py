@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from companion.core.events import Measured, ReadingKind, after
+from companion.core.events import Joined, Measured, ReadingKind, after
 from companion.core.lengths import LengthError
 from companion.core.plan import Plan
 from companion.core.sentences import Line as Words
-from companion.core.show_lengths import display_unit, show_plus_minus
+from companion.core.show_lengths import display_unit, show, show_plus_minus
 from companion.core.text import plain
-from companion.core.words import expected_reading, reading_doubt, reading_lines, step_name
+from companion.core.words import cord_line, expected_reading, join_place, reading_doubt, reading_lines, step_name
 from companion.tui.dialogs.ask import Judged, Question
 from companion.tui.typed import typed_mm
 from companion.workshop import WorkPiece, Workshop
@@ -52,6 +52,30 @@ def _judge_reading(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Ca
         return Judged(lines, doubt=f"{doubt} Enter once more takes it all the same." if doubt else "")
 
     return judge
+
+
+def join_question(workshop: Workshop, work: WorkPiece) -> Question:
+    """How much cord is joined on?"""
+    unit = display_unit(work.plan.unit)
+    outlook = workshop.outlook(work)
+    place = join_place(work.plan, work.piece, outlook)
+
+    def judge(text: str) -> Judged:
+        if not text.strip():
+            return Judged((Words("quiet", place),), takes=False)
+        try:
+            added_mm = typed_mm(text, work.plan.unit)
+        except LengthError as error:
+            return Judged((Words("quiet", str(error)),), takes=False)
+        if added_mm <= 0:
+            return Judged((Words("quiet", "Joined cord is longer than nothing."),), takes=False)
+        joined = after(work.piece, Joined(work.piece.done, added_mm, plain(text, 40)))
+        return Judged((cord_line(work.plan, joined, workshop.suppose(work, joined)),))
+
+    missing = outlook.entries[outlook.worst_cord].cord.short_mm
+    need = f" To be sure, {show(missing, unit)} more is needed." if missing > 0 else ""
+    prompt = f"New cord joined on: how much more a layer, overlap apart?{need}"
+    return Question(prompt, judge, hint=f"a length; a bare number is in {UNIT_WORDS[unit]}")
 
 
 def note_question(work: WorkPiece) -> Question:

@@ -15,6 +15,7 @@ from companion.core.events import (
     CutEntered,
     Event,
     Finished,
+    Joined,
     Jumped,
     Measured,
     Noted,
@@ -36,6 +37,7 @@ WRITTEN = [
         '{"kind": "free", "step": 9, "length_mm": 412.75, "typed": "16 1/4 in", "ruler_step_mm": 1.5875}',
     ),
     (Withdrawn(), "withdrawn", "{}"),
+    (Joined(9, 300.0, "30 cm"), "joined", '{"step": 9, "added_mm": 300.0, "typed": "30 cm"}'),
     (Recounted(9), "recounted", '{"step": 9}'),
     (
         Changed(0, 4, ("=b", "single", 5.0), 0.5, 30, "One more"),

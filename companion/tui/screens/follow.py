@@ -229,6 +229,17 @@ class FollowScreen(Page):
             self.change(lambda piece: self.workshop.jump(piece, to), "Jumped; u takes it back.")
 
     @work
+    async def action_join_cord(self) -> None:
+        """Join new cord on."""
+        from companion.tui.questions import join_question
+        from companion.tui.typed import typed_mm
+
+        typed = await self.ask(join_question(self.workshop, self.work))
+        if typed:
+            added_mm = typed_mm(typed, self.work.plan.unit)
+            self.change(lambda piece: self.workshop.join(piece, added_mm, plain(typed, 40)), "Joined; u takes it back.")
+
+    @work
     async def close_piece(self) -> None:
         """Every step is made: ask how long it came out, and close the piece."""
         from companion.tui.questions import finish_question
