@@ -38,10 +38,13 @@ from companion.core.events import (
 from companion.core.pace import LATEST, Pace, pace
 from companion.core.plan import Plan
 from companion.core.troubles import Stale, WorkshopError
+from companion.storage.cards import CardStore
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.pieces import Entry, PieceRow, Store, Summary
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
+    from companion.core.cards import Card, CardTest
+    from companion.core.cord import CordCard
     from companion.core.forecast import Forecaster
     from companion.core.outlook import Outlook
     from companion.core.problems import DesignReading, Problem
@@ -82,6 +85,7 @@ class Workshop:
 
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
         self._store = store
+        self._cards = CardStore(store.path)
         self._now = now
         self._forecasters: dict[tuple[int, tuple[Changed, ...]], Forecaster] = {}
         self._outlooks: dict[tuple[int, int], Outlook] = {}
@@ -104,7 +108,9 @@ class Workshop:
         if reading.design is None:
             return Planned(None, reading.problems, reading)
         try:
-            return Planned(compile_plan(reading.design), reading.problems, reading)
+            return Planned(
+                compile_plan(reading.design, self._figures(reading.design.cord.card)), reading.problems, reading
+            )
         except CannotPlan as error:
             from companion.core.problems import Problem
             from companion.core.text import plain
@@ -121,6 +127,33 @@ class Workshop:
     def shipped_designs(self) -> tuple[Path, ...]:
         """The designs that come with the companion."""
         return shipped_designs()
+
+    # -- cords --------------------------------------------------------------------------------------------------------
+
+    def cards(self) -> tuple[Card, ...]:
+        """Every cord card, by name."""
+        return self._cards.cards()
+
+    def card(self, name: str) -> Card | None:
+        """The cord card of that name, capitals or not; None where there is none."""
+        wanted = name.strip().lower()
+        return next((card for card in self.cards() if card.name.lower() == wanted), None)
+
+    def add_tests(self, card: Card, *tests: CardTest) -> Card:
+        """Tests added to that card, which is made where there is none of its name; the card as it is then."""
+        self._cards.add(card, tests, self._now())
+        found = self.card(card.name)
+        assert found is not None  # it was just stored
+        return found
+
+    def _figures(self, name: str | None) -> CordCard | None:
+        """What the card of that name knows, for a plan."""
+        card = self.card(name) if name is not None else None
+        if card is None:
+            return None
+        from companion.core.cards import figures
+
+        return figures(card)
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 
@@ -339,6 +372,7 @@ class Workshop:
     def close(self) -> None:
         """Let the store go."""
         self._store.close()
+        self._cards.close()
 
 
 def _forecaster(plan: Plan) -> Forecaster:

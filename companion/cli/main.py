@@ -44,6 +44,7 @@ FAMILIES = {
     "making": ("next", "recount", "back", "remedy", "join", "jump", "note", "finish", "abandon"),
     "readings": ("measure",),
     "journal": ("journal",),
+    "cords": ("cords", "cord"),
 }
 
 

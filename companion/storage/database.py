@@ -98,3 +98,23 @@ def reason(error: OSError) -> str:
 
 def _place(path: Path) -> str:
     return plain(str(path))
+
+
+class transaction:
+    """BEGIN IMMEDIATE … COMMIT, or nothing at all."""
+
+    def __init__(self, db: sqlite3.Connection) -> None:
+        self.db = db
+
+    def __enter__(self) -> None:
+        self.db.execute("BEGIN IMMEDIATE")
+
+    def __exit__(self, kind: type[BaseException] | None, *rest: object) -> None:
+        if kind is None:
+            try:
+                self.db.execute("COMMIT")
+            except BaseException:
+                self.db.rollback()
+                raise
+        else:
+            self.db.rollback()

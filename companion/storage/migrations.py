@@ -48,7 +48,42 @@ def _pieces_and_events(db: sqlite3.Connection) -> None:
     db.execute("CREATE INDEX piece_by_touch ON piece (touched_at)")
 
 
-CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events,)
+def _cards(db: sqlite3.Connection) -> None:
+    db.execute(
+        """CREATE TABLE card (
+            id INTEGER PRIMARY KEY,
+            name TEXT NOT NULL UNIQUE COLLATE NOCASE,
+            diameter_mm REAL NOT NULL,
+            layers INTEGER NOT NULL,
+            material TEXT NOT NULL,
+            worked_with TEXT NOT NULL,
+            made_at TEXT NOT NULL
+        )"""
+    )
+    db.execute(
+        """CREATE TABLE card_test (
+            card_id INTEGER NOT NULL REFERENCES card (id),
+            seq INTEGER NOT NULL,
+            at TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            knots INTEGER NOT NULL,
+            before_mm REAL,
+            after_mm REAL,
+            row_mm REAL,
+            ruler_step_mm REAL NOT NULL,
+            typed TEXT NOT NULL,
+            PRIMARY KEY (card_id, seq)
+        ) WITHOUT ROWID"""
+    )
+    for table in ("card", "card_test"):
+        for verb in ("UPDATE", "DELETE"):
+            db.execute(
+                f"CREATE TRIGGER {table}_never_{verb.lower()}d BEFORE {verb} ON {table} "
+                "BEGIN SELECT RAISE(ABORT, 'cord cards are only ever added to'); END"
+            )
+
+
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards)
 
 
 def migrate(db: sqlite3.Connection) -> None:

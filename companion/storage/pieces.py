@@ -18,7 +18,7 @@ from companion.core.plan import Plan
 from companion.core.plan_document import from_document, to_document
 from companion.core.text import join_words, plain
 from companion.core.troubles import NoSuchPiece, NotADatabase, NotStored, Stale
-from companion.storage.database import open_database, reason, sentences
+from companion.storage.database import open_database, reason, sentences, transaction
 
 MOST_NAME = 40
 
@@ -118,7 +118,7 @@ class Store:
         """A new piece with its first events, in one transaction."""
         db = self._open()
         document = json.dumps(to_document(plan), separators=(",", ":"))
-        with sentences(self.path), _transaction(db):
+        with sentences(self.path), transaction(db):
             name = _free_name(db, plan.design)
             values = (self._new_uid(), name, plan.design, path, digest, text, document, at.isoformat(), at.isoformat())
             added = db.execute(
@@ -137,7 +137,7 @@ class Store:
         Raises Stale where the journal has that many already (someone else wrote); nothing is written then.
         """
         db = self._open()
-        with sentences(self.path), _transaction(db):
+        with sentences(self.path), transaction(db):
             (last,) = db.execute("SELECT max(seq) FROM event WHERE piece_id = ?", (piece_id,)).fetchone()
             if last != seq - 1:
                 raise Stale("The piece has moved on since: nothing was written.")
@@ -182,26 +182,6 @@ class Store:
         with sentences(self.path):
             (version,) = self._open().execute("PRAGMA data_version").fetchone()
         return int(version)
-
-
-class _transaction:
-    """BEGIN IMMEDIATE … COMMIT, or nothing at all."""
-
-    def __init__(self, db: sqlite3.Connection) -> None:
-        self.db = db
-
-    def __enter__(self) -> None:
-        self.db.execute("BEGIN IMMEDIATE")
-
-    def __exit__(self, kind: type[BaseException] | None, *rest: object) -> None:
-        if kind is None:
-            try:
-                self.db.execute("COMMIT")
-            except BaseException:
-                self.db.rollback()
-                raise
-        else:
-            self.db.rollback()
 
 
 def _insert(db: sqlite3.Connection, piece_id: int, seq: int, event: Event, at: datetime) -> None:

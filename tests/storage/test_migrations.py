@@ -69,6 +69,7 @@ def with_change(monkeypatch: pytest.MonkeyPatch, change: Callable[[sqlite3.Conne
 
 
 def test_a_change_and_its_record_go_together(old_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    open_database(old_file).close()
     _, tables, events, _ = state_of(old_file)
     with_change(monkeypatch, lambda db: db.execute("CREATE TABLE shelf (cord TEXT)"))
     open_database(old_file).close()
@@ -89,6 +90,7 @@ def test_a_change_that_fails_leaves_the_file_as_it_was(old_file: Path, monkeypat
 
 def test_killed_half_way_through_a_change(old_file: Path) -> None:
     """More is written than the cache holds, so half of it is in the file when the kill comes."""
+    open_database(old_file).close()
     before, size = state_of(old_file), old_file.stat().st_size
     code = (
         "import os, signal, sys\n"

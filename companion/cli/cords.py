@@ -1,0 +1,189 @@
+"""cords and cord: cord cards, and test knots entered a line at a time."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any, get_args
+
+from companion.cli.declare import Commands, declare
+from companion.cli.printing import complain, say, say_json
+from companion.cli.typed import length_mm, ruler_step_mm
+from companion.cli.wrong import Wrong
+from companion.core.cards import Card, CardTest, figures, half95_mm, impossible, knot_figures, narrowing, questioned
+from companion.core.cord import KnotFigures
+from companion.core.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Material, Tool
+from companion.core.test_knots import TestLengths, TestRow
+from companion.core.text import plain
+from companion.workshop import Workshop
+
+MOST_KNOTS = 1000
+MOST_NAME = 60
+
+
+def add_commands(commands: Commands[Any]) -> None:
+    """Declare the commands of this file."""
+    cords = declare(commands, "cords", run_cords, "cord cards, and what their knots take", ("cords", "cords --json"))
+    cords.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+    cord = declare(
+        commands,
+        "cord",
+        run_cord,
+        "a test knot for a cord card, which is made at its first",
+        (
+            "cord linen --diameter 0.6mm --knots 1 --before 200mm --after 194mm",
+            'cord linen --knots 5 --row "3/8 in" --ruler "1/16 in"',
+        ),
+        "Enter test knots: a length of cord before and after so many knots were tied in it, or a row of knots tied "
+        "touching, measured along the cord. The first test makes the card and needs --diameter.",
+    )
+    cord.add_argument("name", metavar="NAME", help="the card's name, as designs write it")
+    cord.add_argument("--knots", metavar="N", type=int, required=True, help="how many knots were tied")
+    cord.add_argument("--before", metavar="LENGTH", help="the length before they were tied")
+    cord.add_argument("--after", metavar="LENGTH", help="the same cord's length after")
+    cord.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
+    cord.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
+    cord.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    cord.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
+    cord.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
+    cord.add_argument("--material", choices=get_args(Material), metavar="M", help=", ".join(get_args(Material)))
+    cord.add_argument("--worked-with", choices=get_args(Tool), help="how the knots are led to their place (awl)")
+
+
+def run_cords(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """List the cards."""
+    cards = workshop.cards()
+    if arguments.json:
+        say_json([card_json(card) for card in cards])
+    elif not cards:
+        say("No cord cards yet. `companion cord NAME` makes one from a test knot.")
+    else:
+        say("\n".join(line for card in cards for line in _card_lines(card)))
+    return 0
+
+
+def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Take a test, and say what the card knows now."""
+    name = plain(arguments.name, MOST_NAME).strip()
+    if not name:
+        raise Wrong("Found no name; expected the cord card's name, such as waxed linen.")
+    card = _card(arguments, name, workshop.card(name))
+    test = _test(arguments)
+    question = questioned(test.row, card.diameter_mm) if test.row else None
+    if test.row and impossible(test.row):
+        raise Wrong(f"{question} Nothing was stored.")
+    card = workshop.add_tests(card, test)
+    if question:
+        complain(f"{question} The test is on the card all the same.")
+    say(
+        "\n".join(
+            (f"{plain(card.name)}, {test.kind} knot: {_tests(len(card.tests))} on the card.", *_told(card, test.kind))
+        )
+    )
+    return 0
+
+
+def _card(arguments: argparse.Namespace, name: str, there: Card | None) -> Card:
+    """The card that is there, or a new one as typed. Raises Wrong where what is typed is not the card that is there."""
+    typed: dict[str, Any] = {
+        "diameter_mm": length_mm(arguments.diameter, above_zero=True) if arguments.diameter is not None else None,
+        "layers": arguments.layers,
+        "material": arguments.material,
+        "worked_with": arguments.worked_with,
+    }
+    typed = {key: value for key, value in typed.items() if value is not None}
+    if not 1 <= typed.get("layers", 1) <= MOST_LAYERS:
+        raise Wrong(f"Found {typed['layers']} layers; expected 1 to {MOST_LAYERS}.")
+    if there is None:
+        if "diameter_mm" not in typed:
+            raise Wrong(f"There is no cord card named {name} yet: a new one needs --diameter, such as 0.6 mm.")
+        return Card(name, **typed)
+    if any(getattr(there, key) != value for key, value in typed.items()):
+        raise Wrong(
+            f"The card {there.name} is of another cord ({_cord_words(there)}): give this one a name of its own."
+        )
+    return there
+
+
+def _test(arguments: argparse.Namespace) -> CardTest:
+    if not 1 <= arguments.knots <= MOST_KNOTS:
+        raise Wrong(f"Found {arguments.knots} knots; expected 1 to {MOST_KNOTS}.")
+    if (arguments.before is None) != (arguments.after is None):
+        raise Wrong("Found one of --before and --after; expected both.")
+    if arguments.before is None and arguments.row is None:
+        raise Wrong("Found no length; expected --before and --after, or --row.")
+    ruler_mm = ruler_step_mm(arguments.ruler)
+    row = touching = None
+    if arguments.before is not None:
+        before_mm = length_mm(arguments.before, above_zero=True)
+        row = TestRow(before_mm, length_mm(arguments.after, above_zero=True), arguments.knots, ruler_mm)
+    if arguments.row is not None:
+        touching = TestLengths(length_mm(arguments.row, above_zero=True), arguments.knots, ruler_mm)
+    typed = [text for text in (arguments.before, arguments.after, arguments.row) if text is not None]
+    return CardTest(arguments.kind, row, touching, plain("; ".join(typed), 120))
+
+
+def _told(card: Card, kind: KnotKind) -> list[str]:
+    """What one kind of knot takes, and what more tests would do for it."""
+    found = knot_figures(card, kind)
+    now_mm, ((more, then_mm), *_) = narrowing(card, kind)
+    lines = [
+        f"  take-up {_take_up(found)}{_whence(bool(card.rows(kind)))}",
+        f"  length {_length(found)}{_whence(bool(card.touching(kind)))}",
+    ]
+    if then_mm < now_mm:
+        lines.append(
+            f"  {more} more test knots would narrow the take-up to ± {then_mm:.2f} mm (now ± {now_mm:.2f} mm)."
+        )
+    return lines
+
+
+def _take_up(found: KnotFigures) -> str:
+    """Finer than a ruler's division: a sixteenth of an inch a knot is a hand's breadth in a necklace."""
+    return f"{found.take_up_mm:.2f} ± {half95_mm(found.take_up_sd_mm, found.degrees):.2f} mm"
+
+
+def _length(found: KnotFigures) -> str:
+    return f"{found.length_mm:.2f} ± {half95_mm(found.length_sd_mm, found.degrees):.2f} mm"
+
+
+def _whence(tested: bool) -> str:
+    return "" if tested else " (estimated from the diameter)"
+
+
+def _card_lines(card: Card) -> list[str]:
+    lines = [f"{plain(card.name)}: {_cord_words(card)}, {_tests(len(card.tests))}"]
+    for kind, found in figures(card).knots:
+        take_up, length = _whence(bool(card.rows(kind))), _whence(bool(card.touching(kind)))
+        lines.append(f"  {kind}: take-up {_take_up(found)}{take_up}, length {_length(found)}{length}")
+    return lines
+
+
+def _cord_words(card: Card) -> str:
+    layers = f"{card.layers} layers" if card.layers > 1 else "one layer"
+    return f"{card.material}, {card.diameter_mm:g} mm, {layers}, worked with {card.worked_with}"
+
+
+def _tests(count: int) -> str:
+    return "1 test" if count == 1 else f"{count} tests"
+
+
+def card_json(card: Card) -> dict[str, Any]:
+    """A card as plain values; keys may be added, never renamed."""
+    return {
+        "name": card.name,
+        "diameter_mm": card.diameter_mm,
+        "layers": card.layers,
+        "material": card.material,
+        "worked_with": card.worked_with,
+        "tests": len(card.tests),
+        "knots": {kind: _figures_json(found) for kind, found in figures(card).knots},
+    }
+
+
+def _figures_json(found: KnotFigures) -> dict[str, float]:
+    return {
+        "take_up_mm": found.take_up_mm,
+        "take_up_half95_mm": half95_mm(found.take_up_sd_mm, found.degrees),
+        "length_mm": found.length_mm,
+        "length_half95_mm": half95_mm(found.length_sd_mm, found.degrees),
+    }

@@ -1,0 +1,93 @@
+"""The store of cord cards: each with its test knots, which are only added to."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from companion.core.cards import Card, CardTest
+from companion.core.test_knots import TestLengths, TestRow
+from companion.storage.database import open_database, sentences, transaction
+
+
+class CardStore:
+    """All cord cards, in the file of pieces. Opened on first need; made on first write."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._db: sqlite3.Connection | None = None
+
+    def close(self) -> None:
+        """Let the file go."""
+        if self._db is not None:
+            self._db.close()
+            self._db = None
+
+    def _open(self) -> sqlite3.Connection:
+        if self._db is None:
+            self._db = open_database(self.path)
+        return self._db
+
+    def cards(self) -> tuple[Card, ...]:
+        """Every card with its tests, by name. Raises NotStored, NotADatabase."""
+        with sentences(self.path):
+            if self._db is None and not self.path.exists():
+                return ()
+            db = self._open()
+            found = db.execute(
+                "SELECT id, name, diameter_mm, layers, material, worked_with FROM card ORDER BY name"
+            ).fetchall()
+            return tuple(
+                Card(name, diameter_mm, layers, material, tool, _tests(db, number))
+                for number, name, diameter_mm, layers, material, tool in found
+            )
+
+    def add(self, card: Card, tests: Sequence[CardTest], at: datetime) -> None:
+        """Tests added to the card of that name, which is made where it is not there: one transaction."""
+        db = self._open()
+        with sentences(self.path), transaction(db):
+            number = _number(db, card, at)
+            (seq,) = db.execute("SELECT count(*) FROM card_test WHERE card_id = ?", (number,)).fetchone()
+            for place, test in enumerate(tests, start=seq + 1):
+                db.execute(
+                    "INSERT INTO card_test VALUES (?,?,?,?,?,?,?,?,?,?)",
+                    (number, place, at.isoformat(), test.kind, *_lengths(test), test.typed),
+                )
+
+
+def _number(db: sqlite3.Connection, card: Card, at: datetime) -> int:
+    found = db.execute("SELECT id FROM card WHERE name = ?", (card.name,)).fetchone()
+    if found:
+        return int(found[0])
+    added = db.execute(
+        "INSERT INTO card (name, diameter_mm, layers, material, worked_with, made_at) VALUES (?,?,?,?,?,?)",
+        (card.name, card.diameter_mm, card.layers, card.material, card.worked_with, at.isoformat()),
+    )
+    assert added.lastrowid is not None  # it is one, after an INSERT
+    return added.lastrowid
+
+
+def _lengths(test: CardTest) -> tuple[Any, ...]:
+    """Knots, before, after, row and ruler of a test, None for what it has not."""
+    row, touching = test.row, test.touching
+    some = row or touching
+    assert some is not None  # a test has one of them
+    before_after = (row.before_mm, row.after_mm) if row else (None, None)
+    return (some.knots, *before_after, touching.row_mm if touching else None, some.ruler_step_mm)
+
+
+def _tests(db: sqlite3.Connection, number: int) -> tuple[CardTest, ...]:
+    found = db.execute(
+        "SELECT kind, knots, before_mm, after_mm, row_mm, ruler_step_mm, typed FROM card_test "
+        "WHERE card_id = ? ORDER BY seq",
+        (number,),
+    )
+    tests = []
+    for kind, knots, before_mm, after_mm, row_mm, ruler_mm, typed in found:
+        row = None if before_mm is None else TestRow(before_mm, after_mm, knots, ruler_mm)
+        touching = None if row_mm is None else TestLengths(row_mm, knots, ruler_mm)
+        tests.append(CardTest(kind, row, touching, typed))
+    return tuple(tests)
