@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
 from textual.content import Content
 
 from companion.core.marks import marks_of
@@ -11,6 +12,7 @@ from companion.core.pace import Pace
 from companion.core.plan import Plan, Step
 from companion.core.sentences import heading
 from companion.core.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.tui.widgets.wrapping import shortened
 from companion.workshop import WorkPiece
 
 if TYPE_CHECKING:
@@ -29,11 +31,11 @@ def heading_line(work: WorkPiece, pace: Pace, width: int) -> Content:
         right = f"{plan.strands[plan.place(done + 1)[0]].label} · {right}"
     left_time = time_left(pace)
     title = heading(plan)
-    if left_time and len(title) + len(right) + len(left_time) + 6 <= width:
+    if left_time and cell_len(title) + cell_len(right) + len(left_time) + 6 <= width:
         right = f"{right} · {left_time}"
-    if len(title) + len(right) + 2 > width:
-        title = plan.design[: max(0, width - len(right) - 3)]
-    gap = max(1, width - len(title) - len(right))
+    if cell_len(title) + cell_len(right) + 2 > width:
+        title = shortened(plan.design, max(0, width - cell_len(right) - 2))
+    gap = max(1, width - cell_len(title) - cell_len(right))
     return Content.assemble((title, "bold"), " " * gap, right)
 
 

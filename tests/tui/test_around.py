@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from rich.cells import cell_len
 
 from companion.core.troubles import NotStored
 from companion.tui import commands
@@ -125,6 +126,27 @@ async def test_hostile_names_are_only_text(workshop, tmp_path) -> None:
             await until(pilot, lambda: isinstance(app.screen, FollowScreen))
         await pilot.press("escape")
         assert "[@click=app.quit]Press" in await until_seen(pilot, "Under way")
+
+
+async def test_names_of_wide_letters_keep_the_screen_in_order(workshop, tmp_path) -> None:
+    path = tmp_path / "wide.yaml"
+    path.write_text(
+        "format: 1\nname: 灯台のとても長い名前のネックレス 灯台のとても長い名前のネックレス\n"
+        "cord: {name: 絹糸, diameter: 1 mm}\n"
+        "beads: {b: {name: 真珠のとても大きな丸い玉, length: 6 mm}}\n"
+        "strand: {layout: [{repeat: 9, of: [b, b, b, knot]}]}\n"
+    )
+    app = CompanionApp(workshop, design=path)
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", "space")
+        text = await until_seen(pilot, "step 2 of 11")
+        await until_seen(pilot, "strand now")
+        assert "then a single knot" in screen_text(app)
+        assert all(cell_len(line) <= 60 for line in text.splitlines())
+        await pilot.press("escape")
+        await until_seen(pilot, "1 of 11")
+        assert all(cell_len(line) <= 60 for line in screen_text(app).splitlines())
 
 
 async def test_without_colour_the_marks_carry_the_meaning(workshop, skerry, monkeypatch) -> None:

@@ -17,6 +17,7 @@ from companion.tui.dialogs.ask import AskDialog, Judged, Question
 from companion.tui.screens.base import Page
 from companion.tui.widgets.rows import Row, Rows
 from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.wrapping import padded
 from companion.workshop import PieceRow
 
 WIDE_ENOUGH = 78  # columns for long names and rows of dots
@@ -83,7 +84,7 @@ class BenchScreen(Page):
         done, total = row.steps_done, max(1, row.steps_total)
         name, dots = (26, 20) if self.size.width >= WIDE_ENOUGH else (20, 8)
         made = "•" * (done * dots // total)
-        text = f"{row.design_name:<{name}.{name}} {made:◦<{dots}}  {done} of {total}   {since(row.touched_at)}"
+        text = f"{padded(row.design_name, name)} {made:◦<{dots}}  {done} of {total}   {since(row.touched_at)}"
         mark = f"▲ {row.trouble}" if row.trouble and row.state == "under way" else ""
         return Row(text, ("piece", row.name), mark)
 

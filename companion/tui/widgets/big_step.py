@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from textwrap import wrap
 
 from textual import events
 from textual.color import Color
@@ -15,6 +14,7 @@ from textual.widget import Widget
 from companion.core.big_beads import Line, big_step, line_text
 from companion.core.marks import Mark, marks_of
 from companion.core.plan import Plan
+from companion.tui.widgets.wrapping import shortened, wrapped
 
 BESIDE = 3
 LINES = 3
@@ -85,13 +85,14 @@ class BigStep(Widget):
     def _beside(self, width: int) -> list[str]:
         """Three lines of words: what to do in the middle, the knot under it; long words take all three."""
         now, then = self.words()
-        above = wrap(now, width) or [""]
-        below = wrap(then, width) if then else []
-        lines = [*above, *below]
+        below = wrapped(then, width)[: LINES - 1] if then else []
+        above = wrapped(now, width)
+        room = LINES - min(1, len(below))
+        if len(above) > room:  # the knot keeps its line, whatever the beads are called
+            above = [*above[: room - 1], shortened(" ".join(above[room - 1 :]), width)]
+        lines = [*above, *below][:LINES]
         if len(lines) == 1 or (len(lines) == 2 and below):
             lines = ["", *lines]
-        if len(lines) > LINES:
-            lines = [*lines[: LINES - 1], lines[LINES - 1][: width - 2].rstrip() + " …"]
         return (lines + [""] * LINES)[:LINES]
 
     def _coloured(self, line: Line) -> Content:

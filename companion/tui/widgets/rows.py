@@ -13,6 +13,8 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from companion.tui.widgets.wrapping import padded
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -81,7 +83,7 @@ class Rows(ScrollView, can_focus=True):
         style = base + (Style(bold=True, reverse=here) if here else Style(bold=row.value is None))
         lead = " › " if here else ("   " if row.value is not None else " ")
         room = max(0, width - len(lead) - (len(row.mark) + 2 if row.mark else 1))
-        text = lead + row.text[:room].ljust(room)
+        text = lead + padded(row.text, room)
         segments = [Segment(text, style)]
         if row.mark:
             segments.append(Segment(f" {row.mark} ", style + Style(bold=True)))
