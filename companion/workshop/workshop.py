@@ -7,10 +7,10 @@ returns, the event is on disk; when it raises, nothing was written.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from companion.core.events import (
     NOT_BEGUN,
@@ -39,121 +39,27 @@ from companion.core.pace import LATEST, Pace, pace
 from companion.core.plan import Plan
 from companion.core.troubles import Stale, WorkshopError
 from companion.storage.cards import CardStore
-from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
-from companion.storage.pieces import Entry, PieceRow, Store, Summary
+from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
+from companion.storage.pieces import Entry, PieceRow, Store
+from companion.workshop.design_desk import DesignDesk, Planned
+from companion.workshop.work_piece import WorkPiece, after_event, replanned, steps_made, summary, trouble
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
-    from companion.core.cards import Card, CardTest
-    from companion.core.cord import CordCard
     from companion.core.forecast import Forecaster
     from companion.core.outlook import Outlook
-    from companion.core.problems import DesignReading, Problem
     from companion.core.remedy import Remedy
 
-__all__ = ["Entry", "NotPossible", "PieceRow", "Planned", "WorkPiece", "Workshop", "open_at", "trouble"]
 
-
-@dataclass(frozen=True, slots=True)
-class Planned:
-    """A design file and its plan; `plan` is None where the file has errors. `problems`: all of the file's findings."""
-
-    plan: Plan | None
-    problems: tuple[Problem, ...]
-    reading: DesignReading
-
-
-@dataclass(frozen=True, slots=True)
-class WorkPiece:
-    """A piece in hand: its plan, as it stands, and how many events its journal had when it was looked at."""
-
-    id: int
-    name: str
-    plan: Plan
-    piece: Piece
-    revision: int
-    design_path: str
-    design_digest: str
-    started_at: datetime
-    touched_at: datetime
-    trouble: str = ""  # a word or two of warning, as the bench shows it
-    confirmed_at: tuple[float, ...] = ()  # seconds, the latest confirms: for the pace
-    first_plan: Plan | None = None  # as the piece began, where the maker has gone on otherwise since
-
-
-class Workshop:
+class Workshop(DesignDesk):
     """What a maker can do. One instance a process."""
 
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
+        super().__init__(CardStore(store.path), now)
         self._store = store
-        self._cards = CardStore(store.path)
-        self._now = now
         self._forecasters: dict[tuple[int, tuple[Changed, ...]], Forecaster] = {}
         self._outlooks: dict[tuple[int, int], Outlook] = {}
         self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
         self._looked: dict[int, int] = {}  # the store's version when each piece was last caught up with
-
-    # -- designs ------------------------------------------------------------------------------------------------------
-
-    def read_design(self, path: Path) -> DesignReading:
-        """A design file with all that is wrong with it."""
-        from companion.storage.design.files import read_design
-
-        return read_design(path)
-
-    def plan(self, path: Path) -> Planned:
-        """The plan of a design file."""
-        from companion.core.planner import CannotPlan, compile_plan
-
-        reading = self.read_design(path)
-        if reading.design is None:
-            return Planned(None, reading.problems, reading)
-        try:
-            return Planned(
-                compile_plan(reading.design, self._figures(reading.design.cord.card)), reading.problems, reading
-            )
-        except CannotPlan as error:
-            from companion.core.problems import Problem
-            from companion.core.text import plain
-
-            problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
-            return Planned(None, (*reading.problems, problem), reading)
-
-    def design_schema(self) -> dict[str, Any]:
-        """The JSON Schema of design files."""
-        from companion.storage.design.files import design_schema
-
-        return design_schema()
-
-    def shipped_designs(self) -> tuple[Path, ...]:
-        """The designs that come with the companion."""
-        return shipped_designs()
-
-    # -- cords --------------------------------------------------------------------------------------------------------
-
-    def cards(self) -> tuple[Card, ...]:
-        """Every cord card, by name."""
-        return self._cards.cards()
-
-    def card(self, name: str) -> Card | None:
-        """The cord card of that name, capitals or not; None where there is none."""
-        wanted = name.strip().lower()
-        return next((card for card in self.cards() if card.name.lower() == wanted), None)
-
-    def add_tests(self, card: Card, *tests: CardTest) -> Card:
-        """Tests added to that card, which is made where there is none of its name; the card as it is then."""
-        self._cards.add(card, tests, self._now())
-        found = self.card(card.name)
-        assert found is not None  # it was just stored
-        return found
-
-    def _figures(self, name: str | None) -> CordCard | None:
-        """What the card of that name knows, for a plan."""
-        card = self.card(name) if name is not None else None
-        if card is None:
-            return None
-        from companion.core.cards import figures
-
-        return figures(card)
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 
@@ -177,7 +83,7 @@ class Workshop:
         word = trouble(_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
         reading, at = planned.reading, self._now()
         row = self._store.add(
-            planned.plan, full_path(path), reading.digest, reading.text, events, at, _summary(piece, word)
+            planned.plan, full_path(path), reading.digest, reading.text, events, at, summary(piece, word)
         )
         return self._work(row, planned.plan, self._store.journal(row.id))
 
@@ -198,7 +104,7 @@ class Workshop:
     def _caught_up(self, work: WorkPiece) -> WorkPiece:
         entries = self._store.journal(work.id, work.revision)
         for entry in entries:
-            work = _after(work, entry.event, entry.at)
+            work = after_event(work, entry.event, entry.at)
         if entries:
             work = replace(work, trouble=self._store.trouble(work.id))
         self._latest[work.id] = work.revision
@@ -220,7 +126,7 @@ class Workshop:
             row.trouble,
             tuple(times[-LATEST - 1 :]),
         )
-        return _replanned(work, piece) if piece.changes else work
+        return replanned(work, piece) if piece.changes else work
 
     # -- what the maker does ------------------------------------------------------------------------------------------
 
@@ -270,7 +176,7 @@ class Workshop:
         codes = tuple(to_code(element) for element in remedy.rest)
         change = Changed(remedy.entry, remedy.made, codes, remedy.closure_mm, 0, remedy.text)
         plan = changed_plan(work.plan, (change,))
-        if _steps_made(plan, work.piece.done) != _steps_made(work.plan, work.piece.done):
+        if steps_made(plan, work.piece.done) != steps_made(work.plan, work.piece.done):
             raise NotPossible("That would change steps that are made already.")
         return self._add(work, replace(change, total_steps=plan.total_steps))
 
@@ -304,13 +210,13 @@ class Workshop:
     def _add(self, work: WorkPiece, event: Event) -> WorkPiece:
         at = self._now()
         try:
-            new, outlook = _after(work, event, at), None
+            new, outlook = after_event(work, event, at), None
             if isinstance(
                 event, Measured | Withdrawn | Recounted | Changed | Joined | CutEntered | Undone | Jumped
             ):  # not a confirm: a forecast
                 outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
                 new = replace(new, trouble=trouble(outlook))
-            self._store.append(work.id, work.revision + 1, event, at, _summary(new.piece, new.trouble))
+            self._store.append(work.id, work.revision + 1, event, at, summary(new.piece, new.trouble))
         except (Stale, NotPossible) as error:
             current = self._caught_up(work)
             if current.revision == work.revision:
@@ -379,43 +285,6 @@ def _forecaster(plan: Plan) -> Forecaster:
     from companion.core.forecast import Forecaster
 
     return Forecaster(plan, stories=True)
-
-
-def trouble(outlook: Outlook) -> str:
-    """A word or two of warning for the bench, "" when all is well."""
-    words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
-    cord = outlook.entries[outlook.worst_cord].cord.verdict
-    if cord != "enough":
-        words.append("cord " + cord)
-    return ", ".join(words)
-
-
-def _after(work: WorkPiece, event: Event, at: datetime) -> WorkPiece:
-    times = work.confirmed_at
-    if isinstance(event, Confirmed):
-        times = (*times[-LATEST:], at.timestamp())
-    piece = after(work.piece, event)
-    if piece.changes != work.piece.changes:
-        work = _replanned(work, piece)
-    return replace(work, piece=piece, revision=work.revision + 1, touched_at=at, confirmed_at=times)
-
-
-def _steps_made(plan: Plan, done: int) -> list[tuple[int, int]]:
-    """Where each step that is made ends: entry, and elements made after it."""
-    ends = [(number, step.elements) for number, strand in enumerate(plan.strands) for step in strand.steps]
-    return ends[:done]
-
-
-def _replanned(work: WorkPiece, piece: Piece) -> WorkPiece:
-    """The piece in hand with its plan as the changes of `piece` make it."""
-    from companion.core.replan import changed_plan
-
-    first = work.first_plan or work.plan
-    return replace(work, plan=changed_plan(first, piece.changes), first_plan=first)
-
-
-def _summary(piece: Piece, trouble_word: str) -> Summary:
-    return Summary(piece.done, piece.total_steps, piece.state, trouble_word)
 
 
 def open_at(folder: Path | None = None) -> Workshop:

@@ -1,0 +1,98 @@
+"""Designs and cord cards: what a plan is made from. The readers come in when they are first needed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from companion.core.plan import Plan
+from companion.storage.cards import CardStore
+from companion.storage.folders import shipped_designs
+
+if TYPE_CHECKING:
+    from companion.core.cards import Card, CardTest
+    from companion.core.cord import CordCard
+    from companion.core.problems import DesignReading, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A design file and its plan; `plan` is None where the file has errors. `problems`: all of the file's findings."""
+
+    plan: Plan | None
+    problems: tuple[Problem, ...]
+    reading: DesignReading
+
+
+class DesignDesk:
+    """Reading designs, and the cord cards that they name."""
+
+    def __init__(self, cards: CardStore, now: Callable[[], datetime]) -> None:
+        self._cards = cards
+        self._now = now
+
+    # -- designs ------------------------------------------------------------------------------------------------------
+
+    def read_design(self, path: Path) -> DesignReading:
+        """A design file with all that is wrong with it."""
+        from companion.storage.design.files import read_design
+
+        return read_design(path)
+
+    def plan(self, path: Path) -> Planned:
+        """The plan of a design file."""
+        from companion.core.planner import CannotPlan, compile_plan
+
+        reading = self.read_design(path)
+        if reading.design is None:
+            return Planned(None, reading.problems, reading)
+        try:
+            return Planned(
+                compile_plan(reading.design, self._figures(reading.design.cord.card)), reading.problems, reading
+            )
+        except CannotPlan as error:
+            from companion.core.problems import Problem
+            from companion.core.text import plain
+
+            problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
+            return Planned(None, (*reading.problems, problem), reading)
+
+    def design_schema(self) -> dict[str, Any]:
+        """The JSON Schema of design files."""
+        from companion.storage.design.files import design_schema
+
+        return design_schema()
+
+    def shipped_designs(self) -> tuple[Path, ...]:
+        """The designs that come with the companion."""
+        return shipped_designs()
+
+    # -- cords --------------------------------------------------------------------------------------------------------
+
+    def cards(self) -> tuple[Card, ...]:
+        """Every cord card, by name."""
+        return self._cards.cards()
+
+    def card(self, name: str) -> Card | None:
+        """The cord card of that name, capitals or not; None where there is none."""
+        wanted = name.strip().lower()
+        return next((card for card in self.cards() if card.name.lower() == wanted), None)
+
+    def add_tests(self, card: Card, *tests: CardTest) -> Card:
+        """Tests added to that card, which is made where there is none of its name; the card as it is then."""
+        self._cards.add(card, tests, self._now())
+        found = self.card(card.name)
+        assert found is not None  # it was just stored
+        return found
+
+    def _figures(self, name: str | None) -> CordCard | None:
+        """What the card of that name knows, for a plan."""
+        card = self.card(name) if name is not None else None
+        if card is None:
+            return None
+        from companion.core.cards import figures
+
+        return figures(card)

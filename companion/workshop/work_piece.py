@@ -1,0 +1,72 @@
+"""A piece in hand: what the workshop gives to the screen and the commands, and takes back from them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from companion.core.events import Confirmed, Event, Piece, after
+from companion.core.pace import LATEST
+from companion.core.plan import Plan
+from companion.storage.pieces import Summary
+
+if TYPE_CHECKING:
+    from companion.core.outlook import Outlook
+
+
+@dataclass(frozen=True, slots=True)
+class WorkPiece:
+    """A piece in hand: its plan, as it stands, and how many events its journal had when it was looked at."""
+
+    id: int
+    name: str
+    plan: Plan
+    piece: Piece
+    revision: int
+    design_path: str
+    design_digest: str
+    started_at: datetime
+    touched_at: datetime
+    trouble: str = ""  # a word or two of warning, as the bench shows it
+    confirmed_at: tuple[float, ...] = ()  # seconds, the latest confirms: for the pace
+    first_plan: Plan | None = None  # as the piece began, where the maker has gone on otherwise since
+
+
+def trouble(outlook: Outlook) -> str:
+    """A word or two of warning for the bench, "" when all is well."""
+    words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
+    cord = outlook.entries[outlook.worst_cord].cord.verdict
+    if cord != "enough":
+        words.append("cord " + cord)
+    return ", ".join(words)
+
+
+def after_event(work: WorkPiece, event: Event, at: datetime) -> WorkPiece:
+    """The piece in hand after one more event. Raises NotPossible where it does not follow."""
+    times = work.confirmed_at
+    if isinstance(event, Confirmed):
+        times = (*times[-LATEST:], at.timestamp())
+    piece = after(work.piece, event)
+    if piece.changes != work.piece.changes:
+        work = replanned(work, piece)
+    return replace(work, piece=piece, revision=work.revision + 1, touched_at=at, confirmed_at=times)
+
+
+def steps_made(plan: Plan, done: int) -> list[tuple[int, int]]:
+    """Where each step that is made ends: entry, and elements made after it."""
+    ends = [(number, step.elements) for number, strand in enumerate(plan.strands) for step in strand.steps]
+    return ends[:done]
+
+
+def replanned(work: WorkPiece, piece: Piece) -> WorkPiece:
+    """The piece in hand with its plan as the changes of `piece` make it."""
+    from companion.core.replan import changed_plan
+
+    first = work.first_plan or work.plan
+    return replace(work, plan=changed_plan(first, piece.changes), first_plan=first)
+
+
+def summary(piece: Piece, trouble_word: str) -> Summary:
+    """What the bench shows of a piece."""
+    return Summary(piece.done, piece.total_steps, piece.state, trouble_word)
