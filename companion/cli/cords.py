@@ -12,7 +12,7 @@ from companion.cli.wrong import Wrong
 from companion.core.cards import Card, CardTest, figures, half95_mm, impossible, knot_figures, narrowing, questioned
 from companion.core.cord import KnotFigures
 from companion.core.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Material, Tool
-from companion.core.test_knots import TestLengths, TestRow
+from companion.core.test_knots import KnotTest, TouchingRow
 from companion.core.text import plain
 from companion.workshop import Workshop
 
@@ -115,9 +115,9 @@ def _test(arguments: argparse.Namespace) -> CardTest:
     row = touching = None
     if arguments.before is not None:
         before_mm = length_mm(arguments.before, above_zero=True)
-        row = TestRow(before_mm, length_mm(arguments.after, above_zero=True), arguments.knots, ruler_mm)
+        row = KnotTest(before_mm, length_mm(arguments.after, above_zero=True), arguments.knots, ruler_mm)
     if arguments.row is not None:
-        touching = TestLengths(length_mm(arguments.row, above_zero=True), arguments.knots, ruler_mm)
+        touching = TouchingRow(length_mm(arguments.row, above_zero=True), arguments.knots, ruler_mm)
     typed = [text for text in (arguments.before, arguments.after, arguments.row) if text is not None]
     return CardTest(arguments.kind, row, touching, plain("; ".join(typed), 120))
 

@@ -9,7 +9,7 @@ from companion.core.assumptions import USUAL, Assumptions
 from companion.core.cord import CordCard, KnotFigures, estimate
 from companion.core.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 from companion.core.distributions import student_quantile
-from companion.core.test_knots import TestLengths, TestRow, card_figures, reading_sd_mm
+from companion.core.test_knots import KnotTest, TouchingRow, card_figures, reading_sd_mm
 
 MOST_DIAMETERS = 40  # a knot that swallows so much cord is rather a slip of the ruler; our own estimate
 
@@ -19,8 +19,8 @@ class CardTest:
     """One entry of a card: a length of cord before and after, a row of touching knots, or both; and what was typed."""
 
     kind: KnotKind
-    row: TestRow | None = None
-    touching: TestLengths | None = None
+    row: KnotTest | None = None
+    touching: TouchingRow | None = None
     typed: str = ""
 
 
@@ -35,11 +35,11 @@ class Card:
     worked_with: Tool = "awl"
     tests: tuple[CardTest, ...] = ()
 
-    def rows(self, kind: KnotKind) -> tuple[TestRow, ...]:
+    def rows(self, kind: KnotKind) -> tuple[KnotTest, ...]:
         """The lengths before and after of one kind of knot."""
         return tuple(test.row for test in self.tests if test.kind == kind and test.row)
 
-    def touching(self, kind: KnotKind) -> tuple[TestLengths, ...]:
+    def touching(self, kind: KnotKind) -> tuple[TouchingRow, ...]:
         """The rows of touching knots of one kind."""
         return tuple(test.touching for test in self.tests if test.kind == kind and test.touching)
 
@@ -55,9 +55,8 @@ def knot_figures(card: Card, kind: KnotKind, assumptions: Assumptions = USUAL) -
 def figures(card: Card, assumptions: Assumptions = USUAL) -> CordCard:
     """The card as plans use it: the kinds of knot that were tried."""
     tried = {test.kind for test in card.tests}
-    return CordCard(
-        card.name, tuple((kind, knot_figures(card, kind, assumptions)) for kind in KNOT_KINDS if kind in tried)
-    )
+    knots = tuple((kind, knot_figures(card, kind, assumptions)) for kind in KNOT_KINDS if kind in tried)
+    return CordCard(card.name, knots, diameter_mm=card.diameter_mm, layers=card.layers)
 
 
 def half95_mm(sd_mm: float, degrees: float) -> float:
@@ -74,7 +73,7 @@ def narrowing(
     """
     now, rows = knot_figures(card, kind, assumptions), card.rows(kind)
     ruler_mm = rows[-1].ruler_step_mm if rows else assumptions.ruler_step_mm
-    one = now.take_up_scatter_mm**2 + reading_sd_mm(TestRow(0.0, 0.0, 1, ruler_mm), assumptions) ** 2
+    one = now.take_up_scatter_mm**2 + reading_sd_mm(KnotTest(0.0, 0.0, 1, ruler_mm), assumptions) ** 2
     then = []
     for count in more:
         sd_mm = 1 / sqrt(1 / now.take_up_sd_mm**2 + count / one) if now.take_up_sd_mm and one else 0.0
@@ -83,12 +82,12 @@ def narrowing(
     return half95_mm(now.take_up_sd_mm, now.degrees), tuple(then)
 
 
-def impossible(row: TestRow) -> bool:
+def impossible(row: KnotTest) -> bool:
     """Whether the row can't be: a cord gets no longer by knots."""
     return row.after_mm > row.before_mm
 
 
-def questioned(row: TestRow, diameter_mm: float) -> str | None:
+def questioned(row: KnotTest, diameter_mm: float) -> str | None:
     """What is odd about a row, as a question to the maker; None where nothing is."""
     if impossible(row):
         return "The cord is longer after the knots than before: were the two lengths exchanged?"

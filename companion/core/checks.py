@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from companion.core.closures import CLOSURES
-from companion.core.cord import Cord
+from companion.core.cord import Cord, CordCard
 from companion.core.cut import BRACELET_UNDER_MM
 from companion.core.design import KNOT_KINDS, Bead, BeadKind, Design, Element, Knot, KnotKind, Size, Strand
 from companion.core.holes import across_mm, holds, least_hole_mm
@@ -18,6 +18,7 @@ from companion.core.text import join_words
 WRIST_LEAST_MM, WRIST_MOST_MM = 124.0, 216.0
 # 95th percentiles of men, mm, same survey: a closed band must pass over the hand, a closed necklace over the head.
 HAND_ROUND_MM, HEAD_ROUND_MM = 230.0, 601.0
+OTHER_CORD = 0.1  # a diameter that differs by more than this share is another cord
 
 
 def hole_warnings(
@@ -132,6 +133,24 @@ def _too_small_to_pass(size: Size | None, finished_mm: float, unit: str) -> list
         f"({show(least_mm, display_unit(unit))} round): try it, or choose a closure that opens."
     )
     return [Warning("may not pass", text, "closure")]
+
+
+def card_warnings(cord: Cord, card: CordCard | None) -> tuple[Warning, ...]:
+    """A cord card that was made with another cord than the design's, or with more or fewer layers."""
+    if card is None:
+        return ()
+    found = []
+    if card.layers is not None and card.layers != cord.layers:
+        text = f"The cord card {card.name} was made with {card.layers} layers, the design has {cord.layers}."
+        found.append(
+            Warning("card of other layers", f"{text} Knots of it take another length: make a card for it.", "cord")
+        )
+    if card.diameter_mm is not None and abs(card.diameter_mm - cord.diameter_mm) > OTHER_CORD * cord.diameter_mm:
+        text = (
+            f"The cord card {card.name} is of {card.diameter_mm:.4g} mm cord, the design's is {cord.diameter_mm:.4g}."
+        )
+        found.append(Warning("card of another cord", f"{text} Is it the right card?", "cord"))
+    return tuple(found)
 
 
 def estimate_warnings(cord: Cord, used: Sequence[KnotKind], card_wanted: str | None) -> tuple[Warning, ...]:

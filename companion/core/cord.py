@@ -58,6 +58,8 @@ class CordCard:
     name: str
     knots: tuple[tuple[KnotKind, KnotFigures], ...]
     pieces: int = 0  # finished pieces that the card has learnt from
+    diameter_mm: float | None = None  # of the cord that was tested, and how many layers together
+    layers: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

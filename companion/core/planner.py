@@ -78,7 +78,7 @@ def compile_plan(
         longest=longest,
         cuts=_cuts(design, planned),
         extra_cords=_extra_cords(design),
-        warnings=_warnings(design, cord, entries, target_mm, finished_mm),
+        warnings=_warnings(design, cord, card, entries, target_mm, finished_mm),
         risk=risk,
     )
 
@@ -234,13 +234,19 @@ def _other_counts(measure: Measure, fit: int | None) -> tuple[OtherCount, ...]:
 
 
 def _warnings(
-    design: Design, cord: Cord, entries: Sequence[_Entry], target_mm: float | None, finished_mm: float
+    design: Design,
+    cord: Cord,
+    card: CordCard | None,
+    entries: Sequence[_Entry],
+    target_mm: float | None,
+    finished_mm: float,
 ) -> tuple[Warning, ...]:
     whole = _whole_strands(entries)
     used: list[KnotKind] = [k for k in KNOT_KINDS if any(Knot(k) in set(elements) for _, elements in whole)]
     endless = any(strand.end.closure == "endless" for strand in design.strands)
     return (
         *checks.estimate_warnings(cord, used, design.cord.card),
+        *checks.card_warnings(cord, card),
         *checks.length_warnings(design, target_mm, finished_mm, endless),
         *checks.hole_warnings(design, cord, whole),
         *checks.knot_warnings(design, cord, [elements for _, elements in whole]),

@@ -16,7 +16,7 @@ from companion.core.design import CordDesign, KnotKind
 
 
 @dataclass(frozen=True, slots=True)
-class TestRow:
+class KnotTest:
     """A length of cord before and after `knots` (1 or more) were tied in it, mm; the ruler's least division, mm."""
 
     before_mm: float
@@ -31,7 +31,7 @@ class TestRow:
 
 
 @dataclass(frozen=True, slots=True)
-class TestLengths:
+class TouchingRow:
     """A row of `knots` tied touching, `row_mm` long along the cord; the ruler's least division, mm."""
 
     row_mm: float
@@ -49,7 +49,7 @@ class Estimate:
     degrees: float
 
 
-def reading_sd_mm(row: TestRow, assumptions: Assumptions = USUAL) -> float:
+def reading_sd_mm(row: KnotTest, assumptions: Assumptions = USUAL) -> float:
     """Uncertainty of one knot's take-up from a row, mm: two rectangular readings (JCGM 100:2008, F.2.2.1: r/√6 for
     their difference) and the handling of two lengths, shared by the row's knots."""
     return sqrt(row.ruler_step_mm**2 / 6 + 2 * assumptions.test_handling_mm**2) / row.knots
@@ -58,8 +58,8 @@ def reading_sd_mm(row: TestRow, assumptions: Assumptions = USUAL) -> float:
 def card_figures(
     cord: CordDesign,
     kind: KnotKind,
-    rows: Sequence[TestRow],
-    touching: Sequence[TestLengths],
+    rows: Sequence[KnotTest],
+    touching: Sequence[TouchingRow],
     assumptions: Assumptions = USUAL,
 ) -> KnotFigures:
     """Figures of one kind of knot from its tests, joined with the estimate from the cord's diameter."""

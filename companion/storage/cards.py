@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from companion.core.cards import Card, CardTest
-from companion.core.test_knots import TestLengths, TestRow
+from companion.core.test_knots import KnotTest, TouchingRow
 from companion.storage.database import open_database, sentences, transaction
 
 
@@ -87,7 +87,7 @@ def _tests(db: sqlite3.Connection, number: int) -> tuple[CardTest, ...]:
     )
     tests = []
     for kind, knots, before_mm, after_mm, row_mm, ruler_mm, typed in found:
-        row = None if before_mm is None else TestRow(before_mm, after_mm, knots, ruler_mm)
-        touching = None if row_mm is None else TestLengths(row_mm, knots, ruler_mm)
+        row = None if before_mm is None else KnotTest(before_mm, after_mm, knots, ruler_mm)
+        touching = None if row_mm is None else TouchingRow(row_mm, knots, ruler_mm)
         tests.append(CardTest(kind, row, touching, typed))
     return tuple(tests)

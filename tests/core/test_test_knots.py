@@ -12,8 +12,8 @@ from companion.core.cards import Card, CardTest, figures, half95_mm, impossible,
 from companion.core.cord import cord_of, estimate
 from companion.core.design import CordDesign
 from companion.core.lengths import read_length_mm
-from companion.core.test_knots import TestLengths as Lengths
-from companion.core.test_knots import TestRow as Row
+from companion.core.test_knots import KnotTest as Row
+from companion.core.test_knots import TouchingRow as Lengths
 from companion.core.test_knots import joined, reading_sd_mm
 
 NO_HANDLING = replace(USUAL, test_handling_mm=0.0)

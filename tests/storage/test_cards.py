@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from companion.core.cards import Card, CardTest
-from companion.core.test_knots import TestLengths as Lengths
-from companion.core.test_knots import TestRow as Row
+from companion.core.test_knots import KnotTest as Row
+from companion.core.test_knots import TouchingRow as Lengths
 from companion.workshop import open_at
 
 VERSION_1 = (Path(__file__).parent / "version_1.sql").read_text(encoding="utf-8")

@@ -69,6 +69,7 @@ class BenchScreen(Page):
         listed = self.query_one(Rows)
         rows = self._piece_rows(pieces, "under way", "Under way")
         rows += self._design_rows()
+        rows += self._card_rows()
         rows += self._piece_rows(pieces, "finished", "Finished")
         rows = rows or [Row(f"Nothing holds «{plain(self.filter, 30)}».")]
         if tuple(rows) != listed.rows:
@@ -94,6 +95,18 @@ class BenchScreen(Page):
             return []
         rows = [Row(f"{plain(path.stem, 40)}", ("design", path)) for path in found]
         return [Row("Designs"), *rows, Row("")]
+
+    def _card_rows(self) -> list[Row]:
+        """The cord cards: to be seen here; `companion cord` makes and feeds them."""
+        try:
+            cards = self.workshop.cards()
+        except WorkshopError:  # said already, for the pieces
+            return []
+        if not cards or self.filter:
+            return []
+        from companion.core.card_words import card_in_short
+
+        return [Row("Cords"), *(Row(card_in_short(card), ("card", card.name)) for card in cards), Row("")]
 
     def _holds(self, *texts: str) -> bool:
         return any(self.filter.lower() in text.lower() for text in texts)

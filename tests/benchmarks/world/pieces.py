@@ -11,7 +11,7 @@ import numpy as np
 
 from companion.core.cord import CordCard
 from companion.core.design import Bead, BeadKind, CordDesign, Design, Element, End, Knot, Strand
-from companion.core.test_knots import TestLengths, TestRow, card_figures
+from companion.core.test_knots import KnotTest, TouchingRow, card_figures
 
 LEFT_MM = 100.0  # cord that must be left at the end
 MEANS = {"single": (2.8, 9.0), "double": (4.0, 17.0)}  # length and take-up in cord diameters
@@ -114,8 +114,8 @@ def _card(draw, cord, kind, mean, scatter, tests, ruler_mm):
         w, t = _pair(draw, mean, scatter, 0.5)
         row_mm += w
         before = draw.uniform(180, 320)
-        rows.append(TestRow(_ruled(draw, before, ruler_mm), _ruled(draw, before - t, ruler_mm), 1, ruler_mm))
-    touching = (TestLengths(_ruled(draw, row_mm, ruler_mm), tests, ruler_mm),)
+        rows.append(KnotTest(_ruled(draw, before, ruler_mm), _ruled(draw, before - t, ruler_mm), 1, ruler_mm))
+    touching = (TouchingRow(_ruled(draw, row_mm, ruler_mm), tests, ruler_mm),)
     return card_figures(cord, kind, tuple(rows), touching)
 
 
