@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from rich.cells import cell_len
 
+from companion.core.cards import Card, CardTest
+from companion.core.test_knots import KnotTest
 from companion.core.troubles import NotStored
 from companion.tui import commands
 from companion.tui.app import CompanionApp
@@ -218,3 +220,17 @@ async def test_ten_thousand_steps_draw_only_what_shows(workshop, tmp_path) -> No
         finally:
             type(picture).render_line = original
         assert 0 < len(drawn) <= 4 * picture.size.height
+
+
+async def test_cord_cards_stand_on_the_bench(workshop, monkeypatch, tmp_path) -> None:
+    monkeypatch.chdir(tmp_path)
+    test = CardTest("single", KnotTest(203.2, 196.85, 1), None, "8 in to 7 3/4 in")
+    workshop.add_tests(Card("waxed linen", 0.6, 1, "waxed linen", "awl", ()), test)
+    app = CompanionApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "waxed linen 0.6: 6.4 ± ")
+        place = next(n for n, row in enumerate(app.screen.query_one("Rows").rows) if "waxed" in row.text)
+        await pilot.click("Rows", offset=(8, place))
+        await until_seen(pilot, "One more test knot")
+        await pilot.press("escape")
+        await until_seen(pilot, "Enter go on")

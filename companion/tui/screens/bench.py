@@ -130,8 +130,21 @@ class BenchScreen(Page):
         match self.query_one(Rows).chosen:
             case ("piece", str(name)):
                 self.companion.open_piece(name)
+            case ("card", str(name)):
+                self.show_card(name)
             case ("design", Path() as path):
                 self.companion.open_design(path)
+
+    def show_card(self, name: str) -> None:
+        """What a cord card knows, and how it learns more."""
+        from companion.core.card_words import card_in_short
+        from companion.tui.dialogs.show import ShowDialog
+
+        card = self.workshop.card(name)
+        if card is not None:
+            feed = f"One more test knot: companion cord {name!r} --knots 1 --before LENGTH --after LENGTH"
+            use = f"A design uses it with `card: {name}` under `cord`."
+            self.app.push_screen(ShowDialog("Cord card", f"{card_in_short(card)}\n\n{use}\n\n{feed}"))
 
     def action_new_piece(self) -> None:
         """Another piece of the design under the cursor."""
