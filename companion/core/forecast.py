@@ -73,7 +73,8 @@ class Forecaster:
         evidence = self._taken_in(self.observed(piece), self._counted(piece) if self.stories else ())
         finished = self._finished(evidence)
         entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
-        surprises = [w for one, w in zip(evidence.observed, evidence.whitened, strict=True) if one.scaled]
+        read = zip(evidence.observed, evidence.whitened, strict=True)
+        surprises = [(one.look.entry, off) for one, off in read if one.scaled]
         p_in_tolerance = self._p_in_tolerance(finished)
         stories = told(self.plan, evidence.suspicions) if evidence.suspicions else ()
         return Outlook(
