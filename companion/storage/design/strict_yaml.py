@@ -9,12 +9,15 @@ from typing import Any
 
 import yaml
 
-from companion.core.text import plain
+from companion.storage.design.syntax_words import ANCHOR, TAB, TAG, CannotParse, syntax_fault
 
 MOST_LEVELS = 24
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-# Control characters but tab and line ends, line and paragraph separators, and what reorders text on a screen.
-FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]")
+# Control characters but tab and line ends, line and paragraph separators, what reorders text, what is no character.
+FORBIDDEN = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]"
+)
+_TAB_INDENT = re.compile(r"^ *(?=\t)[ \t]*[^ \t\r\n#]", re.MULTILINE)
 
 
 @dataclass(slots=True)
@@ -48,28 +51,31 @@ class Map:
 Node = Text | List | Map
 
 
-class CannotParse(Exception):
-    """The text is not YAML of the strict kind; one finding, with its place (from 1; 0: the file as a whole)."""
-
-    def __init__(self, line: int, column: int, code: str, found: str, expected: str = "", hint: str = "") -> None:
-        super().__init__(found)
-        self.line, self.column, self.code = line, column, code
-        self.found, self.expected, self.hint = found, expected, hint
-
-
 def parse(text: str, loader: Any = None) -> Map:
     """The file's mapping. Raises CannotParse at the first thing that is not allowed."""
     forbidden = FORBIDDEN.search(text)
     if forbidden:
         raise _forbidden(forbidden.group(), *_place_in(text, forbidden.start()))
+    text = _without_tabs(text)
     try:
         return _document(yaml.parse(text, Loader=loader or _LOADER))
     except yaml.MarkedYAMLError as error:
-        raise _syntax(error) from error
+        raise syntax_fault(error, text) from error
     except yaml.YAMLError as error:
         raise CannotParse(
             0, 0, "not YAML", "The file can't be read as YAML.", "Look for odd characters in it."
         ) from error
+
+
+def _without_tabs(text: str) -> str:
+    """Tabs as single spaces, so that places stay: yaml's parsers differ on where a tab may stand. Not in an indent."""
+    if "\t" not in text:
+        return text
+    indent = _TAB_INDENT.search(text)
+    if indent:
+        line, column = _place_in(text, text.index("\t", indent.start()))
+        raise CannotParse(line, column, *TAB)
+    return text.replace("\t", " ")
 
 
 def _document(events: Iterator[Any]) -> Map:
@@ -95,11 +101,9 @@ def _document(events: Iterator[Any]) -> Map:
 def _node(event: Any, events: Iterator[Any], level: int) -> Node:
     line, column = event.start_mark.line + 1, event.start_mark.column + 1
     if isinstance(event, yaml.AliasEvent) or event.anchor is not None:
-        raise CannotParse(
-            line, column, "anchor", f"Found the anchor or alias «{plain(event.anchor, 40)}».", "Write the value out."
-        )
+        raise CannotParse(line, column, *ANCHOR)
     if event.tag is not None:
-        raise CannotParse(line, column, "tag", f"Found the tag «{plain(event.tag, 40)}».", "Tags have no use here.")
+        raise CannotParse(line, column, *TAG)
     if isinstance(event, yaml.ScalarEvent):
         return _text(event, line, column)
     if level > MOST_LEVELS:
@@ -141,6 +145,9 @@ def _map(events: Iterator[Any], level: int, line: int, column: int) -> Map:
         if key.value == "<<":
             raise CannotParse(key.line, key.column, "merge key", "Found a merge key «<<».", "Write the values out.")
         value = _node(next(events), events, level + 1)
+        if isinstance(value, Text) and not value.given:
+            # yaml's parsers differ on where nothing is: it is right after the colon
+            value.line, value.column = event.end_mark.line + 1, event.end_mark.column + 2
         if key.value in found.keys:
             found.repeated.append(key)  # the first one stands, so that the rest of the file can be looked at too
             continue
@@ -162,33 +169,3 @@ def _place_in(text: str, index: int) -> tuple[int, int]:
     line_start = max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
     lines = len(re.findall("\r\n|\r|\n", text[:index]))
     return lines + 1, index - line_start + 1
-
-
-# What the parser says, and what a maker can do about it. Its own words never show.
-_INDENT = ("Found a line that does not fit the indent of those above.", "Line it up with its neighbours.")
-_OPEN = ("A brace or bracket is not closed.", "Close it, with commas between.")
-_SYNTAX: dict[str, tuple[str, str]] = {
-    "found character '\\t'": ("Found a tab where spaces are needed.", "Indent with spaces."),
-    "cannot start any token": ("Found a character that can't begin a value.", "Quote the text; indent with spaces."),
-    "mapping values are not allowed": ("Found a colon where none can be.", "Quote the text, or check the indent."),
-    "could not find expected ':'": ("Found a key without its colon.", "Write `key: value`."),
-    "did not find expected key": _INDENT,
-    "expected <block end>": _INDENT,
-    "did not find expected '-'": ("Found a line that does not fit the list above.", "Begin it with `- `, lined up."),
-    "did not find expected ',' or": _OPEN,
-    "expected ',' or": _OPEN,
-    "end of stream": ("The file ends in the middle of something.", "Close the quote, brace or bracket."),
-    "undefined alias": ("Found an alias.", "Write the value out."),
-}
-
-
-def _syntax(error: yaml.MarkedYAMLError) -> CannotParse:
-    mark = error.problem_mark or error.context_mark
-    line, column = (mark.line + 1, mark.column + 1) if mark else (0, 0)
-    said = f"{error.problem} {error.context}"
-    for piece, (found, expected) in _SYNTAX.items():
-        if piece in said:
-            return CannotParse(line, column, "not YAML", found, expected)
-    return CannotParse(
-        line, column, "not YAML", "This can't be read as YAML.", "Check the indent, quotes and brackets."
-    )

@@ -9,7 +9,8 @@ import yaml
 
 from companion.core.design import Bead, BeadRun, Knot, Mirror, Repeat, Space
 from companion.storage.design.files import design_schema, read_design, read_design_text
-from companion.storage.design.strict_yaml import CannotParse, parse
+from companion.storage.design.strict_yaml import parse
+from companion.storage.design.syntax_words import CannotParse
 
 HEAD = "format: 1\nname: Rule light\ncord: {name: c, diameter: 1 mm}\nbeads: {b: {length: 6 mm}, s: {length: 2 mm}}\n"
 
