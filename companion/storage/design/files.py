@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import stat
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -38,30 +39,33 @@ def read_design_text(data: bytes | str, name: str) -> DesignReading:
     raw = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
     digest = sha256(raw).hexdigest()
     shown = plain(name)
+    text = ""
     try:
         text = decode(raw)
         root = parse(text)
     except CannotParse as error:
         problem = Problem(shown, error.line, error.column, "error", error.code, error.found, error.expected, error.hint)
-        return DesignReading(None, (problem,), "", digest)
+        return DesignReading(None, (problem,), text, digest)
     design, problems = build(root, shown)
     return DesignReading(design, problems, text, digest)
 
 
 def decode(raw: bytes) -> str:
     """The bytes as text. Raises CannotParse for a file too large or not UTF-8."""
+    from companion.storage.design.strict_yaml import place_at
     from companion.storage.design.syntax_words import CannotParse
 
     if len(raw) > MOST_BYTES:
         raise CannotParse(0, 0, "too large", "The file is larger than 1 MiB.", "A design takes a few kilobytes.")
+    if raw.startswith((BOM_UTF16_LE, BOM_UTF16_BE)) or b"\0" in raw[:4]:
+        raise CannotParse(0, 0, "not UTF-8", "The file is written in UTF-16 or UTF-32.", "Save it as UTF-8.")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        before = raw[: error.start]
-        line = before.count(b"\n") + 1
-        column = error.start - (before.rfind(b"\n") + 1) + 1
-        found = f"Found the byte 0x{raw[error.start]:02x}, which is not UTF-8 text."
-        raise CannotParse(line, column, "not UTF-8", found, "Save the file as UTF-8.") from error
+        # the place counts characters, as every other place does; what comes before is whole
+        before = error.object[: error.start].decode("utf-8", "replace")
+        found = f"Found the byte 0x{error.object[error.start]:02x}, which is not UTF-8 text."
+        raise CannotParse(*place_at(before, len(before)), "not UTF-8", found, "Save the file as UTF-8.") from error
 
 
 def design_schema() -> dict[str, Any]:

@@ -62,13 +62,17 @@ def _problem(one: Any, root: Map, file: str) -> Problem:
     if kind == "companion":
         code, found = context["code"], context["found"]
         return Problem(file, node.line, node.column, "error", code, found, context["expected"], context["hint"])
-    found = f"Found {quoted(plain_data(node))}{_in(path)}."
+    what = "an empty list" if kind == "too_short" else quoted(plain_data(node))
+    found = f"Found {what}{_in(path)}."
     code, expected, hint = _ours(kind, node)
     return Problem(file, node.line, node.column, "error", code, found, expected, hint)
 
 
 def _unknown_key(key: str, known: Sequence[str], where: str) -> tuple[str, str, str]:
     near = nearest(key, known)
+    if key in ITEM_KEYS and set(known) < set(ITEM_KEYS):
+        found = f"Found {quoted(key)} in an item that {known[0]} began{where}."
+        return found, f"Expected {_list(known)}.", "Give each item a dash of its own."
     if near:
         hint = f"Did you mean {near}?"
     elif _DIGITS_FIRST.match(key):

@@ -20,10 +20,11 @@ from pydantic_core import PydanticCustomError
 from companion.core.closures import CLOSURES
 from companion.core.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS
 from companion.core.lengths import LengthError, read_length_mm, whole_number
-from companion.core.text import join_words, nearest, plain
+from companion.core.text import nearest, plain
 
 MATERIALS = ("silk", "nylon", "cotton", "linen", "waxed linen", "waxed cotton", "leather", "other")
-SHOWN = 60
+SHOWN = 60  # columns of a value in a message
+LONGEST_NOTE = 2000
 
 
 def fault(code: str, found: str, expected: str, hint: str = "") -> PydanticCustomError:
@@ -76,10 +77,14 @@ LengthAboveZero = Annotated[
 ]
 
 
-def _read_text(value: Any) -> str:
+def _read_text(value: Any, limit: int = 200) -> str:
     if not isinstance(value, str):
         raise fault("no text", f"Found {quoted(value)}.", "Expected text.")
-    return plain(value)
+    return plain(value, limit)
+
+
+def _read_note(value: Any) -> str:
+    return _read_text(value, LONGEST_NOTE)
 
 
 def _read_name(value: Any) -> str:
@@ -90,6 +95,7 @@ def _read_name(value: Any) -> str:
 
 
 Words = Annotated[str, PlainValidator(_read_text), WithJsonSchema({"type": ["string", "number", "boolean"]})]
+Note = Annotated[str, PlainValidator(_read_note), WithJsonSchema({"type": ["string", "number", "boolean"]})]
 Name = Annotated[str, PlainValidator(_read_name), WithJsonSchema({"type": ["string", "number"], "minLength": 1})]
 
 
@@ -135,13 +141,14 @@ def one_of(what: str, words: tuple[str, ...]) -> Any:
 
 
 def _or(words: tuple[str, ...]) -> str:
-    return join_words(list(words)).replace(" and ", " or ") if len(words) < 10 else join_words(list(words))
+    """The words as alternatives: "a, b or c". A closure's own name may hold an "and"."""
+    return f"{', '.join(words[:-1])} or {words[-1]}"
 
 
 def _read_format(value: Any) -> int:
     if value == "1":
         return 1
-    raise fault("format", f"Found format {quoted(value)}.", "This companion reads format 1.")
+    raise fault("format", f"Found {'format ' if value else ''}{quoted(value)}.", "This companion reads format 1.")
 
 
 def _read_layers(value: Any) -> int:
@@ -292,7 +299,7 @@ class DesignModel(Model):
 
     format: Annotated[int, PlainValidator(_read_format), WithJsonSchema({"const": 1})]
     name: Name
-    note: Words = ""
+    note: Note = ""
     unit: one_of("a unit", ("mm", "cm", "in")) | None = None  # type: ignore[valid-type]
     size: SizeModel | None = None
     cord: CordModel

@@ -18,6 +18,7 @@ from companion.storage.design.schema import DesignModel, quoted
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
 MOST_ALIKE = 50  # problems of one kind that are told in full; the rest are counted
+MOST_COMPARED = 50_000  # pairs of words, in the search for the nearest right one: half a second's worth
 
 
 class Findings:
@@ -26,6 +27,7 @@ class Findings:
     def __init__(self, root: Map, file: str) -> None:
         self.root, self.file = root, file
         self.problems: list[Problem] = []
+        self.compared = 0  # words held against others so far
 
     def add(self, node: Node, code: str, found: str, expected: str, hint: str = "") -> None:
         """One error at that node's place."""
@@ -76,7 +78,9 @@ def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool)
         found = f"Found {quoted(word.value)}, where only a bead can be."
         findings.add(word, "undefined bead", found, "", "For a number of knots, write repeat and of.")
         return
-    near = nearest(word.value, keys if bead_only else [*keys, *KNOT_WORDS])
+    findings.compared += len(keys)
+    choices = keys if findings.compared <= MOST_COMPARED else []
+    near = nearest(word.value, choices if bead_only else [*choices, *KNOT_WORDS])
     hint = f"Did you mean {plain(near)}?" if near else "Define it under `beads`."
     findings.add(word, "undefined bead", f"Found {quoted(word.value)}, which is no bead of this design.", "", hint)
 
@@ -163,7 +167,9 @@ def _both_ends(findings: Findings, strand: Map) -> None:
     for which, other in (("start", "end"), ("end", "start")):
         closure = ends[which]
         known = CLOSURES.get(names[which])
-        if closure and known and known.both_ends and names[other] != names[which]:
+        if not closure or not known or names[other] not in CLOSURES:  # a misspelt one is told on its own
+            continue
+        if known.both_ends and names[other] != names[which]:
             found = f"Found {quoted(closure.value)} at the {which} only."
             findings.add(closure, "one end", found, f"It takes both ends: write it at the {other} as well.")
             return
@@ -202,7 +208,7 @@ def design_sense(findings: Findings, design: Design, document: DesignModel) -> N
     total = sum(sum(tally(strand.layout).values()) for strand in design.strands)
     if total > MOST_ELEMENTS:
         found = f"This comes to {total:,} beads, knots and spaces."
-        findings.add(place, "too many", found, f"At most {MOST_ELEMENTS} are taken.")
+        findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken.")
         return
     idle = idle_fits(design)
     if idle:

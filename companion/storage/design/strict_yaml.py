@@ -55,7 +55,7 @@ def parse(text: str, loader: Any = None) -> Map:
     """The file's mapping. Raises CannotParse at the first thing that is not allowed."""
     forbidden = FORBIDDEN.search(text)
     if forbidden:
-        raise _forbidden(forbidden.group(), *_place_in(text, forbidden.start()))
+        raise _forbidden(forbidden.group(), *place_at(text, forbidden.start()))
     text = _without_tabs(text)
     try:
         return _document(yaml.parse(text, Loader=loader or _LOADER))
@@ -73,7 +73,7 @@ def _without_tabs(text: str) -> str:
         return text
     indent = _TAB_INDENT.search(text)
     if indent:
-        line, column = _place_in(text, text.index("\t", indent.start()))
+        line, column = place_at(text, text.index("\t", indent.start()))
         raise CannotParse(line, column, *TAB)
     return text.replace("\t", " ")
 
@@ -165,7 +165,8 @@ def _place(event: Any) -> tuple[int, int]:
     return event.start_mark.line + 1, event.start_mark.column + 1
 
 
-def _place_in(text: str, index: int) -> tuple[int, int]:
+def place_at(text: str, index: int) -> tuple[int, int]:
+    """Line and column, both from 1, of the character at that index."""
     line_start = max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
     lines = len(re.findall("\r\n|\r|\n", text[:index]))
     return lines + 1, index - line_start + 1

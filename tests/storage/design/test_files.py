@@ -79,5 +79,13 @@ def test_a_wrong_word_in_the_last_of_twenty_thousand_lines() -> None:
 def test_bytes_that_are_no_text_are_shown_where_they_are() -> None:
     (problem,) = read_design_text(b"format: 1\nname: caf\xe9\n", "old.yaml").problems
     assert (problem.code, problem.line, problem.column) == ("not UTF-8", 2, 10)
-    (problem,) = read_design_text(HEAD.encode("utf-16"), "wide.yaml").problems
-    assert problem.code == "not UTF-8"
+    (problem,) = read_design_text("note: Türme\r\nname: Tür".encode() + b"m\xe9\n", "old.yaml").problems
+    assert (problem.line, problem.column) == (2, 11)
+
+
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be", "utf-32", "utf-32-be"])
+def test_other_encodings_are_called_by_their_name(encoding) -> None:
+    (problem,) = read_design_text(HEAD.encode(encoding), "wide.yaml").problems
+    assert (problem.code, problem.line) == ("not UTF-8", 0)
+    assert "UTF-16" in problem.found
+    assert "UTF-8" in problem.expected

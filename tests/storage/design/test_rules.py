@@ -7,6 +7,7 @@ import random
 import pytest
 import yaml
 
+from companion.core.closures import CLOSURES
 from companion.core.design import Bead, BeadRun, Knot, Mirror, Repeat, Space
 from companion.storage.design.files import design_schema, read_design, read_design_text
 from companion.storage.design.strict_yaml import parse
@@ -153,7 +154,7 @@ def test_the_limit_is_named_and_nothing_is_expanded() -> None:
     for _ in range(9):
         nested = f"[{{repeat: 100000, of: {nested}}}]"
     found = problem(read(HEAD + f"strand: {{layout: {nested}}}\n"), "too many")
-    assert "100000" in found.expected
+    assert "100,000" in found.expected
 
 
 @pytest.mark.parametrize(
@@ -164,6 +165,51 @@ def test_the_nearest_right_word(word, near) -> None:
     found = problem(layout(f"- {word}", head=head), "undefined bead")
     assert found.hint == f"Did you mean {near}?"
     assert (found.line, found.column) == (7, 7)
+
+
+def test_what_is_expected_is_written_as_it_is() -> None:
+    text = HEAD + "strand: {start: {closure: beed tip and clasp}, layout: [b]}\n"
+    found = problem(read(text), "no such word")
+    for closure in CLOSURES:
+        assert closure in found.expected
+    assert found.expected.endswith("endless or plain tail.")
+    assert found.hint == "Did you mean bead tip and clasp?"
+
+
+def test_a_misspelt_end_is_told_once() -> None:
+    text = HEAD + "strand: {start: {closure: endles}, layout: [b], end: {closure: endless}}\n"
+    assert [one.code for one in read(text).problems] == ["no such word"]
+    text = HEAD + "strand: {start: {closure: endless}, layout: [b], end: {closure: loop and bead}}\n"
+    assert [(one.code, one.column) for one in read(text).problems] == [("one end", 27)]
+
+
+@pytest.mark.parametrize(("item", "key"), [("space: 3 mm, of: [b]", "of"), ("repeat: 2, of: [b], count: 3", "count")])
+def test_two_items_in_one(item, key) -> None:
+    found = problem(layout(f"- {{{item}}}"), "unknown key")
+    assert f"«{key}» in an item that {item.partition(':')[0]} began" in found.found
+    assert found.hint == "Give each item a dash of its own."
+
+
+def test_an_empty_list_is_called_one() -> None:
+    assert "an empty list" in problem(read(HEAD + "strand: {layout: []}\n"), "no list").found
+
+
+def test_a_long_note_is_kept_and_a_longer_one_shortened() -> None:
+    note = "Doubled silk, a knot at every bead. " * 20
+    assert read(HEAD + f"note: {note}\nstrand: {{layout: [b]}}\n").design.note == note.strip()
+    assert len(read(HEAD + f"note: {note * 9}\nstrand: {{layout: [b]}}\n").design.note) == 2000
+
+
+def test_many_misspelt_beads_among_many_are_told_without_searching_for_ever() -> None:
+    beads = "".join(f"  glass{number}: {{length: 6 mm}}\n" for number in range(2000))
+    words = [f"glsas{number}" for number in range(2000)]
+    head = HEAD[: HEAD.index("beads:")] + "beads:\n" + beads
+    reading = read(head + f"strand: {{layout: [{', '.join(words)}]}}\n")
+    hints = [one.hint for one in reading.problems if one.line > 1]
+    assert len(hints) == 50
+    assert hints[0].startswith("Did you mean glass")
+    assert hints[-1] == "Define it under `beads`."
+    assert "1950 more" in reading.problems[0].found
 
 
 def test_a_decimal_comma_in_braces_is_explained() -> None:
