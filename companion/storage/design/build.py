@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypeVar
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
 from companion.core.design import (
     KNOT_WORDS,
@@ -41,27 +41,73 @@ from companion.storage.design.schema import (
     SpaceModel,
     StrandModel,
 )
-from companion.storage.design.sense import Findings, design_sense, words_sense
-from companion.storage.design.strict_yaml import Map, Text
+from companion.storage.design.sense import Findings, strand_maps, words_sense
+from companion.storage.design.strict_yaml import List, Map, Node, Text
+from companion.storage.design.whole_sense import Sound, whole_sense
+
+AnyModel = TypeVar("AnyModel", bound=BaseModel)
 
 
 def build(root: Map, file: str) -> tuple[Design | None, tuple[Problem, ...]]:
     """The design, or None with every error of the file, in the order of the file."""
     findings = Findings(root, file)
     unit = root.values.get("unit")
-    context = {"unit": unit.value if isinstance(unit, Text) and unit.value in ("mm", "cm", "in") else None}
+    known = isinstance(unit, Text) and unit.value in ("mm", "cm", "in")
+    # A misspelt unit is one fault, not one at every bare number: they are read all the same, and not weighed up below.
+    context = {"unit": unit.value if isinstance(unit, Text) and known else "mm" if unit else None}
     document = None
     try:
         document = DesignModel.model_validate(plain_data(root), context=context)
     except ValidationError as error:
         findings.problems += problems_of(error, root, file)
     words_sense(findings)
-    design = None
-    if document is not None and not findings.problems:
-        design = _design(document, root)
-        design_sense(findings, design, document)
+    design = _design(document, root) if document is not None and not findings.problems else None
+    if known or unit is None:
+        whole_sense(findings, _all_sound(design, root) if design else _sound(root, context))
     problems = tuple(sorted(dict.fromkeys(findings.problems), key=lambda problem: (problem.line, problem.column)))
     return (None if problems else design), problems
+
+
+def _all_sound(design: Design, root: Map) -> Sound:
+    strands = tuple(zip(strand_maps(root), design.strands, strict=True))
+    return Sound(strands, True, design.beads, design.cord, design.size, True)
+
+
+def _sound(root: Map, context: dict[str, Any]) -> Sound:
+    """Each part of a file with faults that has none of its own."""
+    cord = _alone(CordModel, root.values.get("cord"), context)
+    size = _alone(SizeModel, root.values.get("size"), context)
+    kinds = [kind for kind in ("length", "wrist", "neck") if size and getattr(size, kind) is not None]
+    if size and (len(kinds) != 1 or (kinds == ["length"] and size.ease is not None)):
+        size = None
+    beads = root.values.get("beads")
+    bead_models = {key: _alone(BeadModel, node, context) for key, node in _values(beads).items()}
+    nodes = strand_maps(root)
+    models = [(node, _alone(StrandModel, node, context)) for node in nodes]
+    strands = tuple((node, _strand(model)) for node, model in models if model)
+    several = root.values.get("strands")
+    return Sound(
+        strands,
+        len(strands) == (len(several.items) if isinstance(several, List) else 1),
+        tuple(_bead(key, model) for key, model in bead_models.items() if model),
+        _cord(cord) if cord else None,
+        _size(size, root),
+        size is not None or "size" not in root.values,
+    )
+
+
+def _alone(model: type[AnyModel], node: Node | None, context: dict[str, Any]) -> AnyModel | None:
+    """One part of the file, or None where it is missing or has a fault."""
+    if not isinstance(node, Map):
+        return None
+    try:
+        return model.model_validate(plain_data(node), context=context)
+    except ValidationError:
+        return None
+
+
+def _values(node: Node | None) -> dict[str, Node]:
+    return node.values if isinstance(node, Map) else {}
 
 
 def _design(document: DesignModel, root: Map) -> Design:

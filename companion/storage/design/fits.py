@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from math import inf
 
-from companion.core.cord import cord_of
-from companion.core.design import Bead, BeadRun, Design, Element, Item, Knot, Mirror, Repeat, Space
+from companion.core.cord import Cord
+from companion.core.design import Bead, BeadRun, Element, Item, Knot, Mirror, Repeat, Space
 from companion.core.fit import ALIKE_MM
 from companion.core.layout import tally
 from companion.storage.design.strict_yaml import List, Map, Node, Text
@@ -31,24 +32,24 @@ def insides(item: Map) -> list[Node | None]:
     return [item.values.get("of"), *sides]
 
 
-def idle_fits(design: Design) -> list[int]:
-    """Which fits add no length, by their number in the design as `written_fits` comes upon them, from 0."""
-    cord = cord_of(design.cord)
-    beads_mm = {bead.key: bead.length_mm for bead in design.beads}
+def idle_fits(layout: Iterable[Item], beads_mm: Mapping[str, float], cord: Cord) -> list[int]:
+    """Which fits of a layout add no length, by their number as `written_fits` comes upon them, from 0.
+
+    `beads_mm`: the length of each kind of bead, mm; one whose length is not known counts as adding some.
+    """
 
     def length_mm(element: Element) -> float:
         match element:
             case Bead(key=key):
-                return beads_mm[key]
+                return beads_mm.get(key, inf)
             case Knot(kind=kind):
                 return cord.knot(kind).length_mm
             case Space(length_mm=bare_mm):
                 return bare_mm
 
-    fits = [item for strand in design.strands for item in _fits(strand.layout)]
     return [
         number
-        for number, item in enumerate(fits)
+        for number, item in enumerate(_fits(layout))
         if sum(count * length_mm(element) for element, count in tally((item,)).items()) <= ALIKE_MM
     ]
 

@@ -1,20 +1,15 @@
-"""What the schema can't see: words that stand for nothing, sizes at odds, counts too high. All found at once."""
+"""What the schema can't see: words that stand for nothing, sizes at odds, names and ends. All found at once."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from math import inf
+from collections.abc import Iterator
 
 from companion.core.closures import CLOSURES
-from companion.core.cord import cord_of
-from companion.core.design import KNOT_WORDS, LAYOUT_WORDS, MOST_ELEMENTS, Design, Strand
-from companion.core.fit import Measure, choose_fit
-from companion.core.layout import tally
+from companion.core.design import KNOT_WORDS, LAYOUT_WORDS
 from companion.core.problems import Problem
 from companion.core.text import nearest, plain
-from companion.storage.design.findings import find
-from companion.storage.design.fits import idle_fits, insides, written_fits
-from companion.storage.design.schema import DesignModel, quoted
+from companion.storage.design.fits import insides, written_fits
+from companion.storage.design.schema import quoted
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
 MOST_ALIKE = 50  # problems of one kind that are told in full; the rest are counted
@@ -33,10 +28,11 @@ class Findings:
         """One error at that node's place."""
         self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, expected, hint))
 
-    def key(self, *path: str | int) -> Node:
-        """The place of a key, or of the mapping that should hold it."""
-        node = find(self.root, path[:-1])
-        return node.keys[path[-1]] if isinstance(node, Map) and path[-1] in node.keys else node
+    def bead_length(self, key: str) -> Node:
+        """The place of a bead's length, by the bead's key; the bead is there."""
+        beads = self.root.values["beads"]
+        bead = beads.values[key] if isinstance(beads, Map) else beads
+        return bead.keys["length"] if isinstance(bead, Map) else bead
 
 
 def words_sense(findings: Findings) -> None:
@@ -129,7 +125,7 @@ def _strands(findings: Findings) -> None:
         findings.add(root.keys["strands"], "strand and strands", "Found both strand and strands.", "Keep one of them.")
     elif "strand" not in root.values and "strands" not in root.values:
         findings.add(root, "missing key", "Found neither strand nor strands.", "A design has one strand or several.")
-    for strand in _strand_maps(root):
+    for strand in strand_maps(root):
         _both_ends(findings, strand)
         _strand_name(findings, strand)
     _names_of_several(findings)
@@ -175,14 +171,15 @@ def _both_ends(findings: Findings, strand: Map) -> None:
             return
 
 
-def _strand_maps(root: Map) -> list[Map]:
+def strand_maps(root: Map) -> list[Map]:
+    """Every strand that is written as a mapping, in the order of the file."""
     one, several = root.values.get("strand"), root.values.get("strands")
     found = [one] if isinstance(one, Map) else []
     return found + [node for node in (several.items if isinstance(several, List) else []) if isinstance(node, Map)]
 
 
 def _layouts(root: Map) -> Iterator[List]:
-    for strand in _strand_maps(root):
+    for strand in strand_maps(root):
         layout = strand.values.get("layout")
         if isinstance(layout, List):
             yield layout
@@ -200,53 +197,3 @@ def _words(layout: List) -> Iterator[tuple[Text, bool]]:
             for inside in insides(item):
                 if isinstance(inside, List):
                     yield from _words(inside)
-
-
-def design_sense(findings: Findings, design: Design, document: DesignModel) -> None:
-    """What takes the whole design to see: counts, fits, lengths against the target."""
-    place = findings.key("strands" if document.strands else "strand")
-    total = sum(sum(tally(strand.layout).values()) for strand in design.strands)
-    if total > MOST_ELEMENTS:
-        found = f"This comes to {total:,} beads, knots and spaces."
-        findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken.")
-        return
-    idle = idle_fits(design)
-    if idle:
-        places = [fit for layout in _layouts(findings.root) for fit in written_fits(layout)]
-        for number in idle:
-            findings.add(
-                places[number], "fit adds nothing", "Found a fit that adds no length.", "Nothing would ever fit."
-            )
-        return
-    measure = Measure(design, cord_of(design.cord))
-    _one_element(findings, measure, document)
-    _too_long_beads(findings, measure)
-
-
-def _one_element(findings: Findings, measure: Measure, document: DesignModel) -> None:
-    """A strand worked from the middle whose elements, at the count that fits, are too few to have a middle."""
-    for number, strand in enumerate(measure.design.strands):
-        if strand.work != "from the middle" or sum(tally(strand.layout).values()) > 1:
-            continue
-        count = choose_fit(measure) or 1
-        if sum(tally(strand.layout, count).values()) < 2:
-            where = findings.key("strands", number, "work") if document.strands else findings.key("strand", "work")
-            findings.add(where, "no middle", "Found one element only.", "From the middle takes two or more.")
-
-
-def _too_long_beads(findings: Findings, measure: Measure) -> None:
-    size = measure.design.size
-    used = _used(measure.design.strands)
-    least_mm = size.body_mm + size.ease_mm if size else inf
-    long = [bead for bead in measure.design.beads if bead.key in used and bead.length_mm > least_mm]
-    if not long:
-        return
-    target_mm = measure.target_mm(choose_fit(measure) or 1)  # of a wrist it depends on the beads, so on the count
-    for bead in long:
-        if target_mm is not None and bead.length_mm > target_mm:
-            found = f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
-            findings.add(findings.key("beads", bead.key, "length"), "bead too long", found, "One of them is amiss.")
-
-
-def _used(strands: Iterable[Strand]) -> set[str]:
-    return {getattr(element, "key", "") for strand in strands for element in tally(strand.layout)}
