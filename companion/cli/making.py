@@ -7,9 +7,10 @@ from typing import Any
 
 from companion.cli.declare import Commands, declare_for_piece
 from companion.cli.printing import complain, say
-from companion.cli.telling import say_next, say_verdicts, step_said
+from companion.cli.telling import aimed_at, say_next, say_verdicts, step_said
 from companion.cli.typed import length_mm, step_of
 from companion.cli.wrong import Wrong
+from companion.core.events import STATE_WORDS, NotPossible
 from companion.core.show_lengths import display_unit, show
 from companion.core.text import plain
 from companion.core.words import cord_line, percent, step_name, verdict_line
@@ -142,10 +143,12 @@ def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
 def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """List what would help, or go on with one of it."""
     work = workshop.open(arguments.piece)
+    if work.piece.state != "under way":
+        raise NotPossible(f"This piece is {STATE_WORDS[work.piece.state]}: going back opens it again.")
     found = workshop.remedies(work)
     if arguments.number is None:
         for number, remedy in enumerate(found, start=1):
-            say(f"{number}  {remedy.text} Chance of tolerance: {percent(remedy.p_in_tolerance)}.")
+            say(f"{number}  {remedy.text} Chance of finishing within tolerance: {percent(remedy.p_in_tolerance)}.")
         if not found:
             say("Nothing needs doing, or nothing is left to change.")
         return 0
@@ -191,8 +194,9 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     work = workshop.finish(workshop.open(arguments.piece), finished_mm)
     say(f"{work.plan.design} is finished.")
     if finished_mm is not None:
-        unit, planned_mm = display_unit(work.plan.unit), work.plan.finished_length_mm
-        say(f"{show(finished_mm, unit)} end to end; planned {show(planned_mm, unit)}.")
+        unit = display_unit(work.plan.unit)
+        word, planned_mm = aimed_at(work)
+        say(f"{show(finished_mm, unit)} end to end; {word} {show(planned_mm, unit)}.")
         if not LIKELY_SHARE[0] * planned_mm < finished_mm < LIKELY_SHARE[1] * planned_mm:
             complain(f"▲ That is far from the plan. `companion back {work.name}` opens the piece again.")
     return 0

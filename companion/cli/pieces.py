@@ -9,9 +9,9 @@ from typing import Any
 from companion.cli.declare import Commands, declare, declare_for_piece
 from companion.cli.designs import tell_problems
 from companion.cli.printing import complain, say, say_json
-from companion.cli.telling import say_verdicts
+from companion.cli.telling import aimed_at, say_verdicts
 from companion.cli.typed import cuts_of
-from companion.core.events import CutEntered, Piece
+from companion.core.events import CutEntered
 from companion.core.plan import Plan
 from companion.core.recap import recap
 from companion.core.sentences import heading
@@ -108,11 +108,12 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     plan, piece, unit = work.plan, work.piece, display_unit(work.plan.unit)
     say(heading(plan))
     if piece.state != "under way":
-        say(_ended(plan, piece))
+        say(_ended(work))
         return 0
-    for line in recap(plan, piece).lines:
-        say(line)
     outlook = workshop.outlook(work)
+    strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
+    for line in recap(plan, piece, strand_mm).lines:
+        say(line)
     say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
     say(f"Free cord should be about {own} ({other}) a layer.")
@@ -122,13 +123,15 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     return 0
 
 
-def _ended(plan: Plan, piece: Piece) -> str:
+def _ended(work: WorkPiece) -> str:
     """How a piece ended: there is nothing to forecast any more."""
+    plan, piece = work.plan, work.piece
     if piece.state == "abandoned":
         return f"Given up: {piece.done} of {plan.total_steps} steps were made."
     unit = display_unit(plan.unit)
     length = "" if piece.finished_mm is None else f" at {show(piece.finished_mm, unit)}"
-    return f"Finished{length}; planned {show(plan.finished_length_mm, unit)}."
+    word, planned_mm = aimed_at(work)
+    return f"Finished{length}; {word} {show(planned_mm, unit)}."
 
 
 def _status_json(work: WorkPiece, workshop: Workshop) -> dict[str, Any]:

@@ -29,3 +29,11 @@ def say_verdicts(work: WorkPiece, workshop: Workshop) -> None:
     say(str(cord_line(work.plan, work.piece, outlook)))
     for number, remedy in enumerate(workshop.remedies(work), start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
+
+
+def aimed_at(work: WorkPiece) -> tuple[str, float]:
+    """What a finished length is held against, mm: the target, or the length that was planned when the piece began."""
+    first = work.first_plan or work.plan
+    if first.target_mm is not None:
+        return "the target is", first.target_mm
+    return "planned", first.finished_length_mm

@@ -47,7 +47,7 @@ def step_of(plan: Plan, text: str) -> int:
         raise Wrong(f"There is no entry {plain(label, 40)}; this design has {join_words(labels)}.")
     entry, number = labels.index(label) if colon else 0, int(digits)
     if number > len(plan.strands[entry].steps):
-        raise Wrong(f"There is no step {number}: {plain(text, 40)}. The last one is {len(plan.strands[entry].steps)}.")
+        raise Wrong(f"There is no step {plain(text, 40)}. The last one is {len(plan.strands[entry].steps)}.")
     return plan.piece_step(entry, number)
 
 

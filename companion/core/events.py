@@ -187,6 +187,7 @@ class Piece:
 
 
 NOT_BEGUN = Piece()
+STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished", "abandoned": "given up"}
 
 
 def after(piece: Piece, event: Event) -> Piece:
@@ -194,7 +195,7 @@ def after(piece: Piece, event: Event) -> Piece:
     if isinstance(event, Undone):
         return _undone(piece, event.back_to)
     if piece.state != "under way":
-        raise NotPossible(f"This piece is {piece.state}: take that back first.")
+        raise NotPossible(f"This piece is {STATE_WORDS[piece.state]}: going back opens it again.")
     match event:
         case Started(total_steps=total):
             return replace(piece, total_steps=total)

@@ -15,7 +15,8 @@ Z95 = 1.959963984540054
 class Story:
     """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
 
-    `detail`: the bead's key or the knot's kind; for a misreading by how many mm it would be off.
+    `detail`: the bead's key or the knot's kind; for a misreading "strand" or "free", `off_mm`: by how much it would be
+    too long.
     """
 
     kind: str
@@ -24,6 +25,7 @@ class Story:
     from_step: int
     to_step: int
     detail: str = ""
+    off_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -230,7 +230,13 @@ def _extra_cords(design: Design) -> tuple[ExtraCord, ...]:
 def _other_counts(measure: Measure, fit: int | None) -> tuple[OtherCount, ...]:
     if fit is None:
         return ()
-    return tuple(OtherCount(count, measure.finished_mm(count)) for count in (fit - 1, fit + 1) if count >= 1)
+    return tuple(
+        OtherCount(count, measure.finished_mm(count)) for count in (fit - 1, fit + 1) if _possible(measure, count)
+    )
+
+
+def _possible(measure: Measure, count: int) -> bool:
+    return count >= 1 and measure.elements(count) <= MOST_ELEMENTS
 
 
 def _warnings(

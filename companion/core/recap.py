@@ -8,7 +8,7 @@ from itertools import groupby
 from companion.core.design import Bead
 from companion.core.events import Piece
 from companion.core.plan import Plan, PlannedStrand
-from companion.core.show_lengths import display_unit, show_both
+from companion.core.show_lengths import display_unit, show, show_both
 
 ENOUGH_TO_COUNT = 3  # fewer beads than this are counted on past the next landmark
 
@@ -28,8 +28,9 @@ class Recap:
         return tuple(line for line in (self.last, self.recount, self.length, self.next) if line)
 
 
-def recap(plan: Plan, piece: Piece) -> Recap:
-    """Where a piece stands, and how to make sure of it."""
+def recap(plan: Plan, piece: Piece, strand_mm: float | None = None) -> Recap:
+    """Where a piece stands, and how to make sure of it. `strand_mm`: what the strand is expected to measure by the
+    readings so far; none: what the plan says."""
     coming = _next(plan, piece)
     if piece.done == 0:
         return Recap("Nothing is made yet.", "", "", coming)
@@ -43,8 +44,11 @@ def recap(plan: Plan, piece: Piece) -> Recap:
     if step.elements == 0:
         return Recap(last, "", "", coming)
     unit = display_unit(plan.unit)
-    own, other = show_both(step.strand_mm, unit)
-    length = f"From the first element to here the strand should measure about {own} ({other})."
+    expected_mm = step.strand_mm if strand_mm is None else strand_mm
+    own, other = show_both(expected_mm, unit)
+    planned = show(step.strand_mm, unit)
+    said = "" if planned == own else f"; the plan said {planned}"
+    length = f"From the first element to here the strand should measure about {own} ({other}){said}."
     return Recap(last, recount(plan, strand, step.elements), length, coming)
 
 

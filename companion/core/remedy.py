@@ -15,6 +15,7 @@ from companion.core.steps import element_mm, step_words
 
 MOST_REPEATS = 3
 LEAST_AT_CLOSURE_MM = 1.0
+LIKELY = 0.5  # a change likelier than not to succeed comes before one that is not
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +51,15 @@ class _Unit:
 def remedies(plan: Plan, piece: Piece, outlook: Outlook) -> tuple[Remedy, ...]:
     """Changes that bring the piece nearer its target than leaving it alone: in its repeats first, then at the closure.
 
-    Empty without a target, where nothing is off, or where the rest leaves nothing to change.
+    Empty without a target, where nothing is off, where the ruler is to be laid on again first, or where the rest
+    leaves nothing to change.
     """
-    if plan.target_mm is None or outlook.verdict in ("no target", "on plan"):
+    if plan.target_mm is None or outlook.verdict in ("no target", "on plan", "measure again"):
         return ()
     unit = _repeating_unit(plan, piece)
     found = _by_repeats(plan, piece, outlook, unit) if unit else []
     found += _at_the_closure(plan, piece, outlook)
-    return tuple(found)
+    return tuple(sorted(found, key=lambda remedy: remedy.p_in_tolerance < LIKELY))
 
 
 def _by_repeats(plan: Plan, piece: Piece, outlook: Outlook, unit: _Unit) -> list[Remedy]:

@@ -71,7 +71,16 @@ def misreadings(looks: Sequence[Look], assumptions: Assumptions) -> list[Cause]:
     """Each reading may have been misread, but for one before the first element."""
     sizes = tuple((sign * mm, 1 / (2 * len(MISREAD_MM)), MISREAD) for mm in MISREAD_MM for sign in (-1, 1))
     return [
-        Cause(look.entry, look.elements - 1, look.elements, assumptions.prior_misread, sizes, _nothing, reading=number)
+        Cause(
+            look.entry,
+            look.elements - 1,
+            look.elements,
+            assumptions.prior_misread,
+            sizes,
+            _nothing,
+            _read(look),
+            number,
+        )
         for number, look in enumerate(looks)
     ]
 
@@ -82,6 +91,10 @@ STEP_SIZES = (0.20, 0.24, 0.28, 0.32, 0.35)
 DRIFT_SIZES = (0.08, 0.12, 0.16, 0.20, 0.25)
 CUT_MM = (25.4, 50.0, 75.0, 100.0, 130.0, 170.0, 250.0)  # by how much a cut may be off, a layer
 MOST_STEP_PLACES = 48  # places where tension may have changed, in the whole piece
+
+
+def _read(look: Look) -> str:
+    return "free" if look.weights == CORD else "strand"
 
 
 def _nothing(look: Look) -> float:

@@ -141,6 +141,8 @@ def told(plan: Plan, suspicions: Suspicions) -> tuple[Story, ...]:
         best = likeliest.cause
         steps = plan.strands[best.entry].steps
         inside = [step.number for step in steps if step.kind == "string" and best.first < step.elements <= best.last]
-        detail = f"{likeliest.size:+.1f}" if kind == "misread" else best.detail
-        stories.append(Story(kind, p, best.entry, min(inside, default=1), max(inside, default=1), detail))
+        # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
+        off_mm = 0.0 if kind != "misread" else -likeliest.size if best.detail == "free" else likeliest.size
+        first, last = min(inside, default=1), max(inside, default=1)
+        stories.append(Story(kind, p, best.entry, first, last, best.detail, off_mm))
     return tuple(stories)

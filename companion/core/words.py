@@ -80,10 +80,11 @@ def fault_line(plan: Plan, outlook: Outlook) -> Line:
     misread = next((story for story in outlook.stories if story.kind == "misread"), None)
     if outlook.verdict == "measure again" and misread:
         step = _named(plan, misread.entry, misread.to_step)
-        off = difference(abs(float(misread.detail)), display_unit(plan.unit))
-        side = "too much" if float(misread.detail) > 0 else "too little"
+        off = difference(abs(misread.off_mm), display_unit(plan.unit))
+        side = "too much" if misread.off_mm > 0 else "too little"
+        which = "free-cord reading" if misread.detail == "free" else "strand reading"
         second = " Or a bead is lost: one more reading tells." if sum(story.p for story in miscounts) > 0.15 else ""
-        text = f"Measure again ({odds(misread.p)}). The reading after step {step} may be {off} {side}.{second}"
+        text = f"Measure again ({odds(misread.p)}). The {which} after step {step} may be {off} {side}.{second}"
         return Line("watch", text)
     story = miscounts[0]
     first, last = story.from_step, story.to_step
@@ -121,11 +122,10 @@ def story_words(plan: Plan, story: Story) -> str:
 
 
 def odds(p: float) -> str:
-    """A chance as makers say it: "4 to 1"."""
+    """A chance as makers say it: "4 to 1", or in per cent where it is no better than even."""
     if p >= 0.95:
         return "over 20 to 1"
-    ratio = p / (1 - p)
-    return f"{ratio:.0f} to 1" if ratio >= 1.5 else "even odds" if ratio > 0.67 else f"1 to {1 / ratio:.0f}"
+    return f"{p / (1 - p):.0f} to 1" if p >= 0.6 else f"{percent(p)} likely"
 
 
 def _named(plan: Plan, entry: int, number: int) -> str:
@@ -138,7 +138,7 @@ def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:
     if step is None:
         return ""
     if step <= piece.done:
-        return "Lay the ruler on now (m)."
+        return "Lay the ruler on now."
     return f"Lay the ruler on at step {step}."
 
 
@@ -147,6 +147,11 @@ def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
     number = outlook.worst_cord
     cord = outlook.entries[number].cord
     if cord.verdict == "enough":
+        misread = next((story for story in outlook.stories if story.kind == "misread" and story.p > 0.5), None)
+        if misread and misread.detail == "free" and misread.off_mm < 0:
+            step = _named(plan, misread.entry, misread.to_step)
+            text = f"Enough cord only if the free-cord reading after step {step} is wrong: read it again."
+            return Line("watch", text)
         return Line("quiet", "Enough cord.")
     unit = display_unit(plan.unit)
     which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
@@ -154,7 +159,7 @@ def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
     chance = f"{percent(cord.p_run_out)} that the cord{which} runs out"
     cut = next((story for story in outlook.stories if story.kind == "cut shorter" and story.entry == number), None)
     if cut and cut.p > 0.5:
-        missing += " It seems shorter than was entered."
+        missing += " It seems shorter than it should be."
     if cord.verdict == "scant":
         return Line("watch", f"Scant: {chance}.{missing}")
     near = f" near step {step_name(plan, plan.piece_step(number, cord.step))}" if cord.step is not None else ""

@@ -14,6 +14,7 @@ from textual.screen import Screen
 
 from companion.core.events import NotPossible
 from companion.core.sentences import Line as Words
+from companion.core.sentences import Loudness
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
 from companion.tui.themes import THEMES
@@ -84,10 +85,10 @@ class CompanionApp(App[int]):
             return self._bench(str(error))
         return self._bench()
 
-    def _bench(self, said: str = "") -> Screen[Any]:
+    def _bench(self, said: str = "", loudness: Loudness = "watch") -> Screen[Any]:
         from companion.tui.screens.bench import BenchScreen
 
-        return BenchScreen(said)
+        return BenchScreen(said, loudness)
 
     def _screen_of(self, work: WorkPiece) -> Screen[Any]:
         """The recap of a piece that is under way, or following it at once where nothing is made yet."""
@@ -123,9 +124,9 @@ class CompanionApp(App[int]):
 
         self.switch_screen(FollowScreen(work, said))
 
-    def to_bench(self, said: str = "") -> None:
-        """The bench."""
-        self.switch_screen(self._bench(said))
+    def to_bench(self, said: str = "", loudness: Loudness = "watch") -> None:
+        """The bench, with a sentence."""
+        self.switch_screen(self._bench(said, loudness))
 
     def open_piece(self, name: str) -> None:
         """Go on with a piece."""

@@ -19,12 +19,9 @@ class Command:
     text: str
 
 
-CONFIRM = Command(
-    "confirm_step",
-    "space,enter,pagedown",
-    "Space",
-    "made",
-    "The present step is made. Enter, Page Down or a click do the same.",
+CONFIRM = Command("confirm_step", "space,pagedown", "Space", "made", "The present step is made. So says a click on it.")
+CONFIRM_ENTER = Command(
+    "confirm_by_enter", "enter", "Enter", "", "The same; but not within a second of an answer typed."
 )
 UNDO = Command("undo_step", "u,backspace", "u", "take back", "Take the last step or jump back.")
 MEASURE = Command("measure", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
@@ -56,7 +53,24 @@ CLOSE = Command("close", "escape,q,enter,space", "Esc", "close", "Back to the wo
 TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
 DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 
-FOLLOW = (CONFIRM, UNDO, MEASURE, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS, HELP, THEME, LEAVE)
+FOLLOW = (
+    CONFIRM,
+    CONFIRM_ENTER,
+    UNDO,
+    MEASURE,
+    CORD,
+    NOTE,
+    JUMP,
+    JOIN,
+    LORE,
+    REMEDY,
+    RECOUNT,
+    WITHDRAW,
+    CAUTIONS,
+    HELP,
+    THEME,
+    LEAVE,
+)
 BENCH = (OPEN, NEW, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, UP, DOWN, HELP, THEME, BACK)
 CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)

@@ -61,6 +61,8 @@ def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
     free = expected_reading(plan, piece, outlook, "free")
     layers = " a layer" if plan.strands[0].layers > 1 else ""
     left = f"{show(free.mean_mm, unit)}{layers}" if free.mean_mm > 0 else "none left"
+    if width < LEAST_FOR_OTHER_UNIT and width // 2 + len("free cord  ") + len(left) > width:
+        left = left.removesuffix(layers)
     half = width // 2 if width < LEAST_FOR_OTHER_UNIT else max(38, width // 2)
     strand_own, strand_other = show_both(strand.mean_mm, unit)
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
@@ -70,18 +72,20 @@ def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
     return Content("\n").join(
         [
             _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], half),
-            _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook)], half),
+            _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook, width)], half),
         ]
     )
 
 
-def _cord(plan: Plan, outlook: Outlook) -> tuple[str, str]:
+def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
     from companion.core.words import cord_word
 
     word = cord_word(plan, outlook)
     verdict = outlook.entries[outlook.worst_cord].cord.verdict
     style = {"enough": "bold", "scant": "bold $warning", "runs out": "bold $error"}[verdict]
     mark = {"enough": "", "scant": "△ ", "runs out": "▲ "}[verdict]
+    if width < LEAST_FOR_OTHER_UNIT:
+        word = word.replace("runs out near step", "out near")
     return mark + word, style
 
 

@@ -11,9 +11,12 @@ from companion.core.cautions import cautions
 from companion.core.design import KnotKind
 from companion.core.knot_lore import lore
 from companion.core.marks import legend
+from companion.core.outlook import Outlook
 from companion.core.plan import Plan
 from companion.core.remedy import Remedy
+from companion.core.words import cord_line, join_place
 from companion.tui.commands import Command
+from companion.workshop import WorkPiece
 
 MARKS = (
     ("█G██", "a bead that is made"),
@@ -64,16 +67,24 @@ def lore_page(plan: Plan, kind: KnotKind, width: int = 72) -> Content:
     return Content("\n".join(lines))
 
 
-def remedies_page(found: Sequence[Remedy]) -> Content:
-    """What would bring the piece back, the first the one to begin with."""
-    if not found:
-        return Content("The piece is on plan: nothing needs doing.")
-    lines = []
+def remedies_text(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> Content:
+    """What would put the piece right, the first the one to begin with: its cord, then its length."""
+    lines: list[str] = []
+    cord = cord_line(work.plan, work.piece, outlook)
+    if cord.loudness != "quiet":
+        lines += [str(cord), f"Join new cord on (o). {join_place(work.plan, work.piece, outlook)}", ""]
+    if outlook.verdict == "measure again":
+        lines += ["First lay the ruler on again (m), or take the reading back (x)."]
+    elif outlook.verdict == "recount":
+        lines += ["First count the beads. If one is missing, u takes back a step that was counted and not made.", ""]
+    elif not found:
+        lines += ["The length is on plan: nothing needs doing for it."]
     for number, remedy in enumerate(found, start=1):
         chance = f"{remedy.p_in_tolerance:.0%}".replace("%", " %")
         lines += [f"{number}  {remedy.text}", f"   Chance of finishing within tolerance: {chance}.", ""]
-    keys = " or ".join(str(number) for number in range(1, len(found) + 1))
-    lines += [f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."]
+    if found:
+        keys = " or ".join(str(number) for number in range(1, len(found) + 1))
+        lines += [f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."]
     return Content("\n".join(lines))
 
 

@@ -193,13 +193,15 @@ class Workshop(DesignDesk):
         return self._add(work, Noted(work.piece.done, text))
 
     def jump(self, work: WorkPiece, to: int) -> WorkPiece:
-        """Steps up to `to` count as made, later ones as taken back."""
+        """Steps up to `to` count as made, later ones as taken back. A jump to where the work stands is none."""
+        if to == work.piece.done and work.piece.state == "under way":
+            return work
         return self._add(work, Jumped(to))
 
     def finish(self, work: WorkPiece, length_mm: float | None = None) -> WorkPiece:
         """The piece is finished, at that real length, mm. Raises NotPossible while steps are left."""
         left = work.piece.total_steps - work.piece.done
-        if left:
+        if left and work.piece.state == "under way":
             raise NotPossible(f"{left} steps are left to make." if left > 1 else "One step is left to make.")
         return self._add(work, Finished(length_mm))
 

@@ -158,3 +158,26 @@ def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(companion, s
         assert companion("back", name).code == 0
     assert steps_made(companion) == (19, 28, "under way")
     assert f"Step {total} of {total}." in companion("journal", name).out
+
+
+def test_a_jump_to_where_the_work_stands_is_no_event(companion, skerry) -> None:
+    name = companion("start", skerry).out.strip()
+    companion("jump", name, 10)
+    assert "Nothing moved" in companion("jump", name, 10).out
+    companion("back", name)
+    assert steps_made(companion)[0] == 0
+
+
+def test_a_free_reading_that_says_there_is_next_to_none_is_not_answered_with_enough(companion, skerry) -> None:
+    ran = companion("forecast", skerry, "--free", "10=1mm")
+    assert "15 9/16 in too little" in ran.out
+    assert "Enough cord only if the free-cord reading after step 10 is wrong: read it again." in ran.out
+
+
+def test_an_ended_piece_says_so_whatever_is_asked(companion, skerry) -> None:
+    name = companion("start", skerry).out.strip()
+    companion("abandon", name)
+    for command in (("finish", name), ("remedy", name), ("remedy", name, 1), ("next", name)):
+        ran = companion(*command)
+        assert ran.code == 1
+        assert "given up" in ran.err

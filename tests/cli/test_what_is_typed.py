@@ -210,7 +210,7 @@ def test_an_ended_piece_has_nothing_to_forecast(companion, piece) -> None:
     companion("back", piece)
     right = companion("finish", piece, "202 mm")
     assert (right.code, right.err) == (0, "")
-    assert companion("status", piece).out.splitlines()[1:] == ["Finished at 7 15/16 in; planned 7 15/16 in."]
+    assert companion("status", piece).out.splitlines()[1:] == ["Finished at 7 15/16 in; the target is 8 in."]
 
 
 def test_a_design_edited_since_is_told_and_changes_nothing(companion, skerry, tmp_path) -> None:

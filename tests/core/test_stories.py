@@ -147,7 +147,7 @@ def test_an_inch_too_much_is_measured_again_first() -> None:
     found = outlook(plan, [(6, planned(plan, 6)), (12, planned(plan, 12) + 25.4)])
     assert found.verdict == "measure again"
     assert found.stories[0].kind == "misread"
-    assert float(found.stories[0].detail) == pytest.approx(25.4)
+    assert found.stories[0].off_mm == pytest.approx(25.4)
     assert found.finished.mean_mm == pytest.approx(plan.finished_length_mm, abs=4)
 
 
@@ -197,7 +197,7 @@ def test_a_reading_of_nothing_of_the_sort_leaves_the_forecast_alone() -> None:
     before = outlook(plan, [(6, planned(plan, 6))])
     found = outlook(plan, [(6, planned(plan, 6)), (12, planned(plan, 12) + 260)])
     assert found.verdict == "measure again"
-    assert float(found.stories[0].detail) == pytest.approx(260, abs=5)
+    assert found.stories[0].off_mm == pytest.approx(260, abs=5)
     assert found.finished.mean_mm == pytest.approx(before.finished.mean_mm, abs=1.5)
     assert found.finished.sd_mm == pytest.approx(before.finished.sd_mm, rel=0.25)
 

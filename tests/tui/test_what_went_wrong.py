@@ -115,7 +115,7 @@ async def test_a_cord_ten_centimetres_short(app) -> None:
         free = app.screen.work.plan.strands[0].steps[13].free_cord_mm
         await measure(pilot, app, "c", f"{free - 100:.0f} mm")
         await until_seen(pilot, "Runs out near step 28")
-        await until_seen(pilot, "seems shorter than was entered")
+        await until_seen(pilot, "seems shorter than it should be")
         await pilot.press("o")
         await until_seen(pilot, "Best inside a bead")
         await pilot.press(*"200", "space", *"mm")

@@ -12,7 +12,6 @@ from textual.screen import ModalScreen
 
 from companion.core.remedy import Remedy
 from companion.tui.commands import SHOW, bindings
-from companion.tui.pages import remedies_page
 from companion.tui.widgets.text import KeyLine, Line, Rule
 
 
@@ -21,15 +20,15 @@ class RemediesDialog(ModalScreen[int | None]):
 
     BINDINGS = bindings(*SHOW)
 
-    def __init__(self, found: Sequence[Remedy]) -> None:
+    def __init__(self, found: Sequence[Remedy], text: Content) -> None:
         super().__init__()
-        self.found = tuple(found)
+        self.found, self.text = tuple(found), text
 
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
             yield Line(Content.styled("What to do", "bold"), id="heading")
             with VerticalScroll(id="page"):
-                yield Line(remedies_page(self.found))
+                yield Line(self.text)
             yield Rule()
             yield KeyLine(*SHOW)
 

@@ -10,6 +10,7 @@ from textual.app import ComposeResult
 from textual.content import Content
 
 from companion.core.sentences import Line as Words
+from companion.core.sentences import Loudness
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
 from companion.tui.commands import BENCH, bindings
@@ -30,9 +31,9 @@ class BenchScreen(Page):
     BINDINGS = bindings(*BENCH)
     COMMANDS_HERE = BENCH
 
-    def __init__(self, said: str = "") -> None:
+    def __init__(self, said: str = "", loudness: Loudness = "watch") -> None:
         super().__init__()
-        self.filter, self.first_said = "", said
+        self.filter, self.first_said, self.first_loudness = "", said, loudness
 
     def compose(self) -> ComposeResult:
         yield Line(Content.styled("Bench", "bold"), id="heading")
@@ -44,7 +45,7 @@ class BenchScreen(Page):
 
     def on_mount(self) -> None:
         self.show_rows()
-        self.say(self.first_said)
+        self.say(self.first_said, self.first_loudness)
         self.query_one(Rows).focus()
         self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
 
@@ -83,7 +84,7 @@ class BenchScreen(Page):
 
     def _piece_row(self, row: PieceRow) -> Row:
         done, total = row.steps_done, max(1, row.steps_total)
-        name, dots = (26, 20) if self.size.width >= WIDE_ENOUGH else (20, 8)
+        name, dots = (26, 20) if self.size.width >= WIDE_ENOUGH else (18, 5)
         made = "•" * (done * dots // total)
         text = f"{padded(row.design_name, name)} {made:◦<{dots}}  {done} of {total}   {since(row.touched_at)}"
         mark = f"▲ {row.trouble}" if row.trouble and row.state == "under way" else ""
@@ -111,9 +112,9 @@ class BenchScreen(Page):
     def _holds(self, *texts: str) -> bool:
         return any(self.filter.lower() in text.lower() for text in texts)
 
-    def say(self, text: str) -> None:
+    def say(self, text: str, loudness: Loudness = "watch") -> None:
         """One sentence under the list."""
-        self.query_one("#said", Line).say((Words("watch", text),) if text else ())
+        self.query_one("#said", Line).say((Words(loudness, text),) if text else ())
 
     def action_cursor_up(self) -> None:
         self.query_one(Rows).move(-1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from time import monotonic
 from typing import TYPE_CHECKING
 
 from textual import on, work
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
     from companion.tui.dialogs.ask import Question
 
 LOOK_AGAIN_SECONDS = 0.25
+ANSWER_SECONDS = 1.0
 # The key that answers a sentence, beside it.
 ANSWERS = {"recount": "r: they are right", "measure again": "m: measure", "watch": "w: what to do"}
 
@@ -52,6 +54,7 @@ class FollowScreen(Page):
         super().__init__()
         self.work, self.help_plan = piece, piece.plan
         self.outlook: Outlook | None = None
+        self.answered_at = float("-inf")  # when a question was last answered, in seconds
         self.said: Words | None = said  # a sentence of the moment; the next step clears it
 
     def compose(self) -> ComposeResult:
@@ -105,7 +108,9 @@ class FollowScreen(Page):
         lines = [self.said] if self.said else []
         verdict = verdict_line(self.work.plan, self.work.piece, outlook)
         cord = cord_line(self.work.plan, self.work.piece, outlook)
-        if verdict.loudness != "quiet":
+        if verdict.text.endswith("Lay the ruler on now."):
+            verdict = Words(verdict.loudness, verdict.text.replace("on now.", "on now (m)."))
+        elif verdict.loudness != "quiet":
             key = ANSWERS.get(outlook.verdict, "w: what to do")
             word, mark, rest = verdict.text.partition("." if outlook.verdict in ("off", "watch") else ")")
             verdict = Words(verdict.loudness, f"{word}{mark if mark == ')' else ''} ({key}).{rest.removeprefix('.')}")
@@ -173,6 +178,11 @@ class FollowScreen(Page):
             return
         self.change(self.workshop.confirm)
 
+    def action_confirm_by_enter(self) -> None:
+        """The same by Enter; one that was meant for a question just answered counts no bead."""
+        if monotonic() - self.answered_at > ANSWER_SECONDS:
+            self.action_confirm_step()
+
     def action_undo_step(self) -> None:
         """Take the last one back."""
         readings = len(self.work.piece.readings)
@@ -183,7 +193,9 @@ class FollowScreen(Page):
         """What the maker types, None when they leave it."""
         from companion.tui.dialogs.ask import AskDialog
 
-        return await self.app.push_screen_wait(AskDialog(question))
+        answer = await self.app.push_screen_wait(AskDialog(question))
+        self.answered_at = monotonic()
+        return answer
 
     def read(self, title: str, text: Content) -> None:
         """Something to read over the work."""
@@ -254,7 +266,7 @@ class FollowScreen(Page):
         except (WorkshopError, NotPossible) as error:
             self.query_one("#verdict", Line).say((Words("off", str(error)),))
             return
-        self.companion.to_bench(f"{self.work.plan.design} is finished.")
+        self.companion.to_bench(f"{self.work.plan.design} is finished.", "quiet")
 
     def action_withdraw(self) -> None:
         """Take the latest reading back."""
@@ -282,9 +294,11 @@ class FollowScreen(Page):
     async def action_what_to_do(self) -> None:
         """What would bring the piece back; one of it can be chosen."""
         from companion.tui.dialogs.remedies import RemediesDialog
+        from companion.tui.pages import remedies_text
 
         found = self.workshop.remedies(self.work)
-        number = await self.app.push_screen_wait(RemediesDialog(found))
+        outlook = self.workshop.outlook(self.work)
+        number = await self.app.push_screen_wait(RemediesDialog(found, remedies_text(self.work, outlook, found)))
         if number is not None:
             self.change(lambda piece: self.workshop.choose(piece, found[number]), "Going on so; u takes it back.")
 

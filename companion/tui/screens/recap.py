@@ -8,7 +8,7 @@ from textual.content import Content
 
 from companion.core.recap import recap
 from companion.core.sentences import heading
-from companion.core.words import cord_line, verdict_line
+from companion.core.words import cord_line, expected_reading, verdict_line
 from companion.tui.commands import RECAP, bindings
 from companion.tui.screens.base import Page
 from companion.tui.widgets.text import KeyLine, Line, Rule
@@ -35,7 +35,7 @@ class RecapScreen(Page):
     def _text(self) -> Content:
         work = self.work
         outlook = self.workshop.outlook(work)
-        told = recap(work.plan, work.piece)
+        told = recap(work.plan, work.piece, expected_reading(work.plan, work.piece, outlook, "strand").mean_mm)
         parts: list[str | tuple[str, str]] = [(told.last, "bold"), "\n\n"]
         parts += [f"{line}\n\n" for line in (told.recount, told.length, told.next) if line]
         for words in (verdict_line(work.plan, work.piece, outlook), cord_line(work.plan, work.piece, outlook)):
