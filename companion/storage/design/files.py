@@ -70,7 +70,7 @@ def decode(raw: bytes) -> str:
 
 def design_schema() -> dict[str, Any]:
     """The JSON Schema of a design file."""
-    from companion.storage.design.schema import design_schema as schema
+    from companion.storage.design.editor_schema import design_schema as schema
 
     return schema()
 

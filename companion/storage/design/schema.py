@@ -19,8 +19,9 @@ from pydantic_core import PydanticCustomError
 
 from companion.core.closures import CLOSURES
 from companion.core.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS
-from companion.core.lengths import LengthError, read_length_mm, whole_number
+from companion.core.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
 from companion.core.text import nearest, plain
+from companion.storage.design import length_patterns
 
 MATERIALS = ("silk", "nylon", "cotton", "linen", "waxed linen", "waxed cotton", "leather", "other")
 SHOWN = 60  # columns of a value in a message
@@ -66,15 +67,9 @@ class _Length:
             ) from error
 
 
-_LENGTH_SCHEMA = {
-    "description": "A length with its unit, such as 6 mm or 7 3/4 in; a bare number where the file has a unit.",
-    "type": ["string", "number"],
-    "maxLength": 40,
-}
-Length = Annotated[float, PlainValidator(_Length(False)), WithJsonSchema(_LENGTH_SCHEMA)]
-LengthAboveZero = Annotated[
-    float, PlainValidator(_Length(True)), WithJsonSchema({**_LENGTH_SCHEMA, "exclusiveMinimum": 0})
-]
+# The names of the definitions that `editor_schema` puts in their place.
+Length = Annotated[float, PlainValidator(_Length(False)), WithJsonSchema({"length": "Length"})]
+LengthAboveZero = Annotated[float, PlainValidator(_Length(True)), WithJsonSchema({"length": "LengthAboveZero"})]
 
 
 def _read_text(value: Any, limit: int = 200) -> str:
@@ -94,9 +89,13 @@ def _read_name(value: Any) -> str:
     return name
 
 
-Words = Annotated[str, PlainValidator(_read_text), WithJsonSchema({"type": ["string", "number", "boolean"]})]
-Note = Annotated[str, PlainValidator(_read_note), WithJsonSchema({"type": ["string", "number", "boolean"]})]
-Name = Annotated[str, PlainValidator(_read_name), WithJsonSchema({"type": ["string", "number"], "minLength": 1})]
+# An editor's YAML takes some words for numbers, truth values or nothing at all; here they are text.
+_ANY_WORDS = WithJsonSchema({"type": ["string", "number", "boolean", "null"]})
+_NAME_SCHEMA = {"type": ["string", "number", "boolean"], "minLength": 1}
+Words = Annotated[str, PlainValidator(_read_text), _ANY_WORDS]
+Note = Annotated[str, PlainValidator(_read_note), _ANY_WORDS]
+Name = Annotated[str, PlainValidator(_read_name), WithJsonSchema(_NAME_SCHEMA)]
+StrandName = Annotated[str, PlainValidator(_read_name), WithJsonSchema({**_NAME_SCHEMA, "pattern": "^[^:/]*$"})]
 
 
 def _read_count(value: Any) -> int:
@@ -120,7 +119,11 @@ def _read_count_or_fit(value: Any) -> int | None:
         raise fault("no count", context["found"], expected, "Did you mean fit?" if slip else context["hint"]) from error
 
 
-_COUNT_SCHEMA = {"type": "integer", "minimum": 1, "maximum": 100_000}
+def _count_schema(most: int, pattern: str) -> dict[str, Any]:
+    return {"type": ["integer", "string"], "minimum": 1, "maximum": most, "pattern": pattern}
+
+
+_COUNT_SCHEMA = _count_schema(MOST_COUNT, length_patterns.COUNT)
 Count = Annotated[int, PlainValidator(_read_count), WithJsonSchema(_COUNT_SCHEMA)]
 CountOrFit = Annotated[
     int | None, PlainValidator(_read_count_or_fit), WithJsonSchema({"anyOf": [_COUNT_SCHEMA, {"const": "fit"}]})
@@ -198,7 +201,7 @@ class CordModel(Model):
     name: Name
     diameter: LengthAboveZero
     layers: Annotated[
-        int, PlainValidator(_read_layers), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": MOST_LAYERS})
+        int, PlainValidator(_read_layers), WithJsonSchema(_count_schema(MOST_LAYERS, length_patterns.LAYERS))
     ] = 1
     material: one_of("a material", MATERIALS) = "other"  # type: ignore[valid-type]
     worked_with: one_of("a tool", ("awl", "needle")) = Field("awl", alias="worked with")  # type: ignore[valid-type]
@@ -268,7 +271,6 @@ def _sort_of_item(value: Any) -> str | None:
 Word = Annotated[
     str,
     BeforeValidator(_read_word),
-    # An editor's YAML takes a bare key such as 1 or on for a number or a truth value; here it is text.
     WithJsonSchema(
         {"type": ["string", "number", "boolean"], "description": f"A bead's key, or one of: {', '.join(KNOT_WORDS)}."}
     ),
@@ -285,7 +287,7 @@ Layout = Annotated[list[ItemModel], Field(min_length=1)]
 
 
 class StrandModel(Model):
-    name: Name | None = None
+    name: StrandName | None = None
     work: one_of("a way to work", ("along", "from the middle")) = "along"  # type: ignore[valid-type]
     start: EndModel = Field(default_factory=EndModel)
     layout: Layout
@@ -297,7 +299,7 @@ class DesignModel(Model):
 
     model_config = ConfigDict(extra="forbid", title="Design of knotted cord jewellery, format 1")
 
-    format: Annotated[int, PlainValidator(_read_format), WithJsonSchema({"const": 1})]
+    format: Annotated[int, PlainValidator(_read_format), WithJsonSchema({"enum": [1, "1"]})]
     name: Name
     note: Note = ""
     unit: one_of("a unit", ("mm", "cm", "in")) | None = None  # type: ignore[valid-type]
@@ -313,32 +315,6 @@ class DesignModel(Model):
 
 for _model in (RepeatModel, SidesModel, MirrorModel, StrandModel, DesignModel):
     _model.model_rebuild()
-
-
-def design_schema() -> dict[str, Any]:
-    """The JSON Schema (draft 2020-12) of a design file, as editors see it."""
-    schema = DesignModel.model_json_schema(by_alias=True)
-    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-    schema["oneOf"] = [{"required": ["strand"]}, {"required": ["strands"]}]
-    _without_null(schema)
-    schema["properties"]["strands"]["items"]["required"] = ["name"]
-    return schema
-
-
-def _without_null(node: Any) -> None:
-    """Optional keys are left out, never written as null: the schema says so too."""
-    if isinstance(node, dict):
-        options = node.get("anyOf")
-        if isinstance(options, list) and {"type": "null"} in options:
-            rest = [option for option in options if option != {"type": "null"}]
-            del node["anyOf"]
-            node.pop("default", None)
-            node.update(rest[0] if len(rest) == 1 else {"anyOf": rest})
-        for value in node.values():
-            _without_null(value)
-    elif isinstance(node, list):
-        for value in node:
-            _without_null(value)
 
 
 def field_names(model: type[BaseModel]) -> tuple[str, ...]:

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
 import yaml
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 
 from companion.core.closures import CLOSURES
 from companion.core.design import KNOT_WORDS, LAYOUT_WORDS
+from companion.core.lengths import LengthError, read_length_mm
+from companion.storage.design import length_patterns
+from companion.storage.design.editor_schema import HELP
 from companion.storage.design.files import design_schema, read_design_text
+from tests.storage.design.json_schema import accepts
 
 HEAD = "format: 1\nname: Editor light\ncord: {name: c, diameter: 1 mm}\n"
 STRAND = "strand: {layout: [knot]}\n"
@@ -77,10 +84,115 @@ def test_the_words_of_the_schema_are_those_of_the_loader() -> None:
         assert found.design.strands[0].end.closure == closure
 
 
-def test_no_value_may_be_null() -> None:
-    def nulls(node: Any) -> list[Any]:
-        inside = node.values() if isinstance(node, dict) else node if isinstance(node, list) else []
-        here = [node] if isinstance(node, dict) and "null" in (node.get("type"), *(node.get("enum") or [])) else []
-        return here + [null for part in inside for null in nulls(part)]
+def test_only_words_that_may_be_left_empty_may_be_null() -> None:
+    def nulls(name: str, node: Any) -> list[str]:
+        inside = node.items() if isinstance(node, dict) else ((name, part) for part in node)
+        here = [name] if isinstance(node, dict) and "null" in (node.get("type") or []) else []
+        return here + [null for key, part in inside if isinstance(part, dict | list) for null in nulls(key, part)]
 
-    assert nulls(design_schema()) == []
+    assert sorted(nulls("", design_schema())) == ["colour", "note", "shape"]
+    for empty in ("note:\n", "beads: {b: {length: 6 mm, colour: , shape: }}\n"):
+        assert agreed(HEAD + empty + STRAND) is True
+
+
+def test_every_key_comes_with_words() -> None:
+    schema = design_schema()
+    for name, model in {"DesignModel": schema, **schema["$defs"]}.items():
+        assert set(model.get("properties", {})) == set(HELP.get(name, {}))
+        assert all(len(rule["description"]) > 8 for rule in model.get("properties", {}).values())
+
+
+def agreed(text: str) -> bool:
+    """Whether a design is taken, by the loader and by an editor with the schema alike."""
+    schema = design_schema()
+    loaded = read_design_text(text, "e.yaml").design is not None
+    assert accepts(schema, schema, yaml.safe_load(text)) is loaded, text
+    return loaded
+
+
+@pytest.mark.parametrize(
+    ("text", "taken"),
+    [
+        (HEAD.replace("1 mm", "0.6"), False),
+        (HEAD.replace("1 mm", "0.6") + "unit: mm\n", True),
+        (HEAD.replace("1 mm", "'0.6'") + "unit: mm\n", True),
+        (HEAD.replace("1 mm", "0") + "unit: mm\n", False),
+        (HEAD.replace("1 mm", "0 mm"), False),
+        (HEAD.replace("1 mm", "-1 mm"), False),
+        (HEAD.replace("1 mm", "1 mm, layers: '2'"), True),
+        (HEAD.replace("1 mm", "1 mm, layers: 0"), False),
+        (HEAD.replace("1 mm", "1 mm, knots: {single: {take_up: 6 mm, length: 2}}"), False),
+        (HEAD.replace("1 mm", "1 mm, knots: {double: {take_up: 6 mm, length: 0 mm}}"), True),
+        (HEAD + "size: {wrist: 16 cm, ease: 0}\n", False),
+        (HEAD + "beads: {b: {length: 6 mm, hole: 1}}\n", False),
+        (HEAD + "unit: inch\n", False),
+        (HEAD.replace("format: 1", "format: '1'"), True),
+        (HEAD.replace("format: 1", "format: 1.1"), False),
+        (HEAD.replace("name: c", "name: true"), True),
+        (HEAD.replace("name: c", "name: ''"), False),
+    ],
+)
+def test_loader_and_schema_agree(text, taken) -> None:
+    assert agreed(text + STRAND) is taken
+
+
+@pytest.mark.parametrize(
+    ("strand", "taken"),
+    [
+        ("{layout: [knot, {space: 3 mm}, {repeat: 3, of: [knot]}, {mirror: {side: [knot], middle: []}}]}", True),
+        ("{layout: [{repeat: '3', of: [{repeat: 2, of: [knot]}]}]}", True),
+        ("{layout: [{repeat: 0, of: [knot]}]}", False),
+        ("{layout: [{repeat: 100001, of: [knot]}]}", False),
+        ("{layout: [{repeat: 2.5, of: [knot]}]}", False),
+        ("{layout: [{repeat: Fit, of: [knot]}]}", False),
+        ("{layout: [{space: 3 smoots}]}", False),
+        ("{layout: [{mirror: {side: []}}]}", False),
+        ("{layout: [knot], start: {closure: endless}, end: {closure: endless, length: 0 mm}}", True),
+        ("{layout: [knot], start: {closure: endless}}", False),
+        ("{layout: [knot], start: {tail: 9 cm}, end: {closure: sliding knot}}", False),
+        ("{layout: [knot], start: {closure: loop and bead}, end: {closure: loop and button}}", False),
+        ("{layout: [knot], end: {tail: 9}}", False),
+        ("{layout: [knot], work: from the middel}", False),
+        ("{name: a/b, layout: [knot]}", False),
+    ],
+)
+def test_loader_and_schema_agree_on_strands(strand, taken) -> None:
+    assert agreed(f"{HEAD}strand: {strand}\n") is taken
+
+
+@given(st.text("0123456789.,/ ¼⅝mcinftyd\"'′”-", max_size=12))
+@example("1,000 mm")
+@example("2 ft 6 1/2 in")
+@example("19,7 cm")
+@example("7¾”")
+@settings(max_examples=600)
+def test_the_schema_takes_every_length_that_the_loader_takes(text) -> None:
+    for default in (None, "mm"):
+        try:
+            read_length_mm(text, default)
+        except LengthError:
+            continue
+        assert re.search(length_patterns.LENGTH, text)
+        assert default or re.search(length_patterns.WITH_UNIT, text)
+
+
+@given(
+    st.from_regex(r"[0-9]{1,3}([.,][0-9]{1,2})?|[0-9]{0,2}[¼⅝]|([0-9]{1,2} )?[0-9]{1,2}/[1-9]", fullmatch=True),
+    st.sampled_from(["mm", "cm", "m", "in", "ft", "yd", '"', "′", "", "  mm", "\u00a0cm", "km", "inch", "MM"]),
+)
+@settings(max_examples=300)
+def test_lengths_near_right_ones_are_told_apart_alike(number, unit) -> None:
+    """But for what only arithmetic can see: a fraction that isn't below 1, nothing where something has to be."""
+    text = f"{number}{unit}" if unit else number
+    for default, zero_too, pattern in (
+        ("mm", True, length_patterns.LENGTH),
+        ("mm", False, length_patterns.LENGTH_ABOVE_ZERO),
+        (None, True, length_patterns.WITH_UNIT),
+    ):
+        expected = ""
+        try:
+            read_length_mm(text, default, above_zero=not zero_too)
+        except LengthError as error:
+            expected = error.expected
+        matched = re.search(pattern, text) is not None
+        assert matched is not bool(expected) or "1 km" in expected or "/" in number

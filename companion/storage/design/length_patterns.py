@@ -1,0 +1,22 @@
+"""Lengths and counts as an editor can check them: patterns that take all that `core.lengths` takes, and little else.
+
+Written in what the regular expressions of Python and of ECMA-262 (those of JSON Schema) have in common.
+"""
+
+from __future__ import annotations
+
+_VULGAR = "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
+_THOUSANDS = "[1-9][0-9]{0,2},[0-9]{3}(?![0-9.,])"
+_DECIMAL = f"(?!{_THOUSANDS})(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)"
+_FRACTION = r"(?:[0-9]+\s+)?[0-9]+[/⁄]0*[1-9][0-9]*"
+_NUMBER = rf"(?:{_DECIMAL}|{_FRACTION}|[0-9]*\s*[{_VULGAR}])"
+_INCHES = '(?:in|["″”])'
+_FEET = "(?:ft|['′’])"
+_UNIT = f"(?:mm|cm|m|yd|{_INCHES}|{_FEET})"
+_FEET_AND_INCHES = rf"[0-9]+\s*{_FEET}\s*{_NUMBER}\s*{_INCHES}"
+
+WITH_UNIT = rf"^\s*(?:{_NUMBER}\s*{_UNIT}|{_FEET_AND_INCHES})\s*$"
+LENGTH = rf"^\s*(?:{_NUMBER}\s*{_UNIT}?|{_FEET_AND_INCHES})\s*$"
+LENGTH_ABOVE_ZERO = rf"^(?=.*[1-9{_VULGAR}]){LENGTH[1:]}"
+COUNT = r"^\s*0*(?:[1-9][0-9]{0,4}|100000)\s*$"
+LAYERS = r"^\s*0*[1-8]\s*$"
