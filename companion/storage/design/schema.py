@@ -155,9 +155,13 @@ def _read_format(value: Any) -> int:
 
 
 def _read_layers(value: Any) -> int:
-    layers = _read_count(value)
+    expected = f"Expected a whole number from 1 to {MOST_LAYERS}."
+    try:
+        layers = _read_count(value)
+    except PydanticCustomError as error:
+        raise fault("layers", (error.context or {})["found"], expected) from error
     if layers > MOST_LAYERS:
-        raise fault("layers", f"Found {layers} layers.", f"Expected 1 to {MOST_LAYERS}.")
+        raise fault("layers", f"Found {layers} layers.", expected)
     return layers
 
 

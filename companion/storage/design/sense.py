@@ -74,6 +74,10 @@ def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool)
         found = f"Found {quoted(word.value)}, where only a bead can be."
         findings.add(word, "undefined bead", found, "", "For a number of knots, write repeat and of.")
         return
+    if word.value in LAYOUT_WORDS:
+        found = f"Found {quoted(word.value)} alone; it is a word of layouts, no bead."
+        findings.add(word, "undefined bead", found, "It goes with a colon and more, such as `space: 10 mm`.")
+        return
     findings.compared += len(keys)
     choices = keys if findings.compared <= MOST_COMPARED else []
     near = nearest(word.value, choices if bead_only else [*choices, *KNOT_WORDS])

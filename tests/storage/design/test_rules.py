@@ -8,7 +8,22 @@ import pytest
 import yaml
 
 from companion.core.closures import CLOSURES
-from companion.core.design import Bead, BeadRun, Knot, Mirror, Repeat, Space
+from companion.core.design import (
+    LAYOUT_WORDS,
+    Bead,
+    BeadKind,
+    BeadRun,
+    CordDesign,
+    Design,
+    End,
+    Knot,
+    KnotNumbers,
+    Mirror,
+    Repeat,
+    Size,
+    Space,
+    Strand,
+)
 from companion.storage.design.files import design_schema, read_design, read_design_text
 from companion.storage.design.strict_yaml import parse
 from companion.storage.design.syntax_words import CannotParse
@@ -191,6 +206,19 @@ def test_two_items_in_one(item, key) -> None:
     assert found.hint == "Give each item a dash of its own."
 
 
+@pytest.mark.parametrize("layers", ["0", "9", "two", "1.5", "[2]", "1000000"])
+def test_layers_are_one_to_eight(layers) -> None:
+    text = HEAD.replace("1 mm}", f"1 mm, layers: {layers}}}", 1) + "strand: {layout: [b]}\n"
+    assert problem(read(text), "layers").expected == "Expected a whole number from 1 to 8."
+
+
+@pytest.mark.parametrize("word", LAYOUT_WORDS)
+def test_a_word_of_layouts_alone_is_not_taken_for_a_bead_to_define(word) -> None:
+    found = problem(layout(f"- {word}"), "undefined bead")
+    assert "a word of layouts" in found.found
+    assert "Define" not in str(found)
+
+
 def test_an_empty_list_is_called_one() -> None:
     assert "an empty list" in problem(read(HEAD + "strand: {layout: []}\n"), "no list").found
 
@@ -286,15 +314,24 @@ def test_random_damage_is_always_told_in_words(skerry) -> None:
             assert one.found
 
 
-def test_the_example_of_the_product(skerry) -> None:
+def test_the_shipped_bracelet_value_by_value(skerry) -> None:
+    """6 1/2 in is 165.1 mm, 3/4 in 19.05 mm and 1/8 in 3.175 mm: the inch is 25.4 mm (NIST SP 811, appendix B)."""
+    tip = End("bead tip and clasp", length_mm=12.0)
+    knot, glass, silver = Knot("single"), Bead("glass"), Bead("silver")
+    side = (Repeat(None, (glass, knot)), silver, knot)
     design = read_design(skerry).design
-    assert design.size.body_mm == pytest.approx(165.1)
-    assert design.size.ease_mm == pytest.approx(19.05)
-    assert design.size.tolerance_mm == pytest.approx(3.175)
-    assert design.cord.layers == 2
-    ((kind, numbers),) = design.cord.knots
-    assert (kind, numbers.take_up_mm, numbers.length_mm) == ("single", 6.0, 2.0)
-    assert design.strands[0].start.length_mm == 12.0
+    assert design == Design(
+        name="Skerry bracelet",
+        note="Doubled silk, a knot at every bead.",
+        size=Size("wrist", 165.1, 19.05, 3.175, "wrist 6 1/2 in"),
+        cord=CordDesign("twisted silk", 0.45, 2, "silk", "awl", (("single", KnotNumbers(6.0, 2.0)),)),
+        beads=(
+            BeadKind("glass", "Sea-glass round", 6.0, 6.0, 1.0, "teal"),
+            BeadKind("silver", "Silver daisy", 2.0, 5.0, 1.2, "silver", "daisy"),
+        ),
+        strands=(Strand((knot, Mirror(side, (glass,)), knot), tip, tip),),
+        unit="in",
+    )
 
 
 # -- the schema for editors -------------------------------------------------------------------------------------------
