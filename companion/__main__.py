@@ -10,10 +10,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; its exit code: 0 done, 1 something for the maker to see to, 2 wrong usage."""
     import gc
 
-    gc.disable()  # while modules load there is nothing to collect, and looking takes a tenth of the start
-    from companion.cli.main import run
+    gc.disable()  # while modules load there is nothing to collect, and looking takes a tenth of the start;
+    from companion.cli.main import run  # the app turns it on again once its first screen stands
 
-    gc.enable()
     return run(sys.argv[1:] if argv is None else argv)
 
 

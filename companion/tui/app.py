@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 from collections.abc import Callable
@@ -50,6 +51,13 @@ class CompanionApp(App[int]):
         if not self.is_headless:
             self.set_interval(TERMINAL_SECONDS, self._end_without_terminal)
         self.push_screen(self._first_screen())
+        self.call_after_refresh(self._tidy_from_now_on)
+
+    def _tidy_from_now_on(self) -> None:
+        """The start is over: what it loaded stays, what comes from now on is collected."""
+        if not self.is_headless:  # an app that is one of several in its process leaves the others' things alone
+            gc.freeze()
+        gc.enable()
 
     def _end_without_terminal(self) -> None:
         """A terminal can go without a signal: nobody could read or type any more."""

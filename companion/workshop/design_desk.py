@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from companion.core.plan import Plan
-from companion.storage.cards import CardStore
 from companion.storage.folders import shipped_designs
 
 if TYPE_CHECKING:
     from companion.core.cards import Card, CardTest
     from companion.core.cord import CordCard
     from companion.core.problems import DesignReading, Problem
+    from companion.storage.cards import CardStore
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +30,24 @@ class Planned:
 class DesignDesk:
     """Reading designs, and the cord cards that they name."""
 
-    def __init__(self, cards: CardStore, now: Callable[[], datetime]) -> None:
-        self._cards = cards
+    def __init__(self, database: Path, now: Callable[[], datetime]) -> None:
+        self._database = database
         self._now = now
+        self._card_store: CardStore | None = None
+
+    @property
+    def _cards(self) -> CardStore:
+        """The store of cord cards, opened on first need."""
+        if self._card_store is None:
+            from companion.storage.cards import CardStore
+
+            self._card_store = CardStore(self._database)
+        return self._card_store
+
+    def close(self) -> None:
+        """Let the stores go."""
+        if self._card_store is not None:
+            self._card_store.close()
 
     # -- designs ------------------------------------------------------------------------------------------------------
 

@@ -38,7 +38,6 @@ from companion.core.events import (
 from companion.core.pace import LATEST, Pace, pace
 from companion.core.plan import Plan
 from companion.core.troubles import Stale, WorkshopError
-from companion.storage.cards import CardStore
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
 from companion.storage.pieces import Entry, PieceRow, Store
 from companion.workshop.design_desk import DesignDesk, Planned
@@ -54,7 +53,7 @@ class Workshop(DesignDesk):
     """What a maker can do. One instance a process."""
 
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
-        super().__init__(CardStore(store.path), now)
+        super().__init__(store.path, now)
         self._store = store
         self._forecasters: dict[tuple[int, tuple[Changed, ...]], Forecaster] = {}
         self._outlooks: dict[tuple[int, int], Outlook] = {}
@@ -280,7 +279,7 @@ class Workshop(DesignDesk):
     def close(self) -> None:
         """Let the store go."""
         self._store.close()
-        self._cards.close()
+        super().close()
 
 
 def _forecaster(plan: Plan) -> Forecaster:
