@@ -153,7 +153,12 @@ class BenchScreen(Page):
             case ("design", Path() as path):
                 self.companion.open_design(path, new=True)
             case ("piece", str(name)):
-                self.companion.open_design(Path(self.workshop.open(name).design_path), new=True)
+                try:
+                    path = Path(self.workshop.open(name).design_path)
+                except WorkshopError as error:
+                    self.say(str(error))
+                    return
+                self.companion.open_design(path, new=True)
 
     @work
     async def action_find(self) -> None:

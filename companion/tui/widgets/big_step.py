@@ -35,15 +35,18 @@ class BigStep(Widget):
         self.marks: dict[str, Mark] = {mark.key: mark for mark in marks_of(plan.beads)}
         self.plan = plan
         self.step: int | None = None
+        self.ended = ""
 
-    def show(self, step: int | None) -> None:
-        """Show the piece's step (from 1); None: every step is made."""
-        if step != self.step:
-            self.step = step
+    def show(self, step: int | None, ended: str = "") -> None:
+        """Show the piece's step (from 1); None: every step is made. `ended`: how the piece ended, if it has."""
+        if (step, ended) != (self.step, self.ended):
+            self.step, self.ended = step, ended
             self.refresh()
 
     def words(self) -> tuple[str, str]:
         """What to do, and how the knot goes with it."""
+        if self.ended:
+            return f"The piece is {self.ended}.", "u opens it again."
         if self.step is None:
             return "Every step is made.", "Space closes the piece."
         entry, number = self.plan.place(self.step)
@@ -59,7 +62,7 @@ class BigStep(Widget):
 
     def drawing(self, boxes: int) -> tuple[Line, Line, Line] | None:
         """The beads and knot, None for a step at an end."""
-        if self.step is None:
+        if self.step is None or self.ended:
             return None
         entry, number = self.plan.place(self.step)
         step = self.plan.strands[entry].steps[number - 1]

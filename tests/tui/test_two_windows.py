@@ -1,0 +1,116 @@
+"""A piece that moves on while the hand is busy with a question, and a store that fails at a bad moment."""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.core.troubles import NotStored
+from companion.tui.app import CompanionApp
+from tests.tui.screens import until, until_seen
+
+
+async def at_step_eight(pilot, app) -> None:
+    await until_seen(pilot, "Enter begin")
+    await pilot.press("enter", *["space"] * 8)
+    await until(pilot, lambda: app.screen.work.piece.done == 8)
+
+
+@pytest.mark.parametrize(("key", "kind"), [("m", "strand"), ("c", "free")])
+async def test_a_reading_counts_at_the_step_that_was_asked_about(app, other_window, key, kind) -> None:
+    """Another window makes a step while the ruler is being read: the reading is still of the strand before it."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await at_step_eight(pilot, app)
+        follow = app.screen
+        await pilot.press(key)
+        await until_seen(pilot, "after step 8")
+        other_window.confirm(other_window.open("skerry-bracelet"))
+        follow.look_again()
+        assert follow.work.piece.done == 9
+        expected = follow.work.plan.strands[0].steps[7]
+        length_mm = expected.strand_mm if kind == "strand" else expected.free_cord_mm
+        await pilot.press(*f"{length_mm:.0f}", "space", *"mm", "enter")
+        await until(pilot, lambda: len(follow.work.piece.readings) == 1)
+        assert [(reading.kind, reading.step) for reading in follow.work.piece.readings] == [(kind, 8)]
+
+
+async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_window) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await at_step_eight(pilot, app)
+        follow = app.screen
+        await pilot.press("m")
+        await until_seen(pilot, "after step 8")
+        other_window.undo(other_window.open("skerry-bracelet"))
+        follow.look_again()
+        await pilot.press(*"50", "space", *"mm", "enter")
+        await until(pilot, lambda: app.screen is follow)
+        assert follow.work.piece.readings == ()
+        assert follow.work.piece.done == 7
+
+
+async def test_a_stale_key_and_then_a_store_that_fails_is_said(app, other_window, workshop, monkeypatch) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await at_step_eight(pilot, app)
+        app.screen.look_again = lambda: None
+        other_window.confirm(other_window.open("skerry-bracelet"))
+
+        def gone(*_: object) -> None:
+            raise NotStored("The disk does not answer.")
+
+        for name in ("open", "refresh"):
+            monkeypatch.setattr(workshop, name, gone)
+        await pilot.press("space")
+        await until_seen(pilot, "The disk does not answer.")
+        assert app.screen.work.piece.done == 8
+
+
+async def test_the_bench_says_what_it_can_not_open(workshop, skerry, monkeypatch, tmp_path) -> None:
+    monkeypatch.chdir(tmp_path)
+    workshop.start(skerry)
+    app = CompanionApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Under way")
+
+        def gone(*_: object) -> None:
+            raise NotStored("The disk does not answer.")
+
+        monkeypatch.setattr(workshop, "open", gone)
+        await pilot.press("n")
+        await until_seen(pilot, "The disk does not answer.")
+
+
+async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
+    work = workshop.start(skerry)
+    work = workshop.finish(workshop.jump(work, 28), 202.0)
+    app = CompanionApp(workshop, piece=work.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "The piece is finished.")
+        await pilot.press("enter")
+        text = await until_seen(pilot, "all 28 steps made")
+        assert "Space closes" not in text
+        await until_seen(pilot, "u opens it again")
+        await pilot.press("u")
+        await until_seen(pilot, "Space closes the piece.")
+
+
+async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(workshop, other_window, skerry) -> None:
+    work = workshop.start(skerry)
+    for step, length_mm in ((6, 33.0), (10, 63.0), (15, 92.0), (19, 120.0)):
+        work = workshop.jump(work, step)
+        work = workshop.measure(work, "strand", length_mm, f"{length_mm:.0f} mm")
+    app = CompanionApp(workshop, piece=work.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Last made")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 20 of 28")
+        follow = app.screen
+        await pilot.press("n", *"tight")
+        await until_seen(pilot, "A note at step 19")
+        theirs = other_window.open(work.name)
+        theirs = other_window.choose(theirs, other_window.remedies(theirs)[0])
+        for _ in range(3):
+            follow.look_again()
+            await pilot.pause()
+        assert type(app.screen).__name__ == "AskDialog"
+        await pilot.press("escape")
+        await until_seen(pilot, f"step 20 of {theirs.plan.total_steps}")
+        assert len([screen for screen in app.screen_stack if type(screen).__name__ == "FollowScreen"]) == 1
