@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import gc
 import os
-import signal
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -18,11 +17,11 @@ from companion.core.sentences import Line as Words
 from companion.core.sentences import Loudness
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
+from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.themes import THEMES
 from companion.workshop import WorkPiece, Workshop
 
 MOST_DESIGNS = 500
-TERMINAL_SECONDS = 2.0
 MOST_PROBLEMS = 4  # the bench has room for so many; `companion check` tells all
 
 
@@ -47,9 +46,9 @@ class CompanionApp(App[int]):
         self.theme = wanted if wanted in {theme.name for theme in THEMES} else THEMES[0].name
 
     def on_mount(self) -> None:
-        self._end_on_signals()
         if not self.is_headless:
-            self.set_interval(TERMINAL_SECONDS, self._end_without_terminal)
+            end_on_signals(self.exit)
+            end_without_terminal(self.exit)
         self.push_screen(self._first_screen())
         self.call_after_refresh(self._tidy_from_now_on)
 
@@ -58,28 +57,6 @@ class CompanionApp(App[int]):
         if not self.is_headless:  # an app that is one of several in its process leaves the others' things alone
             gc.freeze()
         gc.enable()
-
-    def _end_without_terminal(self) -> None:
-        """A terminal can go without a signal: nobody could read or type any more."""
-        import sys
-
-        try:
-            there = sys.__stdin__ is not None and os.isatty(sys.__stdin__.fileno())
-        except (OSError, ValueError):
-            there = False
-        if not there:
-            self.exit(128 + signal.SIGHUP)
-
-    def _end_on_signals(self) -> None:
-        """A closed terminal or a request to end: leave in good order. Every step is on disk already."""
-        import asyncio
-
-        loop = asyncio.get_running_loop()
-        for number in (signal.SIGTERM, signal.SIGHUP):
-            try:
-                loop.add_signal_handler(number, self.exit, 128 + number)
-            except (NotImplementedError, RuntimeError, ValueError):
-                return
 
     # -- which screen -------------------------------------------------------------------------------------------------
 
