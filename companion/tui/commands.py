@@ -51,6 +51,7 @@ BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning.")
 GO_ON = Command("go_on", "enter,space", "Enter", "go on", "All is as it says: go on.")
 CLOSE = Command("close", "escape,q,enter,space", "Esc", "close", "Back to the work.")
 TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
+CLEAR = Command("clear", "ctrl+u", "Ctrl+U", "again", "Clear what is typed, and begin again.")
 DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 
 FOLLOW = (
@@ -75,8 +76,13 @@ BENCH = (OPEN, NEW, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, UP, DOWN, HELP, THEME, BACK)
 CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
 RECAP = (GO_ON, HELP, THEME, LEAVE)
-ASK = (TAKE, DROP)
+ASK = (TAKE, CLEAR, DROP)
 SHOW = (CLOSE,)
+
+
+def choosing(number: int) -> Command:
+    """Go on with the one of that number, from 1 to 9."""
+    return Command(f"choose({number})", str(number), str(number), "go on so", "Go on as that one says.")
 
 
 def bindings(*commands: Command) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:

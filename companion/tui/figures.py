@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from companion.core.outlook import Outlook
 
 LEAST_FOR_OTHER_UNIT = 70
+# Where the right-hand figures stand: where there is room for both units, for one, and for one of two figures or more.
+WIDE_COLUMN, SLIM_COLUMN, SLIM_COLUMN_LONG = 38, 30, 33
+LONG_MM = 254.0
 
 
 def heading_line(work: WorkPiece, pace: Pace, width: int) -> Content:
@@ -61,20 +64,27 @@ def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
     free = expected_reading(plan, piece, outlook, "free")
     layers = " a layer" if plan.strands[0].layers > 1 else ""
     left = f"{show(free.mean_mm, unit)}{layers}" if free.mean_mm > 0 else "none left"
-    if width < LEAST_FOR_OTHER_UNIT and width // 2 + len("free cord  ") + len(left) > width:
-        left = left.removesuffix(layers)
-    half = width // 2 if width < LEAST_FOR_OTHER_UNIT else max(38, width // 2)
     strand_own, strand_other = show_both(strand.mean_mm, unit)
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
     finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)
     top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
     bottom = [("finishes at ", "$secondary"), (finished, "bold")]
+    column = max(_column(plan, width), *(sum(len(text) for text, _ in row) + 1 for row in (top, bottom)))
+    if column + len("free cord  ") + len(left) > width:
+        left = left.removesuffix(layers)
     return Content("\n").join(
         [
-            _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], half),
-            _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook, width)], half),
+            _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], column),
+            _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook, width)], column),
         ]
     )
+
+
+def _column(plan: Plan, width: int) -> int:
+    """Where the right-hand figures stand in this piece, whatever the left-hand ones say."""
+    if width >= LEAST_FOR_OTHER_UNIT:
+        return max(WIDE_COLUMN, width // 2)
+    return SLIM_COLUMN_LONG if plan.finished_length_mm >= LONG_MM else SLIM_COLUMN
 
 
 def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
@@ -89,9 +99,9 @@ def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
     return mark + word, style
 
 
-def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], half: int) -> Content:
+def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], column: int) -> Content:
     width = sum(len(text) for text, _ in left)
-    return Content.assemble(*left, " " * max(2, half - width), *right)
+    return Content.assemble(*left, " " * (column - width), *right)
 
 
 def coming(plan: Plan, done: int, width: int) -> Content:

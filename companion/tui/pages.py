@@ -16,6 +16,7 @@ from companion.core.plan import Plan
 from companion.core.remedy import Remedy
 from companion.core.words import cord_line, join_place
 from companion.tui.commands import Command
+from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import WorkPiece
 
 MARKS = (
@@ -30,14 +31,22 @@ MARKS = (
 )
 
 
-def help_page(commands: Sequence[Command], plan: Plan | None = None) -> Content:
-    """All keys of a screen, then what the marks mean, then the letters of this piece's beads."""
-    lines = [f"{_keys(command):<14}{command.text}" for command in commands]
-    lines += ["", "What the marks mean", *(f"  {mark:<12}{words}" for mark, words in MARKS)]
+KEYS_COLUMN = 18
+
+
+def key_text(command: Command) -> str:
+    """A command in the help: "u, Backspace   Take the last step or jump back."."""
+    return f"{_keys(command):<{KEYS_COLUMN}}{command.text}"
+
+
+def marks_text(plan: Plan | None = None) -> list[Paragraph]:
+    """What the marks mean, then the letters of this piece's beads."""
+    room = KEYS_COLUMN - 2
+    lines = ["", "What the marks mean", *(f"  {mark:<{room}}{words}" for mark, words in MARKS)]
     if plan:
         lines += ["", "The beads of this piece"]
-        lines += [f"  {mark.letter:<12}{mark.name}{_shared(mark.shared)}" for mark in legend(plan)]
-    return Content("\n".join(lines))
+        lines += [f"  {mark.letter:<{room}}{mark.name}{_shared(mark.shared)}" for mark in legend(plan)]
+    return [Paragraph(line, hang=KEYS_COLUMN) for line in lines]
 
 
 def _shared(shared: bool) -> str:
@@ -55,19 +64,22 @@ def _keys(command: Command) -> str:
     return ", ".join(names[:2])
 
 
-def lore_page(plan: Plan, kind: KnotKind, width: int = 72) -> Content:
-    """How a knot of that kind is tied with this cord."""
+def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = None) -> Content:
+    """How a knot of that kind is tied with this cord; in so many rows, if said: mistakes without room are left out."""
     told = lore(kind, "needle" if plan.cord.needle else "awl", plan.cord.layers)
     lines: list[str] = [told.title, "", *told.drawing, ""]
     for number, step in enumerate(told.steps, start=1):
         lines += wrap(f"{number}  {step}", width, subsequent_indent="   ")
     lines.append("")
     for mistake in told.mistakes:
-        lines += wrap(f"·  {mistake}", width, subsequent_indent="   ")
+        more = wrap(f"·  {mistake}", width, subsequent_indent="   ")
+        if rows is not None and len(lines) + len(more) > rows:
+            break
+        lines += more
     return Content("\n".join(lines))
 
 
-def remedies_text(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> Content:
+def remedies_text(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> list[Paragraph]:
     """What would put the piece right, the first the one to begin with: its cord, then its length."""
     lines: list[str] = []
     cord = cord_line(work.plan, work.piece, outlook)
@@ -85,7 +97,7 @@ def remedies_text(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) ->
     if found:
         keys = " or ".join(str(number) for number in range(1, len(found) + 1))
         lines += [f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."]
-    return Content("\n".join(lines))
+    return [Paragraph(line, hang=3 if line[:1].isdigit() or line[:1] == " " else 0) for line in lines]
 
 
 def cautions_page(plan: Plan) -> Content:

@@ -8,6 +8,7 @@ from textual.widgets import Input
 from companion.core.events import Confirmed
 from companion.tui.app import CompanionApp
 from companion.tui.widgets.big_step import BigStep
+from companion.tui.widgets.paragraphs import CommandText
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine
 from companion.workshop import open_at
@@ -72,6 +73,31 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
         await click_key(pilot, "take it")
         await until_seen(pilot, "is finished.")
     assert open_at(data_folder).open("skerry-bracelet").piece.state == "finished"
+
+
+async def click_words(pilot, words: str) -> None:
+    """Click where those words stand on the screen."""
+    lines = (await until_seen(pilot, words)).splitlines()
+    row = next(n for n, line in enumerate(lines) if words in line)
+    await pilot.click(offset=(lines[row].index(words) + 1, row))
+
+
+async def test_by_mouse_a_command_of_the_help_and_back_to_the_bench(app) -> None:
+    """At sixty columns the key line has no room for all: the help is where the hand finds the rest."""
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await click_key(pilot, "begin")
+        await until_seen(pilot, "step 1 of 28")
+        await click_key(pilot, "more")
+        await click_words(pilot, "Write a note at this step.")
+        await until_seen(pilot, "A note at step 0")
+        await click_key(pilot, "leave it")
+        await until_seen(pilot, "step 1 of 28")
+        await click_key(pilot, "more")
+        await until_seen(pilot, "Keys and marks")
+        list(app.screen.query(CommandText))[-1].scroll_visible(animate=False)
+        await click_words(pilot, "Nothing is lost.")
+        await until_seen(pilot, "Under way")
 
 
 async def test_three_strands_and_two_sides(workshop, patterns) -> None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+import pytest
+
 from companion.tui.app import CompanionApp
 from tests.tui.screens import golden, screen_text, until, until_seen
 
@@ -63,6 +65,34 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
         golden(f"help-{name}", await until_seen(pilot, "Keys and marks"))
         await pilot.press("escape", "k")
         golden(f"how-it-is-tied-{name}", await until_seen(pilot, "How it is tied"))
+
+
+def right_hand_columns(text: str) -> set[int]:
+    """Where the two right-hand figures begin."""
+    top = next(line for line in text.splitlines() if "strand now" in line)
+    bottom = next(line for line in text.splitlines() if "finishes at" in line)
+    return {top.index("free cord "), bottom.index("cord ")}
+
+
+@pytest.mark.parametrize("design", ["skerry-bracelet", "bell-rock-rope", "longstone-necklace"])
+async def test_the_figures_keep_their_columns(workshop, patterns, size, design) -> None:
+    """Short and long pieces, wide and narrow intervals: from the first step, through a reading, to the end."""
+    _, dimensions = size
+    app = CompanionApp(workshop, design=patterns / f"{design}.yaml")
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter")
+        columns = right_hand_columns(await until_seen(pilot, "finishes at"))
+        follow = app.screen
+        total = follow.work.plan.total_steps
+        for step in (9, 15, total - 2):
+            follow.change(lambda piece, step=step: workshop.jump(piece, step))
+            strand_mm = follow.work.plan.strands[0].steps[step - 1].strand_mm * 1.01
+            follow.change(lambda piece, mm=strand_mm: workshop.measure(piece, "strand", mm, "ruler"))
+            columns |= right_hand_columns(await until_seen(pilot, f"step {step + 1} of {total}"))
+            await until(pilot, lambda: follow.outlook is workshop.outlook(follow.work))
+            columns |= right_hand_columns(screen_text(app))
+        assert len(columns) == 1
 
 
 async def test_nothing_jumps_between_steps(app) -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from companion.core.troubles import NotStored
 from companion.tui.app import CompanionApp
+from companion.tui.screens.follow import FollowScreen
 from tests.tui.screens import until, until_seen
 
 
@@ -48,9 +49,9 @@ async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_
 
 
 async def test_a_stale_key_and_then_a_store_that_fails_is_said(app, other_window, workshop, monkeypatch) -> None:
+    monkeypatch.setattr(FollowScreen, "look_again", lambda self: None)  # before its timer is set on it
     async with app.run_test(size=(80, 24)) as pilot:
         await at_step_eight(pilot, app)
-        app.screen.look_again = lambda: None
         other_window.confirm(other_window.open("skerry-bracelet"))
 
         def gone(*_: object) -> None:

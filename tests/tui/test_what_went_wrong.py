@@ -108,6 +108,31 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
     assert len(list(open_at(data_folder).story(work))) == work.revision
 
 
+async def test_a_remedy_by_mouse(app) -> None:
+    async with app.run_test(size=(60, 18)) as pilot:
+        await begun(pilot)
+        for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+            await at_step(pilot, app, step)
+            await measure(pilot, app, "m", text)
+        await pilot.press("w")
+        await until_seen(pilot, "1 go on so")
+        foot = app.screen.query_one("KeyLine")
+        await pilot.click(foot, offset=(foot.shown()[0][0] + 2, 0))
+        await until_seen(pilot, "Going on so")
+        assert app.screen.work.plan.total_steps > 28
+
+
+async def test_what_is_typed_can_be_typed_again(app) -> None:
+    async with app.run_test(size=(60, 18)) as pilot:
+        await begun(pilot)
+        await at_step(pilot, app, 7)
+        await pilot.press("m", *"99", "ctrl+u", *"42", "space", *"mm")
+        await until_seen(pilot, "As expected")
+        await pilot.press("enter")
+        await until(pilot, lambda: getattr(app.screen, "work", None) is not None)
+        assert [reading.length_mm for reading in app.screen.work.piece.readings] == [42.0]
+
+
 async def test_a_cord_ten_centimetres_short(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)

@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input
 
 from companion.core.sentences import Line as Words
-from companion.tui.commands import ASK, DROP, TAKE, bindings
+from companion.tui.commands import ASK, bindings
 from companion.tui.widgets.text import KeyLine, Line, Rule
 
 
@@ -52,7 +52,7 @@ class AskDialog(ModalScreen[str | None]):
             yield Line(self.question.prompt, id="prompt")
             yield Input(self.question.begin_with, placeholder=self.question.hint, max_length=200, compact=True)
             yield Line("", id="judged")
-            yield KeyLine(TAKE, DROP)
+            yield KeyLine(*ASK)
 
     def on_mount(self) -> None:
         self.query_one(Input).focus()
@@ -83,6 +83,10 @@ class AskDialog(ModalScreen[str | None]):
             self.query_one("#judged", Line).say((Words("off", judged.doubt),))
             return
         self.dismiss(text)
+
+    def action_clear(self) -> None:
+        """Type again."""
+        self.query_one(Input).value = ""
 
     def action_drop(self) -> None:
         """Leave it."""

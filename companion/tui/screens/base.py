@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from textual import on
+from textual import on, work
 from textual.screen import Screen
 
 from companion.core.plan import Plan
@@ -36,12 +36,14 @@ class Page(Screen[None]):
     async def key_chosen(self, message: KeyLine.Chosen) -> None:
         await self.run_action(message.command.action)
 
-    def action_show_help(self) -> None:
-        """All keys and marks."""
-        from companion.tui.dialogs.show import ShowDialog
-        from companion.tui.pages import help_page
+    @work
+    async def action_show_help(self) -> None:
+        """All keys and marks; the command that is clicked there is done."""
+        from companion.tui.dialogs.help import HelpDialog
 
-        self.app.push_screen(ShowDialog("Keys and marks", help_page(self.COMMANDS_HERE, self.help_plan)))
+        command = await self.app.push_screen_wait(HelpDialog(self.COMMANDS_HERE, self.help_plan))
+        if command is not None:
+            await self.run_action(command.action)
 
     def action_next_theme(self) -> None:
         """The next set of colours."""

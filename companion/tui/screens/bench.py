@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from pathlib import Path
 
 from textual import on, work
@@ -15,13 +14,12 @@ from companion.core.text import plain
 from companion.core.troubles import WorkshopError
 from companion.tui.commands import BENCH, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
+from companion.tui.piece_rows import piece_rows
 from companion.tui.screens.base import Page
 from companion.tui.widgets.rows import Row, Rows
 from companion.tui.widgets.text import KeyLine, Line, Rule
-from companion.tui.widgets.wrapping import padded
 from companion.workshop import PieceRow
 
-WIDE_ENOUGH = 78  # columns for long names and rows of dots
 LOOK_AGAIN_SECONDS = 1.0
 
 
@@ -80,15 +78,7 @@ class BenchScreen(Page):
         found = [row for row in pieces if row.state == state and self._holds(row.design_name, row.name)]
         if not found:
             return []
-        return [Row(title), *(self._piece_row(row) for row in found), Row("")]
-
-    def _piece_row(self, row: PieceRow) -> Row:
-        done, total = row.steps_done, max(1, row.steps_total)
-        name, dots = (26, 20) if self.size.width >= WIDE_ENOUGH else (18, 5)
-        made = "•" * (done * dots // total)
-        text = f"{padded(row.design_name, name)} {made:◦<{dots}}  {done} of {total}   {since(row.touched_at)}"
-        mark = f"▲ {row.trouble}" if row.trouble and row.state == "under way" else ""
-        return Row(text, ("piece", row.name), mark)
+        return [Row(title), *piece_rows(found, self.size.width), Row("")]
 
     def _design_rows(self) -> list[Row]:
         found = [path for path in self.companion.design_files() if self._holds(path.stem, str(path))]
@@ -177,15 +167,3 @@ class BenchScreen(Page):
     def action_leave(self) -> None:
         """Leave the companion."""
         self.app.exit(0)
-
-
-def since(at: datetime, now: datetime | None = None) -> str:
-    """When a piece was last touched, in plain words."""
-    now = now or datetime.now(at.tzinfo)
-    days = (now.astimezone().date() - at.astimezone().date()).days
-    if days <= 0:
-        minutes = int((now - at).total_seconds() // 60)
-        return "just now" if minutes < 5 else f"{minutes} min ago" if minutes < 90 else "today"
-    if days == 1:
-        return "yesterday"
-    return f"{at.astimezone():%A}" if days < 7 else f"{at.astimezone():%d %b %Y}"

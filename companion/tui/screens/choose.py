@@ -10,8 +10,8 @@ from textual.app import ComposeResult
 from textual.content import Content
 
 from companion.tui.commands import CHOOSE, bindings
+from companion.tui.piece_rows import since
 from companion.tui.screens.base import Page
-from companion.tui.screens.bench import since
 from companion.tui.widgets.rows import Row, Rows
 from companion.tui.widgets.text import KeyLine, Line, Rule
 from companion.workshop import PieceRow

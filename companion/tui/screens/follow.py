@@ -124,7 +124,8 @@ class FollowScreen(PiecePage):
         if lore.display and lore.content_size.width:
             from companion.tui.pages import lore_page
 
-            lore.show(lore_page(self.work.plan, knot, lore.content_size.width) if knot else "")
+            columns, rows = lore.content_size
+            lore.show(lore_page(self.work.plan, knot, columns, rows) if knot else "")
 
     # -- what the hand does -------------------------------------------------------------------------------------------
 

@@ -11,6 +11,7 @@ from companion.core.sentences import heading
 from companion.core.words import cord_line, expected_reading, verdict_line
 from companion.tui.commands import RECAP, bindings
 from companion.tui.screens.base import Page
+from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Line, Rule
 from companion.workshop import WorkPiece
 
@@ -28,24 +29,24 @@ class RecapScreen(Page):
     def compose(self) -> ComposeResult:
         yield Line(Content.styled(heading(self.work.plan), "bold"), id="heading")
         with VerticalScroll(id="page"):
-            yield Line(self._text())
+            yield Paragraphs(self._text())
         yield Rule()
         yield KeyLine(*RECAP)
 
-    def _text(self) -> Content:
+    def _text(self) -> list[Paragraph]:
         work = self.work
         outlook = self.workshop.outlook(work)
         told = recap(work.plan, work.piece, expected_reading(work.plan, work.piece, outlook, "strand").mean_mm)
-        parts: list[str | tuple[str, str]] = [(told.last, "bold"), "\n\n"]
-        parts += [f"{line}\n\n" for line in (told.recount, told.length, told.next) if line]
+        lines = [line for line in (told.recount, told.length, told.next) if line]
         for words in (verdict_line(work.plan, work.piece, outlook), cord_line(work.plan, work.piece, outlook)):
             if words.loudness != "quiet":
-                parts.append(f"{words}\n\n")
+                lines.append(str(words))
         notes = [note for note in work.piece.notes if work.piece.done - note.step <= 5]
-        parts += [f"Note at step {note.step}: {note.text}\n\n" for note in notes[-3:]]
+        lines += [f"Note at step {note.step}: {note.text}" for note in notes[-3:]]
         if self.workshop.design_differs(work):
-            parts.append("The design file has changed since; the piece goes by its own copy.\n")
-        return Content.assemble(*parts)
+            lines.append("The design file has changed since; the piece goes by its own copy.")
+        parts = [Paragraph(told.last, "bold"), *(Paragraph(line) for line in lines)]
+        return [shown for part in parts for shown in (part, Paragraph())]
 
     def action_go_on(self) -> None:
         """The count is right: follow."""

@@ -24,6 +24,7 @@ from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
 from companion.tui.screens.base import Page
 from companion.tui.typed import typed_mm
+from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Line, Rule
 from companion.workshop import Planned
 
@@ -44,7 +45,7 @@ class StartScreen(Page):
     def compose(self) -> ComposeResult:
         yield Line(Content.styled(heading(self.plan), "bold"), id="heading")
         with VerticalScroll(id="page"):
-            yield Line(self._text(), id="plan")
+            yield Paragraphs(self._text(), id="plan")
         yield Line("", id="said")
         yield Rule()
         yield KeyLine(*START)
@@ -52,29 +53,27 @@ class StartScreen(Page):
     def on_mount(self) -> None:
         self.query_one("#page").can_focus = False
 
-    def _text(self) -> Content:
+    def _text(self) -> list[Paragraph]:
         plan, unit = self.plan, display_unit(self.plan.unit)
         own, other = show_both(plan.finished_length_mm, unit)
-        parts: list[str | tuple[str, str]] = []
-        for warning in plan.warnings:
-            parts.append((f"△ {warning.text}\n", "$warning"))
+        told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
         for number, line in enumerate(cut_list(plan)):
-            parts.append((f"{line}\n", "bold" if number in (0, 1) else ""))
+            told.append(Paragraph(line, "bold" if number in (0, 1) else "", 6))
         for cord, cut in self.cuts.items():
-            parts.append((f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}\n", "bold"))
-        parts.append(("\nCount out\n", "bold"))
-        parts += [f"  {count:>4} {kind.name}\n" for kind, count in beads_to_count_out(plan)]
-        parts.append(f"Lay ready: {join_words(list(tools(plan)))}.\n\n")
-        parts.append(f"It will be {own} ({other}) long when closed")
-        if plan.target_mm is not None:
-            parts.append(f"; the target is {show(plan.target_mm, unit)}")
-        parts.append(".\n")
+            told.append(Paragraph(f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}", "bold", 6))
+        told += [Paragraph(), Paragraph("Count out", "bold")]
+        told += [Paragraph(f"  {count:>4} {kind.name}", hang=7) for kind, count in beads_to_count_out(plan)]
+        target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
+        told += [
+            Paragraph(f"Lay ready: {join_words(list(tools(plan)))}.", hang=2),
+            Paragraph(),
+            Paragraph(f"It will be {own} ({other}) long when closed{target}.", hang=2),
+        ]
         if plan.fit is not None:
             others = [f"{count.count} would give {show(count.finished_mm, unit)}" for count in plan.fit_others]
-            parts.append(f"Fit: {plan.fit} repeats; {join_words(others)}.\n")
-        parts.append(("\nMind\n", "bold"))
-        parts += [f"  {caution.text}\n" for caution in cautions(plan)]
-        return Content.assemble(*parts)
+            told.append(Paragraph(f"Fit: {plan.fit} repeats; {join_words(others)}.", hang=2))
+        told += [Paragraph(), Paragraph("Mind", "bold")]
+        return [*told, *(Paragraph(f"  {caution.text}", hang=4) for caution in cautions(plan))]
 
     @work
     async def action_enter_cut(self) -> None:
@@ -85,7 +84,7 @@ class StartScreen(Page):
                 return
             if typed.strip():
                 self.cuts[cord] = CutEntered(cord, typed_mm(typed, self.plan.unit), plain(typed, 40))
-            self.query_one("#plan", Line).show(self._text())
+            self.query_one("#plan", Paragraphs).show(self._text())
             self.query_one("#said", Line).show(f"Enter begins with {self._cuts_in_words()}." if cut else "")
 
     def _cuts_in_words(self) -> str:

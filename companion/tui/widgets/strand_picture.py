@@ -93,6 +93,8 @@ class StrandPicture(ScrollView, can_focus=False):
         if number >= (1 if self.one_row else self.picture.rows()):
             return Strip.blank(width, base)
         row = self._row(number)
+        if line == 0 and y + 1 >= self.size.height:
+            return Strip.blank(width, base)  # a ruler with no strand under it tells nothing
         if line == 0:
             segments = [Segment(row.ruler, base + _DIM)]
         elif line == 1:

@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from companion.core.sentences import Line as Words
 from companion.tui.commands import Command
+from companion.tui.widgets.wrapping import fitted
 
 
 class Line(Static):
@@ -20,21 +21,34 @@ class Line(Static):
 
     def __init__(self, text: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:
         self.shown = text if isinstance(text, Content) else Content(text)
+        self.said: tuple[Words, ...] = ()
         super().__init__(self.shown, id=id, classes=classes, markup=False)
 
     def show(self, text: Content | str) -> None:
         """Show other text, without a new layout."""
+        self.said = ()
+        self._show(text)
+
+    def _show(self, text: Content | str) -> None:
         text = text if isinstance(text, Content) else Content(text)
         if text != self.shown:
             self.shown = text
             self.update(text, layout=self.styles.height is None or self.styles.height.is_auto)
 
     def say(self, words: Sequence[Words]) -> None:
-        """Show sentences, as loud as the loudest of them."""
+        """Show sentences, as loud as the loudest of them; whole ones, as many as there is room for."""
+        self.said = tuple(words)
         loudest = max((("quiet", "watch", "off").index(line.loudness) for line in words), default=0)
         self.set_class(loudest == 1, "loud-watch")
         self.set_class(loudest == 2, "loud-off")
-        self.show("\n".join(str(line) for line in words))
+        lines, (columns, rows) = [str(line) for line in words], self.content_size
+        if columns and not (self.styles.height is None or self.styles.height.is_auto):
+            lines = fitted(lines, columns, rows)
+        self._show("\n".join(lines))
+
+    def on_resize(self) -> None:
+        if self.said:
+            self.say(self.said)
 
 
 class Rule(Widget):

@@ -1,0 +1,48 @@
+"""All keys of a screen, and what the marks mean. A click on a command does it: nothing needs a keyboard."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+
+from companion.core.plan import Plan
+from companion.tui.commands import SHOW, Command, bindings
+from companion.tui.pages import KEYS_COLUMN, key_text, marks_text
+from companion.tui.widgets.paragraphs import CommandText, Paragraphs
+from companion.tui.widgets.text import KeyLine, Line, Rule
+
+
+class HelpDialog(ModalScreen[Command | None]):
+    """Gives back the command that was clicked, or None."""
+
+    BINDINGS = bindings(*SHOW)
+
+    def __init__(self, commands: Sequence[Command], plan: Plan | None) -> None:
+        super().__init__()
+        self.commands, self.plan = tuple(commands), plan
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="show"):
+            yield Line(Content.styled("Keys and marks", "bold"), id="heading")
+            with VerticalScroll(id="page"):
+                for command in self.commands:
+                    yield CommandText(command, key_text(command), KEYS_COLUMN)
+                yield Paragraphs(marks_text(self.plan))
+            yield Rule()
+            yield KeyLine(*SHOW)
+
+    def on_mount(self) -> None:
+        self.query_one("#page").focus()
+
+    def action_close(self) -> None:
+        """Back to what was there."""
+        self.dismiss(None)
+
+    @on(KeyLine.Chosen)
+    def chosen(self, message: KeyLine.Chosen) -> None:
+        self.dismiss(None if message.command in SHOW else message.command)
