@@ -28,7 +28,7 @@ from companion.core.design import (
 from companion.core.lengths import unit_of
 from companion.core.problems import Problem
 from companion.core.text import plain
-from companion.storage.design.findings import plain_data, problems_of
+from companion.storage.design.findings import plain_data, tell
 from companion.storage.design.schema import (
     BeadModel,
     BeadsModel,
@@ -59,11 +59,12 @@ def build(root: Map, file: str) -> tuple[Design | None, tuple[Problem, ...]]:
     try:
         document = DesignModel.model_validate(plain_data(root), context=context)
     except ValidationError as error:
-        findings.problems += problems_of(error, root, file)
+        tell(error, findings)
     words_sense(findings)
     design = _design(document, root) if document is not None and not findings.problems else None
     if known or unit is None:
         whole_sense(findings, _all_sound(design, root) if design else _sound(root, context))
+    findings.tell_the_rest()
     problems = tuple(sorted(dict.fromkeys(findings.problems), key=lambda problem: (problem.line, problem.column)))
     return (None if problems else design), problems
 

@@ -27,6 +27,7 @@ from companion.storage.design.schema import (
     field_names,
     quoted,
 )
+from companion.storage.design.sense import Findings
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
 _DIGITS_FIRST = re.compile(r"\d")
@@ -42,30 +43,38 @@ def plain_data(node: Node) -> Any:
     return {key: plain_data(value) for key, value in node.values.items()}
 
 
-def problems_of(error: ValidationError, root: Map, file: str) -> list[Problem]:
-    """Every finding of pydantic's with its place, in our own words."""
-    return [_problem(one, root, file) for one in error.errors(include_url=False)]
+def tell(error: ValidationError, findings: Findings) -> None:
+    """Adds the findings of pydantic's with their places, in our own words."""
+    for one in error.errors(include_url=False, include_input=False):
+        path = one["loc"]
+        if one["type"] == "extra_forbidden":
+            parent = find(findings.root, path[:-1])
+            key = str(path[-1])
+            node: Node = parent.keys[key] if isinstance(parent, Map) and key in parent.keys else parent
+        else:
+            node = find(findings.root, path)
+        if findings.tells(_code(one), node):
+            findings.problems.append(_problem(one, node, findings.file))
 
 
-def _problem(one: Any, root: Map, file: str) -> Problem:
-    path = one["loc"]
-    kind, context = one["type"], one.get("ctx", {})
+def _code(one: Any) -> str:
+    """What kind of problem it is."""
+    kinds = {"extra_forbidden": "unknown key", "missing": "missing key"}
+    return str(one["ctx"]["code"]) if one["type"] == "companion" else kinds.get(one["type"]) or _ours(one["type"])[0]
+
+
+def _problem(one: Any, node: Node, file: str) -> Problem:
+    path, kind, context, code = one["loc"], one["type"], one.get("ctx", {}), _code(one)
     if kind == "extra_forbidden":
-        node, known, where = _parent(root, path)
-        key = str(path[-1])
-        place = node.keys[key] if isinstance(node, Map) and key in node.keys else node
-        return Problem(file, place.line, place.column, "error", "unknown key", *_unknown_key(key, known, where))
-    node = find(root, path)
-    if kind == "missing":
-        found = f"The key «{path[-1]}» is missing{_in(path[:-1])}."
-        return Problem(file, node.line, node.column, "error", "missing key", found, "It has to be given.")
-    if kind == "companion":
-        code, found = context["code"], context["found"]
-        return Problem(file, node.line, node.column, "error", code, found, context["expected"], context["hint"])
-    what = "an empty list" if kind == "too_short" else quoted(plain_data(node))
-    found = f"Found {what}{_in(path)}."
-    code, expected, hint = _ours(kind, node)
-    return Problem(file, node.line, node.column, "error", code, found, expected, hint)
+        words = _unknown_key(str(path[-1]), field_names(_model_at(path[:-1])), _in(path[:-1]))
+    elif kind == "missing":
+        words = f"The key «{path[-1]}» is missing{_in(path[:-1])}.", "It has to be given.", ""
+    elif kind == "companion":
+        words = context["found"], context["expected"], context["hint"]
+    else:
+        what = "an empty list" if kind == "too_short" else quoted(plain_data(node))
+        words = f"Found {what}{_in(path)}.", *_ours(kind, node)[1:]
+    return Problem(file, node.line, node.column, "error", code, *words)
 
 
 def _unknown_key(key: str, known: Sequence[str], where: str) -> tuple[str, str, str]:
@@ -91,7 +100,7 @@ def _in(path: Sequence[Any]) -> str:
     return f" in {' › '.join(plain(word, 40) for word in words[-2:])}" if words else ""
 
 
-def _ours(kind: str, node: Node) -> tuple[str, str, str]:
+def _ours(kind: str, node: Node | None = None) -> tuple[str, str, str]:
     """Code, what is expected and what to do, for pydantic's own kinds of findings."""
     if kind in ("union_tag_not_found", "union_tag_invalid"):
         keys = list(node.values) if isinstance(node, Map) else []
@@ -114,12 +123,6 @@ def find(root: Node, path: Sequence[Any]) -> Text | List | Map:
         elif isinstance(node, List) and isinstance(part, int) and part < len(node.items):
             node = node.items[part]
     return node
-
-
-def _parent(root: Map, path: Sequence[Any]) -> tuple[Node, Sequence[str], str]:
-    """The mapping that holds an unknown key, the keys it may have, and where it is, in words."""
-    node = find(root, path[:-1])
-    return node, field_names(_model_at(path[:-1])), _in(path[:-1])
 
 
 _BY_KEY: dict[str, type[BaseModel]] = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from companion.core.closures import CLOSURES
@@ -22,11 +23,28 @@ class Findings:
     def __init__(self, root: Map, file: str) -> None:
         self.root, self.file = root, file
         self.problems: list[Problem] = []
+        self.counts: Counter[str] = Counter()  # problems of each kind, told or not
+        self.rest: dict[str, Node] = {}  # of each kind that is only counted from some place on: that place
         self.compared = 0  # words held against others so far
 
     def add(self, node: Node, code: str, found: str, expected: str, hint: str = "") -> None:
         """One error at that node's place."""
-        self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, expected, hint))
+        if self.tells(code, node):
+            self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, expected, hint))
+
+    def tells(self, code: str, node: Node) -> bool:
+        """Counts one more problem of that kind; whether it is told in full."""
+        self.counts[code] += 1
+        if self.counts[code] > MOST_ALIKE:
+            self.rest.setdefault(code, node)
+            return False
+        return True
+
+    def tell_the_rest(self) -> None:
+        """One line for each kind of which not all are told, at the place of the first that is not."""
+        for code, node in self.rest.items():
+            found = f"Found {self.counts[code] - MOST_ALIKE:,} more of this kind: {code}."
+            self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, ""))
 
     def bead_length(self, key: str) -> Node:
         """The place of a bead's length, by the bead's key; the bead is there."""
@@ -42,17 +60,11 @@ def words_sense(findings: Findings) -> None:
     _bead_keys(findings)
     beads = root.values.get("beads")
     keys = list(beads.values) if isinstance(beads, Map) else []
-    missing = 0
     choices = {False: {*keys, *KNOT_WORDS}, True: {*keys} - {*KNOT_WORDS}}
     for layout in _layouts(root):
         for word, bead_only in _words(layout):
             if word.value not in choices[bead_only]:
-                missing += 1
-                if missing <= MOST_ALIKE:
-                    _undefined(findings, word, keys, bead_only)
-    if missing > MOST_ALIKE:
-        text = f"Found {missing - MOST_ALIKE} more words in layouts that are no beads."
-        findings.add(root, "undefined bead", text, "Define them under `beads`.")
+                _undefined(findings, word, keys, bead_only)
     _size(findings)
     _strands(findings)
     _fit_without_size(findings)
@@ -70,6 +82,9 @@ def _repeated_keys(findings: Findings, node: Node) -> None:
 
 
 def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool) -> None:
+    if findings.counts["undefined bead"] >= MOST_ALIKE:  # no search for a near word that nobody will read
+        findings.tells("undefined bead", word)
+        return
     if bead_only and word.value in KNOT_WORDS:
         found = f"Found {quoted(word.value)}, where only a bead can be."
         findings.add(word, "undefined bead", found, "", "For a number of knots, write repeat and of.")

@@ -234,11 +234,31 @@ def test_many_misspelt_beads_among_many_are_told_without_searching_for_ever() ->
     words = [f"glsas{number}" for number in range(2000)]
     head = HEAD[: HEAD.index("beads:")] + "beads:\n" + beads
     reading = read(head + f"strand: {{layout: [{', '.join(words)}]}}\n")
-    hints = [one.hint for one in reading.problems if one.line > 1]
+    *told, rest = reading.problems
+    hints = [one.hint for one in told]
     assert len(hints) == 50
     assert hints[0].startswith("Did you mean glass")
     assert hints[-1] == "Define it under `beads`."
-    assert "1950 more" in reading.problems[0].found
+    assert rest.found == "Found 1,950 more of this kind: undefined bead."
+
+
+@pytest.mark.parametrize(
+    ("lines", "code"),
+    [
+        ([f"key{number}: x" for number in range(3000)], "unknown key"),
+        (["name: once more"] * 3000, "duplicate key"),
+        (["strands:", *["  - {}"] * 3000], "missing key"),
+        (["strand:", "  layout:", *["    - {space: wide}"] * 3000], "no length"),
+        (["strand:", "  layout:", *["    - []"] * 3000], "no layout item"),
+    ],
+)
+def test_of_each_kind_of_problem_so_many_are_told_and_the_rest_counted(lines, code) -> None:
+    """Where the counting begins is where the first one stands that is not told."""
+    found = [one for one in read(HEAD + "\n".join(lines) + "\n").problems if one.code == code]
+    assert len(found) == 51
+    *told, rest = found
+    assert rest.found == f"Found 2,950 more of this kind: {code}."
+    assert rest.line == told[-1].line + 1
 
 
 def test_a_decimal_comma_in_braces_is_explained() -> None:
