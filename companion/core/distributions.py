@@ -7,6 +7,8 @@ from math import erfc, exp, fsum, gamma, hypot, inf, isinf, log, log1p, pi, sqrt
 from statistics import NormalDist
 
 _NORMAL = NormalDist()
+MOST_STEPS = 200  # of a search for a quantile; a dozen is usual
+_ROOT_2PI = sqrt(2 * pi)
 _SERIES_FROM = 1e4  # degrees: above, the series of _far_tail has more digits and takes fewer turns than the fraction
 
 # Powers of 1/a in gamma(a + 1/2) / (gamma(a) sqrt(a)). Source: NIST DLMF 5.11.13, worked out for this ratio.
@@ -211,11 +213,37 @@ def mixture_cdf(x: float, parts: Sequence[Part]) -> float:
 
 
 def mixture_quantile(p: float, parts: Sequence[Part]) -> float:
-    """The least x with P(X <= x) of at least p, 0 < p < 1, by halving. Raises ValueError outside, or for no parts."""
+    """The least x with P(X <= x) of at least p, 0 < p < 1. Raises ValueError outside, or for no parts."""
     z = normal_quantile(p)
     ends = [mean + z * sd for _, mean, sd in parts]
     low, high = min(ends), max(ends)  # left of every part's quantile the whole has less than p, right of all more
-    return low if low == high else _bisect(lambda x: mixture_cdf(x, parts) - p, low, high)
+    if low == high:
+        return low
+    if all(sd > 0 for _, _, sd in parts):
+        return _smooth_quantile(p, parts, low, high)
+    return _bisect(lambda x: mixture_cdf(x, parts) - p, low, high)
+
+
+def _smooth_quantile(p: float, parts: Sequence[Part], low: float, high: float) -> float:
+    """By Newton's steps from the middle, halving where one would lead out of [low, high]."""
+    x, finest = low + (high - low) / 2, 1e-15 * max(abs(low), abs(high))
+    for _ in range(MOST_STEPS):
+        total = density = 0.0
+        for weight, mean, sd in parts:
+            z = (x - mean) / sd
+            total += weight * normal_cdf(z)
+            density += weight * exp(-z * z / 2) / sd
+        off = total - p
+        if off < 0:
+            low = x
+        else:
+            high = x
+        step = off * _ROOT_2PI / density if density > 0 else inf
+        new = x - step if low < x - step < high else low + (high - low) / 2
+        if abs(new - x) <= finest or new in (low, high):
+            return new
+        x = new
+    return x
 
 
 def _bisect(function: Callable[[float], float], low: float, high: float) -> float:

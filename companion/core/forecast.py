@@ -20,6 +20,7 @@ from companion.core.model import CORD, STRAND, Look, Model
 from companion.core.next_reading import next_reading
 from companion.core.outlook import CordCheck, EntryOutlook, Expected, Outlook
 from companion.core.plan import Plan
+from companion.core.story_book import StoryBook
 from companion.core.suspicions import Suspicions, told, weigh
 from companion.core.verdicts import cord_verdict, verdict
 
@@ -46,6 +47,11 @@ class Evidence:
     suspicions: Suspicions | None = None
     counted: tuple[int, ...] = ()
 
+    @property
+    def looks(self) -> list[Look]:
+        """What was read."""
+        return [one.look for one in self.observed]
+
 
 Parts = list[tuple[float, float, float]]  # a mixture of normals: weight, mean, standard deviation, mm
 
@@ -66,7 +72,8 @@ class Forecaster:
         self.plan = plan
         self.assumptions = assumptions
         self.model = Model.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions)
-        self._evidence = Evidence()
+        self._chain = [Evidence()]  # after no reading, after the first, after the second …
+        self._book = StoryBook(self.model, assumptions) if stories else None
 
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""
@@ -113,20 +120,29 @@ class Forecaster:
 
     def _taken_in(self, observed: tuple[Observed, ...], counted: tuple[int, ...]) -> Evidence:
         """Evidence for these readings, grown from what is there where they go on from it."""
-        known = len(self._evidence.observed)
-        evidence = self._evidence if observed[:known] == self._evidence.observed else Evidence()
-        for one in observed[len(evidence.observed) :]:
-            column = [self._between(one, other) for other in evidence.observed]
-            factor = evidence.factor.extended(column, self._between(one, one) + one.noise_mm2)
-            innovation = one.value_mm - one.planned_mm
-            white = Cholesky.solve_next(evidence.whitened, factor.rows[-1], innovation)
-            evidence = Evidence((*evidence.observed, one), factor, (*evidence.whitened, white))
-        if self.stories and observed and (evidence.suspicions is None or evidence.counted != counted):
-            looks = [one.look for one in evidence.observed]
-            found = weigh(self.model, looks, evidence.factor, evidence.whitened, self.assumptions, counted)
-            evidence = replace(evidence, suspicions=found, counted=counted)
-        self._evidence = evidence
+        known = self._chain[-1].observed
+        alike = next((n for n, pair in enumerate(zip(observed, known, strict=False)) if pair[0] != pair[1]), None)
+        self._back_to(min(len(observed), len(known)) if alike is None else alike)
+        for one in observed[len(self._chain) - 1 :]:
+            self._chain.append(self._grown(self._chain[-1], one))
+        evidence = self._chain[-1]
+        if self._book and observed and (evidence.suspicions is None or evidence.counted != counted):
+            stories = self._book.known(evidence.looks, evidence.factor, counted)
+            suspicions = weigh(stories, evidence.whitened, self.assumptions)
+            evidence = self._chain[-1] = replace(evidence, suspicions=suspicions, counted=counted)
         return evidence
+
+    def _back_to(self, readings: int) -> None:
+        if readings < len(self._chain) - 1:
+            del self._chain[readings + 1 :]
+            if self._book:
+                self._book.keep(readings)
+
+    def _grown(self, evidence: Evidence, one: Observed) -> Evidence:
+        column = [self._between(one, other) for other in evidence.observed]
+        factor = evidence.factor.extended(column, self._between(one, one) + one.noise_mm2)
+        white = Cholesky.solve_next(evidence.whitened, factor.rows[-1], one.value_mm - one.planned_mm)
+        return Evidence((*evidence.observed, one), factor, (*evidence.whitened, white))
 
     def _counted(self, piece: Piece) -> tuple[int, ...]:
         """For each entry, up to how many elements its beads were counted and found right."""

@@ -48,41 +48,53 @@ class Cause:
     reading: int | None = None
 
 
-def causes(model: Model, looks: Sequence[Look], assumptions: Assumptions, counted: Sequence[int] = ()) -> list[Cause]:
-    """Every cause that is weighed for these readings, those that may still come among them.
-
-    `counted`: for each entry, up to how many elements its beads were counted and found right.
-    """
-    found: list[Cause] = []
-    stretches = list(_stretches(model, looks, counted))
-    found += _drifts(model, assumptions)
-    found += _cuts(model, looks, assumptions)
-    for entry, first, last in stretches:
-        share = _share(model, entry, first, last)
-        if share > 0:
-            found += _steps(model, entry, first, last, share, assumptions)
-            if last > (counted[entry] if counted else 0):
-                found += _beads(model, entry, first, last, assumptions)
-            found += _knots(model, entry, first, last, assumptions)
-    return found
+def lasting(model: Model, assumptions: Assumptions) -> tuple[Cause, ...]:
+    """The causes that are weighed whatever is read: they began with the piece."""
+    return tuple(_drifts(model, assumptions))
 
 
-def misreadings(looks: Sequence[Look], assumptions: Assumptions) -> list[Cause]:
-    """Each reading may have been misread, but for one before the first element."""
+def of_stretch(
+    model: Model, entry: int, first: int, last: int, counted: bool, assumptions: Assumptions
+) -> tuple[Cause, ...]:
+    """What may have begun, or may still begin, in elements (first, last] of an entry, between two places that were
+    read. `counted`: its beads were counted and found right."""
+    share = (last - first) / max(1, sum(running.elements for running in model.running))
+    if share <= 0:
+        return ()
+    beads = () if counted else _beads(model, entry, first, last, assumptions)
+    knots = _knots(model, entry, first, last, assumptions)
+    return (*_steps(model, entry, first, last, share, assumptions), *beads, *knots)
+
+
+def misreading(number: int, look: Look, assumptions: Assumptions) -> Cause:
+    """Reading `number` (from 0) may have been misread."""
     sizes = tuple((sign * mm, 1 / (2 * len(MISREAD_MM)), MISREAD) for mm in MISREAD_MM for sign in (-1, 1))
-    return [
-        Cause(
-            look.entry,
-            look.elements - 1,
-            look.elements,
-            assumptions.prior_misread,
-            sizes,
-            _nothing,
-            _read(look),
-            number,
-        )
-        for number, look in enumerate(looks)
-    ]
+    kind = "free" if look.weights == CORD else "strand"
+    first = look.elements - 1
+    return Cause(look.entry, first, look.elements, assumptions.prior_misread, sizes, _nothing, kind, number)
+
+
+def wrong_cut(entry: int, assumptions: Assumptions) -> Cause:
+    """A cord that was cut shorter or longer than anybody thinks: every free-cord reading of its entry says so."""
+    each = 1 / (2 * len(CUT_MM))
+    short: list[Size] = [(mm, each, "cut shorter") for mm in CUT_MM]
+    long: list[Size] = [(-mm, each, "cut longer") for mm in CUT_MM]
+
+    def unit(look: Look) -> float:
+        return float(look.entry == entry and look.weights == CORD)
+
+    return Cause(entry, 0, 1, assumptions.prior_cut_misread, (*short, *long), unit)
+
+
+def stretches(model: Model, looks: Sequence[Look], counted: Sequence[int]) -> Iterator[tuple[int, int, int]]:
+    """Between the readings of each entry: faults that begin in one stretch shift every reading alike. `counted`: for
+    each entry, up to how many elements its beads were counted and found right."""
+    for entry, running in enumerate(model.running):
+        stops = {look.elements for look in looks if look.entry == entry} | {0, running.elements}
+        if counted and 0 < counted[entry] < running.elements:
+            stops.add(counted[entry])
+        for first, last in pairwise(sorted(stops)):
+            yield entry, first, last
 
 
 MISREAD: FaultKind = "misread"
@@ -93,27 +105,8 @@ CUT_MM = (25.4, 50.0, 75.0, 100.0, 130.0, 170.0, 250.0)  # by how much a cut may
 MOST_STEP_PLACES = 48  # places where tension may have changed, in the whole piece
 
 
-def _read(look: Look) -> str:
-    return "free" if look.weights == CORD else "strand"
-
-
 def _nothing(look: Look) -> float:
     return 0.0
-
-
-def _stretches(model: Model, looks: Sequence[Look], counted: Sequence[int]) -> Iterator[tuple[int, int, int]]:
-    """Between the readings of each entry: faults that begin in one stretch shift every reading alike."""
-    for entry, running in enumerate(model.running):
-        stops = sorted({look.elements for look in looks if look.entry == entry} | {0, running.elements})
-        if counted and 0 < counted[entry] < running.elements:
-            stops = sorted({*stops, counted[entry]})
-        for first, last in pairwise(stops):
-            yield entry, first, last
-
-
-def _share(model: Model, entry: int, first: int, last: int) -> float:
-    """What part of the whole piece's elements lies in a stretch."""
-    return (last - first) / max(1, sum(running.elements for running in model.running))
 
 
 def knots_beyond(model: Model, entry: int, begin: int, look: Look) -> float:
@@ -162,19 +155,6 @@ def _drifts(model: Model, assumptions: Assumptions) -> list[Cause]:
         (sign * size, 1 / (2 * len(DRIFT_SIZES)), "tension drifting") for size in DRIFT_SIZES for sign in (-1, 1)
     )
     return [Cause(0, 0, 1, assumptions.prior_tension_drift, sizes, unit)]
-
-
-def _cuts(model: Model, looks: Sequence[Look], assumptions: Assumptions) -> Iterator[Cause]:
-    """A cord that was cut shorter or longer than anybody thinks: every free-cord reading of its entry says so."""
-    each = 1 / (2 * len(CUT_MM))
-    short: list[Size] = [(mm, each, "cut shorter") for mm in CUT_MM]
-    long: list[Size] = [(-mm, each, "cut longer") for mm in CUT_MM]
-    for entry in sorted({look.entry for look in looks if look.weights == CORD}):
-
-        def unit(look: Look, entry: int = entry) -> float:
-            return float(look.entry == entry and look.weights == CORD)
-
-        yield Cause(entry, 0, 1, assumptions.prior_cut_misread, (*short, *long), unit)
 
 
 def _beads(model: Model, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Cause]:

@@ -16,6 +16,7 @@ from companion.core.forecast import Forecaster
 from companion.core.gaussian import Cholesky
 from companion.core.model import STRAND, Look, Model
 from companion.core.planner import compile_plan
+from companion.core.story_book import StoryBook
 from companion.core.suspicions import weigh
 from tests.core.dense import Dense
 
@@ -60,7 +61,8 @@ def test_a_missed_bead_by_hand() -> None:
         looks = [Look(0, 1, STRAND)] * times
         # Half of the cause's prior is for a bead too many: 0.03 of missed beside 0.97 of nothing asks for 0.03 / 1.03.
         prior = 0.03 / 1.03
-        found = weigh(model, looks, factor, white, replace(own, prior_bead_lost=prior, prior_misread=1e-300))
+        settings = replace(own, prior_bead_lost=prior, prior_misread=1e-300)
+        found = weigh(StoryBook(model, settings).known(looks, factor, ()), white, settings)
         missed = sum(one.p for one in found.weighed if one.kind == "bead missed")
         hand = odds if times == 1 else odds * odds / (0.03 / 0.97)
         p = missed / (missed + found.p_nothing)
