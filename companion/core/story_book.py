@@ -1,0 +1,110 @@
+"""The stories of one plan, kept from reading to reading: a new reading adds one number to each that is there already.
+
+A story's shift is whitened by the same factor as the readings, row by row, so what earlier readings made of it stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import log
+from operator import mul
+
+from companion.core.assumptions import Assumptions
+from companion.core.gaussian import Cholesky
+from companion.core.model import CORD, Look, Model
+from companion.core.stories import Cause, lasting, misreading, of_stretch, stretches, wrong_cut
+
+
+class Known:
+    """A cause with what a size of 1 does to the readings so far, whitened: nought up to the first that it touches."""
+
+    __slots__ = ("cause", "first", "log_shares", "unit")
+
+    def __init__(self, cause: Cause) -> None:
+        self.cause = cause
+        self.unit: list[float] = []
+        self.first = 0  # how many noughts it begins with
+        self.log_shares = tuple(log(cause.prior * share) for _, share, _ in cause.sizes)
+
+    def extended(self, looks: Sequence[Look], factor: Cholesky) -> Known:
+        """With the readings that came since."""
+        for number in range(len(self.unit), len(looks)):
+            reading = self.cause.reading
+            shift = self.cause.unit(looks[number]) if reading is None else float(number == reading)
+            row = factor.rows[number]
+            if self.first < number:
+                shift -= sum(map(mul, row[self.first : number], self.unit[self.first :]))
+            self.unit.append(shift / row[number])
+            if self.first == number and shift == 0:
+                self.first += 1
+        return self
+
+    def kept(self, readings: int) -> None:
+        """Only what the first so many readings made of it."""
+        del self.unit[readings:]
+        self.first = min(self.first, readings)
+
+    @property
+    def begun(self) -> bool:
+        """Whether any reading could have shown it."""
+        return self.first < len(self.unit)
+
+    def along(self, whitened: Sequence[float]) -> float:
+        """u·d for a size of 1, or the like for any other whitened vector."""
+        total: float = sum(map(mul, whitened[self.first :], self.unit[self.first :]))
+        return total
+
+    def square(self) -> float:
+        """d·d for a size of 1."""
+        tail = self.unit[self.first :]
+        total: float = sum(map(mul, tail, tail))
+        return total
+
+
+class StoryBook:
+    """All causes for one plan."""
+
+    def __init__(self, model: Model, assumptions: Assumptions) -> None:
+        self.model = model
+        self.assumptions = assumptions
+        self._lasting = [Known(cause) for cause in lasting(model, assumptions)]
+        self._stretches: dict[tuple[int, int, int, bool], list[Known]] = {}
+        self._cuts: dict[int, Known] = {}
+        self._misreadings: dict[tuple[int, Look], Known] = {}
+
+    def keep(self, readings: int) -> None:
+        """Only the first so many readings stand: those after them were taken back, or were others."""
+        for known in self._all():
+            known.kept(readings)
+        for number, look in [key for key in self._misreadings if key[0] >= readings]:
+            del self._misreadings[number, look]
+
+    def _all(self) -> Iterator[Known]:
+        yield from self._lasting
+        for some in self._stretches.values():
+            yield from some
+        yield from self._cuts.values()
+        yield from self._misreadings.values()
+
+    def known(self, looks: Sequence[Look], factor: Cholesky, counted: Sequence[int]) -> list[Known]:
+        """Every cause that is weighed for these readings, those that may still come among them. `looks` and `factor`
+        go on from those of the call before, or from what `keep` left of them."""
+        found = list(self._lasting)
+        for entry in sorted({look.entry for look in looks if look.weights == CORD}):
+            if entry not in self._cuts:
+                self._cuts[entry] = Known(wrong_cut(entry, self.assumptions))
+            found.append(self._cuts[entry])
+        for entry, first, last in stretches(self.model, looks, counted):
+            found += self._stretch(entry, first, last, bool(counted) and last <= counted[entry])
+        for number, look in enumerate(looks):
+            if (number, look) not in self._misreadings:
+                self._misreadings[number, look] = Known(misreading(number, look, self.assumptions))
+            found.append(self._misreadings[number, look])
+        return [known.extended(looks, factor) for known in found]
+
+    def _stretch(self, entry: int, first: int, last: int, counted: bool) -> list[Known]:
+        key = (entry, first, last, counted)
+        if key not in self._stretches:
+            causes = of_stretch(self.model, entry, first, last, counted, self.assumptions)
+            self._stretches[key] = [Known(cause) for cause in causes]
+        return self._stretches[key]
