@@ -11,8 +11,16 @@ class NotStored(WorkshopError):
     """A step or reading did not reach the disk: it does not count."""
 
 
+class Busy(NotStored):
+    """Another program has the file of pieces to itself just now; a moment later it may not."""
+
+
 class Stale(WorkshopError):
     """The piece has moved on since it was last looked at (another window, another command); nothing was written."""
+
+
+class InOtherHands(WorkshopError):
+    """Another window has the piece in hand; nothing was written."""
 
 
 class NoSuchPiece(WorkshopError):
