@@ -50,9 +50,14 @@ def event_from_document(kind: str, values: dict[str, Any]) -> Event:
     if kind not in KINDS:
         raise ValueError(f"a journal entry of a kind this companion does not know: {kind!r}")
     try:
-        return _made(kind, {name: tuple(value) if isinstance(value, list) else value for name, value in values.items()})
+        return _made(kind, {name: _frozen(value) for name, value in values.items()})
     except TypeError as error:
         raise ValueError(f"a journal entry {kind!r} with values this companion does not know") from error
+
+
+def _frozen(value: Any) -> Any:
+    """Lists, as JSON has them, as the tuples that they were."""
+    return tuple(_frozen(one) for one in value) if isinstance(value, list) else value
 
 
 def _made(kind: str, values: dict[str, Any]) -> Event:

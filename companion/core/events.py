@@ -74,6 +74,9 @@ class Withdrawn:
 class Changed:
     """The maker goes on otherwise: after `made` elements of an entry (from 0), `rest` is what is left of it, in element
     codes; `closure_mm` is added to its closure. `total_steps`: the whole piece's from here on; `words`: the choice.
+
+    `more`: other entries that change with it, each as (entry, made, rest); `end_closure`: the closure that the entry
+    ends with from here on, "" where it stays.
     """
 
     entry: int
@@ -82,6 +85,8 @@ class Changed:
     closure_mm: float
     total_steps: int
     words: str
+    more: tuple[tuple[int, int, tuple[str | float, ...]], ...] = ()
+    end_closure: str = ""
 
 
 @dataclass(frozen=True, slots=True)

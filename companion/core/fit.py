@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import pi
 
 from companion.core.closures import CLOSURES
 from companion.core.cord import Cord
-from companion.core.design import KNOT_KINDS, MOST_ELEMENTS, Design, Strand
-from companion.core.layout import Tally, bare_mm, bead_counts, holds_fit, knot_counts, tally
+from companion.core.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Size, Strand
+from companion.core.layout import bare_mm, bead_counts, holds_fit, knot_counts, tally
 
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
 
@@ -47,16 +47,11 @@ class Measure:
         return size.strand_mm + size.closure_mm
 
     def target_mm(self, count: int) -> float | None:
-        """The target at that count, mm: a wrist's depends on the beads that lie along it. None without a size.
-
-        The centre line of a closed strand is longer than what it goes round by pi times its thickness (exact for a
-        circle; the trade's "add three bead diameters" is this rule).
-        """
+        """The target at that count, mm: a wrist's depends on the beads that lie along it. None without a size."""
         size = self.design.size
         if size is None:
             return None
-        thick = self.sizes(count)[self.longest(count)].mean_diameter_mm if size.kind == "wrist" else 0.0
-        return size.body_mm + size.ease_mm + pi * thick
+        return target_mm(size, self.sizes(count)[self.longest(count)].mean_diameter_mm)
 
     def elements(self, count: int) -> int:
         """How many beads, knots and bare spans the whole design comes to at that count."""
@@ -64,19 +59,29 @@ class Measure:
 
     def _size(self, strand: Strand, count: int) -> StrandSize:
         total = tally(strand.layout, count)
-        beads_mm, mean_diameter_mm = self._beads(total)
+        beads_mm, mean_diameter_mm = length_and_diameter_mm(bead_counts(total), self.design.beads)
         knots = knot_counts(total)
         knots_mm = sum(knots[kind] * self.cord.knot(kind).length_mm for kind in KNOT_KINDS)
         return StrandSize(beads_mm + knots_mm + bare_mm(total), closure_length_mm(strand), mean_diameter_mm)
 
-    def _beads(self, total: Tally) -> tuple[float, float]:
-        """Length of all beads, mm, and their mean diameter weighted by length, mm (0 without beads)."""
-        kinds = {kind.key: kind for kind in self.design.beads}
-        length = weighted = 0.0
-        for key, count in bead_counts(total).items():
-            length += count * kinds[key].length_mm
-            weighted += count * kinds[key].length_mm * kinds[key].diameter_mm
-        return length, weighted / length if length else 0.0
+
+def target_mm(size: Size, mean_diameter_mm: float) -> float:
+    """The target of a size, mm, with beads of that mean thickness: it matters to a wrist alone.
+
+    The centre line of a closed strand is longer than what it goes round by pi times its thickness (exact for a
+    circle; the trade's "add three bead diameters" is this rule).
+    """
+    return size.body_mm + size.ease_mm + (pi * mean_diameter_mm if size.kind == "wrist" else 0.0)
+
+
+def length_and_diameter_mm(counts: Mapping[str, int], beads: Iterable[BeadKind]) -> tuple[float, float]:
+    """Length of all these beads, mm, and their mean diameter weighted by length, mm (0 without beads)."""
+    kinds = {kind.key: kind for kind in beads}
+    length = weighted = 0.0
+    for key, count in counts.items():
+        length += count * kinds[key].length_mm
+        weighted += count * kinds[key].length_mm * kinds[key].diameter_mm
+    return length, weighted / length if length else 0.0
 
 
 def first_longest(lengths_mm: Sequence[float]) -> int:

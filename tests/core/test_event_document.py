@@ -43,7 +43,13 @@ WRITTEN = [
         Changed(0, 4, ("=b", "single", 5.0), 0.5, 30, "One more"),
         "changed",
         '{"entry": 0, "made": 4, "rest": ["=b", "single", 5.0], "closure_mm": 0.5, "total_steps": 30, '
-        '"words": "One more"}',
+        '"words": "One more", "more": [], "end_closure": ""}',
+    ),
+    (
+        Changed(0, 4, ("=b",), 0.0, 30, "One more", ((1, 0, ("single", "=b")),), "cord end and clasp"),
+        "changed",
+        '{"entry": 0, "made": 4, "rest": ["=b"], "closure_mm": 0.0, "total_steps": 30, "words": "One more", '
+        '"more": [[1, 0, ["single", "=b"]]], "end_closure": "cord end and clasp"}',
     ),
     (Noted(9, "knots — looser"), "noted", '{"step": 9, "text": "knots \\u2014 looser"}'),
     (Finished(202.0), "finished", '{"length_mm": 202.0}'),

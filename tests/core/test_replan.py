@@ -57,6 +57,7 @@ def test_the_same_rest_is_the_same_plan() -> None:
             assert again.strands[entry].margin_mm == pytest.approx(strand.margin_mm, abs=1e-6)
             assert again.strands[entry].run_out_risk == pytest.approx(strand.run_out_risk, abs=1e-9)
             assert again.longest == plan.longest
+            assert again.target_mm == pytest.approx(plan.target_mm)
 
 
 def test_codes_there_and_back() -> None:
@@ -86,6 +87,37 @@ def test_a_change_folds_and_is_taken_back_like_a_step() -> None:
     assert piece.total_steps == old.total_steps
     with pytest.raises(NotPossible):
         undo_of(piece)
+
+
+def test_two_entries_change_together_and_an_end_takes_another_closure() -> None:
+    strand = Strand((Repeat(9, (G, K)),), work="from the middle")
+    old = compile_plan(Design("Light", CORD, KINDS, (strand,), Size("wrist", 90.0)))
+    first, second = (tuple(to_code(element) for element in one.elements) for one in old.strands)
+    more = ((1, 0, (*second, "=g", "single")),)
+    change = Changed(0, 2, (*first[2:], "=g", "single"), 4.0, 0, "a pair", more, "cord end and clasp")
+    new = changed_plan(old, (change,))
+    check_identities(new)
+    assert [len(one.elements) - len(was.elements) for one, was in zip(new.strands, old.strands, strict=True)] == [2, 2]
+    assert new.finished_length_mm == pytest.approx(old.finished_length_mm + 2 * 8 + 4)
+    end = new.strands[0]
+    assert (end.end_closure, end.end_closure_cord_mm, end.end_tail_mm) == ("cord end and clasp", 8, 20)
+    assert end.steps[-1].text.startswith("Let any glue set")
+    assert new.strands[1].end_closure == old.strands[1].end_closure
+
+
+def test_the_target_of_a_wrist_goes_with_the_beads() -> None:
+    """As a fresh plan of the changed layout has it."""
+    kinds = (BeadKind("g", "Glass", 6, 6), BeadKind("p", "Pea", 4, 12))
+
+    def plan_with(extra: tuple) -> object:
+        return compile_plan(
+            Design("Light", CORD, kinds, (Strand((Repeat(10, (G, K)), *extra)),), Size("wrist", 150.0, 10))
+        )
+
+    old, wanted = plan_with(()), plan_with((Bead("p"), K))
+    new = with_rest(old, 0, (*old.strands[0].elements, Bead("p"), K))
+    assert new.target_mm == pytest.approx(wanted.target_mm)
+    assert new.target_mm > old.target_mm + 1
 
 
 def test_a_mirror_may_be_changed_too() -> None:
