@@ -67,10 +67,9 @@ _COLUMNS = (
 class Store:
     """All pieces in one database file. Opened on first need; made on first write."""
 
-    def __init__(self, path: Path, new_uid: Callable[[], str], now: Callable[[], datetime] = utc_now) -> None:
+    def __init__(self, path: Path, new_uid: Callable[[], str]) -> None:
         self.path = path
         self._new_uid = new_uid
-        self._now = now
         self._db: sqlite3.Connection | None = None
         self._busy_seconds = BUSY_SECONDS
 
@@ -186,17 +185,9 @@ class Store:
         return str(word)
 
     def version(self) -> int:
-        """A number that is another one once another connection has written; what is written here leaves it. Cheap.
-
-        Raises Busy at once where another program holds the file: whoever looks often need not wait.
-        """
-        db, wait = self._open(), self._busy_seconds
-        try:
-            self.wait_at_most(0)
-            with sentences(self.path):
-                (version,) = db.execute("PRAGMA data_version").fetchone()
-        finally:
-            self.wait_at_most(wait)
+        """A number that is another one once another connection has written; what is written here leaves it. Cheap."""
+        with sentences(self.path):
+            (version,) = self._open().execute("PRAGMA data_version").fetchone()
         return int(version)
 
 
