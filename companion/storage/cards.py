@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from companion.core.cards import Card, CardTest
 from companion.core.test_knots import KnotTest, TouchingRow
-from companion.storage.database import open_database, sentences, transaction
+from companion.storage.database import open_database, sentences, transaction, utc_now
 
 
 class CardStore:
     """All cord cards, in the file of pieces. Opened on first need; made on first write."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, now: Callable[[], datetime] = utc_now) -> None:
         self.path = path
+        self._now = now
         self._db: sqlite3.Connection | None = None
 
     def close(self) -> None:
@@ -28,8 +29,13 @@ class CardStore:
 
     def _open(self) -> sqlite3.Connection:
         if self._db is None:
-            self._db = open_database(self.path)
+            self._db = open_database(self.path, now=self._now)
         return self._db
+
+    @property
+    def has_written(self) -> bool:
+        """Whether anything was written through here since it was opened."""
+        return self._db is not None and self._db.total_changes > 0
 
     def cards(self) -> tuple[Card, ...]:
         """Every card with its tests, by name. Raises NotStored, NotADatabase."""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from datetime import UTC, datetime
 from pathlib import Path
 
 from companion.core.text import plain
@@ -15,23 +16,33 @@ from companion.storage.migrations import APPLICATION_ID, CHANGES, migrate
 BUSY_SECONDS = 5.0
 
 
-def open_database(path: Path, busy_seconds: float = BUSY_SECONDS) -> sqlite3.Connection:
+def utc_now() -> datetime:
+    """The clock."""
+    return datetime.now(UTC)
+
+
+def open_database(
+    path: Path, busy_seconds: float = BUSY_SECONDS, now: Callable[[], datetime] = utc_now
+) -> sqlite3.Connection:
     """The database at that path, made if it is not there, brought up to date, every commit on disk before it returns.
 
     A file that another program holds is waited for so long, in seconds. Raises NotStored where it can't be made or
-    written (Busy where it is held), NotADatabase where it is not ours to touch.
+    written (Busy where it is held), NotADatabase where it is not ours to touch, or is damaged.
     """
     _make_folder(path.parent)
     with sentences(path):
         _make_private(path)
+        cut_off = _was_cut_off(path)
         db = sqlite3.connect(path, timeout=busy_seconds, isolation_level=None)
         try:
             _check_ours(db, path)
             db.execute("PRAGMA foreign_keys = ON")
             db.execute("PRAGMA synchronous = EXTRA")
             db.execute("PRAGMA fullfsync = ON")  # macOS: past the drive's own cache too; elsewhere it means nothing
+            if cut_off and list(db.execute("PRAGMA quick_check(1)")) != [("ok",)]:
+                raise NotADatabase(damaged(path))
             if db.execute("PRAGMA user_version").fetchone()[0] < len(CHANGES):
-                migrate(db)
+                migrate(db, lambda version: _keep_a_copy(path, version, now()))
         except BaseException:
             db.close()
             raise
@@ -50,6 +61,17 @@ def _make_private(path: Path) -> None:
     if not path.exists():
         with suppress(FileExistsError):  # another companion was quicker
             os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+
+
+def _was_cut_off(path: Path) -> bool:
+    """Whether somebody was cut off while writing (or is writing just now): the journal to roll back from is there."""
+    return path.with_name(path.name + "-journal").exists()
+
+
+def _keep_a_copy(path: Path, version: int, now: datetime) -> None:
+    from companion.storage.backups import copy_before_change
+
+    copy_before_change(path, version, now)
 
 
 def _check_ours(db: sqlite3.Connection, path: Path) -> None:
@@ -77,7 +99,7 @@ def sentences(path: Path) -> Iterator[None]:
         if "locked" in text or "busy" in text:
             raise Busy("Another program holds the file of pieces: nothing was stored. Try again.") from error
         if "not a database" in text or "malformed" in text:
-            raise NotADatabase(f"{_place(path)} is damaged or not a file of pieces. Nothing was changed.") from error
+            raise NotADatabase(damaged(path)) from error
         if "full" in text:
             raise NotStored("The disk is full: nothing was stored. Make room, then confirm again.") from error
         if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
@@ -95,6 +117,14 @@ def sentences(path: Path) -> Iterator[None]:
 def reason(error: OSError) -> str:
     """What the system says went wrong, in a few words."""
     return plain(error.strerror or type(error).__name__).lower()
+
+
+def damaged(path: Path) -> str:
+    """That the file is damaged, and what helps."""
+    return (
+        f"{_place(path)} is damaged or not a file of pieces. Nothing was changed: "
+        "`companion rescue` tells what can be saved."
+    )
 
 
 def _place(path: Path) -> str:

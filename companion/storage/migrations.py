@@ -86,11 +86,17 @@ def _cards(db: sqlite3.Connection) -> None:
 CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards)
 
 
-def migrate(db: sqlite3.Connection) -> None:
-    """Bring the database up to the newest shape. Killed half-way, the old one is whole."""
+def migrate(db: sqlite3.Connection, keep: Callable[[int], None]) -> None:
+    """Bring the database up to the newest shape. Killed half-way, the old one is whole.
+
+    `keep` is told the version of a file that holds something, before it changes and while nobody can write to it: what
+    it raises leaves the file as it was.
+    """
     db.execute("BEGIN IMMEDIATE")
     try:
         (version,) = db.execute("PRAGMA user_version").fetchone()
+        if 0 < version < len(CHANGES):
+            keep(version)
         for number, change in enumerate(CHANGES[version:], start=version + 1):
             change(db)
             db.execute(f"PRAGMA user_version = {number}")

@@ -18,7 +18,7 @@ from companion.core.plan import Plan
 from companion.core.plan_document import from_document, to_document
 from companion.core.text import join_words, plain
 from companion.core.troubles import NoSuchPiece, NotADatabase, NotStored, Stale
-from companion.storage.database import BUSY_SECONDS, open_database, reason, sentences, transaction
+from companion.storage.database import BUSY_SECONDS, open_database, reason, sentences, transaction, utc_now
 
 MOST_NAME = 40
 
@@ -67,9 +67,10 @@ _COLUMNS = (
 class Store:
     """All pieces in one database file. Opened on first need; made on first write."""
 
-    def __init__(self, path: Path, new_uid: Callable[[], str]) -> None:
+    def __init__(self, path: Path, new_uid: Callable[[], str], now: Callable[[], datetime] = utc_now) -> None:
         self.path = path
         self._new_uid = new_uid
+        self._now = now
         self._db: sqlite3.Connection | None = None
         self._busy_seconds = BUSY_SECONDS
 
@@ -87,8 +88,13 @@ class Store:
 
     def _open(self) -> sqlite3.Connection:
         if self._db is None:
-            self._db = open_database(self.path, self._busy_seconds)
+            self._db = open_database(self.path, self._busy_seconds, self._now)
         return self._db
+
+    @property
+    def has_written(self) -> bool:
+        """Whether anything was written through here since it was opened."""
+        return self._db is not None and self._db.total_changes > 0
 
     def _exists(self) -> bool:
         try:
@@ -185,9 +191,17 @@ class Store:
         return str(word)
 
     def version(self) -> int:
-        """A number that is another one once another connection has written; what is written here leaves it. Cheap."""
-        with sentences(self.path):
-            (version,) = self._open().execute("PRAGMA data_version").fetchone()
+        """A number that is another one once another connection has written; what is written here leaves it. Cheap.
+
+        Raises Busy at once where another program holds the file: whoever looks often need not wait.
+        """
+        db, wait = self._open(), self._busy_seconds
+        try:
+            self.wait_at_most(0)
+            with sentences(self.path):
+                (version,) = db.execute("PRAGMA data_version").fetchone()
+        finally:
+            self.wait_at_most(wait)
         return int(version)
 
 
