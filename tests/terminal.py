@@ -86,14 +86,22 @@ class Screen:
 class Terminal:
     """One run of `companion` in a pseudo-terminal."""
 
-    def __init__(self, *arguments: object, columns: int = 80, lines: int = 24, controlling: bool = True) -> None:
+    def __init__(
+        self,
+        *arguments: object,
+        columns: int = 80,
+        lines: int = 24,
+        controlling: bool = True,
+        environment: dict[str, str] | None = None,
+    ) -> None:
         self.screen = Screen(columns, lines)
         self.master, slave = pty.openpty()
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
-        environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPATH": str(REPO)}
+        variables = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPATH": str(REPO)}
+        variables |= environment or {}
         self.process = subprocess.Popen(
             [sys.executable, "-m", "companion", *map(str, arguments)],
-            stdin=slave, stdout=slave, stderr=slave, cwd=REPO, env=environment, start_new_session=True,
+            stdin=slave, stdout=slave, stderr=slave, cwd=REPO, env=variables, start_new_session=True,
             preexec_fn=(lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0)) if controlling else None,
         )  # fmt: skip
         os.close(slave)

@@ -1,0 +1,74 @@
+"""The long runs, each by one command:
+
+python -m tests.harness kill --rounds 1000 --seed 1           killed at a random moment while keys arrive
+python -m tests.harness kill --rounds 1000 --seed 1 --faults  the same, with writes that are slow, fail or are the last
+"""
+
+from __future__ import annotations
+
+import argparse
+import multiprocessing
+import resource
+import sys
+import tempfile
+import time
+from collections import Counter
+from collections.abc import Iterable
+from functools import partial
+from pathlib import Path
+
+from tests.harness import kill
+
+
+def main() -> int:
+    """Run one of them; 0 where nothing was wrong."""
+    given = _arguments()
+    begun = time.monotonic()
+    with tempfile.TemporaryDirectory(prefix="harness-") as name:
+        wrong = given.run(given, Path(name).resolve())
+    for line in wrong:
+        print(f"  wrong: {line}")
+    most = max(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)) / 1024
+    print(f"{len(wrong)} wrong; {time.monotonic() - begun:.0f} s; at most {most:.0f} MB in one process")
+    return 1 if wrong else 0
+
+
+def _arguments() -> argparse.Namespace:
+    top = argparse.ArgumentParser(prog="python -m tests.harness", description=__doc__)
+    top.formatter_class = argparse.RawDescriptionHelpFormatter
+    commands = top.add_subparsers(required=True)
+    one = commands.add_parser("kill", help="killed at a random moment")
+    one.add_argument("--rounds", type=int, default=1000)
+    one.add_argument("--seed", type=int, default=1)
+    one.add_argument("--first", type=int, default=0, help="the number of the first round")
+    one.add_argument("--jobs", type=int, default=2)
+    one.add_argument("--faults", action="store_true", help="with a layer of faults under the database")
+    one.set_defaults(run=_kill)
+    return top.parse_args()
+
+
+def _kill(given: argparse.Namespace, folder: Path) -> list[str]:
+    kill.prepare(folder, given.faults)
+    numbers = range(given.first, given.first + given.rounds)
+    play = partial(kill.play, folder, seed=given.seed, with_shim=given.faults)
+    with multiprocessing.get_context("spawn").Pool(given.jobs) as pool:
+        return _told(pool.imap_unordered(play, numbers))
+
+
+def _told(rounds: Iterable[kill.Round]) -> list[str]:
+    kinds: Counter[str] = Counter()
+    sums: Counter[str] = Counter()
+    wrong = []
+    for one in rounds:
+        kinds[one.kind] += 1
+        sums.update(keys=one.sent, stored=one.stored, shown=one.shown)
+        sums.update(middle=one.in_the_middle, refused=one.refused)
+        wrong += [f"round {one.number} ({one.kind}): {sentence}" for sentence in one.wrong]
+    print(f"{kinds.total()} rounds ({', '.join(f'{count} {kind}' for kind, count in sorted(kinds.items()))})")
+    print(f"{sums['keys']} keys typed, {sums['stored']} events stored, {sums['shown']} states seen on the screen")
+    print(f"{sums['middle']} rounds ended with a write half done, {sums['refused']} saw a write refused in words")
+    return wrong
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,59 @@
+"""Short runs of the harness, and that it sees what it looks for. The long runs: DEVELOPERS.md."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from companion.core.events import Confirmed
+from companion.workshop import open_at
+from tests.harness import kill, shim
+from tests.harness.accounts import Key, accounts, is_within
+
+SPACE = Key(" ")
+needs_compiler = pytest.mark.skipif(shim.compiler() is None, reason="no C compiler, or no Linux: no layer of faults")
+
+
+@pytest.mark.parametrize("with_shim", [False, pytest.param(True, marks=needs_compiler)])
+def test_killed_at_a_random_moment(tmp_path: Path, with_shim: bool) -> None:
+    kill.prepare(tmp_path, with_shim)
+    rounds = [kill.play(tmp_path, number, 7, with_shim) for number in range(4)]
+    assert [one.wrong for one in rounds] == [[]] * 4
+    assert sum(one.sent for one in rounds) > 0
+
+
+def test_the_accounts_see_what_is_not_stored_and_what_is_stored_twice(tmp_path: Path) -> None:
+    design = tmp_path / "long.yaml"
+    design.write_text(kill.DESIGN)
+    home = tmp_path / "home"
+    workshop = open_at(home)
+    work = workshop.start(design)
+    for _ in range(3):
+        work = workshop.confirm(work)
+    workshop.close()
+
+    def wrong(keys: int, shown: list[int]) -> str:
+        told = accounts(home, 0, [SPACE] * keys, shown, set(), strict=True)
+        db = sqlite3.connect(home / "pieces.sqlite3", isolation_level=None)
+        db.execute("DROP TRIGGER event_never_deleted")
+        db.execute("DELETE FROM event WHERE seq > 4")  # the step that the accounts themselves make at last
+        db.execute("UPDATE piece SET steps_done = 3")
+        db.execute(
+            "CREATE TRIGGER event_never_deleted BEFORE DELETE ON event BEGIN SELECT RAISE(ABORT, 'only added to'); END"
+        )
+        db.close()
+        return " ".join(told.wrong)
+
+    assert wrong(3, [0, 2, 3]) == ""
+    assert "shown [0, 4], stored [0, 1, 2, 3]" in wrong(3, [0, 4])
+    assert "no key that was typed is left" in wrong(2, [0])
+    assert str(Confirmed(3)) in wrong(2, [])
+
+
+def test_states_shown_have_to_come_in_their_order() -> None:
+    assert is_within([1, 3], [0, 1, 2, 3])
+    assert is_within([], [0])
+    assert not is_within([3, 1], [0, 1, 2, 3])
+    assert not is_within([2, 2], [1, 2, 3])
