@@ -110,7 +110,8 @@ class CompanionApp(App[int]):
         self.switch_screen(FollowScreen(work, said))
 
     def to_bench(self, said: str = "", loudness: Loudness = "watch") -> None:
-        """The bench, with a sentence."""
+        """The bench, with a sentence. What was in hand is let go."""
+        self.workshop.let_go()
         self.switch_screen(self._bench(said, loudness))
 
     def open_piece(self, name: str) -> None:

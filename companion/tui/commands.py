@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual.binding import Binding
 
@@ -23,7 +23,9 @@ CONFIRM = Command("confirm_step", "space,pagedown", "Space", "made", "The presen
 CONFIRM_ENTER = Command(
     "confirm_by_enter", "enter", "Enter", "", "The same; but not within a second of an answer typed."
 )
+FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo_step", "u,backspace", "u", "take back", "Take the last step or jump back.")
+REOPEN = replace(UNDO, short="open again")
 MEASURE = Command("measure", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
 CORD = Command("check_cord", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
 NOTE = Command("note", "n", "n", "note", "Write a note at this step.")
@@ -36,6 +38,9 @@ RECOUNT = Command("recount", "r", "r", "counted", "The beads are counted, and as
 CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 THEME = Command("next_theme", "t", "t", "", "Other colours: dark, light, and both with high contrast.")
+SET_ASIDE = Command(
+    "set_aside", "ctrl+z", "Ctrl+Z", "", "Set the companion aside and give the shell its turn; fg brings it back."
+)
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "leave", "Leave the companion. Nothing is lost.")
 OPEN = Command(
@@ -69,6 +74,7 @@ FOLLOW = (
     WITHDRAW,
     CAUTIONS,
     HELP,
+    IN_HAND,
     THEME,
     LEAVE,
 )

@@ -78,9 +78,15 @@ def join_question(workshop: Workshop, work: WorkPiece) -> Question:
     return Question(prompt, judge, hint=f"a length; a bare number is in {UNIT_WORDS[unit]}")
 
 
-def note_question(work: WorkPiece) -> Question:
+def note_question(work: WorkPiece, begin_with: str = "") -> Question:
     """What is there to note?"""
-    return Question(f"A note at step {work.piece.done}.", lambda text: Judged(takes=bool(plain(text))))
+    return Question(f"A note at step {work.piece.done}.", lambda text: Judged(takes=bool(plain(text))), begin_with)
+
+
+def in_hand_question() -> Question:
+    """Is the piece to be taken from another window?"""
+    prompt = "Take the piece in hand here?\nThe other window then follows along."
+    return Question(prompt, lambda text: Judged(), hint="Enter takes it in hand")
 
 
 def jump_question(work: WorkPiece) -> Question:

@@ -37,8 +37,9 @@ from companion.core.events import (
 )
 from companion.core.pace import LATEST, Pace, pace
 from companion.core.plan import Plan
-from companion.core.troubles import Stale, WorkshopError
+from companion.core.troubles import InOtherHands, Stale, WorkshopError
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
+from companion.storage.holding import Hand, Hold
 from companion.storage.pieces import Entry, PieceRow, Store
 from companion.workshop.design_desk import DesignDesk, Planned
 from companion.workshop.work_piece import WorkPiece, after_event, replanned, steps_made, summary, trouble
@@ -59,6 +60,7 @@ class Workshop(DesignDesk):
         self._outlooks: dict[tuple[int, int], Outlook] = {}
         self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
         self._looked: dict[int, int] = {}  # the store's version when each piece was last caught up with
+        self._hold: Hold | None = None  # the piece that a screen has in hand, or would have
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 
@@ -127,6 +129,28 @@ class Workshop(DesignDesk):
         )
         return replanned(work, piece) if piece.changes else work
 
+    # -- which window has it in hand ----------------------------------------------------------------------------------
+
+    def take_in_hand(self, work: WorkPiece, anyway: bool = False) -> Hand:
+        """Take the piece in hand for a screen, or see whether it still is: "here", or "elsewhere" in another window,
+        which `anyway` takes it from; "nowhere" on a system or folder that keeps no locks. From now on nothing is
+        written to it from here while it is elsewhere. A piece that was in hand before is let go.
+        """
+        if self._hold is None or self._hold.piece_id != work.id:
+            self.let_go()
+            self._hold = Hold(self._store.path.parent, work.id)
+        return self._hold.take_over() if anyway else self._hold.take()
+
+    def let_go(self) -> None:
+        """No piece is in hand any more."""
+        if self._hold is not None:
+            self._hold.let_go()
+            self._hold = None
+
+    def wait_at_most(self, seconds: float) -> None:
+        """How long to wait from now on for a file of pieces that another program holds."""
+        self._store.wait_at_most(seconds)
+
     # -- what the maker does ------------------------------------------------------------------------------------------
 
     def confirm(self, work: WorkPiece, step: int | None = None) -> WorkPiece:
@@ -187,9 +211,9 @@ class Workshop(DesignDesk):
         """The beads up to step `step` (none: the last one made) were counted, and are as many as the plan says."""
         return self._add(work, Recounted(work.piece.done if step is None else step))
 
-    def note(self, work: WorkPiece, text: str) -> WorkPiece:
-        """A note at the present step."""
-        return self._add(work, Noted(work.piece.done, text))
+    def note(self, work: WorkPiece, text: str, step: int | None = None) -> WorkPiece:
+        """A note at step `step` (none: the present one)."""
+        return self._add(work, Noted(work.piece.done if step is None else step, text))
 
     def jump(self, work: WorkPiece, to: int) -> WorkPiece:
         """Steps up to `to` count as made, later ones as taken back. A jump to where the work stands is none."""
@@ -209,6 +233,8 @@ class Workshop(DesignDesk):
         return self._add(work, Abandoned(reason))
 
     def _add(self, work: WorkPiece, event: Event) -> WorkPiece:
+        if self._hold is not None and self._hold.piece_id == work.id and self._hold.take() == "elsewhere":
+            raise InOtherHands("Another window has this piece in hand: nothing was written.")
         at = self._now()
         try:
             new, outlook = after_event(work, event, at), None
@@ -277,7 +303,8 @@ class Workshop(DesignDesk):
         return bool(digest) and digest != work.design_digest
 
     def close(self) -> None:
-        """Let the store go."""
+        """Let the piece in hand and the store go."""
+        self.let_go()
         self._store.close()
         super().close()
 

@@ -4,16 +4,141 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.troubles import NotStored
+from companion.core.troubles import InOtherHands, NotStored
 from companion.tui.app import CompanionApp
 from companion.tui.screens.follow import FollowScreen
-from tests.tui.screens import until, until_seen
+from tests.tui.screens import golden, screen_text, until, until_seen
 
 
 async def at_step_eight(pilot, app) -> None:
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter", *["space"] * 8)
     await until(pilot, lambda: app.screen.work.piece.done == 8)
+
+
+@pytest.fixture
+def begun(workshop, skerry):
+    """A piece with twelve steps made."""
+    return workshop.jump(workshop.start(skerry), 12)
+
+
+async def follow(pilot, app) -> FollowScreen:
+    """From the recap to the follow screen."""
+    await until_seen(pilot, "Last made")
+    await pilot.press("enter")
+    await until(pilot, lambda: isinstance(app.screen, FollowScreen) and app.screen.outlook is not None)
+    return app.screen
+
+
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24)], ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_a_second_window_says_so_and_follows_along(workshop, other_window, begun, dimensions) -> None:
+    theirs = other_window.open(begun.name)
+    assert other_window.take_in_hand(theirs) == "here"
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=dimensions) as pilot:
+        page = await follow(pilot, app)
+        golden(f"follow-along-{dimensions[0]}x{dimensions[1]}", await until_seen(pilot, "here you follow along"))
+        for key in ("space", "u", "m", "c", "n", "j", "o", "w", "r", "x", "enter"):
+            page.said = None
+            page.show_all()
+            await until_seen(pilot, "here you follow along")
+            await pilot.press(key)
+            await until_seen(pilot, "nothing was written. h takes it over.")
+            assert app.screen is page
+        assert other_window.refresh(theirs).revision == begun.revision
+        other_window.confirm(theirs)  # progress is live
+        page.look_again()
+        await until_seen(pilot, "step 14 of 28")
+        await until_seen(pilot, "here you follow along")
+
+
+async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_window, begun) -> None:
+    theirs = other_window.open(begun.name)
+    other_window.take_in_hand(theirs)
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        await pilot.press("h")
+        await until_seen(pilot, "Take the piece in hand here?")
+        await pilot.press("escape")
+        await until(pilot, lambda: app.screen is page)
+        assert page.hand == "elsewhere"
+        await pilot.press("h")
+        await until_seen(pilot, "Take the piece in hand here?")
+        await pilot.press("enter")
+        await until_seen(pilot, "The piece is in hand here; the other window follows along.")
+        await pilot.press("space")
+        await until_seen(pilot, "step 14 of 28")
+        for write in (other_window.confirm, other_window.undo, lambda piece: other_window.note(piece, "hm")):
+            with pytest.raises(InOtherHands, match=r"^Another window has this piece in hand: nothing was written\.$"):
+                write(other_window.refresh(theirs))
+        assert other_window.take_in_hand(theirs) == "elsewhere"
+        assert other_window.take_in_hand(theirs, anyway=True) == "here"
+        page.look_again()
+        await until_seen(pilot, "Another window has taken this piece in hand")
+        await pilot.press("space")
+        await until_seen(pilot, "nothing was written")
+        assert page.work.piece.done == 13
+
+
+async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_window, begun) -> None:
+    other_window.take_in_hand(begun)
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        await until_seen(pilot, "here you follow along")
+        other_window.let_go()
+        page.look_again()
+        await until_seen(pilot, "it is in hand here now")
+        await until_seen(pilot, "Space made")
+        assert other_window.take_in_hand(begun) == "elsewhere"
+        await pilot.press("escape")
+        await until_seen(pilot, "Under way")
+        assert other_window.take_in_hand(begun) == "here"
+
+
+async def test_a_key_before_the_look_that_would_tell(workshop, other_window, begun, monkeypatch) -> None:
+    """Taken over a moment ago, as by a window that slept until now: the next key writes nothing, and says why."""
+    monkeypatch.setattr(FollowScreen, "look_again", lambda self: None)  # before its timer is set on it
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        theirs = other_window.open(begun.name)
+        assert other_window.take_in_hand(theirs, anyway=True) == "here"
+        await pilot.press("space")
+        await until_seen(pilot, "nothing was written. h takes it over.")
+        other_window.confirm(theirs)
+        await pilot.press("space")
+        await until(pilot, lambda: page.work.piece.done == 13)
+        assert other_window.open(begun.name).piece.done == 13
+
+
+async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_window, begun, monkeypatch) -> None:
+    monkeypatch.setattr(FollowScreen, "look_again", lambda self: None)  # before its timer is set on it
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        await pilot.press("n", *"tight")
+        await until_seen(pilot, "A note at step 12")
+        theirs = other_window.confirm(other_window.open(begun.name))
+        await pilot.press("enter")
+        await until_seen(pilot, "Noted.")
+        assert [(note.step, note.text) for note in page.work.piece.notes] == [(12, "tight")]
+        assert page.work.piece.done == 13
+
+        await pilot.press("n", *"loose")
+        await until_seen(pilot, "A note at step 13")
+        other_window.take_in_hand(theirs, anyway=True)
+        await pilot.press("enter")
+        await until_seen(pilot, "The note is kept: n brings it back.")
+        assert len(page.work.piece.notes) == 1
+        other_window.let_go()
+        page.look_who_has_it()
+        await pilot.press("n")
+        await until_seen(pilot, "loose")
+        await pilot.press("enter")
+        await until(pilot, lambda: len(page.work.piece.notes) == 2)
+        assert page.work.piece.notes[-1].text == "loose"
 
 
 @pytest.mark.parametrize(("key", "kind"), [("m", "strand"), ("c", "free")])

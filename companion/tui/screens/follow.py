@@ -16,15 +16,20 @@ from companion.tui import figures
 from companion.tui.commands import (
     CONFIRM,
     CORD,
+    FINISH,
     FOLLOW,
     HELP,
+    IN_HAND,
     JUMP,
     LEAVE,
     MEASURE,
     NOTE,
+    REOPEN,
     UNDO,
+    Command,
     bindings,
 )
+from companion.tui.screens.in_hand import FOLLOWING
 from companion.tui.screens.piece_page import PiecePage
 from companion.tui.widgets.big_step import BigStep, StepMade
 from companion.tui.widgets.strand_picture import StrandPicture
@@ -62,9 +67,10 @@ class FollowScreen(PiecePage):
             yield Line("", id="lore")
         yield Line("", id="verdict")
         yield Rule()
-        yield KeyLine(CONFIRM, UNDO, MEASURE, CORD, NOTE, JUMP, LEAVE, HELP)
+        yield KeyLine(*self._keys())
 
     def on_mount(self) -> None:
+        self.hand = self.workshop.take_in_hand(self.work)
         self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
         self.call_after_refresh(self.show_all)
 
@@ -86,7 +92,18 @@ class FollowScreen(PiecePage):
         self._line("#heading", lambda width: figures.heading_line(self.work, self.workshop.pace(self.work), width))
         self._line("#coming", lambda width: figures.coming(plan, done, width))
         self._show_lore(entry, number)
+        self.query_one(KeyLine).offer(*self._keys())
         self.call_after_refresh(self.show_outlook, self.work.revision)
+
+    def _keys(self) -> tuple[Command, ...]:
+        """The keys for the foot: those that do something now."""
+        piece = self.work.piece
+        if self.hand == "elsewhere":
+            return IN_HAND, LEAVE, HELP
+        if piece.state != "under way":
+            return REOPEN, LEAVE, HELP
+        step = CONFIRM if piece.done < piece.total_steps else FINISH
+        return step, UNDO, MEASURE, CORD, NOTE, JUMP, LEAVE, HELP
 
     def show_outlook(self, revision: int) -> None:
         """Show what is to be expected; a late answer is dropped."""
@@ -99,10 +116,14 @@ class FollowScreen(PiecePage):
     def _sentences(self, outlook: Outlook) -> list[Words]:
         from companion.core.words import cord_line, verdict_line
 
-        lines = [self.said] if self.said else []
+        following = self.hand == "elsewhere"
+        said = self.fault or self.said or (FOLLOWING if following else None)
+        lines = [said] if said else []
         verdict = verdict_line(self.work.plan, self.work.piece, outlook)
         cord = cord_line(self.work.plan, self.work.piece, outlook)
-        if verdict.text.endswith("Lay the ruler on now."):
+        if following:  # the keys that would answer are the other window's
+            pass
+        elif verdict.text.endswith("Lay the ruler on now."):
             verdict = Words(verdict.loudness, verdict.text.replace("on now.", "on now (m)."))
         elif verdict.loudness != "quiet":
             key = ANSWERS.get(outlook.verdict, "w: what to do")

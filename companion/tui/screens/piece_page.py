@@ -1,96 +1,26 @@
-"""A screen on one piece in hand: what the hand asks for beside the steps, and other windows' steps shown at once."""
+"""A screen on one piece in hand: what the hand asks for beside the steps."""
 
 from __future__ import annotations
-
-from collections.abc import Callable
-from time import monotonic
-from typing import TYPE_CHECKING
 
 from textual import work
 from textual.content import Content
 
-from companion.core.events import NotPossible, ReadingKind
+from companion.core.events import ReadingKind
 from companion.core.sentences import Line as Words
 from companion.core.text import plain
-from companion.core.troubles import Stale, WorkshopError
-from companion.tui.screens.base import Page
-from companion.tui.widgets.text import Line
+from companion.tui.screens.in_hand import InHandPage
 from companion.workshop import WorkPiece
 
-if TYPE_CHECKING:
-    from companion.tui.dialogs.ask import Question
-
+KEPT = "The note is kept: n brings it back."
 MOVED_ON = "The piece has moved on while you typed: nothing was written. Look again."
 
 
-class PiecePage(Page):
+class PiecePage(InHandPage):
     """One piece in hand, with the questions about it. What it looks like is the follow screen's."""
 
     def __init__(self, piece: WorkPiece, said: Words | None = None) -> None:
-        super().__init__()
-        self.work, self.help_plan = piece, piece.plan
-        self.answered_at = float("-inf")  # when a question was last answered, in seconds
-        self.said: Words | None = said  # a sentence of the moment; the next step clears it
-
-    def show_all(self) -> None:
-        """Show the piece as it stands."""
-        raise NotImplementedError
-
-    def say(self, words: Words) -> None:
-        """Say what went wrong, at once."""
-        self.said = words
-        self.query_one("#verdict", Line).say((words,))
-
-    def change(self, act: Callable[[WorkPiece], WorkPiece], said: str = "") -> bool:
-        """Do one thing to the piece: on disk before it shows. What could not be stored is said, and does not count."""
-        plan = self.work.plan
-        try:
-            self.work = act(self.work)
-            self.said = Words("quiet", said) if said else None
-        except Stale as error:
-            if not self.catch_up():
-                return False
-            self.said = Words("watch", str(error))
-        except (WorkshopError, NotPossible) as error:
-            self.say(Words("off", str(error)))
-            return False
-        if self.work.plan is plan:
-            self.show_all()
-        else:  # another plan: another picture
-            self.companion.follow(self.work, self.said)
-        return True
-
-    def catch_up(self) -> bool:
-        """The piece as others have left it; where it can't be read, that is said."""
-        try:
-            self.work = self.workshop.refresh(self.work)
-        except WorkshopError as error:
-            self.say(Words("off", str(error)))
-            return False
-        return True
-
-    def look_again(self) -> None:
-        """Another window or command may have gone on with the piece."""
-        try:
-            work = self.workshop.refresh(self.work)
-        except WorkshopError as error:
-            self.query_one("#verdict", Line).say((Words("off", str(error)),))
-            return
-        if work is not self.work and work.revision != self.work.revision:
-            if work.plan is not self.work.plan:
-                if self.is_active:  # a question over this screen is answered first
-                    self.companion.follow(work)
-                return
-            self.work, self.said = work, None
-            self.show_all()
-
-    async def ask(self, question: Question) -> str | None:
-        """What the maker types, None when they leave it."""
-        from companion.tui.dialogs.ask import AskDialog
-
-        answer = await self.app.push_screen_wait(AskDialog(question))
-        self.answered_at = monotonic()
-        return answer
+        super().__init__(piece, said)
+        self.note_kept = ""  # a note that could not be stored: the next question begins with it
 
     def read(self, title: str, text: Content) -> None:
         """Something to read over the work."""
@@ -111,26 +41,39 @@ class PiecePage(Page):
         from companion.tui.questions import reading_question
         from companion.tui.typed import typed_mm
 
+        if self.is_elsewhere():
+            return
         step = self.work.piece.done  # the strand that lies on the ruler, whatever another window does meanwhile
         typed = await self.ask(reading_question(self.workshop, self.work, kind))
         if typed:
             length_mm = typed_mm(typed, self.work.plan.unit)
-            self.change(lambda piece: self.workshop.measure(piece, kind, length_mm, plain(typed, 40), step))
+            text = plain(typed, 40)
+            self.change(lambda piece: self.workshop.measure(piece, kind, length_mm, text, step), again=True)
 
     @work
     async def action_note(self) -> None:
         """Write a note."""
         from companion.tui.questions import note_question
 
-        typed = await self.ask(note_question(self.work))
-        if typed:
-            self.change(lambda piece: self.workshop.note(piece, plain(typed, 200)), "Noted.")
+        if self.is_elsewhere():
+            return
+        step = self.work.piece.done  # the one that the question names
+        typed = await self.ask(note_question(self.work, self.note_kept))
+        self.note_kept = ""
+        if typed and not self.change(
+            lambda piece: self.workshop.note(piece, plain(typed, 200), step), "Noted.", again=True
+        ):
+            self.note_kept = typed
+            if self.said:
+                self.say(Words(self.said.loudness, f"{self.said.text} {KEPT}"))
 
     @work
     async def action_jump(self) -> None:
         """Move the count."""
         from companion.tui.questions import jump_question, jump_target
 
+        if self.is_elsewhere():
+            return
         typed = await self.ask(jump_question(self.work))
         to = jump_target(self.work.plan, typed) if typed else None
         if to is not None:
@@ -142,6 +85,8 @@ class PiecePage(Page):
         from companion.tui.questions import join_question
         from companion.tui.typed import typed_mm
 
+        if self.is_elsewhere():
+            return
         asked = self.work.piece
         typed = await self.ask(join_question(self.workshop, self.work))
         if typed and self.work.piece != asked:  # what it would reach was said of another place
@@ -156,16 +101,14 @@ class PiecePage(Page):
         from companion.tui.questions import finish_question
         from companion.tui.typed import typed_mm
 
+        if self.is_elsewhere():
+            return
         typed = await self.ask(finish_question(self.work))
         if typed is None:
             return
         length_mm = typed_mm(typed, self.work.plan.unit) if typed.strip() else None
-        try:
-            self.work = self.workshop.finish(self.work, length_mm)
-        except (WorkshopError, NotPossible) as error:
-            self.say(Words("off", str(error)))
-            return
-        self.companion.to_bench(f"{self.work.plan.design} is finished.", "quiet")
+        if self.change(lambda piece: self.workshop.finish(piece, length_mm)):
+            self.companion.to_bench(f"{self.work.plan.design} is finished.", "quiet")
 
     def action_withdraw(self) -> None:
         """Take the latest reading back."""
@@ -193,12 +136,13 @@ class PiecePage(Page):
     async def action_what_to_do(self) -> None:
         """What would bring the piece back; one of it can be chosen."""
         from companion.tui.dialogs.remedies import RemediesDialog
-        from companion.tui.pages import remedies_text
 
         found = self.workshop.remedies(self.work)
         outlook = self.workshop.outlook(self.work)
-        number = await self.app.push_screen_wait(RemediesDialog(found, remedies_text(self.work, outlook, found)))
-        if number is not None:
+        number = await self.app.push_screen_wait(RemediesDialog(self.work, outlook, found))
+        if number is not None and found[number].join:  # how much new cord there is only the maker knows
+            self.action_join_cord()
+        elif number is not None:
             self.change(lambda piece: self.workshop.choose(piece, found[number]), "Going on so; u takes it back.")
 
     def action_show_cautions(self) -> None:
@@ -206,3 +150,5 @@ class PiecePage(Page):
         from companion.tui.pages import cautions_page
 
         self.read("What to mind", cautions_page(self.work.plan))
+        if self.is_elsewhere():
+            return

@@ -69,7 +69,15 @@ class KeyLine(Widget):
 
     def __init__(self, *commands: Command) -> None:
         super().__init__()
-        self.commands = [command for command in commands if command.short]
+        self.commands: list[Command] = []
+        self.offer(*commands)
+
+    def offer(self, *commands: Command) -> None:
+        """Show these, as far as they have a word for the key line."""
+        offered = [command for command in commands if command.short]
+        if offered != self.commands:
+            self.commands = offered
+            self.refresh()
 
     def shown(self) -> list[tuple[int, int, Command]]:
         """Where each key stands: first column, column after, command. What does not fit is left to the help."""

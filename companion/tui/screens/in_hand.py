@@ -1,0 +1,190 @@
+"""A screen on one piece: what it does to the piece, what others do to it, and which window has it in hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from textual import work
+
+from companion.core.events import NotPossible
+from companion.core.sentences import Line as Words
+from companion.core.troubles import Busy, InOtherHands, Stale, WorkshopError
+from companion.tui.screens.base import Page
+from companion.tui.widgets.text import Line
+from companion.workshop import Hand, WorkPiece
+
+if TYPE_CHECKING:
+    from companion.tui.dialogs.ask import Question
+
+# A write of our own takes a hundredth of this. Whoever holds the file longer is stuck or copies it: better said after a
+# second than a screen that stands still for five, with the keys piling up.
+PATIENCE_SECONDS = 1.0
+
+FOLLOWING = Words("quiet", "Another window has this piece in hand: here you follow along (h: take over).")
+NOT_HERE = Words("watch", "Another window has this piece in hand: nothing was written. h takes it over.")
+TAKEN = Words("watch", "Another window has taken this piece in hand: here you follow along (h: take it back).")
+LET_GO = Words("quiet", "The other window has let the piece go: it is in hand here now.")
+TAKEN_HERE = Words("quiet", "The piece is in hand here; the other window follows along.")
+NOT_TAKEN = Words("off", "The piece could not be taken in hand. Look at the permissions of the data folder.")
+NOBODY_ELSE = Words("quiet", "No other window has this piece in hand.")
+
+
+class InHandPage(Page):
+    """One piece. Another window may have it in hand: then this one follows along and writes nothing."""
+
+    def __init__(self, piece: WorkPiece, said: Words | None = None) -> None:
+        super().__init__()
+        self.work, self.help_plan = piece, piece.plan
+        self.hand: Hand = "nowhere"  # where the piece was in hand at the latest look
+        self.said: Words | None = said  # a sentence of the moment; the next step clears it
+        self.fault: Words | None = None  # what keeps the piece from being looked at, until it is over
+        self.kept_out = False  # another program had the file of pieces to itself at the latest look
+        self.answered_at = float("-inf")  # when a question was last answered, in seconds
+
+    def show_all(self) -> None:
+        """Show the piece as it stands."""
+        raise NotImplementedError
+
+    def show_since(self, plan: object) -> None:
+        """Show the piece; where it goes by another plan than that one, in another picture."""
+        if self.work.plan is plan:
+            self.show_all()
+        else:
+            self.companion.follow(self.work, self.said)
+
+    def say(self, words: Words) -> None:
+        """Say what went wrong, at once."""
+        self.said = words
+        self.query_one("#verdict", Line).say((words,))
+
+    async def ask(self, question: Question) -> str | None:
+        """What the maker types, None when they leave it."""
+        from companion.tui.dialogs.ask import AskDialog
+
+        answer = await self.app.push_screen_wait(AskDialog(question))
+        self.answered_at = monotonic()
+        return answer
+
+    # -- writing ------------------------------------------------------------------------------------------------------
+
+    def change(self, act: Callable[[WorkPiece], WorkPiece], said: str = "", again: bool = False) -> bool:
+        """Do one thing to the piece: on disk before it shows. What could not be stored is said, and does not count.
+
+        `again`: what is done is true wherever the piece stands, so that a step made elsewhere meanwhile is no reason
+        to drop it. Returns whether it was done.
+        """
+        plan, done = self.work.plan, False
+        try:
+            self.work = self._done(act, again)
+            self.said, done = Words("quiet", said) if said else None, True
+        except Stale as error:
+            if not self.catch_up():
+                return False
+            self.said = Words("watch", str(error))
+        except InOtherHands:
+            self.hand = "elsewhere"
+            if not self.catch_up():
+                return False
+            self.said = NOT_HERE
+        except (WorkshopError, NotPossible) as error:
+            self.say(Words("off", str(error)))
+            return False
+        self.show_since(plan)
+        return done
+
+    def _done(self, act: Callable[[WorkPiece], WorkPiece], again: bool) -> WorkPiece:
+        try:
+            return act(self.work)
+        except Stale:
+            if not (again and self.catch_up()):
+                raise
+            return act(self.work)
+
+    # -- what others do -----------------------------------------------------------------------------------------------
+
+    def catch_up(self) -> bool:
+        """The piece as others have left it; where it can't be read, that is said."""
+        try:
+            self.work = self.workshop.refresh(self.work)
+        except WorkshopError as error:
+            self.say(Words("off", str(error)))
+            return False
+        return True
+
+    def look_again(self) -> None:
+        """Another window or command may have gone on with the piece, or have taken it in hand."""
+        self.look_who_has_it()
+        try:
+            work = self.workshop.refresh(self.work)
+        except WorkshopError as error:
+            self._kept_from_looking(error)
+            return
+        over = self.fault is not None
+        self.fault = None
+        self._keep_out(False)
+        if work is not self.work and work.revision != self.work.revision:
+            if work.plan is not self.work.plan:
+                if self.is_active:  # a question over this screen is answered first
+                    self.companion.follow(work)
+                return
+            self.work, self.said, over = work, None, True
+        if over:
+            self.show_all()
+
+    def _kept_from_looking(self, error: WorkshopError) -> None:
+        """A file that another program holds hides no step: nothing is said, for only a key would be in vain."""
+        if isinstance(error, Busy):
+            self._keep_out(True)
+            return
+        fault = Words("off", str(error))
+        if fault != self.fault:
+            self.fault = fault
+            self.query_one("#verdict", Line).say((fault,))
+
+    def _keep_out(self, kept_out: bool) -> None:
+        """As long as the file is held nothing waits for it: the screen looks four times a second."""
+        if kept_out != self.kept_out:
+            self.kept_out = kept_out
+            self.workshop.wait_at_most(0.0 if kept_out else PATIENCE_SECONDS)
+
+    # -- in hand ------------------------------------------------------------------------------------------------------
+
+    def look_who_has_it(self) -> None:
+        """See whether the piece is in hand here, and take it where nobody has it."""
+        before, self.hand = self.hand, self.workshop.take_in_hand(self.work)
+        if before == self.hand:
+            return
+        if self.hand == "elsewhere":
+            self.said = TAKEN if before == "here" else None
+        elif before == "elsewhere":
+            self.said = LET_GO if self.hand == "here" else None
+        else:  # nothing that the hand would notice
+            return
+        self.show_all()
+
+    def is_elsewhere(self) -> bool:
+        """Whether another window has the piece in hand: then that is said."""
+        if self.hand != "elsewhere":
+            return False
+        self.said = NOT_HERE
+        self.show_all()
+        return True
+
+    @work
+    async def action_take_in_hand(self) -> None:
+        """Take the piece from the window that has it, with the maker's word."""
+        from companion.tui.questions import in_hand_question
+
+        if self.hand != "elsewhere":
+            self.said = NOBODY_ELSE
+            self.show_all()
+            return
+        if await self.ask(in_hand_question()) is None:
+            return
+        plan = self.work.plan
+        self.hand = self.workshop.take_in_hand(self.work, anyway=True)
+        if self.catch_up():
+            self.said = NOT_TAKEN if self.hand == "elsewhere" else TAKEN_HERE
+            self.show_since(plan)
