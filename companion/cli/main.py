@@ -90,6 +90,8 @@ def run(argv: Sequence[str]) -> int:
         try:
             code = run_it(arguments, workshop)
             finish_output()
+            if workshop.has_written:  # the results are out: nobody waits for the copy
+                tell_trouble(workshop.keep_a_copy())
         finally:
             workshop.close()
     except SystemExit as stop:

@@ -16,13 +16,14 @@ from pathlib import Path
 from companion.core.copies import DAY_SECONDS, Copy, is_due, kept
 from companion.core.troubles import NotADatabase, NotStored
 from companion.storage.database import BUSY_SECONDS, damaged, sentences
+from companion.storage.migrations import APPLICATION_ID
 
 FOLDER = "backups"
 EVENTS_APART = 100  # where the clock can't tell, a copy is due once so many events are in none
 PAGES_A_STEP = 256  # a window that confirms a step meanwhile waits for so many at most: milliseconds
 MOST_WAITS = 4  # for another program that holds the file, each as long as the connection waits
 MOST_RESTARTS = 5  # a copy begins anew where another window has written meanwhile; then it is made in one step
-_NAME = re.compile(r"companion-(\d{4}-\d\d-\d\d-\d{6})(?:-\d+)?\.db")
+_NAME = re.compile(r"companion-(\d{4}-\d\d-\d\d-\d{6})(?:_\d+)?\.db")
 _STAMP = "%Y-%m-%d-%H%M%S"
 
 
@@ -57,7 +58,7 @@ def back_up_where_due(database: Path, now: datetime) -> Path | None:
     stay as they are.
     """
     with sentences(database):
-        if not database.exists():
+        if not database.exists() or not _is_ours(database):
             return None
         copies = copies_of(database)
         due = is_due(copies, now.timestamp())
@@ -83,12 +84,17 @@ def copy_before_change(database: Path, version: int, now: datetime) -> Path:
         ) from error
 
 
+def _is_ours(database: Path) -> bool:
+    with closing(_connect(database)) as db:
+        return bool(db.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID)
+
+
 def _free_place(folder: Path, now: datetime) -> Path:
     stamp = f"companion-{now.astimezone(UTC).strftime(_STAMP)}"
     place, number = folder / f"{stamp}.db", 1
     while place.exists():
         number += 1
-        place = folder / f"{stamp}-{number}.db"
+        place = folder / f"{stamp}_{number:02}.db"
     return place
 
 

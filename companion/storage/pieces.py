@@ -70,7 +70,7 @@ class Store:
     def __init__(self, path: Path, new_uid: Callable[[], str], now: Callable[[], datetime] = utc_now) -> None:
         self.path = path
         self._new_uid = new_uid
-        self._now = now
+        self.now = now
         self._db: sqlite3.Connection | None = None
         self._busy_seconds = BUSY_SECONDS
 
@@ -88,7 +88,7 @@ class Store:
 
     def _open(self) -> sqlite3.Connection:
         if self._db is None:
-            self._db = open_database(self.path, self._busy_seconds, self._now)
+            self._db = open_database(self.path, self._busy_seconds, self.now)
         return self._db
 
     @property

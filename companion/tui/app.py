@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from textual import work
 from textual.app import App
 from textual.screen import Screen
 
@@ -22,6 +23,7 @@ from companion.tui.themes import THEMES
 from companion.workshop import WorkPiece, Workshop
 
 MOST_DESIGNS = 500
+KEEP_A_COPY_SECONDS = 3600.0  # how often a companion that stays open looks whether the day's copy is due
 MOST_PROBLEMS = 4  # the bench has room for so many; `companion check` tells all
 
 
@@ -38,7 +40,7 @@ class CompanionApp(App[int]):
         self, workshop: Workshop, design: Path | None = None, piece: str | None = None, new: bool = False
     ) -> None:
         super().__init__()
-        self.workshop = workshop
+        self.workshop, self.copy_trouble_said = workshop, False
         self.first_design, self.first_piece, self.first_new = design, piece, new
         for theme in THEMES:
             self.register_theme(theme)
@@ -54,9 +56,19 @@ class CompanionApp(App[int]):
 
     def _tidy_from_now_on(self) -> None:
         """The start is over: what it loaded stays, what comes from now on is collected."""
+        self.keep_a_copy()
+        self.set_interval(KEEP_A_COPY_SECONDS, self.keep_a_copy)
         if not self.is_headless:  # an app that is one of several in its process leaves the others' things alone
             gc.freeze()
         gc.enable()
+
+    @work(thread=True, exclusive=True, group="copy")
+    def keep_a_copy(self) -> None:
+        """The day's copy of all pieces, while the maker goes on; what went wrong is said once."""
+        trouble = self.workshop.keep_a_copy()
+        if trouble and not self.copy_trouble_said:
+            self.copy_trouble_said = True
+            self.notify(trouble, severity="warning", markup=False)  # a message: safe from any thread
 
     # -- which screen -------------------------------------------------------------------------------------------------
 

@@ -44,6 +44,10 @@ class DesignDesk:
             self._card_store = CardStore(self._database)
         return self._card_store
 
+    @property
+    def _has_written_cards(self) -> bool:
+        return self._card_store is not None and self._card_store.has_written
+
     def close(self) -> None:
         """Let the stores go."""
         if self._card_store is not None:

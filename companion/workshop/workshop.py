@@ -42,6 +42,7 @@ from companion.storage.folders import DATABASE, data_folder, digest_of, full_pat
 from companion.storage.holding import Hand, Hold
 from companion.storage.pieces import Entry, PieceRow, Store
 from companion.workshop.design_desk import DesignDesk, Planned
+from companion.workshop.safekeeping import Safekeeping
 from companion.workshop.work_piece import WorkPiece, after_event, replanned, steps_made, summary, trouble
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
@@ -50,7 +51,7 @@ if TYPE_CHECKING:  # the design reader and the forecast come in when they are fi
     from companion.core.remedy import Remedy
 
 
-class Workshop(DesignDesk):
+class Workshop(DesignDesk, Safekeeping):
     """What a maker can do. One instance a process."""
 
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
@@ -61,6 +62,11 @@ class Workshop(DesignDesk):
         self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
         self._looked: dict[int, int] = {}  # the store's version when each piece was last caught up with
         self._hold: Hold | None = None  # the piece that a screen has in hand, or would have
+
+    @property
+    def has_written(self) -> bool:
+        """Whether anything was written since this workshop was opened."""
+        return self._store.has_written or self._has_written_cards
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 
