@@ -9,7 +9,7 @@ import pytest
 
 from companion.core.events import Confirmed
 from companion.workshop import open_at
-from tests.harness import kill, shim
+from tests.harness import faults, kill, shim
 from tests.harness.accounts import Key, accounts, is_within
 
 SPACE = Key(" ")
@@ -22,6 +22,15 @@ def test_killed_at_a_random_moment(tmp_path: Path, with_shim: bool) -> None:
     rounds = [kill.play(tmp_path, number, 7, with_shim) for number in range(4)]
     assert [one.wrong for one in rounds] == [[]] * 4
     assert sum(one.sent for one in rounds) > 0
+
+
+@needs_compiler
+def test_every_write_of_a_deed_can_fail(tmp_path: Path) -> None:
+    tally = faults.sweep(tmp_path, deeds=2, every=9)
+    assert tally.wrong == []
+    assert tally.refused > 0
+    assert tally.died > 0
+    assert any("does not confirm what was written" in sentence for sentence in tally.sentences)
 
 
 def test_the_accounts_see_what_is_not_stored_and_what_is_stored_twice(tmp_path: Path) -> None:

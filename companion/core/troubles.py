@@ -11,6 +11,10 @@ class NotStored(WorkshopError):
     """A step or reading did not reach the disk: it does not count."""
 
 
+class NotConfirmed(NotStored):
+    """What was written is there, but the disk does not say that it will stay: it may count, or not."""
+
+
 class Busy(NotStored):
     """Another program has the file of pieces to itself just now; a moment later it may not."""
 

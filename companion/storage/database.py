@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from companion.core.text import plain
-from companion.core.troubles import Busy, NotADatabase, NotStored
+from companion.core.troubles import Busy, NotADatabase, NotConfirmed, NotStored
 from companion.storage.migrations import APPLICATION_ID, CHANGES, migrate
 
 BUSY_SECONDS = 5.0
@@ -101,15 +101,20 @@ def sentences(path: Path) -> Iterator[None]:
         if "not a database" in text or "malformed" in text:
             raise NotADatabase(damaged(path)) from error
         if "full" in text:
-            raise NotStored("The disk is full: nothing was stored. Make room, then confirm again.") from error
+            raise NotStored("The disk is full: nothing was stored. Make room, then do it again.") from error
         if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
             raise NotStored(
                 f"{_place(path)} was moved or replaced while the companion had it open: nothing was stored. "
                 "Put it back, or leave and start the companion again."
             ) from error
         if "readonly" in text or "unable to open" in text:
-            raise NotStored(f"{_place(path)} can't be written: nothing was stored. Look at its permissions.") from error
-        raise NotStored(f"Nothing was stored: {plain(text)}.") from error
+            raise NotStored(
+                f"{_place(path)} can't be written: nothing was stored. "
+                "Look at its permissions, and at the room on the disk."
+            ) from error
+        raise NotStored(
+            f"The disk can't be read or written ({plain(text)}): nothing was stored. Try again; look after the disk."
+        ) from error
     except OSError as error:
         raise NotStored(f"Nothing was stored: {reason(error)}.") from error
 
@@ -142,10 +147,33 @@ class transaction:
 
     def __exit__(self, kind: type[BaseException] | None, *rest: object) -> None:
         if kind is None:
-            try:
-                self.db.execute("COMMIT")
-            except BaseException:
-                self.db.rollback()
-                raise
+            _commit(self.db)
         else:
             self.db.rollback()
+
+
+def _commit(db: sqlite3.Connection) -> None:
+    """COMMIT, and on disk when it returns. Raises NotConfirmed where it is written, but may not outlast a power cut."""
+    try:
+        db.execute("COMMIT")
+    except BaseException as error:
+        db.rollback()  # does nothing where the journal to roll back from is gone, that is: where all is written
+        if getattr(error, "sqlite_errorcode", None) != sqlite3.SQLITE_IOERR_DIR_FSYNC:
+            raise
+        (path,) = (file for _, name, file in db.execute("PRAGMA database_list") if name == "main")
+        _confirm_folder(Path(path).parent)
+
+
+def _confirm_folder(folder: Path) -> None:
+    """The folder's own entry on disk: that it was not is all that went wrong. Tried once more."""
+    try:
+        number = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(number)
+        finally:
+            os.close(number)
+    except OSError as error:
+        raise NotConfirmed(
+            f"The disk does not confirm what was written: {reason(error)}. "
+            "It may be stored: look at it before you do it again."
+        ) from error

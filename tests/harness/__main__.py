@@ -2,6 +2,7 @@
 
 python -m tests.harness kill --rounds 1000 --seed 1           killed at a random moment while keys arrive
 python -m tests.harness kill --rounds 1000 --seed 1 --faults  the same, with writes that are slow, fail or are the last
+python -m tests.harness faults                                every write of every deed fails, or is the last
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from collections.abc import Iterable
 from functools import partial
 from pathlib import Path
 
-from tests.harness import kill
+from tests.harness import faults, kill
 
 
 def main() -> int:
@@ -44,6 +45,9 @@ def _arguments() -> argparse.Namespace:
     one.add_argument("--jobs", type=int, default=2)
     one.add_argument("--faults", action="store_true", help="with a layer of faults under the database")
     one.set_defaults(run=_kill)
+    one = commands.add_parser("faults", help="every write of every deed fails, or is the last")
+    one.add_argument("--every", type=int, default=1, help="only every so many-th write")
+    one.set_defaults(run=_faults)
     return top.parse_args()
 
 
@@ -68,6 +72,16 @@ def _told(rounds: Iterable[kill.Round]) -> list[str]:
     print(f"{sums['keys']} keys typed, {sums['stored']} events stored, {sums['shown']} states seen on the screen")
     print(f"{sums['middle']} rounds ended with a write half done, {sums['refused']} saw a write refused in words")
     return wrong
+
+
+def _faults(given: argparse.Namespace, folder: Path) -> list[str]:
+    tally = faults.sweep(folder, every=given.every)
+    print(f"{tally.trials} trials: {tally.done} done, {tally.refused} refused in words, {tally.died} died")
+    print(f"{tally.stored_though_refused} of those refused were stored: whole, once, and said to be doubtful")
+    print("writes: " + ", ".join(f"{count} in {name}" for name, count in tally.positions.items()))
+    for sentence, count in tally.sentences.items():
+        print(f"{count:>6} × {sentence}")
+    return tally.wrong
 
 
 if __name__ == "__main__":

@@ -18,7 +18,7 @@ from companion.core.sentences import heading
 from companion.core.show_lengths import display_unit, show, show_both
 from companion.core.text import join_words, plain
 from companion.core.tray import beads_to_count_out, tools
-from companion.core.troubles import WorkshopError
+from companion.core.troubles import NotConfirmed, WorkshopError
 from companion.core.words import cut_lines, cut_questioned
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
@@ -125,6 +125,9 @@ class StartScreen(Page):
         """Begin the piece."""
         try:
             piece = self.workshop.start(self.path, [self.cuts[cord] for cord in sorted(self.cuts)], self.planned)
+        except NotConfirmed as error:  # beginning once more would make a second piece: the bench shows what there is
+            self.companion.to_bench(str(error), "off")
+            return
         except WorkshopError as error:
             self.query_one("#said", Line).say((Words("off", str(error)),))
             return
