@@ -113,9 +113,11 @@ def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> di
         "remedies": [
             {
                 "text": remedy.text,
+                "what": remedy.what,
                 "finished_mean_mm": remedy.finished_mm,
                 "p_in_tolerance": remedy.p_in_tolerance,
                 "cord_mm": remedy.cord_mm,
+                "p_run_out": remedy.p_run_out,
             }
             for remedy in found
         ],

@@ -11,9 +11,10 @@ from companion.cli.telling import aimed_at, say_next, say_verdicts, step_said
 from companion.cli.typed import length_mm, step_of
 from companion.cli.wrong import Wrong
 from companion.core.events import STATE_WORDS, NotPossible
+from companion.core.remedies.telling import meaning
 from companion.core.show_lengths import display_unit, show
 from companion.core.text import plain
-from companion.core.words import cord_line, percent, step_name, verdict_line
+from companion.core.words import cord_line, step_name, verdict_line
 from companion.workshop import Workshop
 
 # A finished length this far from the plan is more likely a slip of the pen; taken, but asked about. As on the screen.
@@ -51,7 +52,7 @@ def add_commands(commands: Commands[Any]) -> None:
         commands,
         "remedy",
         run_remedy,
-        "what would bring a piece back to its length; with NUMBER, go on so",
+        "what would bring a piece back to its length, or let its cord reach; with NUMBER, go on so",
         ("remedy skerry-bracelet", "remedy skerry-bracelet 1    the first of them; `back` undoes it"),
     )
     remedy.add_argument("number", metavar="NUMBER", nargs="?", help="which of them to go on with")
@@ -148,13 +149,16 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     found = workshop.remedies(work)
     if arguments.number is None:
         for number, remedy in enumerate(found, start=1):
-            say(f"{number}  {remedy.text} Chance of finishing within tolerance: {percent(remedy.p_in_tolerance)}.")
+            say(f"{number}  {remedy.text} {meaning(work.plan, remedy)}")
         if not found:
             say("Nothing needs doing, or nothing is left to change.")
         return 0
     if arguments.number not in [str(number) for number in range(1, len(found) + 1)]:
         raise Wrong(f"There is no remedy {plain(arguments.number, 20)}; there are {len(found)}.")
-    work = workshop.choose(work, found[int(arguments.number) - 1])
+    chosen = found[int(arguments.number) - 1]
+    if chosen.join:
+        raise Wrong(f"How much new cord there is only you know: `companion join {work.name} LENGTH` joins it on.")
+    work = workshop.choose(work, chosen)
     say(f"Going on so. {work.piece.done} of {work.plan.total_steps} steps are made. `companion back` undoes it.")
     say_next(work)
     return 0

@@ -23,6 +23,21 @@ class ClosureEnd:
 
 
 @dataclass(frozen=True, slots=True)
+class Give:
+    """How much longer or shorter than planned the end that is made last can still be, mm, and how; the cord a layer
+    that each mm of it takes. Common practice, no source."""
+
+    longer_mm: float = 0.0
+    shorter_mm: float = 0.0
+    longer_how: str = ""
+    shorter_how: str = ""
+    cord_a_mm: float = 0.0
+
+
+NO_GIVE = Give()  # a sliding knot, an endless piece or a tail adds no length that could be given
+
+
+@dataclass(frozen=True, slots=True)
 class Closure:
     """Both ends of one closure. `both_ends`: it must be written at both; `cord_apart_mm`: a separate cord, whole.
 
@@ -38,9 +53,12 @@ class Closure:
     first_side: tuple[str, ...] = ()
     second_side: tuple[str, ...] = ()
     cord_apart_mm: float = 0.0
+    gives: Give = NO_GIVE
     tools: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
 
+
+_CLASP_GIVES = Give(12, 4, "a longer clasp, or a ring beside it", "a shorter clasp")
 
 _BEAD_TIP = Closure(
     "bead tip and clasp",
@@ -57,6 +75,7 @@ _BEAD_TIP = Closure(
             "Hang the clasp on the two bead tips and close their hooks.",
         ),
     ),
+    gives=_CLASP_GIVES,
     tools=("flat pliers", "snips", "glue"),
     cautions=("glue", "findings", "snips"),
 )
@@ -90,6 +109,7 @@ _FRENCH_WIRE = Closure(
         "Thread on a coil of French wire and one half of the clasp, and draw the coil into a loop.",
         "Run the cord back through the last bead, knot it, and run it on through two beads more.",
     ),
+    gives=_CLASP_GIVES,
     tools=("fine needle", "snips"),
     cautions=("findings", "snips"),
 )
@@ -115,6 +135,7 @@ _KNOTTED = Closure(
         end_beads=1,
     ),
     first_side=("Knot the cord to one half of the clasp and run it back through the last bead.",),
+    gives=_CLASP_GIVES,
     tools=("snips",),
     cautions=("findings", "snips"),
 )
@@ -130,6 +151,7 @@ _CORD_END = Closure(
             "Let any glue set, tug both ends, and hang the clasp.",
         ),
     ),
+    gives=_CLASP_GIVES,
     tools=("flat pliers", "snips", "glue"),
     cautions=("glue", "findings", "snips"),
 )
@@ -155,6 +177,7 @@ def _loop(fob: str) -> Closure:
         both_ends=True,
         first_side=end.steps,
         second_side=start.steps,
+        gives=Give(10, 3, f"a longer shank below the {fob}", f"a shorter shank below the {fob}", 2),
         tools=("snips",),
         cautions=("snips",),
     )

@@ -1,155 +1,251 @@
-"""What would bring a piece back to its length: changes a maker could really make, with what each one gives."""
+"""What would put a piece right, in its length or in its cord: changes a maker could really make, with what each gives.
+
+The sorts of change are in `companion.core.remedies`; here they are screened by the length they would come to, each of
+the best is forecast exactly (its own plan, the same readings), and what the cord does not allow is left out.
+"""
 
 from __future__ import annotations
 
-from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
-from companion.core.design import Bead, Element, Knot
-from companion.core.distributions import within
-from companion.core.events import Piece
-from companion.core.outlook import Outlook
-from companion.core.plan import Plan, PlannedStrand
-from companion.core.show_lengths import difference, display_unit, show_plus_minus
-from companion.core.steps import element_mm, step_words
+from companion.core.assumptions import USUAL, Assumptions
+from companion.core.closures import CLOSURES
+from companion.core.events import Jumped, Piece, after
+from companion.core.forecast import Forecaster
+from companion.core.longest import strand_groups
+from companion.core.outlook import CordCheck, Outlook
+from companion.core.plan import Plan
+from companion.core.remedies.back import way_back
+from companion.core.remedies.bench import Bench
+from companion.core.remedies.ending import at_the_end, other_end
+from companion.core.remedies.knots import by_knots, every_third, fewer_doubles
+from companion.core.remedies.lie import Lie, edited
+from companion.core.remedies.offer import Idea, Remedy, Rest
+from companion.core.remedies.ranking import ranked
+from companion.core.remedies.repeats import by_repeats, fewer_for_cord
+from companion.core.replan import changed_plan
+from companion.core.show_lengths import display_unit, show, show_plus_minus
+from companion.core.words import join_place
 
-MOST_REPEATS = 3
-LEAST_AT_CLOSURE_MM = 1.0
-LIKELY = 0.5  # a change likelier than not to succeed comes before one that is not
+__all__ = ["Remedy", "remedies"]
+
+MOST_FORECAST = 12
+# Nearer than this, nothing more is added to a change: a length, or a share of the tolerance.
+ENOUGH_MM, ENOUGH_SHARE = 1.0, 0.4
+BETTER = 0.01  # chance that a remedy has to win over leaving alone
+EFFORT_JOIN = 4.0
+UNEVEN = "the two sides will then differ"
 
 
 @dataclass(frozen=True, slots=True)
-class Remedy:
-    """One change: in words, the finished length it gives, mm, the chance of tolerance, cord it costs, mm a layer.
+class _Now:
+    """The piece as it stands, and how to forecast it otherwise."""
 
-    What choosing it does: after `made` elements of `entry`, `rest` is left, and the closure is `closure_mm` longer.
+    plan: Plan
+    piece: Piece
+    outlook: Outlook
+    assumptions: Assumptions
+    stories: bool
+
+    def otherwise(self, plan: Plan, piece: Piece) -> Outlook:
+        """What is to be expected with that plan, or that piece."""
+        return Forecaster(plan, self.assumptions, self.stories).outlook(piece)
+
+    @property
+    def cord(self) -> CordCheck:
+        """The cord that is likeliest to run out."""
+        return self.outlook.entries[self.outlook.worst_cord].cord
+
+
+def remedies(
+    plan: Plan, piece: Piece, outlook: Outlook, assumptions: Assumptions = USUAL, stories: bool = True
+) -> tuple[Remedy, ...]:
+    """Changes that would bring the piece to its target, or let its cord reach; about six at most, the best first.
+
+    `outlook`: what is expected of the piece as it stands; `stories`: whether it was made with them. Nothing is said of
+    the length without a target, while it is on plan, or where the ruler is to be laid on again first; nothing of the
+    cord while it is enough. Empty once the rest leaves nothing to change.
     """
-
-    text: str
-    finished_mm: float
-    p_in_tolerance: float
-    cord_mm: float
-    entry: int
-    made: int
-    rest: tuple[Element, ...]
-    closure_mm: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class _Unit:
-    """What repeats in the rest of a strand: its elements, their length and the cord they take, mm a layer."""
-
-    words: str
-    length_mm: float
-    cord_mm: float
-    left: int
-    entry: int
-    steps: tuple[tuple[Element, ...], ...]  # what is left of that entry, step by step
-    unit: tuple[Element, ...]
+    now = _Now(plan, piece, outlook, assumptions, stories)
+    found: list[Remedy] = []
+    if outlook.verdict in ("watch", "off", "recount"):
+        found += _for_length(now)
+        found += _back(now)
+    if now.cord.verdict != "enough" and piece.done < plan.total_steps:
+        found += _for_cord(now)
+    return ranked(found)
 
 
-def remedies(plan: Plan, piece: Piece, outlook: Outlook) -> tuple[Remedy, ...]:
-    """Changes that bring the piece nearer its target than leaving it alone: in its repeats first, then at the closure.
+def _for_length(now: _Now) -> Iterator[Remedy]:
+    """What brings the length nearer: each change alone, and repeats made good by something smaller."""
+    assert now.plan.target_mm is not None
+    bench = Bench.of(now.plan, Lie.of(now.plan, now.piece, now.plan.longest), now.outlook)
+    off_mm = now.plan.target_mm - now.outlook.finished.mean_mm
+    enough_mm = max(ENOUGH_MM, ENOUGH_SHARE * (now.plan.tolerance_mm or 0.0))
+    ideas = [(idea, _left_mm(bench, idea, off_mm)) for idea in _length_ideas(bench, off_mm, enough_mm)]
+    for idea in _screened(ideas, off_mm):
+        remedy = _forecast(now, idea)
+        if remedy and _better(now, remedy):
+            yield remedy
 
-    Empty without a target, where nothing is off, where the ruler is to be laid on again first, or where the rest
-    leaves nothing to change.
+
+def _length_ideas(bench: Bench, off_mm: float, enough_mm: float) -> Iterator[Idea]:
+    for idea in by_repeats(bench, off_mm):
+        yield idea
+        left_mm = _left_mm(bench, idea, off_mm)
+        if abs(left_mm) >= enough_mm:
+            yield from (idea.and_also(other) for other in by_knots(bench, left_mm, idea.edits))
+            yield from (idea.and_also(other) for other in at_the_end(bench, left_mm))
+    yield from by_knots(bench, off_mm)
+    yield from at_the_end(bench, off_mm)
+
+
+def _left_mm(bench: Bench, idea: Idea, off_mm: float) -> float:
+    """What is still missing after an idea, mm, as far as its length can be told without a forecast."""
+    return off_mm - bench.gain_mm(idea.edits) - idea.closure_mm
+
+
+def _screened(ideas: Iterable[tuple[Idea, float]], off_mm: float) -> list[Idea]:
+    """The ideas that come nearest, of each family the two best; those that come no nearer than doing nothing left out.
+
+    Within a millimetre, the one that changes less.
     """
-    if plan.target_mm is None or outlook.verdict in ("no target", "on plan", "measure again"):
-        return ()
-    unit = _repeating_unit(plan, piece)
-    found = _by_repeats(plan, piece, outlook, unit) if unit else []
-    found += _at_the_closure(plan, piece, outlook)
-    return tuple(sorted(found, key=lambda remedy: remedy.p_in_tolerance < LIKELY))
+    nearer = [(idea, abs(left_mm)) for idea, left_mm in ideas if abs(left_mm) < abs(off_mm)]
+    nearer.sort(key=lambda one: (one[0].uneven, round(one[1]), one[0].effort))
+    counts: dict[tuple[str, ...], int] = {}
+    kept = []
+    for idea, _ in nearer:
+        counts[idea.family] = counts.get(idea.family, 0) + 1
+        if counts[idea.family] <= 2:
+            kept.append(idea)
+    return kept[:MOST_FORECAST]
 
 
-def _by_repeats(plan: Plan, piece: Piece, outlook: Outlook, unit: _Unit) -> list[Remedy]:
-    assert plan.target_mm is not None
-    off_mm = plan.target_mm - outlook.finished.mean_mm
-    times = round(off_mm / unit.length_mm)
-    times = max(-min(unit.left - 1, MOST_REPEATS), min(MOST_REPEATS, times))
-    if times == 0:
-        return []
-    finished_mm = outlook.finished.mean_mm + times * unit.length_mm
-    p = _chance(plan, finished_mm, outlook.finished.sd_mm)
-    count = {1: "One", 2: "Two", 3: "Three"}[abs(times)]
-    change = f"{count} more" if times > 0 else f"{count} fewer"
-    text = f"{change} of «{unit.words}» in what is left: it would finish at {_shown(plan, outlook, finished_mm)}."
-    made = _made(plan, piece, unit.entry)
-    return [Remedy(text, finished_mm, p, times * unit.cord_mm, unit.entry, made, _with_repeats(unit, times))]
+def _better(now: _Now, remedy: Remedy) -> bool:
+    """Whether a remedy wins something over leaving the piece alone, and the cord in hand allows it."""
+    p_now, p = now.outlook.p_in_tolerance or 0.0, remedy.p_in_tolerance or 0.0
+    assert now.plan.target_mm is not None
+    miss_mm = abs(remedy.finished_mm - now.plan.target_mm)
+    nearer = p >= p_now and miss_mm < 0.8 * abs(now.outlook.finished.mean_mm - now.plan.target_mm)
+    return (p > p_now + BETTER or nearer) and _cord_allows(now, remedy)
 
 
-def _with_repeats(unit: _Unit, times: int) -> tuple[Element, ...]:
-    """What is left with so many more of the unit, beside its first, or its last ones left out."""
-    steps = list(unit.steps)
-    places = [number for number, step in enumerate(steps) if step == unit.unit]
-    if times > 0:
-        steps[places[0] : places[0]] = [unit.unit] * times
-    else:
-        for place in places[times:][::-1]:
-            del steps[place]
-    return tuple(element for step in steps for element in step)
+def _cord_allows(now: _Now, remedy: Remedy) -> bool:
+    """Whether the cord stays enough, or as likely to reach as it is now.
+
+    The maker's risk is not the measure by itself: it was chosen for a piece that goes well, and the forecast counts
+    what may still go wrong besides, which alone is more than one in a hundred.
+    """
+    most = max(now.plan.risk, 1 - now.assumptions.enough_above, now.cord.p_run_out)
+    return remedy.p_run_out <= most + 1e-9
 
 
-def _made(plan: Plan, piece: Piece, entry: int) -> int:
-    """How many elements of an entry are made."""
-    number = min(max(piece.done - plan.piece_step(entry, 0), 0), len(plan.strands[entry].steps))
-    return plan.strands[entry].steps[number - 1].elements if number else 0
-
-
-def _at_the_closure(plan: Plan, piece: Piece, outlook: Outlook) -> list[Remedy]:
-    """A longer closure, or a shorter one where the planned one has that much to give."""
-    assert plan.target_mm is not None
-    off_mm = plan.target_mm - outlook.finished.mean_mm
-    has_mm = sum(plan.strands[number].closure_length_mm for number in plan.longest)
-    if abs(off_mm) < LEAST_AT_CLOSURE_MM or -off_mm > has_mm / 2:
-        return []
-    p = _chance(plan, plan.target_mm, outlook.finished.sd_mm)
-    word = "longer" if off_mm > 0 else "shorter"
-    length = difference(abs(off_mm), display_unit(plan.unit))
-    finished = _shown(plan, outlook, plan.target_mm)
-    text = f"A closure {length} {word}: it would finish at {finished}."
-    entry = plan.longest[-1]
-    made = _made(plan, piece, entry)
-    return [Remedy(text, plan.target_mm, p, 0.0, entry, made, plan.strands[entry].elements[made:], off_mm)]
-
-
-def _shown(plan: Plan, outlook: Outlook, finished_mm: float) -> str:
-    return show_plus_minus(finished_mm, outlook.finished.half95_mm, display_unit(plan.unit))
-
-
-def _chance(plan: Plan, finished_mm: float, sd_mm: float) -> float:
-    assert plan.target_mm is not None
-    assert plan.tolerance_mm is not None
-    return within(plan.target_mm - plan.tolerance_mm, plan.target_mm + plan.tolerance_mm, finished_mm, sd_mm)
-
-
-def _repeating_unit(plan: Plan, piece: Piece) -> _Unit | None:
-    """The step that comes oftenest in the rest of the strand that makes the finished length, beads in it."""
-    left = {entry: tuple(_steps_left(plan, piece, entry)) for entry in plan.longest}
-    counts = Counter((entry, step) for entry, steps in left.items() for step in steps if _has_bead(step))
-    if not counts:
+def _forecast(now: _Now, idea: Idea) -> Remedy | None:
+    """The idea as a remedy; None where it would change a step that is made already."""
+    lie = Lie.of(now.plan, now.piece, _group(now.plan, idea.entry))
+    rests = tuple(
+        Rest(side.entry, side.made, edited(side, idea.edits)[side.made :])
+        for side in sorted(lie.sides, key=lambda side: side.entry != idea.entry)
+        if side.entry == idea.entry or any(edit.entry == side.entry for edit in idea.edits)
+    )
+    draft = Remedy(
+        "", idea.words, 0.0, None, 0.0, 0.0, rests, idea.closure_mm, idea.end_closure,
+        family=idea.family, effort=idea.effort, uneven=idea.uneven,
+    )  # fmt: skip
+    plan = changed_plan(now.plan, (draft.event(0),))
+    if not same_steps_made(now.plan, plan, now.piece.done):
         return None
-    (entry, best), count = counts.most_common(1)[0]
-    kinds = {kind.key: kind for kind in plan.beads}
-    length_mm = sum(element_mm(element, kinds, plan.cord) for element in best)
-    take_up_mm = sum(plan.cord.knot(element.kind).take_up_mm for element in best if isinstance(element, Knot))
-    words = step_words(best, {kind.key: kind.name for kind in plan.beads}, plan.unit)
-    shown = words[:1].lower() + words[1:]
-    return _Unit(shown, length_mm, length_mm + take_up_mm, count, entry, left[entry], best)
+    outlook = now.otherwise(plan, now.piece)
+    cord_mm = sum(plan.strands[rest.entry].need_mm - now.plan.strands[rest.entry].need_mm for rest in rests)
+    cord_mm += idea.closure_mm * CLOSURES[plan.strands[idea.entry].end_closure].gives.cord_a_mm
+    return replace(
+        draft,
+        text=_text(now.plan, idea, outlook),
+        finished_mm=outlook.finished.mean_mm,
+        p_in_tolerance=outlook.p_in_tolerance,
+        cord_mm=cord_mm,
+        p_run_out=outlook.entries[outlook.worst_cord].cord.p_run_out,
+    )
 
 
-def _has_bead(step: tuple[Element, ...]) -> bool:
-    return any(isinstance(element, Bead) for element in step)
+def _group(plan: Plan, entry: int) -> tuple[int, ...]:
+    return next(group for group in strand_groups(plan.strands) if entry in group)
 
 
-def _steps_left(plan: Plan, piece: Piece, entry: int) -> list[tuple[Element, ...]]:
-    """The elements of each string step of that entry that is not made yet."""
-    strand: PlannedStrand = plan.strands[entry]
-    before = plan.piece_step(entry, 0)
-    made = 0
-    left = []
-    for step in strand.steps:
-        if step.kind == "string" and before + step.number > piece.done:
-            left.append(strand.elements[made : step.elements])
-        made = step.elements
-    return left
+def same_steps_made(plan: Plan, other: Plan, done: int) -> bool:
+    """Whether the steps that are made are the same in both plans: each ends at the same element of the same entry."""
+    for step in range(1, done + 1):
+        try:
+            (entry, number), place = plan.place(step), other.place(step)
+        except IndexError:
+            return False
+        mine, theirs = plan.strands[entry].steps[number - 1], other.strands[entry].steps[number - 1]
+        if place != (entry, number) or mine.elements != theirs.elements or mine.kind != theirs.kind:
+            return False
+    return True
+
+
+def _text(plan: Plan, idea: Idea, outlook: Outlook) -> str:
+    uneven = f" ({UNEVEN})" if idea.uneven else ""
+    return f"{idea.words}{uneven}: it would finish at {_finishes(plan, outlook)}."
+
+
+def _finishes(plan: Plan, outlook: Outlook) -> str:
+    return show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, display_unit(plan.unit))
+
+
+def _back(now: _Now) -> Iterator[Remedy]:
+    """Going back to where the fault began."""
+    way = way_back(now.plan, now.piece, now.outlook)
+    if way is None:
+        return
+    outlook = now.otherwise(now.plan, after(now.piece, Jumped(way.step)))
+    remedy = Remedy(
+        f"{way.words}: it would finish at {_finishes(now.plan, outlook)}.",
+        f"Back to step {way.step}",
+        outlook.finished.mean_mm,
+        outlook.p_in_tolerance,
+        0.0,
+        outlook.entries[outlook.worst_cord].cord.p_run_out,
+        back_to=way.step,
+        family=("back",),
+        effort=float(way.knots),
+    )
+    if _better(now, remedy):
+        yield remedy
+
+
+def _for_cord(now: _Now) -> Iterator[Remedy]:
+    """What lets a cord reach that would not: each with the cord it saves."""
+    number = now.outlook.worst_cord
+    bench = Bench.of(now.plan, Lie.of(now.plan, now.piece, _group(now.plan, number)), now.outlook)
+    ideas = [
+        *every_third(bench),
+        *fewer_doubles(bench),
+        *other_end(bench),
+        *sorted(fewer_for_cord(bench, max(now.cord.short_mm, 1.0)), key=lambda idea: (idea.uneven, idea.effort))[:1],
+    ]
+    for idea in ideas:
+        remedy = _forecast(now, idea)
+        if remedy and remedy.cord_mm < 0 and remedy.p_run_out < now.cord.p_run_out - BETTER:
+            yield replace(remedy, family=("cord", *remedy.family))
+    yield _join(now)
+
+
+def _join(now: _Now) -> Remedy:
+    """New cord joined on: the length stays as it is, and the rest of the strand is the maker's own again."""
+    least_mm = max(now.cord.short_mm, 0.0)
+    shown = show(least_mm, display_unit(now.plan.unit))
+    what = f"Join new cord on, at least {shown} more a layer" if least_mm else "Join new cord on"
+    return Remedy(
+        f"{what}. {join_place(now.plan, now.piece, now.outlook)}",
+        what,
+        now.outlook.finished.mean_mm,
+        now.outlook.p_in_tolerance,
+        -least_mm,
+        now.plan.risk,
+        join=True,
+        family=("join",),
+        effort=EFFORT_JOIN,
+    )

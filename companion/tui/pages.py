@@ -1,8 +1,7 @@
-"""The texts of pages to read: keys and marks, how a knot is tied, remedies, cautions."""
+"""The texts of pages to read: keys and marks, how a knot is tied, cautions."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from textwrap import wrap
 
 from textual.content import Content
@@ -11,13 +10,9 @@ from companion.core.cautions import cautions
 from companion.core.design import KnotKind
 from companion.core.knot_lore import lore
 from companion.core.marks import legend
-from companion.core.outlook import Outlook
 from companion.core.plan import Plan
-from companion.core.remedy import Remedy
-from companion.core.words import cord_line, join_place
 from companion.tui.commands import Command
 from companion.tui.widgets.paragraphs import Paragraph
-from companion.workshop import WorkPiece
 
 MARKS = (
     ("█G██", "a bead that is made"),
@@ -77,27 +72,6 @@ def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = No
             break
         lines += more
     return Content("\n".join(lines))
-
-
-def remedies_text(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> list[Paragraph]:
-    """What would put the piece right, the first the one to begin with: its cord, then its length."""
-    lines: list[str] = []
-    cord = cord_line(work.plan, work.piece, outlook)
-    if cord.loudness != "quiet":
-        lines += [str(cord), f"Join new cord on (o). {join_place(work.plan, work.piece, outlook)}", ""]
-    if outlook.verdict == "measure again":
-        lines += ["First lay the ruler on again (m), or take the reading back (x)."]
-    elif outlook.verdict == "recount":
-        lines += ["First count the beads. If one is missing, u takes back a step that was counted and not made.", ""]
-    elif not found:
-        lines += ["The length is on plan: nothing needs doing for it."]
-    for number, remedy in enumerate(found, start=1):
-        chance = f"{remedy.p_in_tolerance:.0%}".replace("%", " %")
-        lines += [f"{number}  {remedy.text}", f"   Chance of finishing within tolerance: {chance}.", ""]
-    if found:
-        keys = " or ".join(str(number) for number in range(1, len(found) + 1))
-        lines += [f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."]
-    return [Paragraph(line, hang=3 if line[:1].isdigit() or line[:1] == " " else 0) for line in lines]
 
 
 def cautions_page(plan: Plan) -> Content:

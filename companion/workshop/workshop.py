@@ -43,7 +43,7 @@ from companion.storage.holding import Hand, Hold
 from companion.storage.pieces import Entry, PieceRow, Store
 from companion.workshop.design_desk import DesignDesk, Planned
 from companion.workshop.safekeeping import Safekeeping
-from companion.workshop.work_piece import WorkPiece, after_event, replanned, steps_made, summary, trouble
+from companion.workshop.work_piece import WorkPiece, after_event, replanned, summary, trouble
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
     from companion.core.forecast import Forecaster
@@ -198,16 +198,19 @@ class Workshop(DesignDesk, Safekeeping):
         return remedies(work.plan, work.piece, self.outlook(work))
 
     def choose(self, work: WorkPiece, remedy: Remedy) -> WorkPiece:
-        """Go on as that remedy says: what is left of the piece is another from here on. Taken back like a step."""
-        from companion.core.element_codes import to_code
+        """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
+        it went wrong. Taken back like a step. Joining new cord needs its length: see `join`."""
+        from companion.core.remedy import same_steps_made
         from companion.core.replan import changed_plan
 
-        codes = tuple(to_code(element) for element in remedy.rest)
-        change = Changed(remedy.entry, remedy.made, codes, remedy.closure_mm, 0, remedy.text)
-        plan = changed_plan(work.plan, (change,))
-        if steps_made(plan, work.piece.done) != steps_made(work.plan, work.piece.done):
+        if remedy.join:
+            raise NotPossible("New cord is joined on with its length.")
+        if remedy.back_to is not None:
+            return self.jump(work, remedy.back_to)
+        plan = changed_plan(work.plan, (remedy.event(0),))
+        if not same_steps_made(work.plan, plan, work.piece.done):
             raise NotPossible("That would change steps that are made already.")
-        return self._add(work, replace(change, total_steps=plan.total_steps))
+        return self._add(work, remedy.event(plan.total_steps))
 
     def join(self, work: WorkPiece, added_mm: float, typed: str) -> WorkPiece:
         """New cord is joined on here: so much more a layer than there was, mm."""

@@ -76,7 +76,8 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, t
     assert short.code == 0
     assert "Watch. It would finish at 7 5/16 ± 1/4 in" in short.out
     assert "3/16 in short of 7 1/2 in." in short.out
-    assert "What to do: One more of «glass, then a single knot»" in short.out
+    assert "What to do: A closure 3/16 in longer (a longer clasp, or a ring beside it)" in short.out
+    assert "Or: One more of «glass, then a single knot» in what is left" in short.out
 
 
 def test_free_cord_too_short_names_the_step(companion, skerry) -> None:
@@ -145,7 +146,8 @@ def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(companion, s
     listed = companion("remedy", name).out.splitlines()
     assert listed[0].startswith("1  ")
     assert companion("remedy", name, 9).code == 2
-    chosen = companion("remedy", name, 1)
+    more = next(line.split()[0] for line in listed if "more of «sea-glass round" in line)
+    chosen = companion("remedy", name, more)
     assert chosen.code == 0
     total = steps_made(companion)[1]
     assert total > 28

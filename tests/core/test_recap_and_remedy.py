@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.events import Measured, Piece
+from companion.core.events import CutEntered, Measured, Piece
 from companion.core.forecast import forecast
 from companion.core.planner import compile_plan
 from companion.core.recap import recap
@@ -51,18 +51,25 @@ def off_by(share: float):
     reading = Measured("strand", step, plan.strands[0].steps[step - 1].strand_mm * (1 + share), "x")
     piece = Piece(plan.total_steps, step, readings=(reading,))
     outlook = forecast(plan, piece)
-    return plan, outlook, remedies(plan, piece, outlook)
+    return plan, outlook, remedies(plan, piece, outlook, stories=False)
 
 
-@pytest.mark.parametrize(("share", "word", "step_mm"), [(-0.06, "One more", 8), (0.06, "One fewer", -8)])
-def test_a_repeat_more_or_fewer(share, word, step_mm) -> None:
-    _, outlook, found = off_by(share)
+@pytest.mark.parametrize(("share", "word", "count"), [(-0.06, "One more", 26), (0.06, "One fewer", 24)])
+def test_a_repeat_more_or_fewer(share, word, count) -> None:
+    """It gives what a plan of that many repeats would, with the same readings and the same cord."""
+    plan, outlook, found = off_by(share)
     assert outlook.verdict in ("watch", "off")
-    first = found[0]
-    assert first.text.startswith(f"{word} of «glass, then a single knot»")
-    assert first.finished_mm == pytest.approx(outlook.finished.mean_mm + step_mm)
-    assert first.cord_mm == pytest.approx(step_mm + (6 if step_mm > 0 else -6))
-    assert first.p_in_tolerance > outlook.p_in_tolerance
+    one = next(one for one in found if one.family == ("repeats",))
+    assert one.text.startswith(f"{word} of «glass, then a single knot» in what is left: it would finish at ")
+    other = plan_of([Repeat(count, (G, K))])
+    reading = Measured("strand", 13, plan.strands[0].steps[12].strand_mm * (1 + share), "x")
+    cut = CutEntered(0, plan.cuts[0].cut_mm, "")
+    fresh = forecast(other, Piece(other.total_steps, 13, readings=(reading,), cuts=(cut,)))
+    assert one.finished_mm == pytest.approx(fresh.finished.mean_mm)
+    assert one.p_in_tolerance == pytest.approx(fresh.p_in_tolerance)
+    assert one.p_run_out == pytest.approx(fresh.entries[0].cord.p_run_out)
+    assert one.cord_mm == pytest.approx(14 * (count - 25))
+    assert one.p_in_tolerance > outlook.p_in_tolerance
 
 
 def test_no_remedy_where_nothing_is_wrong() -> None:

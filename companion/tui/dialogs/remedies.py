@@ -10,23 +10,30 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
 
-from companion.core.remedy import Remedy
+from companion.core.outlook import Outlook
+from companion.core.remedies.offer import Remedy
+from companion.core.remedies.telling import meaning
+from companion.core.words import cord_line
 from companion.tui.commands import SHOW, bindings, choosing
-from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
+from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.workshop import WorkPiece
 
 MOST_CHOICES = 9  # one digit each
+HANG = 3
 
 
 class RemediesDialog(ModalScreen[int | None]):
-    """Gives back which remedy (from 0) to go on with, or None. A digit chooses, or a click on it at the foot."""
+    """Gives back which remedy (from 0) to go on with, or None. A digit chooses, or a click on it."""
 
     BINDINGS = bindings(*SHOW)
 
-    def __init__(self, found: Sequence[Remedy], text: Sequence[Paragraph]) -> None:
+    def __init__(self, work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> None:
         super().__init__()
-        self.text = text
-        self.choices = [choosing(number) for number in range(1, min(len(found), MOST_CHOICES) + 1)]
+        self.plan = work.plan
+        self.found = found[:MOST_CHOICES]
+        self.introduction = introduction(work, outlook, found)
+        self.choices = [choosing(number) for number in range(1, len(self.found) + 1)]
         for choice in self.choices:
             self._bindings.bind(choice.keys, choice.action, choice.text, show=False)
 
@@ -34,7 +41,13 @@ class RemediesDialog(ModalScreen[int | None]):
         with Vertical(id="show"):
             yield Line(Content.styled("What to do", "bold"), id="heading")
             with VerticalScroll(id="page"):
-                yield Paragraphs(self.text)
+                yield Paragraphs(self.introduction)
+                for choice, remedy in zip(self.choices, self.found, strict=True):
+                    text = f"{choice.shown}  {remedy.text} {meaning(self.plan, remedy)}"
+                    yield CommandText(choice, text, HANG)
+                    yield Paragraphs([Paragraph()])
+                if self.found:
+                    yield Paragraphs([Paragraph(how_to_choose(len(self.found)))])
             yield Rule()
             yield KeyLine(*self.choices, *SHOW)
 
@@ -52,3 +65,26 @@ class RemediesDialog(ModalScreen[int | None]):
     @on(KeyLine.Chosen)
     async def key_chosen(self, message: KeyLine.Chosen) -> None:
         await self.run_action(message.command.action)
+
+
+def introduction(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> list[Paragraph]:
+    """What there is to put right: the cord, then the length."""
+    lines: list[str] = []
+    cord = cord_line(work.plan, work.piece, outlook)
+    if cord.loudness != "quiet":
+        lines += [str(cord), ""]
+    if outlook.verdict == "measure again":
+        lines += ["First lay the ruler on again (m), or take the reading back (x).", ""]
+    elif outlook.verdict == "recount":
+        lines += ["First count the beads. If one is missing, u takes back a step that was counted and not made.", ""]
+    elif outlook.verdict in ("on plan", "no target"):
+        lines += ["The length is on plan: nothing needs doing for it.", ""] if outlook.verdict == "on plan" else []
+    elif not found:
+        lines += ["Nothing is left to change that would bring the length nearer.", ""]
+    return [Paragraph(line) for line in lines]
+
+
+def how_to_choose(count: int) -> str:
+    """How one of so many is chosen."""
+    keys = "1" if count == 1 else f"1 to {count}"
+    return f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."
