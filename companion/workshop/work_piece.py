@@ -53,12 +53,6 @@ def after_event(work: WorkPiece, event: Event, at: datetime) -> WorkPiece:
     return replace(work, piece=piece, revision=work.revision + 1, touched_at=at, confirmed_at=times)
 
 
-def steps_made(plan: Plan, done: int) -> list[tuple[int, int]]:
-    """Where each step that is made ends: entry, and elements made after it."""
-    ends = [(number, step.elements) for number, strand in enumerate(plan.strands) for step in strand.steps]
-    return ends[:done]
-
-
 def replanned(work: WorkPiece, piece: Piece) -> WorkPiece:
     """The piece in hand with its plan as the changes of `piece` make it."""
     from companion.core.replan import changed_plan

@@ -23,6 +23,24 @@ EIGHTHS = 8
 INCH = 25.4
 
 
+@dataclass(frozen=True)
+class Truth:
+    """What the hands, the cord and the beads of one piece really are: enough to go on with it otherwise. Means and
+    `piece` (this piece's factors) are of (length, take-up); `lots` by bead kind; `begin`, `lost`: elements."""
+
+    means: dict[str, tuple[float, float]]
+    scatter: float
+    piece: tuple[float, float]
+    kinds: dict[str, float]
+    lots: dict[str, float]
+    bead_sd: float
+    tension: float
+    total: int
+    begin: int
+    lost: int | None
+    heavy: bool
+
+
 @dataclass
 class Simulated:
     """One piece. Lengths in mm. `strand`, `used`: true length and cord used (from the first element) after each step;
@@ -41,6 +59,7 @@ class Simulated:
     fault_at: int | None = None
     fault_reading: int | None = None
     readings: list[tuple[int, str, int, float]] = field(default_factory=list)
+    truth: Truth | None = None
 
     @property
     def length_mm(self) -> float:
@@ -66,7 +85,7 @@ def simulate(seed: int, scenario: str, test_knots: int | None = None) -> Simulat
     tail = End("plain tail", tail_mm=LEFT_MM)
     design = Design("Simulated", cord, beads, (Strand(tuple(elements), End("plain tail", tail_mm=0.0), tail),))
     piece_cv = 0.12 if scenario == "piece effect 12 %" else draw.uniform(0.04, 0.06)
-    lengths, takes, fault_at = _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy)
+    lengths, takes, fault_at, truth = _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy)
     made = _after_steps(lengths, steps)
     cord_used = made + _after_steps(takes, steps)
     piece = Simulated(design, card, cord_mm, ruler_mm, scenario, steps, made, cord_used, knots, fault_at=fault_at)
@@ -76,6 +95,7 @@ def simulate(seed: int, scenario: str, test_knots: int | None = None) -> Simulat
         )
         piece.strand = made - 0.02 * knot_part[-1] * (np.arange(len(steps)) == len(steps) - 1)
     piece.free_at_start_mm = 0.0
+    piece.truth = truth
     _read(draw, piece, made, cord_used)
     return piece
 
@@ -147,7 +167,7 @@ def _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy):
         lengths.append(length)
         takes.append(take)
     at = begin if scenario in ("drift", "step") else lost  # a drift is counted from there, though it began at the first
-    return lengths, takes, at
+    return lengths, takes, at, Truth(means, scatter, piece, kinds, lots, bead_sd, tension, total, begin, lost, heavy)
 
 
 def _lost(elements, begin, scenario):
