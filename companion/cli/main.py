@@ -82,6 +82,12 @@ def _parsed(argv: Sequence[str]) -> tuple[Callable[[argparse.Namespace, Workshop
     return getattr(arguments, "run", run_bench), arguments
 
 
+def tell_trouble(text: str) -> None:
+    """Something that went wrong beside the work, where anything did; the exit code stays."""
+    if text:
+        complain(f"▲ {text}")
+
+
 def run(argv: Sequence[str]) -> int:
     """Run one command line; its exit code."""
     try:
