@@ -50,7 +50,7 @@ INSERT INTO "event" VALUES(1,12,'2026-12-01T09:08:00+00:00','jumped','{"to":3}')
 INSERT INTO "event" VALUES(1,13,'2026-12-01T09:08:40+00:00','undone','{"back_to":5}');
 INSERT INTO "event" VALUES(1,14,'2026-12-01T09:09:20+00:00','measured','{"kind":"strand","step":5,"length_mm":42.0,"typed":"42 mm","ruler_step_mm":0.5}');
 INSERT INTO "event" VALUES(1,15,'2026-12-01T09:10:00+00:00','measured','{"kind":"free","step":5,"length_mm":700.0,"typed":"70 cm","ruler_step_mm":1.0}');
-INSERT INTO "event" VALUES(1,16,'2026-12-01T09:10:40+00:00','recounted','{"step":5,"since":0,"beads":0}');
+INSERT INTO "event" VALUES(1,16,'2026-12-01T09:10:40+00:00','recounted','{"step":5}');
 INSERT INTO "event" VALUES(1,17,'2026-12-01T09:11:20+00:00','noted','{"step":5,"text":"knots a little looser tonight"}');
 INSERT INTO "event" VALUES(1,18,'2026-12-01T09:12:00+00:00','joined','{"step":5,"added_mm":250.0,"typed":"25 cm"}');
 INSERT INTO "event" VALUES(1,19,'2026-12-01T09:12:40+00:00','changed','{"entry":0,"made":7,"rest":["=red","single","=white","single","=red","single","=white","single","=red","single","=white","single","=red","single","=white","single","=red","single"],"closure_mm":37.11211825870137,"total_steps":15,"words":"A closure 37 mm longer: it would finish at 170 \u00b1 6 mm.","more":[],"end_closure":""}');
