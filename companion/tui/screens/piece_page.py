@@ -137,6 +137,8 @@ class PiecePage(InHandPage):
         """What would bring the piece back; one of it can be chosen."""
         from companion.tui.dialogs.remedies import RemediesDialog
 
+        if self.is_elsewhere():
+            return
         found = self.workshop.remedies(self.work)
         outlook = self.workshop.outlook(self.work)
         number = await self.app.push_screen_wait(RemediesDialog(self.work, outlook, found))
@@ -150,5 +152,3 @@ class PiecePage(InHandPage):
         from companion.tui.pages import cautions_page
 
         self.read("What to mind", cautions_page(self.work.plan))
-        if self.is_elsewhere():
-            return
