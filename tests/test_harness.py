@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 import sqlite3
 from pathlib import Path
 
@@ -9,7 +10,7 @@ import pytest
 
 from companion.core.events import Confirmed
 from companion.workshop import open_at
-from tests.harness import faults, kill, shim
+from tests.harness import faults, kill, powercut, shim
 from tests.harness.accounts import Key, accounts, is_within
 
 SPACE = Key(" ")
@@ -31,6 +32,35 @@ def test_every_write_of_a_deed_can_fail(tmp_path: Path) -> None:
     assert tally.refused > 0
     assert tally.died > 0
     assert any("does not confirm what was written" in sentence for sentence in tally.sentences)
+
+
+@needs_compiler
+@pytest.mark.parametrize("home", ["empty", "old"])
+def test_the_current_fails_after_any_write(tmp_path: Path, home: str) -> None:
+    told = powercut.cuts(tmp_path, deeds=4, each=1, home=home)
+    assert told.wrong == []
+    assert 0 < told.rolled_back < told.disks
+
+
+def test_what_is_not_synced_may_be_lost_and_what_is_synced_stays(tmp_path: Path) -> None:
+    disk = powercut.Disk(tmp_path)
+    file = str(tmp_path / "a")
+
+    def may_be_found() -> set[bytes | None]:
+        return {disk.found(random.Random(seed)).get("a") for seed in range(60)}
+
+    disk.take(powercut.Record(powercut.CREATE, file, 0, b""))
+    disk.take(powercut.Record(powercut.WRITE, file, 0, b"x" * 512))
+    assert may_be_found() >= {None, b"", b"x" * 512}
+    disk.take(powercut.Record(powercut.SYNC, file, 0, b""))
+    assert may_be_found() == {None, b"x" * 512}  # its name is in the folder, which is not synced
+    disk.take(powercut.Record(powercut.SYNC, str(tmp_path), 0, b""))
+    assert may_be_found() == {b"x" * 512}
+    disk.take(powercut.Record(powercut.WRITE, file, 0, b"y" * 1024))
+    assert b"x" * 512 + b"y" * 512 in may_be_found()  # torn at a sector
+    disk.take(powercut.Record(powercut.UNLINK, file, 0, b""))
+    assert None in may_be_found()
+    assert may_be_found() != {None}
 
 
 def test_the_accounts_see_what_is_not_stored_and_what_is_stored_twice(tmp_path: Path) -> None:

@@ -51,7 +51,11 @@ def open_database(
 
 def _make_folder(folder: Path) -> None:
     try:
+        new = [place for place in (folder, *folder.parents) if not place.exists()]
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        for place in new:  # a folder whose name is not on disk is lost with all that is
+            with suppress(OSError):
+                _sync_folder(place.parent)
     except OSError as error:
         raise NotStored(f"The folder for pieces can't be made: {_place(folder)}: {reason(error)}.") from error
 
@@ -167,13 +171,17 @@ def _commit(db: sqlite3.Connection) -> None:
 def _confirm_folder(folder: Path) -> None:
     """The folder's own entry on disk: that it was not is all that went wrong. Tried once more."""
     try:
-        number = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(number)
-        finally:
-            os.close(number)
+        _sync_folder(folder)
     except OSError as error:
         raise NotConfirmed(
             f"The disk does not confirm what was written: {reason(error)}. "
             "It may be stored: look at it before you do it again."
         ) from error
+
+
+def _sync_folder(folder: Path) -> None:
+    number = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(number)
+    finally:
+        os.close(number)

@@ -3,6 +3,7 @@
 python -m tests.harness kill --rounds 1000 --seed 1           killed at a random moment while keys arrive
 python -m tests.harness kill --rounds 1000 --seed 1 --faults  the same, with writes that are slow, fail or are the last
 python -m tests.harness faults                                every write of every deed fails, or is the last
+python -m tests.harness powercut --deeds 200                  the current fails after any write
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from collections.abc import Iterable
 from functools import partial
 from pathlib import Path
 
-from tests.harness import faults, kill
+from tests.harness import faults, kill, powercut
 
 
 def main() -> int:
@@ -48,6 +49,11 @@ def _arguments() -> argparse.Namespace:
     one = commands.add_parser("faults", help="every write of every deed fails, or is the last")
     one.add_argument("--every", type=int, default=1, help="only every so many-th write")
     one.set_defaults(run=_faults)
+    one = commands.add_parser("powercut", help="the current fails after any write")
+    one.add_argument("--deeds", type=int, default=200)
+    one.add_argument("--each", type=int, default=4, help="disks that are made again after each write")
+    one.add_argument("--seed", type=int, default=1)
+    one.set_defaults(run=_powercut)
     return top.parse_args()
 
 
@@ -82,6 +88,15 @@ def _faults(given: argparse.Namespace, folder: Path) -> list[str]:
     for sentence, count in tally.sentences.items():
         print(f"{count:>6} × {sentence}")
     return tally.wrong
+
+
+def _powercut(given: argparse.Namespace, folder: Path) -> list[str]:
+    wrong = []
+    for home in ("under way", "empty", "old"):
+        told = powercut.cuts(folder / home, given.seed, deeds=given.deeds, each=given.each, home=home)
+        print(f"{home}: {told.writes} writes, {told.disks} disks made again, {told.rolled_back} of them with a journal")
+        wrong += [f"{home}: {sentence}" for sentence in told.wrong]
+    return wrong
 
 
 if __name__ == "__main__":
