@@ -32,12 +32,11 @@ class Meanwhile:
         self.asked += "PRAGMA" in statement
         if self.asked == 2:
             with suppress(NotStored):  # it has to wait; that is as good
-                open_database(self.path).close()
+                open_database(self.path, busy_seconds=0.01).close()
         return self.db.execute(statement)
 
 
-def test_two_companions_making_the_file_at_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(database, "BUSY_SECONDS", 0.01)
+def test_two_companions_making_the_file_at_once(tmp_path: Path) -> None:
     meanwhile = Meanwhile(tmp_path / "pieces.sqlite3")
     database._check_ours(meanwhile, meanwhile.path)
     assert meanwhile.asked >= 2
