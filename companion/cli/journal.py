@@ -71,8 +71,10 @@ def event_words(plan: Plan, event: Event) -> str:
             return f"Going on otherwise: {words}"
         case Joined(added_mm=added_mm):
             return f"New cord joined on: {show(added_mm, unit)} more a layer."
-        case Recounted(step=step):
-            return f"Beads counted up to step {step_name(plan, step)}, and right." if step else "Beads counted."
+        case Recounted(step=step, since=since, beads=beads):
+            found = "and right" if beads == 0 else f"{abs(beads)} {'more' if beads > 0 else 'fewer'} than planned"
+            first = f"from step {step_name(plan, since + 1)} " if since else ""
+            return f"Beads counted {first}up to step {step_name(plan, step)}, {found}." if step else "Beads counted."
         case Withdrawn():
             return "The latest reading was withdrawn."
         case Noted(text=text):

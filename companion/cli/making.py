@@ -8,8 +8,9 @@ from typing import Any
 from companion.cli.declare import Commands, declare_for_piece
 from companion.cli.printing import complain, say
 from companion.cli.telling import aimed_at, say_next, say_verdicts, step_said
-from companion.cli.typed import length_mm, step_of
+from companion.cli.typed import length_mm, step_of, whole_number
 from companion.cli.wrong import Wrong
+from companion.core.counting import count_words
 from companion.core.events import STATE_WORDS, NotPossible
 from companion.core.remedies.telling import meaning
 from companion.core.show_lengths import display_unit, show
@@ -37,10 +38,12 @@ def add_commands(commands: Commands[Any]) -> None:
         commands,
         "recount",
         run_recount,
-        "the beads are counted, and as many as the plan says",
-        ("recount skerry-bracelet", "recount skerry-bracelet 13    counted up to step 13"),
+        "the beads are counted: as many as the plan says, or another number",
+        ("recount skerry-bracelet", "recount skerry-bracelet 13 --from 7 --beads 6    6 beads there"),
     )
     recount.add_argument("step", metavar="STEP", nargs="?", help="up to which step (the last one made)")
+    recount.add_argument("--from", dest="first", metavar="STEP", help="from which step on (the first)")
+    recount.add_argument("--beads", metavar="NUMBER", help="how many beads there are (as many as the plan says)")
     declare_for_piece(
         commands,
         "back",
@@ -174,10 +177,13 @@ def run_join(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 
 def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
-    """The beads are counted, and right."""
+    """The beads are counted."""
     work = workshop.open(arguments.piece)
-    work = workshop.recount(work, None if arguments.step is None else step_of(work.plan, arguments.step))
-    say("Counted, and right: kept in the sum.")
+    step = None if arguments.step is None else step_of(work.plan, arguments.step)
+    first = 1 if arguments.first is None else step_of(work.plan, arguments.first)
+    beads = None if arguments.beads is None else whole_number(arguments.beads, "a number of beads")
+    work = workshop.recount(work, step, max(0, first - 1), beads)
+    say(count_words(work.piece.counted[-1].beads))
     say_verdicts(work, workshop)
     return 0
 

@@ -28,6 +28,13 @@ def ruler_step_mm(text: str) -> float:
     return step_mm
 
 
+def whole_number(text: str, what: str) -> int:
+    """A whole number from 0 up; `what` it is, for the sentence that refuses anything else."""
+    if not (text.isascii() and text.isdigit() and len(text) < 8):
+        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected {what}, in digits.")
+    return int(text)
+
+
 def step_of(plan: Plan, text: str) -> int:
     """The piece's step for what was typed: NUMBER, or ENTRY:NUMBER where the design has several entries.
 

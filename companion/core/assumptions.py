@@ -19,8 +19,6 @@ class Assumptions:
     design_test_knots: int = 3  # numbers written in a design count as a card of so many test knots
     estimate_take_up_cv: float = 0.25  # untested soft cord against ideal rope; our own estimate
     estimate_length_cv: float = 0.20
-    settling_mean: float = 0.01  # knots shorten after a rest; our own estimate
-    settling_sd: float = 0.02
     # beads
     bead_lot_cv: float = 0.02  # a whole lot runs long or short; practice
     bead_scatter_cv: float = 0.015  # one bead against the next; practice
@@ -28,7 +26,7 @@ class Assumptions:
     strand_handling_mm: float = 1.0  # laying a strand straight along the ruler; our own estimate
     free_cord_handling_mm: float = 2.5  # holding loose cord along the ruler; our own estimate
     ruler_step_mm: float = 1.0  # least division of a ruler; 1/16 in is 1.5875
-    strand_scale_cv: float = 0.005  # a worn hook, a strand laid slack or taut: all readings of a piece alike
+    strand_scale_cv: float = 0.003  # a worn hook, a strand laid slack or taut: all readings of a piece alike; our own
     test_handling_mm: float = 0.7  # handling of one length of a test row; our own estimate
     # cutting
     run_out_risk: float = 0.01  # the maker's setting; one piece in a hundred
@@ -38,15 +36,16 @@ class Assumptions:
     # verdicts
     on_plan_above: float = 0.75  # chance of tolerance, against that of a piece exactly on its plan; our own choice
     off_below: float = 0.25
+    stays_by: float = 0.05  # by so much a word stands longer than it would come up by itself, so that it does not flap
     alarm_above: float = 0.5  # chance that something has gone wrong, at which it is said
     suspect_above: float = 0.3  # the same, where the length is off its plan as well
     enough_above: float = 0.95  # chance that the cord reaches the end
     runs_out_below: float = 0.75
     # what goes wrong with hands: the chance of each in one piece, before anything is read; our own estimates
-    prior_tension_step: float = 0.05
-    prior_tension_drift: float = 0.05
+    prior_tension_step: float = 0.03
+    prior_tension_drift: float = 0.03
     prior_bead_lost: float = 0.03  # missed; as much again for one too many
-    prior_step_lost: float = 0.02  # the same, its knot with it: a step counted that was not made
+    prior_step_lost: float = 0.01  # the same, its knot with it: a step counted that was not made
     prior_knot_lost: float = 0.03
     prior_double_as_single: float = 0.03
     prior_cut_misread: float = 0.01  # the cord is shorter or longer than was entered

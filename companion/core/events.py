@@ -100,9 +100,12 @@ class Joined:
 
 @dataclass(frozen=True, slots=True)
 class Recounted:
-    """The maker has counted the beads up to step `step` of the piece, and they are as many as the plan says."""
+    """The maker has counted the beads of the steps after `since` up to `step` of the piece: `beads` more than the plan
+    says, 0: as many, below 0: fewer."""
 
     step: int
+    since: int = 0
+    beads: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +187,7 @@ class Piece:
     finished_mm: float | None = None
     changes: tuple[Changed, ...] = ()
     joins: tuple[Join, ...] = ()
-    counted_to: int = 0  # the step up to which the beads were counted and found right
+    counted: tuple[Recounted, ...] = ()  # what was counted, as far as it stands; a later count of the same steps alone
 
     def cut_mm(self, cord: int) -> float | None:
         """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""
@@ -222,10 +225,8 @@ def after(piece: Piece, event: Event) -> Piece:
             return replace(piece, total_steps=total, changes=changes, moves=(*piece.moves, move))
         case Joined():
             return _joined(piece, event)
-        case Recounted(step=step):
-            if not 0 <= step <= piece.done:
-                raise NotPossible(f"Step {step} is not made yet: {piece.done} of {piece.total_steps} are.")
-            return replace(piece, counted_to=max(step, piece.counted_to))
+        case Recounted():
+            return _recounted(piece, event)
         case Noted():
             return replace(piece, notes=(*piece.notes, event))
         case Finished(length_mm=length_mm):
@@ -273,8 +274,8 @@ def _undone(piece: Piece, back_to: int) -> Piece:
     if last.stepwise and back_to > last.start:
         earlier.append(replace(last, end=back_to))
     standing = tuple(reading for reading in piece.readings if reading.step <= back_to)
-    counted_to = min(piece.counted_to, back_to)
-    return replace(piece, done=back_to, moves=tuple(earlier), readings=standing + last.put_aside, counted_to=counted_to)
+    readings, counted = standing + last.put_aside, _still_counted(piece, back_to)
+    return replace(piece, done=back_to, moves=tuple(earlier), readings=readings, counted=counted)
 
 
 def _jumped(piece: Piece, to: int) -> Piece:
@@ -283,14 +284,31 @@ def _jumped(piece: Piece, to: int) -> Piece:
     aside = tuple(reading for reading in piece.readings if reading.step > to)
     standing = tuple(reading for reading in piece.readings if reading.step <= to)
     move = Move(piece.done, to, stepwise=False, put_aside=aside)
-    counted_to = min(piece.counted_to, to)
-    return replace(piece, done=to, moves=(*piece.moves, move), readings=standing, counted_to=counted_to)
+    counted = _still_counted(piece, to)
+    return replace(piece, done=to, moves=(*piece.moves, move), readings=standing, counted=counted)
 
 
 def _measured(piece: Piece, reading: Measured) -> Piece:
     if not 0 <= reading.step <= piece.done:
         raise NotPossible(f"Step {reading.step} is not made yet: {piece.done} of {piece.total_steps} are.")
     return replace(piece, readings=(*piece.readings, reading))
+
+
+def _recounted(piece: Piece, event: Recounted) -> Piece:
+    if not 0 <= event.step <= piece.done:
+        raise NotPossible(f"Step {event.step} is not made yet: {piece.done} of {piece.total_steps} are.")
+    if not 0 <= event.since <= event.step:
+        raise NotPossible(f"Step {event.since + 1} comes after step {event.step}: the first of the two is the earlier.")
+    others = (one for one in piece.counted if not event.since <= one.since <= one.step <= event.step)
+    return replace(piece, counted=(*others, event))
+
+
+def _still_counted(piece: Piece, made: int) -> tuple[Recounted, ...]:
+    """What was counted of the steps up to `made`. A count that was not right stands whole or not at all: nobody knows
+    on which side the fault lies."""
+    whole = (one for one in piece.counted if one.step <= made)
+    cut = (replace(one, step=made) for one in piece.counted if one.since < made < one.step and one.beads == 0)
+    return (*whole, *cut)
 
 
 def _joined(piece: Piece, event: Joined) -> Piece:

@@ -18,8 +18,9 @@ from companion.core.events import CutEntered, Measured, Piece
 from companion.core.gaussian import Cholesky, posterior
 from companion.core.model import CORD, STRAND, Look, Model
 from companion.core.next_reading import next_reading
-from companion.core.outlook import CordCheck, EntryOutlook, Expected, Outlook
+from companion.core.outlook import CordCheck, EntryOutlook, Expected, Outlook, Story, Verdict
 from companion.core.plan import Plan
+from companion.core.stories import Cause, Count
 from companion.core.story_book import StoryBook
 from companion.core.suspicions import Suspicions, told, weigh
 from companion.core.verdicts import cord_verdict, verdict
@@ -39,13 +40,15 @@ class Observed:
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """Readings already taken in: what they were, the factor of their covariance, their whitened innovation."""
+    """Readings already taken in: what they were, the factor of their covariance, their whitened innovation `read`."""
 
     observed: tuple[Observed, ...] = ()
     factor: Cholesky = field(default_factory=Cholesky)
-    whitened: tuple[float, ...] = ()
+    read: tuple[float, ...] = ()
+    whitened: tuple[float, ...] = ()  # the same, less what beads known to be too many or too few make of it
     suspicions: Suspicions | None = None
-    counted: tuple[int, ...] = ()
+    miscounts: tuple[tuple[Cause, float], ...] = ()  # beads that are known to be too many or too few, and how many
+    verdict: Verdict | None = None
 
     @property
     def looks(self) -> list[Look]:
@@ -72,22 +75,23 @@ class Forecaster:
         self.plan = plan
         self.assumptions = assumptions
         self.model = Model.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions)
-        self._chain = [Evidence()]  # after no reading, after the first, after the second …
         self._book = StoryBook(self.model, assumptions) if stories else None
+        self._counts_now: tuple[Count, ...] = ()
+        self._chain = [self._judged(Evidence())]  # after no reading, after the first, after the second …
 
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""
-        evidence = self._taken_in(self.observed(piece), self._counted(piece) if self.stories else ())
+        evidence = self._taken_in(self.observed(piece), self._counts(piece) if self.stories else ())
         finished = self._finished(evidence)
         entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
         read = zip(evidence.observed, evidence.whitened, strict=True)
         surprises = [(one.look.entry, off) for one, off in read if one.scaled]
         p_in_tolerance = self._p_in_tolerance(finished)
-        stories = told(self.plan, evidence.suspicions) if evidence.suspicions else ()
+        stories = self._told(evidence)
         return Outlook(
             finished=expected(finished),
             p_in_tolerance=p_in_tolerance,
-            verdict=verdict(self.plan, expected(finished), p_in_tolerance, stories, self.assumptions),
+            verdict=evidence.verdict or "no target",
             entries=entries,
             knot_ratio=self._knot_ratio(evidence) if surprises else None,
             next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions),
@@ -118,19 +122,18 @@ class Forecaster:
         noise = ruler + self.assumptions.free_cord_handling_mm**2
         return Observed(look, used_mm, noise, False, self.model.mean_mm(look))
 
-    def _taken_in(self, observed: tuple[Observed, ...], counted: tuple[int, ...]) -> Evidence:
+    def _taken_in(self, observed: tuple[Observed, ...], counts: tuple[Count, ...]) -> Evidence:
         """Evidence for these readings, grown from what is there where they go on from it."""
+        if counts != self._counts_now:
+            self._counts_now = counts
+            self._back_to(0)
+            self._chain = [self._judged(Evidence())]
         known = self._chain[-1].observed
         alike = next((n for n, pair in enumerate(zip(observed, known, strict=False)) if pair[0] != pair[1]), None)
         self._back_to(min(len(observed), len(known)) if alike is None else alike)
         for one in observed[len(self._chain) - 1 :]:
-            self._chain.append(self._grown(self._chain[-1], one))
-        evidence = self._chain[-1]
-        if self._book and observed and (evidence.suspicions is None or evidence.counted != counted):
-            stories = self._book.known(evidence.looks, evidence.factor, counted)
-            suspicions = weigh(stories, evidence.whitened, self.assumptions)
-            evidence = self._chain[-1] = replace(evidence, suspicions=suspicions, counted=counted)
-        return evidence
+            self._chain.append(self._judged(self._grown(self._chain[-1], one), self._chain[-1].verdict))
+        return self._chain[-1]
 
     def _back_to(self, readings: int) -> None:
         if readings < len(self._chain) - 1:
@@ -141,16 +144,48 @@ class Forecaster:
     def _grown(self, evidence: Evidence, one: Observed) -> Evidence:
         column = [self._between(one, other) for other in evidence.observed]
         factor = evidence.factor.extended(column, self._between(one, one) + one.noise_mm2)
-        white = Cholesky.solve_next(evidence.whitened, factor.rows[-1], one.value_mm - one.planned_mm)
-        return Evidence((*evidence.observed, one), factor, (*evidence.whitened, white))
+        white = Cholesky.solve_next(evidence.read, factor.rows[-1], one.value_mm - one.planned_mm)
+        return Evidence((*evidence.observed, one), factor, (*evidence.read, white), (*evidence.read, white))
 
-    def _counted(self, piece: Piece) -> tuple[int, ...]:
-        """For each entry, up to how many elements its beads were counted and found right."""
+    def _judged(self, evidence: Evidence, before: Verdict | None = None) -> Evidence:
+        """With the stories weighed, and the word that follows from them and from the word before."""
+        if self._book and self._counts_now:
+            evidence = self._with_miscounts(self._book, evidence)
+        if self._book and evidence.observed:
+            stories = self._book.known(evidence.looks, evidence.factor, self._counts_now)
+            evidence = replace(evidence, suspicions=weigh(stories, evidence.whitened, self.assumptions))
+        finished = self._finished(evidence)
+        p, sd_mm = self._p_in_tolerance(finished), mixture_mean_sd(finished)[1]
+        word = verdict(self.plan, sd_mm, p, self._told(evidence), self.assumptions, before)
+        return replace(evidence, verdict=word)
+
+    def _with_miscounts(self, book: StoryBook, evidence: Evidence) -> Evidence:
+        """Beads that are known to be too many or too few are no story any more: the readings are held against them."""
+        found = book.miscounts(evidence.looks, evidence.factor, evidence.read, self._counts_now)
+        whitened = evidence.read
+        for known, size in found:
+            whitened = tuple(value - size * unit for value, unit in zip(whitened, known.unit, strict=True))
+        miscounts = tuple((known.cause, size) for known, size in found)
+        return replace(evidence, whitened=whitened, miscounts=miscounts)
+
+    def _told(self, evidence: Evidence) -> tuple[Story, ...]:
+        return told(self.plan, evidence.suspicions) if evidence.suspicions else ()
+
+    def _counts(self, piece: Piece) -> tuple[Count, ...]:
+        """What the maker has counted, as elements of the entries that it goes over."""
         found = []
-        for entry, strand in enumerate(self.plan.strands):
-            number = min(max(piece.counted_to - self.plan.piece_step(entry, 0), 0), len(strand.steps))
-            found.append(strand.steps[number - 1].elements if number else 0)
+        for part, counted in enumerate(piece.counted):
+            for entry in range(len(self.plan.strands)):
+                first, last = (self._elements_made(entry, step) for step in (counted.since, counted.step))
+                if first < last:
+                    found.append(Count(entry, first, last, counted.beads, part))
         return tuple(found)
+
+    def _elements_made(self, entry: int, step: int) -> int:
+        """How many of an entry's elements are made after step `step` of the piece."""
+        steps = self.plan.strands[entry].steps
+        number = min(max(step - self.plan.piece_step(entry, 0), 0), len(steps))
+        return steps[number - 1].elements if number else 0
 
     def _between(self, one: Observed, other: Observed) -> float:
         """Covariance of what two readings read, reading noise apart, mm²."""
@@ -162,6 +197,7 @@ class Forecaster:
     def parts(self, evidence: Evidence, looks: Sequence[Look]) -> Parts:
         """Posterior of the sum of these quantities as a mixture; cord used is counted from the first element."""
         mean = sum(self.model.mean_mm(look) for look in looks)
+        mean += sum(size * cause.unit(look) for cause, size in evidence.miscounts for look in looks)
         variance = sum(self.model.covariance(one, other) for one in looks for other in looks)
         if not evidence.observed:
             return [(1.0, mean, sqrt(variance))]
@@ -187,7 +223,7 @@ class Forecaster:
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
         strand = self.plan.strands[entry]
         done = min(max(piece.done - self.plan.piece_step(entry, 0), 0), len(strand.steps))
-        elements = strand.steps[done - 1].elements if done else 0
+        elements = self._elements_made(entry, piece.done)
         start_mm = free_at_start_mm(self.plan, piece, entry)
         free_end = self.free(evidence, start_mm, entry, len(strand.steps))
         return EntryOutlook(

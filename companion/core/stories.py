@@ -32,6 +32,22 @@ Size = tuple[float, float, FaultKind]  # size, its share of the cause's prior, w
 
 
 @dataclass(frozen=True, slots=True)
+class Count:
+    """The beads in elements (first, last] of an entry were counted: `beads` more than planned, 0: as many. Where a
+    count goes over several entries, `beads` is that of all of them, and `part` the same number for each."""
+
+    entry: int
+    first: int
+    last: int
+    beads: int = 0
+    part: int = 0
+
+    def holds(self, entry: int, first: int, last: int) -> bool:
+        """Whether a stretch lies inside."""
+        return entry == self.entry and self.first <= first and last <= self.last
+
+
+@dataclass(frozen=True, slots=True)
 class Cause:
     """Something that may have begun in elements (first, last] of one entry. `prior`: its chance, all sizes together.
 
@@ -46,6 +62,7 @@ class Cause:
     unit: Callable[[Look], float]
     detail: str = ""
     reading: int | None = None
+    begins: int | None = None  # after how many elements, where that is one place
 
 
 def lasting(model: Model, assumptions: Assumptions) -> tuple[Cause, ...]:
@@ -86,13 +103,11 @@ def wrong_cut(entry: int, assumptions: Assumptions) -> Cause:
     return Cause(entry, 0, 1, assumptions.prior_cut_misread, (*short, *long), unit)
 
 
-def stretches(model: Model, looks: Sequence[Look], counted: Sequence[int]) -> Iterator[tuple[int, int, int]]:
-    """Between the readings of each entry: faults that begin in one stretch shift every reading alike. `counted`: for
-    each entry, up to how many elements its beads were counted and found right."""
+def stretches(model: Model, looks: Sequence[Look], counts: Sequence[Count]) -> Iterator[tuple[int, int, int]]:
+    """Between the readings and counts of each entry: faults that begin in one stretch shift every reading alike."""
     for entry, running in enumerate(model.running):
         stops = {look.elements for look in looks if look.entry == entry} | {0, running.elements}
-        if counted and 0 < counted[entry] < running.elements:
-            stops.add(counted[entry])
+        stops.update(place for count in counts if count.entry == entry for place in (count.first, count.last))
         for first, last in pairwise(sorted(stops)):
             yield entry, first, last
 
@@ -134,7 +149,7 @@ def _steps(model: Model, entry: int, first: int, last: int, share: float, assump
         def unit(look: Look, begin: int = begin) -> float:
             return knots_beyond(model, entry, begin, look)
 
-        found.append(Cause(entry, first, last, prior, sizes, unit))
+        found.append(Cause(entry, first, last, prior, sizes, unit, begins=begin))
     return found
 
 

@@ -12,7 +12,7 @@ from operator import mul
 from companion.core.assumptions import Assumptions
 from companion.core.gaussian import Cholesky
 from companion.core.model import CORD, Look, Model
-from companion.core.stories import Cause, lasting, misreading, of_stretch, stretches, wrong_cut
+from companion.core.stories import Cause, Count, lasting, misreading, of_stretch, stretches, wrong_cut
 
 
 class Known:
@@ -86,21 +86,42 @@ class StoryBook:
         yield from self._cuts.values()
         yield from self._misreadings.values()
 
-    def known(self, looks: Sequence[Look], factor: Cholesky, counted: Sequence[int]) -> list[Known]:
-        """Every cause that is weighed for these readings, those that may still come among them. `looks` and `factor`
-        go on from those of the call before, or from what `keep` left of them."""
+    def known(self, looks: Sequence[Look], factor: Cholesky, counts: Sequence[Count] = ()) -> list[Known]:
+        """Every cause that is weighed for these readings, those that may still come among them; where the beads were
+        counted none that adds or loses a bead. `looks` and `factor` go on from those of the call before, or from what
+        `keep` left of them."""
         found = list(self._lasting)
         for entry in sorted({look.entry for look in looks if look.weights == CORD}):
             if entry not in self._cuts:
                 self._cuts[entry] = Known(wrong_cut(entry, self.assumptions))
             found.append(self._cuts[entry])
-        for entry, first, last in stretches(self.model, looks, counted):
-            found += self._stretch(entry, first, last, bool(counted) and last <= counted[entry])
+        for entry, first, last in stretches(self.model, looks, counts):
+            found += self._stretch(entry, first, last, any(count.holds(entry, first, last) for count in counts))
         for number, look in enumerate(looks):
             if (number, look) not in self._misreadings:
                 self._misreadings[number, look] = Known(misreading(number, look, self.assumptions))
             found.append(self._misreadings[number, look])
         return [known.extended(looks, factor) for known in found]
+
+    def miscounts(
+        self, looks: Sequence[Look], factor: Cholesky, whitened: Sequence[float], counts: Sequence[Count]
+    ) -> list[tuple[Known, float]]:
+        """For each count that was not right the likeliest cause, as the readings say, with its size in beads."""
+        found = []
+        for part in sorted({count.part for count in counts if count.beads}):
+            mine = [count for count in counts if count.part == part]
+            inside = [s for s in stretches(self.model, looks, counts) if any(count.holds(*s) for count in mine)]
+            beads = [k for s in inside for k in self._stretch(*s, False) if k.cause.sizes[0][2] == "bead missed"]
+            if beads:
+                size = float(mine[0].beads)
+                likeliest = max(
+                    (known.extended(looks, factor) for known in beads),
+                    key=lambda known: (
+                        known.log_shares[0] + size * known.along(whitened) - size * size * known.square() / 2
+                    ),
+                )
+                found.append((likeliest, size))
+        return found
 
     def _stretch(self, entry: int, first: int, last: int, counted: bool) -> list[Known]:
         key = (entry, first, last, counted)

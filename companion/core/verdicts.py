@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from companion.core.assumptions import Assumptions
 from companion.core.distributions import within
-from companion.core.outlook import CordVerdict, Expected, Story, Verdict
+from companion.core.outlook import CordVerdict, Story, Verdict
 from companion.core.plan import Plan
 
 MISCOUNT = ("bead missed", "bead too many")
@@ -14,22 +14,39 @@ TENSION = ("tension changed", "tension drifting")
 
 
 def verdict(
-    plan: Plan, finished: Expected, p_in_tolerance: float | None, stories: Sequence[Story], assumptions: Assumptions
+    plan: Plan,
+    sd_mm: float,
+    p_in_tolerance: float | None,
+    stories: Sequence[Story],
+    assumptions: Assumptions,
+    before: Verdict | None = None,
 ) -> Verdict:
-    """What to make of the piece: by its chance of tolerance, unless a fault is likelier than not; then by its kind."""
-    by_length = _by_length(plan, finished, p_in_tolerance, assumptions)
+    """What to make of the piece: by its chance of tolerance, unless a fault is likelier than not; then by its kind.
+
+    `sd_mm`: of its finished length; `before`: the word after the reading before, which stands a little longer than it
+    would come up by itself, so that it does not flap.
+    """
+    by_length = _by_length(plan, sd_mm, p_in_tolerance, assumptions, before)
     miscount = sum(story.p for story in stories if story.kind in MISCOUNT)
     misread = sum(story.p for story in stories if story.kind == "misread")
     tension = sum(story.p for story in stories if story.kind in TENSION)
-    off_plan = by_length in ("watch", "off")
-    if miscount + misread + tension < (assumptions.suspect_above if off_plan else assumptions.alarm_above):
+    level = assumptions.suspect_above if by_length in ("watch", "off") else assumptions.alarm_above
+    if before in ("recount", "measure again"):
+        level -= assumptions.stays_by
+    if miscount + misread + tension < level:
         return by_length
+    if before == "recount":
+        miscount += assumptions.stays_by
+    if before == "measure again":
+        misread += assumptions.stays_by
     if max(miscount, misread) > tension:
         return "recount" if miscount >= misread else "measure again"
     return "watch" if by_length == "on plan" and tension >= assumptions.alarm_above else by_length
 
 
-def _by_length(plan: Plan, finished: Expected, p_in_tolerance: float | None, assumptions: Assumptions) -> Verdict:
+def _by_length(
+    plan: Plan, sd_mm: float, p_in_tolerance: float | None, assumptions: Assumptions, before: Verdict | None
+) -> Verdict:
     """On plan, to be watched, or off.
 
     The chance of finishing within tolerance is held against the chance that a piece exactly on its plan would have
@@ -40,11 +57,13 @@ def _by_length(plan: Plan, finished: Expected, p_in_tolerance: float | None, ass
         return "no target"
     low_mm, high_mm = plan.target_mm - plan.tolerance_mm, plan.target_mm + plan.tolerance_mm
     best_mm = min(max(plan.finished_length_mm, low_mm), high_mm)
-    attainable = within(low_mm, high_mm, best_mm, finished.sd_mm)
+    attainable = within(low_mm, high_mm, best_mm, sd_mm)
     share = p_in_tolerance / attainable if attainable else 0.0
-    if share >= assumptions.on_plan_above:
+    if share >= assumptions.on_plan_above + (assumptions.stays_by if before in ("watch", "off") else 0.0):
         return "on plan"
-    return "off" if share < assumptions.off_below else "watch"
+    if share < assumptions.off_below + (assumptions.stays_by if before == "off" else 0.0):
+        return "off"
+    return "watch"
 
 
 def cord_verdict(p_run_out: float, assumptions: Assumptions) -> CordVerdict:

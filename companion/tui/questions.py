@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from companion.core.counting import Stretch, count_words, stretch_words
 from companion.core.events import Joined, Measured, ReadingKind, after
 from companion.core.lengths import LengthError
 from companion.core.plan import Plan
 from companion.core.sentences import Line as Words
+from companion.core.sentences import Loudness
 from companion.core.show_lengths import display_unit, show, show_plus_minus
 from companion.core.text import plain
 from companion.core.words import cord_line, expected_reading, join_place, reading_doubt, reading_lines, step_name
@@ -76,6 +78,29 @@ def join_question(workshop: Workshop, work: WorkPiece) -> Question:
     need = f" To be sure, {show(missing, unit)} more is needed." if missing > 0 else ""
     prompt = f"New cord joined on: how much more a layer, overlap apart?{need}"
     return Question(prompt, judge, hint=f"a length; a bare number is in {UNIT_WORDS[unit]}")
+
+
+def recount_question(work: WorkPiece, counted: Stretch) -> Question:
+    """How many beads are there really?"""
+
+    def judge(text: str) -> Judged:
+        if not text.strip():
+            return Judged((Words("quiet", "Enter alone: as many as that."),))
+        beads = beads_typed(text)
+        if beads is None:
+            return Judged((Words("quiet", "A number of beads."),), takes=False)
+        off = beads - counted.beads
+        loud: Loudness = "watch" if off else "quiet"
+        doubt = "" if abs(off) <= 2 else "That is far from the plan. Enter once more takes it all the same."
+        return Judged((Words(loud, count_words(off)),), doubt=doubt)
+
+    return Question(f"{stretch_words(work.plan, counted)} How many are there?", judge, hint=str(counted.beads))
+
+
+def beads_typed(text: str) -> int | None:
+    """A typed number of beads, None where it is none."""
+    digits = text.strip()
+    return int(digits) if digits.isascii() and digits.isdigit() and len(digits) < 7 else None
 
 
 def note_question(work: WorkPiece, begin_with: str = "") -> Question:

@@ -50,6 +50,8 @@ if TYPE_CHECKING:  # the design reader and the forecast come in when they are fi
     from companion.core.outlook import Outlook
     from companion.core.remedy import Remedy
 
+MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
+
 
 class Workshop(DesignDesk, Safekeeping):
     """What a maker can do. One instance a process."""
@@ -216,9 +218,18 @@ class Workshop(DesignDesk, Safekeeping):
         """New cord is joined on here: so much more a layer than there was, mm."""
         return self._add(work, Joined(work.piece.done, added_mm, typed))
 
-    def recount(self, work: WorkPiece, step: int | None = None) -> WorkPiece:
-        """The beads up to step `step` (none: the last one made) were counted, and are as many as the plan says."""
-        return self._add(work, Recounted(work.piece.done if step is None else step))
+    def recount(self, work: WorkPiece, step: int | None = None, since: int = 0, beads: int | None = None) -> WorkPiece:
+        """The beads of the steps after `since` up to `step` (none: the last one made) were counted: so many, or as many
+        as the plan says."""
+        from companion.core.counting import stretch
+
+        step = work.piece.done if step is None else step
+        if beads is None or not 0 <= since <= step <= work.piece.done:  # the fold says what is wrong
+            return self._add(work, Recounted(step, since))
+        planned = stretch(work.plan, since, step).beads
+        if not 0 <= beads <= 2 * planned + MOST_BEADS_OVER:
+            raise NotPossible(f"{planned} beads should be there: {beads} can hardly be right.")
+        return self._add(work, Recounted(step, since, beads - planned))
 
     def note(self, work: WorkPiece, text: str, step: int | None = None) -> WorkPiece:
         """A note at step `step` (none: the present one)."""

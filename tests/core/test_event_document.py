@@ -38,7 +38,7 @@ WRITTEN = [
     ),
     (Withdrawn(), "withdrawn", "{}"),
     (Joined(9, 300.0, "30 cm"), "joined", '{"step": 9, "added_mm": 300.0, "typed": "30 cm"}'),
-    (Recounted(9), "recounted", '{"step": 9}'),
+    (Recounted(9, 6, -1), "recounted", '{"step": 9, "since": 6, "beads": -1}'),
     (
         Changed(0, 4, ("=b", "single", 5.0), 0.5, 30, "One more"),
         "changed",

@@ -11,13 +11,15 @@ import pytest
 from companion.core.assumptions import USUAL
 from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
 from companion.core.distributions import mixture_cdf, mixture_quantile
-from companion.core.events import Measured, Piece
+from companion.core.events import Measured, Piece, Recounted
 from companion.core.forecast import Forecaster
 from companion.core.gaussian import Cholesky
 from companion.core.model import STRAND, Look, Model
+from companion.core.outlook import Story
 from companion.core.planner import compile_plan
 from companion.core.story_book import StoryBook
 from companion.core.suspicions import weigh
+from companion.core.verdicts import verdict
 from tests.core.dense import Dense
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
@@ -36,9 +38,9 @@ def plan_of(layout, assumptions=USUAL, length_mm=240.0):
     return compile_plan(design, assumptions=assumptions)
 
 
-def outlook(plan, readings, assumptions=USUAL, counted_to=0):
+def outlook(plan, readings, assumptions=USUAL, counted=()):
     taken = tuple(Measured("strand", step, mm, "") for step, mm in readings)
-    piece = Piece(plan.total_steps, max(step for step, _ in readings), readings=taken, counted_to=counted_to)
+    piece = Piece(plan.total_steps, max(step for step, _ in readings), readings=taken, counted=counted)
     return Forecaster(plan, assumptions, stories=True).outlook(piece)
 
 
@@ -137,11 +139,44 @@ def test_a_bead_skipped_is_a_recount_that_names_the_steps_and_right_beads_end_it
     story = found.stories[0]
     assert story.kind == "bead missed"
     assert (story.from_step, story.to_step) == (7, 12)
-    counted = outlook(plan, readings, counted_to=18)
+    counted = outlook(plan, readings, counted=(Recounted(18),))
     assert counted.verdict != "recount"
     assert sum(s.p for s in counted.stories if s.kind.startswith("bead")) < 0.02
     put_right = outlook(plan, [(6, planned(plan, 6)), (18, planned(plan, 18))])
     assert put_right.verdict == "on plan"
+
+
+@pytest.mark.parametrize("beads", [-1, 1])
+def test_beads_counted_and_wrong_are_known_and_foretold(beads) -> None:
+    """The maker has counted: a bead fewer (more). No story is told of it, and the forecast is off by that bead."""
+    plan = plan_of([Repeat(30, (G, K))])
+    off = [(6, 0.0), (12, 6.1 * beads), (18, 5.9 * beads)]
+    readings = [(step, planned(plan, step) + mm) for step, mm in off]
+    found = outlook(plan, readings, counted=(Recounted(18, 0, beads),))
+    plain = outlook(plan, [(step, planned(plan, step) + mm - (6 * beads if step > 6 else 0)) for step, mm in off])
+    assert found.verdict in ("watch", "off")
+    assert sum(s.p for s in found.stories if s.kind.startswith("bead")) < 0.02
+    assert found.finished.mean_mm == pytest.approx(plain.finished.mean_mm + 6 * beads, abs=0.3)
+    assert found.entries[0].free_end.mean_mm == pytest.approx(plain.entries[0].free_end.mean_mm - 6 * beads, abs=0.3)
+    unread = outlook(plan, [(6, planned(plan, 6))], counted=(Recounted(12, 6, beads),))
+    assert unread.finished.mean_mm == pytest.approx(plan.finished_length_mm + 6 * beads, abs=1.5)
+
+
+def test_a_word_stands_a_little_longer_than_it_comes_up() -> None:
+    """A piece whose chance of tolerance wavers about the level does not change its word with every reading."""
+    plan = plan_of([Repeat(60, (G, K))], length_mm=480)
+    words = [verdict(plan, 2.0, 0.866386 * share, (), USUAL) for share in (0.74, 0.77, 0.73, 0.79)]
+    assert words == ["watch", "on plan", "watch", "on plan"]
+    kept, word = [], None
+    for share in (0.74, 0.77, 0.73, 0.79, 0.81, 0.76, 0.24, 0.28, 0.31):
+        word = verdict(plan, 2.0, 0.866386 * share, (), USUAL, word)
+        kept.append(word)
+    assert kept == ["watch"] * 4 + ["on plan", "on plan", "off", "off", "watch"]
+    lost, slip = Story("bead missed", 0.44, 0, 7, 12), Story("misread", 0.46, 0, 12, 12)
+    assert verdict(plan, 2.0, 0.86, (slip, lost), USUAL) == "measure again"
+    assert verdict(plan, 2.0, 0.86, (slip, lost), USUAL, "recount") == "recount"
+    assert verdict(plan, 2.0, 0.86, (replace(lost, p=0.47),), USUAL, "recount") == "recount"
+    assert verdict(plan, 2.0, 0.86, (replace(lost, p=0.47),), USUAL) == "on plan"
 
 
 def test_an_inch_too_much_is_measured_again_first() -> None:
@@ -179,7 +214,7 @@ def test_the_interval_is_the_mixtures_own() -> None:
     taken = (Measured("strand", 12, planned(plan, 12) - 4, ""),)
     piece = Piece(plan.total_steps, 12, readings=taken)
     found = forecaster.outlook(piece)
-    evidence = forecaster._taken_in(forecaster.observed(piece), (0,))
+    evidence = forecaster._taken_in(forecaster.observed(piece), ())
     parts = forecaster._finished(evidence)
     assert sum(weight for weight, _, _ in parts) == pytest.approx(1, abs=1e-4)
     draw = np.random.default_rng(2)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.events import Measured, Piece
+from companion.core.events import Measured, Piece, Recounted
 from companion.core.forecast import Forecaster
 from companion.core.planner import compile_plan
 
@@ -37,7 +37,7 @@ def test_kept_and_anew_agree(drawn, counted_to) -> None:
         there = plan().strands[0].steps[step - 1]
         length_mm = (there.strand_mm if kind == "strand" else there.free_cord_mm) + off_mm
         taken.append(Measured(kind, step, length_mm, "", 1.0))
-        counted = counted_to if number % 2 else 0
-        piece = Piece(plan().total_steps, 40, readings=tuple(taken), counted_to=counted)
+        counted = (Recounted(counted_to, counted_to // 3, number % 3 - 1),) if number % 2 else ()
+        piece = Piece(plan().total_steps, 40, readings=tuple(taken), counted=counted)
         mine, other = kept.outlook(piece), Forecaster(plan(), stories=True).outlook(piece)
         assert mine == other

@@ -10,7 +10,6 @@ from companion.core.assumptions import USUAL
 from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
 from companion.core.events import Measured, Piece
 from companion.core.forecast import Forecaster, forecast
-from companion.core.outlook import Expected
 from companion.core.planner import compile_plan
 from companion.core.verdicts import cord_verdict, verdict
 
@@ -63,7 +62,7 @@ def test_shares_of_what_could_be_had_at_best() -> None:
     plan = replace(bracelet(), target_mm=200.0, tolerance_mm=3.0, finished_length_mm=200.0)
     words = {}
     for off, p in ((0.0, 0.866386), (2.19, 0.652532), (2.21, 0.648985), (4.55, 0.219090), (4.58, 0.214689)):
-        words[off] = verdict(plan, Expected(200.0 + off, 2.0), p, (), USUAL)
+        words[off] = verdict(plan, 2.0, p, (), USUAL)
     assert list(words.values()) == ["on plan", "on plan", "watch", "watch", "off"]
 
 
@@ -73,7 +72,7 @@ def test_a_plan_that_misses_is_held_against_what_it_should_have_been() -> None:
     for miss, word in ((2.0, "on plan"), (4.0, "watch"), (5.0, "off")):
         plan = replace(bracelet(), target_mm=200.0, tolerance_mm=3.0, finished_length_mm=200.0 + miss)
         p = {2.0: 0.841345, 4.0: 0.158655, 5.0: 0.022750}[miss]  # sd 1: Φ(3 - miss), the lower tail nothing
-        assert verdict(plan, Expected(200.0 + miss, 1.0), p, (), USUAL) == word
+        assert verdict(plan, 1.0, p, (), USUAL) == word
 
 
 @pytest.mark.parametrize(

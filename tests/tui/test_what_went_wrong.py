@@ -61,9 +61,31 @@ async def test_beads_counted_and_right_end_the_recount(app) -> None:
         await measure(pilot, app, "m", "74 mm")
         await until_seen(pilot, "▲ Recount")
         await pilot.press("r")
+        await until_seen(pilot, "How many are there?")
+        assert "Steps 8 to 12 should hold 5 beads." in screen_words(app)
+        await pilot.press("enter")
         await until_seen(pilot, "Counted, and right")
         assert "Recount" not in screen_words(app)
-        assert app.screen.work.piece.counted_to == 12
+        assert [one.step for one in app.screen.work.piece.counted] == [12]
+
+
+async def test_a_bead_fewer_counted_is_known_from_then_on(app) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begun(pilot)
+        await at_step(pilot, app, 7)
+        await measure(pilot, app, "m", "42 mm")
+        await at_step(pilot, app, 12)
+        await measure(pilot, app, "m", "74 mm")
+        await until_seen(pilot, "▲ Recount")
+        await pilot.press("r")
+        await until_seen(pilot, "How many are there?")
+        await pilot.press("4")
+        await until_seen(pilot, "One fewer than the plan says")
+        await pilot.press("enter")
+        await until(pilot, lambda: "How many are there?" not in screen_words(app))
+        assert [one.beads for one in app.screen.work.piece.counted] == [-1]
+        assert "Recount" not in screen_words(app)
+        assert app.workshop.outlook(app.screen.work).finished.mean_mm < app.screen.work.plan.finished_length_mm - 3
 
 
 async def test_an_inch_too_much_is_measured_again(app) -> None:

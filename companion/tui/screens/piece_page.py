@@ -114,9 +114,21 @@ class PiecePage(InHandPage):
         """Take the latest reading back."""
         self.change(self.workshop.withdraw, "The latest reading no longer counts.")
 
-    def action_recount(self) -> None:
-        """The beads are counted, and right."""
-        self.change(self.workshop.recount, "Counted, and right: kept in the sum.")
+    @work
+    async def action_recount(self) -> None:
+        """The beads are counted: how many there are."""
+        from companion.core.counting import count_words, stretch_to_count
+        from companion.tui.questions import beads_typed, recount_question
+
+        if self.is_elsewhere():
+            return
+        counted = stretch_to_count(self.work.plan, self.work.piece, self.workshop.outlook(self.work))
+        typed = await self.ask(recount_question(self.work, counted))
+        if typed is None:
+            return
+        beads = beads_typed(typed) if typed.strip() else counted.beads
+        said = count_words((counted.beads if beads is None else beads) - counted.beads)
+        self.change(lambda piece: self.workshop.recount(piece, counted.step, counted.since, beads), said)
 
     def action_show_lore(self) -> None:
         """How the present knot is tied."""
