@@ -86,6 +86,8 @@ class Screen:
 class Terminal:
     """One run of `companion` in a pseudo-terminal."""
 
+    PROGRAM = (sys.executable, "-m", "companion")
+
     def __init__(
         self,
         *arguments: object,
@@ -96,11 +98,12 @@ class Terminal:
     ) -> None:
         self.screen = Screen(columns, lines)
         self.master, slave = pty.openpty()
+        self.name = os.ttyname(slave)
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         variables = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPATH": str(REPO)}
         variables |= environment or {}
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "companion", *map(str, arguments)],
+            [*self.PROGRAM, *map(str, arguments)],
             stdin=slave, stdout=slave, stderr=slave, cwd=REPO, env=variables, start_new_session=True,
             preexec_fn=(lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0)) if controlling else None,
         )  # fmt: skip
@@ -157,3 +160,36 @@ class Terminal:
             self.process.kill()
             self.process.wait()
         os.close(self.master)
+
+
+class UnderShell(Terminal):
+    """The same, begun by something that waits for it as a shell with jobs does: `stopped>` while it is set aside, and
+    any line typed there brings it back."""
+
+    PROGRAM = (
+        sys.executable,
+        "-c",
+        """
+import os, signal, sys
+signal.signal(signal.SIGTTOU, signal.SIG_IGN)
+child = os.fork()
+if not child:
+    os.setpgid(0, 0)
+    os.tcsetpgrp(0, os.getpid())
+    signal.signal(signal.SIGTTOU, signal.SIG_DFL)
+    os.execv(sys.executable, [sys.executable, "-m", "companion", *sys.argv[1:]])
+while True:
+    _, status = os.waitpid(child, os.WUNTRACED)
+    if not os.WIFSTOPPED(status):
+        sys.exit(os.waitstatus_to_exitcode(status))
+    os.tcsetpgrp(0, os.getpgrp())
+    os.write(1, b"stopped> ")
+    sys.stdin.readline()
+    os.tcsetpgrp(0, child)
+    os.killpg(child, signal.SIGCONT)
+""",
+    )
+
+    def signal(self, number: int) -> None:
+        """Send a signal to what is in front."""
+        os.killpg(os.tcgetpgrp(self.master), number)

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
 import signal
+import struct
+import termios
 
 import pytest
 
 from companion.core.events import Confirmed
 from companion.workshop import open_at
-from tests.terminal import Terminal
+from tests.terminal import Terminal, UnderShell
 
 
 @pytest.fixture
 def terminal():
     opened: list[Terminal] = []
 
-    def start(*arguments: object, **size: object) -> Terminal:
-        opened.append(Terminal(*arguments, **size))
+    def start(*arguments: object, kind: type[Terminal] = Terminal, **size: object) -> Terminal:
+        opened.append(kind(*arguments, **size))
         return opened[-1]
 
     yield start
@@ -98,10 +101,6 @@ def test_mouse_in_a_real_terminal(terminal, skerry) -> None:
 
 
 def test_a_storm_of_sizes(terminal, skerry) -> None:
-    import fcntl
-    import struct
-    import termios
-
     run = terminal("follow", skerry)
     run.until("Enter begin")
     run.press("\r")
@@ -111,3 +110,169 @@ def test_a_storm_of_sizes(terminal, skerry) -> None:
         run.read(0.02)
     run.press(" ")
     run.until("step 2 of 28")
+
+
+def begun(run: Terminal) -> None:
+    """Past the start screen."""
+    run.until("Enter begin")
+    run.press("\r")
+    run.until("step 1 of 28")
+
+
+def modes(run: Terminal) -> int:
+    return termios.tcgetattr(run.master)[3]
+
+
+@pytest.mark.parametrize("how", ["key", "signal"])
+def test_set_aside_and_brought_back(terminal, skerry, data_folder, how) -> None:
+    run = terminal("follow", skerry, kind=UnderShell)
+    begun(run)
+    run.press(" ")
+    run.until("step 2 of 28")
+    raw = modes(run)
+    for step in (3, 5):
+        if how == "key":
+            run.press("\x1a")
+        else:
+            run.signal(signal.SIGTSTP)
+        run.until("stopped>")
+        assert modes(run) & termios.ICANON  # the shell's own again
+        other = open_at(data_folder)
+        other.confirm(other.open("skerry-bracelet"))  # nothing is held meanwhile
+        other.close()
+        run.press("fg\n")
+        run.until(f"step {step} of 28")
+        run.until("Space made")
+        assert modes(run) == raw
+        run.press(" ")
+        run.until(f"step {step + 1} of 28")
+    run.press("\x1b")
+    run.until("Under way")
+    run.press("q")
+    assert run.wait() == 0
+    assert confirms(data_folder) == [1, 2, 3, 4, 5]
+
+
+def test_a_step_made_just_before_is_counted_once(terminal, skerry, data_folder) -> None:
+    run = terminal("follow", skerry, kind=UnderShell)
+    begun(run)
+    run.press(" \x1a")
+    run.until("stopped>")
+    run.press("fg\n")
+    run.until("step 2 of 28")
+    run.press(" ")
+    run.until("step 3 of 28")
+    assert confirms(data_folder) == [1, 2]
+
+
+def test_without_a_shell_it_is_not_set_aside(terminal, skerry, data_folder) -> None:
+    """A window that runs nothing but the companion has nobody who could bring it back."""
+    run = terminal("follow", skerry)
+    begun(run)
+    run.press("\x1a ")
+    run.until("step 2 of 28")
+    run.process.send_signal(signal.SIGTSTP)
+    run.press(" ")
+    run.until("step 3 of 28")
+
+
+def second_window(terminal, skerry) -> Terminal:
+    """Another window on the same piece, past its recap, following along."""
+    second = terminal("follow", skerry)
+    second.until("Enter go on")
+    second.press("\r")
+    second.until("Another window has this piece in hand")
+    return second
+
+
+def take_over(window: Terminal) -> None:
+    window.press("h")
+    window.until("Take the piece in hand here?")
+    window.press("\r")
+    window.until("The piece is in hand here")
+
+
+def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes(terminal, skerry, data_folder) -> None:
+    first = terminal("follow", skerry)
+    begun(first)
+    first.press(" ")
+    first.until("step 2 of 28")
+    second = second_window(terminal, skerry)
+    second.press(" ")
+    second.until("nothing was written. h takes it over.")
+    first.process.send_signal(signal.SIGSTOP)
+    first.press(" ")  # typed into the window that hangs
+    take_over(second)
+    second.press(" ")
+    second.until("step 3 of 28")
+    first.process.send_signal(signal.SIGCONT)
+    first.until("Another window has")
+    first.until("step 3 of 28")
+    assert confirms(data_folder) == [1, 2]
+    first.press(" ")
+    first.until("nothing was written. h takes it over.")
+    second.press(" ")
+    second.until("step 4 of 28")
+    first.until("step 4 of 28")
+    take_over(first)  # and back
+    second.until("Another window has taken this piece in hand")
+    first.press(" ")
+    second.until("step 5 of 28")
+    assert confirms(data_folder) == [1, 2, 3, 4]
+    for window in (first, second):
+        window.press("\x1b")
+        window.until("Under way")
+        window.press("q")
+        assert window.wait() == 0
+
+
+def test_a_window_that_is_killed_holds_nothing(terminal, skerry, data_folder) -> None:
+    first = terminal("follow", skerry)
+    begun(first)
+    first.press(" ")
+    first.until("step 2 of 28")
+    second = second_window(terminal, skerry)
+    first.kill()
+    second.until("it is in hand here now")
+    second.press(" ")
+    second.until("step 3 of 28")
+    assert confirms(data_folder) == [1, 2]
+
+
+def test_line_commands_are_taken_on_a_piece_that_is_in_hand(terminal, skerry, data_folder) -> None:
+    run = terminal("follow", skerry)
+    begun(run)
+    run.press(" ")
+    run.until("step 2 of 28")
+    for command, step in ((["next"], 3), (["next"], 4), (["back"], 3)):
+        line = terminal(*command, "skerry-bracelet")
+        assert line.wait() == 0, line.screen.text
+        run.until(f"step {step} of 28")
+    run.press(" ")
+    run.until("step 4 of 28")
+    assert confirms(data_folder) == [1, 2, 3, 3]
+
+
+def test_a_terminal_that_takes_no_more_text(terminal, skerry, data_folder) -> None:
+    """What is written waits for ever, and with it the loop; asked to end, the companion ends all the same."""
+    run = terminal("follow", skerry)
+    begun(run)
+    run.press(" ")
+    run.until("step 2 of 28")
+    other_end = os.open(run.name, os.O_RDWR | os.O_NOCTTY)
+    try:
+        termios.tcflow(other_end, termios.TCOOFF)
+        run.press("t" * 100)  # other colours, and the whole screen written anew for each
+        run.process.send_signal(signal.SIGTERM)
+        assert run.process.wait(30) == 128 + signal.SIGTERM
+    finally:
+        os.close(other_end)
+    assert confirms(data_folder) == [1]
+
+
+def confirms(data_folder) -> list[int]:
+    """The steps that the journal has as made, in its order."""
+    workshop = open_at(data_folder)
+    entries = workshop.journal(workshop.open("skerry-bracelet"))
+    workshop.close()
+    return [entry.event.step for entry in entries if isinstance(entry.event, Confirmed)]

@@ -5,12 +5,13 @@ from __future__ import annotations
 import gc
 import os
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from textual import work
-from textual.app import App
+from textual.app import App, SuspendNotSupported
 from textual.screen import Screen
 
 from companion.core.events import NotPossible
@@ -18,18 +19,24 @@ from companion.core.sentences import Line as Words
 from companion.core.sentences import Loudness
 from companion.core.text import plain
 from companion.core.troubles import WorkshopError
+from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
+from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import THEMES
 from companion.workshop import WorkPiece, Workshop
 
 MOST_DESIGNS = 500
 KEEP_A_COPY_SECONDS = 3600.0  # how often a companion that stays open looks whether the day's copy is due
+# A write of our own takes a hundredth of this. Whoever holds the file longer is stuck or copies it: better said after a
+# second than a screen that stands still for five, with the keys piling up.
+PATIENCE_SECONDS = 1.0
 MOST_PROBLEMS = 4  # the bench has room for so many; `companion check` tells all
 
 
 class CompanionApp(App[int]):
     """One workshop, one terminal."""
 
+    BINDINGS = bindings(SET_ASIDE)
     CSS_PATH = "companion.tcss"
     TITLE = "Knotting companion"
     ENABLE_COMMAND_PALETTE = False
@@ -51,6 +58,8 @@ class CompanionApp(App[int]):
         if not self.is_headless:
             end_on_signals(self.exit)
             end_without_terminal(self.exit)
+            set_aside_on_signal(self.action_set_aside, self.draw_again)
+        self.wait_for_others(True)
         self.push_screen(self._first_screen())
         self.call_after_refresh(self._tidy_from_now_on)
 
@@ -61,6 +70,20 @@ class CompanionApp(App[int]):
         if not self.is_headless:  # an app that is one of several in its process leaves the others' things alone
             gc.freeze()
         gc.enable()
+
+    def action_set_aside(self) -> None:
+        """Give the shell its turn. Where none waits, nothing happens: nobody could bring the companion back."""
+        if can_be_set_aside():
+            with suppress(SuspendNotSupported), self.suspend():
+                stop_here()
+
+    def wait_for_others(self, wait: bool) -> None:
+        """Whether a file of pieces that another program holds is waited for, for a moment."""
+        self.workshop.wait_at_most(PATIENCE_SECONDS if wait else 0.0)
+
+    def draw_again(self) -> None:
+        """Gone on with after a stop that nobody announced: others may have written on the terminal."""
+        self.refresh(layout=True)
 
     @work(thread=True, exclusive=True, group="copy")
     def keep_a_copy(self) -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import sys
 from typing import TYPE_CHECKING, cast
 
 from textual import on, work
 from textual.screen import Screen
 
 from companion.core.plan import Plan
-from companion.tui.commands import Command
+from companion.tui.commands import SET_ASIDE, Command
 from companion.tui.widgets.text import KeyLine
 
 if TYPE_CHECKING:
@@ -41,7 +42,8 @@ class Page(Screen[None]):
         """All keys and marks; the command that is clicked there is done."""
         from companion.tui.dialogs.help import HelpDialog
 
-        command = await self.app.push_screen_wait(HelpDialog(self.COMMANDS_HERE, self.help_plan))
+        commands = self.COMMANDS_HERE if sys.platform == "win32" else (*self.COMMANDS_HERE, SET_ASIDE)
+        command = await self.app.push_screen_wait(HelpDialog(commands, self.help_plan))
         if command is not None:
             await self.run_action(command.action)
 

@@ -18,10 +18,6 @@ from companion.workshop import Hand, WorkPiece
 if TYPE_CHECKING:
     from companion.tui.dialogs.ask import Question
 
-# A write of our own takes a hundredth of this. Whoever holds the file longer is stuck or copies it: better said after a
-# second than a screen that stands still for five, with the keys piling up.
-PATIENCE_SECONDS = 1.0
-
 FOLLOWING = Words("quiet", "Another window has this piece in hand: here you follow along (h: take over).")
 NOT_HERE = Words("watch", "Another window has this piece in hand: nothing was written. h takes it over.")
 TAKEN = Words("watch", "Another window has taken this piece in hand: here you follow along (h: take it back).")
@@ -147,7 +143,7 @@ class InHandPage(Page):
         """As long as the file is held nothing waits for it: the screen looks four times a second."""
         if kept_out != self.kept_out:
             self.kept_out = kept_out
-            self.workshop.wait_at_most(0.0 if kept_out else PATIENCE_SECONDS)
+            self.companion.wait_for_others(not kept_out)
 
     # -- in hand ------------------------------------------------------------------------------------------------------
 
