@@ -9,9 +9,12 @@ from pathlib import Path
 import pytest
 
 from companion.core.events import Confirmed
+from companion.storage.design.files import read_design_text
 from companion.workshop import open_at
 from tests.harness import faults, kill, powercut, shim
+from tests.harness.__main__ import FUZZES
 from tests.harness.accounts import Key, accounts, is_within
+from tests.harness.designs import right_design
 
 SPACE = Key(" ")
 needs_compiler = pytest.mark.skipif(shim.compiler() is None, reason="no C compiler, or no Linux: no layer of faults")
@@ -61,6 +64,21 @@ def test_what_is_not_synced_may_be_lost_and_what_is_synced_stays(tmp_path: Path)
     disk.take(powercut.Record(powercut.UNLINK, file, 0, b""))
     assert None in may_be_found()
     assert may_be_found() != {None}
+
+
+@pytest.mark.parametrize("what", FUZZES)
+def test_rubbish_is_told_in_words(tmp_path: Path, what: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("COMPANION_HOME", "COMPANION_TRACEBACK"):  # set on the way, and put back
+        monkeypatch.setenv(name, "")
+    rounds = {"designs": 120, "app": 3, "commands": 5, "terminals": 1}[what]
+    went = [FUZZES[what](tmp_path, 5000 + number) for number in range(rounds)]
+    assert [one.wrong for one in went if one.wrong and "took" not in one.wrong] == []
+    assert all(one.outcome not in ("traceback", "hang") for one in went)
+
+
+def test_right_designs_are_read() -> None:
+    problems = [read_design_text(right_design(number), "right.yaml").problems for number in range(40)]
+    assert [found for found in problems if any(one.code != "fit adds nothing" for one in found)] == []
 
 
 def test_the_accounts_see_what_is_not_stored_and_what_is_stored_twice(tmp_path: Path) -> None:

@@ -4,6 +4,10 @@ python -m tests.harness kill --rounds 1000 --seed 1           killed at a random
 python -m tests.harness kill --rounds 1000 --seed 1 --faults  the same, with writes that are slow, fail or are the last
 python -m tests.harness faults                                every write of every deed fails, or is the last
 python -m tests.harness powercut --deeds 200                  the current fails after any write
+python -m tests.harness fuzz designs --rounds 10000           generated and changed designs, by check and plan
+python -m tests.harness fuzz app --rounds 500                 the same in the app, with keys
+python -m tests.harness fuzz commands --rounds 500            rubbish in variables and file names, the real command
+python -m tests.harness fuzz terminals --rounds 100           the same, the app in a pseudo-terminal
 """
 
 from __future__ import annotations
@@ -15,11 +19,18 @@ import sys
 import tempfile
 import time
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import partial
 from pathlib import Path
 
-from tests.harness import faults, kill, powercut
+from tests.harness import faults, fuzz, kill, powercut, surroundings
+
+FUZZES: dict[str, Callable[[Path, int], fuzz.Went]] = {
+    "designs": fuzz.command_on_design,
+    "app": fuzz.app_on_design,
+    "commands": surroundings.command,
+    "terminals": surroundings.app,
+}
 
 
 def main() -> int:
@@ -54,6 +65,12 @@ def _arguments() -> argparse.Namespace:
     one.add_argument("--each", type=int, default=4, help="disks that are made again after each write")
     one.add_argument("--seed", type=int, default=1)
     one.set_defaults(run=_powercut)
+    one = commands.add_parser("fuzz", help="what nobody would write")
+    one.add_argument("what", choices=FUZZES)
+    one.add_argument("--rounds", type=int, default=1000)
+    one.add_argument("--first", type=int, default=0, help="the number of the first round")
+    one.add_argument("--jobs", type=int, default=2)
+    one.set_defaults(run=_fuzz)
     return top.parse_args()
 
 
@@ -97,6 +114,18 @@ def _powercut(given: argparse.Namespace, folder: Path) -> list[str]:
         print(f"{home}: {told.writes} writes, {told.disks} disks made again, {told.rolled_back} of them with a journal")
         wrong += [f"{home}: {sentence}" for sentence in told.wrong]
     return wrong
+
+
+def _fuzz(given: argparse.Namespace, folder: Path) -> list[str]:
+    numbers = range(given.first, given.first + given.rounds)
+    with multiprocessing.get_context("spawn").Pool(given.jobs) as pool:
+        went = list(pool.imap_unordered(partial(FUZZES[given.what], folder), numbers, chunksize=10))
+    outcomes = Counter(one.outcome for one in went)
+    print(f"{len(went)} rounds: " + ", ".join(f"{count} × {outcome}" for outcome, count in outcomes.most_common()))
+    print(f"the slowest took {max(one.seconds for one in went):.2f} s of the processor, ", end="")
+    waited, most = max(one.waited for one in went), max(one.megabytes for one in went)
+    print(f"{waited:.2f} s in all; the largest process {most:.0f} MB")
+    return [f"{given.what} {one.number}: {one.wrong}" for one in went if one.wrong]
 
 
 if __name__ == "__main__":
