@@ -103,7 +103,7 @@ def every_third(bench: Bench) -> Iterator[Idea]:
 def _between(side: Side, stop: int | None) -> list[int]:
     """Knots on both sides of which a bead stands that has a knot of its own: all but every third of them."""
     elements, found, number = side.elements, [], 0
-    last = len(elements) - 1 if stop is None else stop
+    last = len(elements) - 1 if stop is None else min(stop, len(elements) - 1)
     for place in range(max(1, side.made), last):
         if not isinstance(elements[place], Knot):
             continue
