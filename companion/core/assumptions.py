@@ -53,6 +53,7 @@ class Assumptions:
     prior_gross_misread: float = 0.001  # of each reading: another unit, the wrong end, a figure slipped
     gross_misread_mm: float = 200.0  # by how much such a reading may be off
     # the next reading
+    unseen_above: float = 0.02  # chance of having left tolerance unseen at which it is due; our own choice
     reading_every_knots: int = 15
     reading_every_share: float = 0.25
     reading_least_knots: int = 3
