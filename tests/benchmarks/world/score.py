@@ -2,7 +2,9 @@
 
     .venv/bin/python -m tests.benchmarks.world.score --pieces 1000 --seed 1 [--scenario step] [--workers 2]
 
-Beside it: the plan alone, the rest scaled by measured over planned ("naive"), and the forecast without stories.
+Beside it: the plan alone, the rest scaled by measured over planned ("naive"), and the forecast without stories; beside
+its cuts "finished + 20 %" and "twice the length". An alarm is weighed by the faults that matter to a length or a cord:
+tension, beads, readings (a missed knot can hardly be told, and hardly matters).
 """
 
 from __future__ import annotations
@@ -16,13 +18,18 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from companion.core.assumptions import USUAL
+from companion.core.cut import margin_mm
 from companion.core.events import CutEntered, Measured, Piece
 from companion.core.forecast import Forecaster
 from companion.core.planner import compile_plan
-from tests.benchmarks.world.pieces import SCENARIOS, STRANGE, Simulated, simulate
+from companion.core.verdicts import MISCOUNT, TENSION
+from tests.benchmarks.world.pieces import LEFT_MM, SCENARIOS, STRANGE, Simulated, simulate
 
 POINTS = {2: "25 %", 4: "50 %", 6: "75 %"}
 METHODS = ("plan alone", "naive", "no stories", "forecast")
+MATTERS = (*MISCOUNT, *TENSION, "misread")
+RISKS = (0.002, 0.01, 0.05, 0.20)
+WARNED_AT = 0.25  # chance of running out at which a maker is warned of the cord
 
 
 @dataclass
@@ -33,12 +40,13 @@ class Result:
     test_knots: int
     errors: dict[tuple[int, str], float] = field(default_factory=dict)
     inside: dict[tuple[int, str], bool] = field(default_factory=dict)
-    p_fault: list[float] = field(default_factory=list)  # after each reading
+    p_fault: list[float] = field(default_factory=list)  # after each occasion: chance of a fault that matters
     leading: list[str] = field(default_factory=list)
     fault_reading: int | None = None  # the first reading that could show it
     begun: dict[int, bool] = field(default_factory=dict)
-    ran_out: bool = False
-    left_share: float = 0.0
+    ran_out: dict[str, bool] = field(default_factory=dict)  # by the rule of the cut
+    left_share: dict[str, float] = field(default_factory=dict)
+    p_run_out: dict[int, float] = field(default_factory=dict)  # after the readings of each eighth
     seconds: list[float] = field(default_factory=list)
 
 
@@ -50,9 +58,7 @@ def play(seed: int, scenario: str) -> Result:
     strand = plan.strands[0]
     cut_mm = strand.cut_mm
     result = Result(scenario, tests)
-    needed = piece.used[-1] + 100.0 + strand.working_allowance_mm
-    result.ran_out = bool(needed > cut_mm)
-    result.left_share = (cut_mm - needed) / cut_mm
+    _cut_by_each_rule(result, strand, float(piece.used[-1]) + LEFT_MM + strand.working_allowance_mm)
     first = next(step.number for step in strand.steps if step.kind == "string")
     with_stories, without = Forecaster(plan, USUAL, stories=True), Forecaster(plan, USUAL, stories=False)
     readings: list[Measured] = []
@@ -69,11 +75,25 @@ def play(seed: int, scenario: str) -> Result:
         result.seconds.append(time.perf_counter() - begun)
         last_of_eighth = number + 1 == len(piece.readings) or piece.readings[number + 1][0] > eighth
         if last_of_eighth:  # strand and free cord read at one place are one occasion
-            result.p_fault.append(outlook.p_fault)
+            result.p_fault.append(sum(story.p for story in outlook.stories if story.kind in MATTERS))
+            result.p_run_out[eighth] = outlook.entries[0].cord.p_run_out
             result.leading.append(outlook.stories[0].kind if outlook.stories else "")
         if eighth in POINTS and last_of_eighth:
             _score(result, piece, plan, eighth, step, readings, outlook, without.outlook(made))
     return result
+
+
+def _cut_by_each_rule(result: Result, strand, needed_mm: float) -> None:
+    """Whether a cord cut by each rule would have run out, and what share of it would have been left."""
+    allowed_mm = (
+        LEFT_MM + strand.working_allowance_mm
+    )  # the rules of thumb are given tail and hands too
+    cuts = {f"{risk:.1%}": strand.need_mm + margin_mm(strand.need_sd_mm, strand.need_degrees, risk) for risk in RISKS}
+    cuts["finished + 20 %"] = 1.2 * strand.strand_length_mm + allowed_mm
+    cuts["twice the length"] = 2 * strand.strand_length_mm + allowed_mm
+    for rule, cut_mm in cuts.items():
+        result.ran_out[rule] = needed_mm > cut_mm
+        result.left_share[rule] = (cut_mm - needed_mm) / cut_mm
 
 
 def _shows(piece: Simulated, number: int, step: int) -> bool:
@@ -126,6 +146,7 @@ def table(results: list[Result], scenarios: list[str]) -> None:
     if "nothing wrong" in by:
         _alarms(by, scenarios)
         _cuts(by["nothing wrong"])
+    _cord_checks(by)
     slow = np.array([s for r in results for s in r.seconds]) * 1000
     middle, slowest = np.median(slow), np.quantile(slow, 0.99)
     print(f"a reading taken in: {middle:.1f} ms in the middle, {slowest:.1f} ms the slowest in a hundred")
@@ -159,10 +180,30 @@ def _called(scenario: str) -> str:
 def _cuts(results: list[Result]) -> None:
     for tests in (3, 10):
         mine = [r for r in results if r.test_knots == tests]
-        print(
-            f"cuts at 1 %, {tests} test knots: run out {100 * np.mean([r.ran_out for r in mine]):.2f} %, "
-            f"left over {100 * np.mean([r.left_share for r in mine]):.1f} % of the cord"
-        )
+        print(f"cuts, {tests} test knots, {len(mine)} pieces: run out, and left over on average, % of the cord")
+        for rule in mine[0].ran_out:
+            ran = 100 * np.mean([r.ran_out[rule] for r in mine])
+            left = 100 * np.mean([r.left_share[rule] for r in mine])
+            print(f"  {rule:<18}{ran:6.2f} {left:6.1f}")
+
+
+def _cord_checks(by: dict[str, list[Result]]) -> None:
+    """Of the pieces whose tension changed and whose 1 % cut runs out: how many were warned of it, and when."""
+    tense = [*by.get("step", []), *by.get("drift", [])]
+    if tense:
+        out = [r for r in tense if r.ran_out["1.0%"]]
+        enough = [r for r in tense if not r.ran_out["1.0%"]]
+        print(f"cord checks, step and drift: {len(out)} of {len(tense)} run out at their 1 % cut")
+        for name, last in (("half way", 4), ("three quarters", 6)):
+            print(f"  warned by {name}: {100 * np.mean([_warned(r, last) for r in out]):.0f} % of them")
+        print(f"  warned without need by three quarters: {100 * np.mean([_warned(r, 6) for r in enough]):.1f} %")
+    calm = [r for r in by.get("nothing wrong", []) if not r.ran_out["1.0%"]]
+    if calm:
+        print(f"  warned without need with nothing wrong: {100 * np.mean([_warned(r, 6) for r in calm]):.1f} %")
+
+
+def _warned(result: Result, last_eighth: int) -> bool:
+    return any(p >= WARNED_AT for eighth, p in result.p_run_out.items() if eighth <= last_eighth)
 
 
 def main() -> None:
