@@ -95,7 +95,8 @@ def _check_ours(db: sqlite3.Connection, path: Path) -> None:
 
 @contextmanager
 def sentences(path: Path) -> Iterator[None]:
-    """Turn the database's and the system's errors into sentences for the maker."""
+    """Turn the database's and the system's errors into sentences for the maker: what is wrong comes first, the path
+    last, for a screen may have room for the beginning only."""
     try:
         yield
     except sqlite3.DatabaseError as error:
@@ -108,13 +109,13 @@ def sentences(path: Path) -> Iterator[None]:
             raise NotStored("The disk is full: nothing was stored. Make room, then do it again.") from error
         if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
             raise NotStored(
-                f"{_place(path)} was moved or replaced while the companion had it open: nothing was stored. "
-                "Put it back, or leave and start the companion again."
+                "The file of pieces was moved or replaced while the companion had it open: nothing was stored. "
+                f"Put it back, or leave and start the companion again. It was {_place(path)}."
             ) from error
         if "readonly" in text or "unable to open" in text:
             raise NotStored(
-                f"{_place(path)} can't be written: nothing was stored. "
-                "Look at its permissions, and at the room on the disk."
+                "The file of pieces can't be written: nothing was stored. "
+                f"Look at its permissions, and at the room on the disk. It is {_place(path)}."
             ) from error
         raise NotStored(
             f"The disk can't be read or written ({plain(text)}): nothing was stored. Try again; look after the disk."

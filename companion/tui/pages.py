@@ -49,8 +49,8 @@ def _shared(shared: bool) -> str:
 
 
 _NAMES = {
-    "space": "Space", "ctrl+z": "Ctrl+Z", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "escape": "Esc",
-    "question_mark": "?", "f1": "F1", "plus": "+", "slash": "/", "up": "↑", "down": "↓",
+    "space": "Space", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "escape": "Esc",
+    "question_mark": "?", "f1": "F1", "ctrl+z": "Ctrl+Z", "plus": "+", "slash": "/", "up": "↑", "down": "↓",
 }  # fmt: skip
 
 
