@@ -58,7 +58,7 @@ class Closure:
     cautions: tuple[str, ...] = ()
 
 
-_CLASP_GIVES = Give(12, 4, "a longer clasp, or a ring beside it", "a shorter clasp")
+_CLASP_GIVES = Give(12, 4, "a longer clasp, or a ring", "a shorter clasp")
 
 _BEAD_TIP = Closure(
     "bead tip and clasp",

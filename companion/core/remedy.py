@@ -35,7 +35,7 @@ MOST_FORECAST = 12
 ENOUGH_MM, ENOUGH_SHARE = 1.0, 0.4
 BETTER = 0.01  # chance that a remedy has to win over leaving alone
 EFFORT_JOIN = 4.0
-UNEVEN = "the two sides will then differ"
+UNEVEN = "; the two sides will then differ"
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,8 +149,9 @@ def _forecast(now: _Now, idea: Idea) -> Remedy | None:
         for side in sorted(lie.sides, key=lambda side: side.entry != idea.entry)
         if side.entry == idea.entry or any(edit.entry == side.entry for edit in idea.edits)
     )
+    what = f"{idea.words}{UNEVEN if idea.uneven else ''}"
     draft = Remedy(
-        "", idea.words, 0.0, None, 0.0, 0.0, rests, idea.closure_mm, idea.end_closure,
+        "", what, 0.0, 0.0, None, 0.0, 0.0, rests, idea.closure_mm, idea.end_closure,
         family=idea.family, effort=idea.effort, uneven=idea.uneven,
     )  # fmt: skip
     plan = changed_plan(now.plan, (draft.event(0),))
@@ -161,8 +162,9 @@ def _forecast(now: _Now, idea: Idea) -> Remedy | None:
     cord_mm += idea.closure_mm * CLOSURES[plan.strands[idea.entry].end_closure].gives.cord_a_mm
     return replace(
         draft,
-        text=_text(now.plan, idea, outlook),
+        text=f"{what}: it would finish at {_finishes(now.plan, outlook)}.",
         finished_mm=outlook.finished.mean_mm,
+        half95_mm=outlook.finished.half95_mm,
         p_in_tolerance=outlook.p_in_tolerance,
         cord_mm=cord_mm,
         p_run_out=outlook.entries[outlook.worst_cord].cord.p_run_out,
@@ -186,11 +188,6 @@ def same_steps_made(plan: Plan, other: Plan, done: int) -> bool:
     return True
 
 
-def _text(plan: Plan, idea: Idea, outlook: Outlook) -> str:
-    uneven = f" ({UNEVEN})" if idea.uneven else ""
-    return f"{idea.words}{uneven}: it would finish at {_finishes(plan, outlook)}."
-
-
 def _finishes(plan: Plan, outlook: Outlook) -> str:
     return show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, display_unit(plan.unit))
 
@@ -203,8 +200,9 @@ def _back(now: _Now) -> Iterator[Remedy]:
     outlook = now.otherwise(now.plan, after(now.piece, Jumped(way.step)))
     remedy = Remedy(
         f"{way.words}: it would finish at {_finishes(now.plan, outlook)}.",
-        f"Back to step {way.step}",
+        way.words,
         outlook.finished.mean_mm,
+        outlook.finished.half95_mm,
         outlook.p_in_tolerance,
         0.0,
         outlook.entries[outlook.worst_cord].cord.p_run_out,
@@ -238,10 +236,12 @@ def _join(now: _Now) -> Remedy:
     least_mm = max(now.cord.short_mm, 0.0)
     shown = show(least_mm, display_unit(now.plan.unit))
     what = f"Join new cord on, at least {shown} more a layer" if least_mm else "Join new cord on"
+    what = f"{what}. {join_place(now.plan, now.piece, now.outlook)}".removesuffix(".")
     return Remedy(
-        f"{what}. {join_place(now.plan, now.piece, now.outlook)}",
+        f"{what}.",
         what,
         now.outlook.finished.mean_mm,
+        now.outlook.finished.half95_mm,
         now.outlook.p_in_tolerance,
         -least_mm,
         now.plan.risk,

@@ -181,7 +181,7 @@ def test_past_the_middle_it_says_that_the_sides_will_differ_and_ranks_it_lower()
     _, _, found = what_to_do(off, 14)
     number = next(n for n, one in enumerate(found) if one.family == ("repeats",))
     assert found[number].uneven
-    assert "(the two sides will then differ)" in found[number].text
+    assert "; the two sides will then differ: it would finish at " in found[number].text
     assert all(one.p_in_tolerance < found[number].p_in_tolerance + 0.3 for one in found[:number])
     assert number > 0
     assert not found[0].uneven
@@ -260,7 +260,7 @@ def test_a_knot_that_would_let_the_bead_slip_is_not_offered() -> None:
 def test_closures_give_as_much_as_their_kind_can() -> None:
     plan = planned((Repeat(25, (G, K)),), 224.0, end=CLASP)
     one = family(what_to_do(aimed(plan, plan.finished_length_mm + 5), 10)[2], "closure")
-    assert one.text.startswith("A closure 5 mm longer (a longer clasp, or a ring beside it): ")
+    assert one.text.startswith("A closure 5 mm longer (a longer clasp, or a ring): ")
     assert one.finished_mm == pytest.approx(plan.finished_length_mm + 5, abs=0.01)
     assert one.closure_mm == pytest.approx(5, abs=0.01)
     far = family(what_to_do(aimed(plan, plan.finished_length_mm - 7), 10)[2], "closure")
@@ -393,7 +393,7 @@ def test_nothing_that_the_cord_does_not_allow() -> None:
 
 
 def offer(name, p, effort, **more):
-    return Remedy(name, name, 200.0, p, 0.0, 0.0, family=(name,), effort=effort, **more)
+    return Remedy(name, name, 200.0, 3.0, p, 0.0, 0.0, family=(name,), effort=effort, **more)
 
 
 def test_chances_about_equal_go_by_what_changes_least() -> None:

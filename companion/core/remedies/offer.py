@@ -52,8 +52,9 @@ class Rest:
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """One change: in words; the finished length it gives, mm; the chance of tolerance (None without a target); the
-    cord it costs, or saves where it is below nothing, mm a layer; the chance that the cord then runs out.
+    """One change: in words; the finished length it gives, mm, and half of its 95 % interval; the chance of tolerance
+    (None without a target); the cord it costs, or saves where it is below nothing, mm a layer; the chance that the cord
+    then runs out.
 
     `what`: the change alone, in a few words. Choosing it rewrites `rests` and the closure of the first of them; or
     goes back, so that `back_to` steps count as made; or joins new cord on (`join`), of a length only the maker knows.
@@ -62,6 +63,7 @@ class Remedy:
     text: str
     what: str
     finished_mm: float
+    half95_mm: float
     p_in_tolerance: float | None
     cord_mm: float
     p_run_out: float

@@ -8,6 +8,7 @@ from companion.core.remedies.offer import Remedy
 
 ALIKE = 0.05  # chances nearer than this count as equal
 MOST_LISTED = 6
+AT_THE_END = ("closure", "bare", "spacer")
 FAR_WORSE = 0.25  # what has less than this share of the best one's chance is not listed, unless it saves cord
 # What makes a remedy worth less than its chance says: two sides that differ show; going back loses made work.
 UNEVEN, GOING_BACK = 0.25, 0.25
@@ -37,10 +38,13 @@ def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ..
 
 
 def _one_a_family(ordered: Sequence[Remedy]) -> list[Remedy]:
+    """The first of each family; repeats made good at the end are one, whichever way it is done."""
     seen: set[tuple[str, ...]] = set()
     kept = []
     for remedy in ordered:
-        if remedy.family not in seen:
-            seen.add(remedy.family)
+        main, *beside = remedy.family
+        family = (main, *("at the end" if one in AT_THE_END else one for one in beside))
+        if family not in seen:
+            seen.add(family)
             kept.append(remedy)
     return kept

@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 
 from companion.core.outlook import Outlook
 from companion.core.remedies.offer import Remedy
-from companion.core.remedies.telling import meaning
+from companion.core.remedies.telling import figures
 from companion.core.words import cord_line
 from companion.tui.commands import SHOW, bindings, choosing
 from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
@@ -41,11 +41,12 @@ class RemediesDialog(ModalScreen[int | None]):
         with Vertical(id="show"):
             yield Line(Content.styled("What to do", "bold"), id="heading")
             with VerticalScroll(id="page"):
-                yield Paragraphs(self.introduction)
+                if self.introduction:
+                    yield Paragraphs(self.introduction)
                 for choice, remedy in zip(self.choices, self.found, strict=True):
-                    text = f"{choice.shown}  {remedy.text} {meaning(self.plan, remedy)}"
-                    yield CommandText(choice, text, HANG)
-                    yield Paragraphs([Paragraph()])
+                    yield CommandText(choice, f"{choice.shown}  {remedy.what}.", HANG)
+                    meant = " " * HANG + figures(self.plan, remedy)
+                    yield Paragraphs([Paragraph(meant, "$text-muted", HANG), Paragraph()])
                 if self.found:
                     yield Paragraphs([Paragraph(how_to_choose(len(self.found)))])
             yield Rule()
