@@ -35,6 +35,8 @@ def test_every_write_of_a_deed_can_fail(tmp_path: Path) -> None:
     assert tally.refused > 0
     assert tally.died > 0
     assert any("does not confirm what was written" in sentence for sentence in tally.sentences)
+    (tmp_path / "other").mkdir()
+    assert (tally.full > 0) == faults.can_make_a_disk(tmp_path / "other")
 
 
 @needs_compiler

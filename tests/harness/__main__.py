@@ -100,6 +100,7 @@ def _told(rounds: Iterable[kill.Round]) -> list[str]:
 def _faults(given: argparse.Namespace, folder: Path) -> list[str]:
     tally = faults.sweep(folder, every=given.every)
     print(f"{tally.trials} trials: {tally.done} done, {tally.refused} refused in words, {tally.died} died")
+    print(f"{tally.full} of them on a disk that was really full" if tally.full else "this machine makes no small disk")
     print(f"{tally.stored_though_refused} of those refused were stored: whole, once, and said to be doubtful")
     print("writes: " + ", ".join(f"{count} in {name}" for name, count in tally.positions.items()))
     for sentence, count in tally.sentences.items():

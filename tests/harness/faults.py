@@ -25,6 +25,11 @@ from tests.harness.deeds import DEEDS, Deed, marks, prepare, work_in
 
 REPO = Path(__file__).parents[2]
 FILE_SIZE = "the file may grow no further"
+SMALL_DISK = (
+    "unshare", "--user", "--map-root-user", "--mount",
+    "sh", "-c", 'mount -t tmpfs -o size=4m tmpfs "$0" && exec "$@"',
+)  # fmt: skip
+PAGE = 4096
 
 
 @dataclass(frozen=True)
@@ -57,12 +62,13 @@ FAULTS = (
 
 @dataclass
 class Tally:
-    """What came of it all. `unsaid`: refused in words, and stored all the same."""
+    """What came of it all. `full`: trials on a disk that really had no room; 0 where none can be made."""
 
     trials: int = 0
     done: int = 0
     refused: int = 0
     died: int = 0
+    full: int = 0
     stored_though_refused: int = 0
     positions: dict[str, int] = field(default_factory=dict)
     sentences: dict[str, int] = field(default_factory=dict)
@@ -73,19 +79,32 @@ def sweep(folder: Path, *, deeds: int = len(DEEDS), every: int = 1) -> Tally:
     """All faults at every `every`-th write of the first `deeds` deeds, below that folder. Needs a C compiler."""
     folder.mkdir(parents=True, exist_ok=True)
     control = shim.Control(folder / "control")
-    layer = shim.environment(shim.build(folder), control, folder / "home")
+    disk = folder / "disk"
+    disk.mkdir()
+    layer = shim.environment(shim.build(folder), control, disk / "home")
+    own_disk = [*SMALL_DISK, str(disk)] if can_make_a_disk(disk) else []
     command = [sys.executable, "-m", "tests.harness.faults", str(folder), str(deeds), str(every)]
-    run = subprocess.run(command, cwd=REPO, env=os.environ | layer, capture_output=True, text=True, check=False)
+    run = subprocess.run(
+        [*own_disk, *command], cwd=REPO, env=os.environ | layer, capture_output=True, text=True, check=False
+    )
     if run.returncode:
         return Tally(wrong=[f"the trials themselves ended with {run.returncode}: {run.stderr[-2000:]}"])
     return Tally(**json.loads(run.stdout))
+
+
+def can_make_a_disk(place: Path) -> bool:
+    """Whether this machine lets its users mount a small disk of their own."""
+    try:
+        return subprocess.run([*SMALL_DISK, str(place), "true"], capture_output=True, check=False).returncode == 0
+    except OSError:
+        return False
 
 
 class Trials:
     """One process under the shim, all deeds and faults."""
 
     def __init__(self, folder: Path) -> None:
-        self.folder, self.home = folder, folder / "home"
+        self.folder, self.disk, self.home = folder, folder / "disk", folder / "disk" / "home"
         self.design = prepare(folder)
         self.control = shim.Control(folder / "control")
         self.tally = Tally()
@@ -104,6 +123,11 @@ class Trials:
             for limit in self._limits(every):
                 lift = _limiting(resource.RLIM_INFINITY)
                 self._trial(deed, f"{FILE_SIZE} than {limit} bytes", before, after, _limiting(limit), lift)
+            for pages in range(0, 64, every) if self.disk.is_mount() else ():
+                self.tally.full += 1
+                self._trial(
+                    deed, f"a disk with {pages} pages left", before, after, self._filling(pages), self._make_room
+                )
         self.tally.sentences = dict(self.sentences.most_common())
         return self.tally
 
@@ -121,6 +145,17 @@ class Trials:
 
     def _telling(self, fault: Fault, at: int) -> Callable[[], None]:
         return lambda: self.control.tell(fault.mode, at, fault.error, fault.sticky)
+
+    def _filling(self, pages: int) -> Callable[[], None]:
+        def fill() -> None:
+            left = os.statvfs(self.disk).f_bavail * os.statvfs(self.disk).f_frsize
+            with (self.disk / "ballast").open("wb") as file:
+                os.posix_fallocate(file.fileno(), 0, max(1, left - pages * PAGE))
+
+        return fill
+
+    def _make_room(self) -> None:
+        (self.disk / "ballast").unlink()
 
     def _limits(self, every: int) -> Iterator[int]:
         size = sum(path.stat().st_size for path in self.home.glob("*.sqlite3"))

@@ -17,8 +17,8 @@ enum { OFF, FAIL, HALF_THEN_FAIL, KILL_BEFORE, KILL_HALF, KILL_AFTER };
 enum { WRITE = 1, SYNC, TRUNCATE, UNLINK, CREATE, RENAME };
 
 struct control {
-    int32_t mode, at, error, sticky, delay_us; /* told */
-    int32_t count, hits;                       /* counted here */
+    int32_t mode, at, error, sticky, delay_us, folder_only; /* told */
+    int32_t count, hits;                                    /* counted here */
 };
 
 static volatile struct control *told;
@@ -72,6 +72,7 @@ static void die(void) { syscall(SYS_kill, getpid(), SIGKILL); for (;;) pause(); 
 static int now(const char *path) {
     const char *base = strrchr(path, '/');
     if (base && !strncmp(base, "/acked", 6)) return OFF;
+    if (told->folder_only && strcmp(path, folder)) return OFF;
     int32_t number = __sync_add_and_fetch(&told->count, 1);
     if (told->delay_us) usleep(told->delay_us);
     if (!told->mode || !(told->sticky ? number >= told->at : number == told->at)) return OFF;

@@ -12,7 +12,7 @@ from pathlib import Path
 SOURCE = Path(__file__).with_name("shim.c")
 OFF, FAIL, HALF_THEN_FAIL, KILL_BEFORE, KILL_HALF, KILL_AFTER = range(6)
 MODES = ("off", "fails", "half written, then fails", "killed before", "killed half written", "killed after")
-_FIELDS = ("mode", "at", "error", "sticky", "delay_us", "count", "hits")
+_FIELDS = ("mode", "at", "error", "sticky", "delay_us", "folder_only", "count", "hits")
 
 
 def compiler() -> str | None:
@@ -38,13 +38,24 @@ class Control:
         with file.open("r+b") as opened:
             self._map = mmap.mmap(opened.fileno(), 4096)
 
-    def tell(self, mode: int = OFF, at: int = 0, error: int = 0, sticky: bool = False, delay_us: int = 0) -> None:
-        """From now on: at the `at`-th call from here (from 1; `sticky`: and at each later one) do as `mode` says."""
-        struct.pack_into("7i", self._map, 0, OFF, at, error, sticky, delay_us, 0, 0)
+    def tell(
+        self,
+        mode: int = OFF,
+        at: int = 0,
+        error: int = 0,
+        sticky: bool = False,
+        delay_us: int = 0,
+        folder_only: bool = False,
+    ) -> None:
+        """From now on: at the `at`-th call from here (from 1; `sticky`: and at each later one) do as `mode` says.
+
+        `folder_only`: only calls on the folder itself count, that is: forcing its names to disk.
+        """
+        struct.pack_into("8i", self._map, 0, OFF, at, error, sticky, delay_us, folder_only, 0, 0)
         struct.pack_into("i", self._map, 0, mode)
 
     def __getitem__(self, field: str) -> int:
-        value: int = struct.unpack_from("7i", self._map)[_FIELDS.index(field)]
+        value: int = struct.unpack_from("8i", self._map)[_FIELDS.index(field)]
         return value
 
 

@@ -1,0 +1,108 @@
+"""The disk fails under the open app: the step is not shown as made, the maker is told, and the same key works after."""
+
+from __future__ import annotations
+
+import errno
+import os
+import resource
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from companion.workshop import open_at
+from tests.harness import shim
+from tests.terminal import Terminal
+
+needs_compiler = pytest.mark.skipif(shim.compiler() is None, reason="no C compiler, or no Linux: no layer of faults")
+
+
+@contextmanager
+def followed(design: Path, layer: dict[str, str]) -> Iterator[Terminal]:
+    """The app on a new piece, one step made."""
+    run = Terminal("follow", design, environment=layer)
+    try:
+        run.until("Enter begin")
+        run.press("\r")
+        run.until("step 1 of 28")
+        run.press(" ")
+        run.until("step 2 of 28")
+        yield run
+        run.press("u")
+        run.until("step 2 of 28")
+        run.until("Taken back.")
+    finally:
+        run.close()
+
+
+def stored(home: Path) -> int:
+    workshop = open_at(home)
+    done = workshop.open("skerry-bracelet").piece.done
+    workshop.close()
+    return done
+
+
+@needs_compiler
+@pytest.mark.parametrize("error", [errno.ENOSPC, errno.EIO], ids=errno.errorcode.get)
+def test_a_disk_that_is_full_or_broken(tmp_path: Path, data_folder: Path, skerry: Path, error: int) -> None:
+    control = shim.Control(tmp_path / "control")
+    with followed(skerry, shim.environment(shim.build(tmp_path), control, data_folder)) as run:
+        for write in (1, 5, 11):  # making the journal, filling it, and after it
+            control.tell(shim.FAIL, write, error, sticky=True)
+            run.press(" ")
+            run.until("nothing was stored")
+            assert control["hits"] > 0
+            assert "step 2 of 28" in run.screen.text
+            control.tell()
+            assert stored(data_folder) == 1
+            run.press("c")  # the sentence goes when something else is asked
+            run.until("Free cord")
+            run.press("\x1b")
+            run.until("Space made")
+            run.press(" ")
+            run.until("step 3 of 28")
+            assert stored(data_folder) == 2
+            run.press("u")
+            run.until("step 2 of 28")
+            run.until("Taken back.")
+        run.press(" ")
+        run.until("step 3 of 28")
+
+
+@needs_compiler
+def test_a_step_that_the_disk_does_not_confirm_is_never_counted_twice(
+    tmp_path: Path, data_folder: Path, skerry: Path
+) -> None:
+    control = shim.Control(tmp_path / "control")
+    with followed(skerry, shim.environment(shim.build(tmp_path), control, data_folder)) as run:
+        # SQLite forces the folder to disk twice: once the journal is there, and once it is gone, which is the commit
+        control.tell(shim.FAIL, 2, errno.EIO, sticky=True, folder_only=True)
+        run.press(" ")
+        run.until("does not confirm what was written")
+        control.tell()
+        assert stored(data_folder) == 2
+        run.press(" ")  # meant for the same step
+        run.until("step 3 of 28")
+        assert stored(data_folder) == 2
+
+
+@pytest.mark.skipif(not hasattr(resource, "prlimit"), reason="no limit can be set on another process here")
+def test_a_file_that_may_grow_no_further(data_folder: Path, skerry: Path) -> None:
+    with followed(skerry, {}) as run:
+        limit, hard = resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE)
+        for size in (0, 512, 4096):
+            resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (size, hard))
+            run.press(" ")
+            run.until("nothing was stored")
+            assert "step 2 of 28" in run.screen.text
+            assert stored(data_folder) == 1
+            resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (limit, hard))
+            run.press(" ")
+            run.until("step 3 of 28")
+            run.press("u")
+            run.until("step 2 of 28")
+            run.until("Taken back.")
+        assert os.path.getsize(data_folder / "pieces.sqlite3") > 4096
+        run.press(" ")
+        run.until("step 3 of 28")
