@@ -149,7 +149,7 @@ def test_a_folder_that_is_read_only_from_the_beginning(terminal, skerry: Path, d
     run.until("Enter go on")
     run.press("\r")
     run.until("step 2 of 28")
-    assert "window" not in run.until("Lay the ruler")
+    assert "window" not in run.until("No copy of the pieces could be kept today.")
     refused(run, "The file of pieces can't be written: nothing was stored. Look at its permissions")
     data_folder.chmod(0o700)
     goes_on(run)

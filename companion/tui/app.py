@@ -21,6 +21,7 @@ from companion.core.text import plain
 from companion.core.troubles import WorkshopError
 from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
+from companion.tui.screens.base import Page
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import THEMES
 from companion.workshop import WorkPiece, Workshop
@@ -47,7 +48,7 @@ class CompanionApp(App[int]):
         self, workshop: Workshop, design: Path | None = None, piece: str | None = None, new: bool = False
     ) -> None:
         super().__init__()
-        self.workshop, self.copy_trouble_said = workshop, False
+        self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
         self.first_design, self.first_piece, self.first_new = design, piece, new
         for theme in THEMES:
             self.register_theme(theme)
@@ -91,7 +92,18 @@ class CompanionApp(App[int]):
         trouble = self.workshop.keep_a_copy()
         if trouble and not self.copy_trouble_said:
             self.copy_trouble_said = True
-            self.notify(trouble, severity="warning", markup=False)  # a message: safe from any thread
+            self.call_later(self.tell, trouble)  # a message: safe from any thread
+
+    def tell(self, text: str) -> None:
+        """Say a sentence where the screen has its sentences, never over the work; kept until there is such a place."""
+        self.untold = text
+        page = next((page for page in reversed(self.screen_stack) if isinstance(page, Page)), None)
+        if page is not None and page.tell(text):
+            self.untold = ""
+
+    def _tell_what_is_untold(self) -> None:
+        if self.untold:
+            self.tell(self.untold)
 
     # -- which screen -------------------------------------------------------------------------------------------------
 
@@ -143,11 +155,13 @@ class CompanionApp(App[int]):
         from companion.tui.screens.follow import FollowScreen
 
         self.switch_screen(FollowScreen(work, said))
+        self.call_after_refresh(self._tell_what_is_untold)
 
     def to_bench(self, said: str = "", loudness: Loudness = "watch") -> None:
         """The bench, with a sentence. What was in hand is let go."""
         self.workshop.let_go()
         self.switch_screen(self._bench(said, loudness))
+        self.call_after_refresh(self._tell_what_is_untold)
 
     def open_piece(self, name: str) -> None:
         """Go on with a piece."""

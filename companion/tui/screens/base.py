@@ -33,6 +33,10 @@ class Page(Screen[None]):
         """The workshop that the app was given."""
         return self.companion.workshop
 
+    def tell(self, text: str) -> bool:
+        """Say a sentence of the moment; whether this screen has a place for one."""
+        return False
+
     @on(KeyLine.Chosen)
     async def key_chosen(self, message: KeyLine.Chosen) -> None:
         await self.run_action(message.command.action)

@@ -106,6 +106,11 @@ class BenchScreen(Page):
         """One sentence under the list."""
         self.query_one("#said", Line).say((Words(loudness, text),) if text else ())
 
+    def tell(self, text: str) -> bool:
+        """Say a sentence of the moment."""
+        self.say(text)
+        return True
+
     def action_cursor_up(self) -> None:
         self.query_one(Rows).move(-1)
 

@@ -55,6 +55,12 @@ class InHandPage(Page):
         self.said = words
         self.query_one("#verdict", Line).say((words,))
 
+    def tell(self, text: str) -> bool:
+        """Say a sentence of the moment."""
+        self.said = Words("watch", text)
+        self.show_all()
+        return True
+
     async def ask(self, question: Question) -> str | None:
         """What the maker types, None when they leave it."""
         from companion.tui.dialogs.ask import AskDialog
