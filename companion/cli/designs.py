@@ -33,14 +33,15 @@ def add_commands(commands: Commands[Any]) -> None:
         "A design without any has nothing said of it.",
     )
     check.add_argument("designs", metavar="DESIGN", nargs="+", help="design files")
-    declare(
+    schema = declare(
         commands,
         "schema",
         run_schema,
         "the JSON Schema of design files, for editors",
-        ("schema > design.schema.json",),
+        ("schema > design.schema.json", "schema --export > export.schema.json"),
         "Print the JSON Schema of design files, so that an editor can complete and check them.",
     )
+    schema.add_argument("--export", action="store_true", help="that of what `companion export` writes")
 
 
 def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -78,7 +79,7 @@ def run_check(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def run_schema(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Print the schema."""
-    say_json(workshop.design_schema())
+    say_json(workshop.export_schema() if arguments.export else workshop.design_schema())
     return 0
 
 

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
+# What no text kept here may hold: control characters but tab and line ends, line and paragraph separators, what
+# reorders text, what is no character.
+FORBIDDEN = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"
+)
 # Drawn as nothing though Unicode counts them as letters or marks: Hangul fillers, the combining grapheme joiner, silent
 # Khmer vowels, variation selectors (Unicode 15, DerivedCoreProperties: Default_Ignorable_Code_Point).
 _INVISIBLE = frozenset(

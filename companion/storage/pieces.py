@@ -96,7 +96,8 @@ class Store:
         """Whether anything was written through here since it was opened."""
         return self._db is not None and self._db.total_changes > 0
 
-    def _exists(self) -> bool:
+    def is_there(self) -> bool:
+        """Whether there is a file yet. Raises NotStored where that can't be told."""
         try:
             return self._db is not None or self.path.exists()
         except OSError as error:
@@ -106,7 +107,7 @@ class Store:
 
     def rows(self) -> tuple[PieceRow, ...]:
         """Every piece, the latest touched first."""
-        if not self._exists():
+        if not self.is_there():
             return ()
         with sentences(self.path):
             found = self._open().execute(f"SELECT {_COLUMNS} FROM piece ORDER BY touched_at DESC, id DESC")
@@ -132,7 +133,7 @@ class Store:
         db = self._open()
         document = json.dumps(to_document(plan), separators=(",", ":"))
         with sentences(self.path), transaction(db):
-            name = _free_name(db, plan.design)
+            name = free_name(db, plan.design)
             values = (self._new_uid(), name, plan.design, path, digest, text, document, at.isoformat(), at.isoformat())
             added = db.execute(
                 "INSERT INTO piece (uid, name, design_name, design_path, design_digest, design_text, plan, started_at, "
@@ -209,7 +210,7 @@ def _row(values: Sequence[Any]) -> PieceRow:
     return PieceRow(*whole)
 
 
-def _free_name(db: sqlite3.Connection, design: str) -> str:
+def free_name(db: sqlite3.Connection, design: str) -> str:
     """A name for a new piece that is easy to type: "skerry-bracelet", and "skerry-bracelet-2" for the next."""
     ascii_text = unicodedata.normalize("NFKD", design).encode("ascii", "ignore").decode()
     slug = re.sub(r"[^a-z0-9]+", "-", ascii_text.lower()).strip("-")[:MOST_NAME].strip("-") or "piece"

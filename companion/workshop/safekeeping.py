@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
 from companion.core.troubles import WorkshopError
 from companion.storage.pieces import Store
+
+if TYPE_CHECKING:
+    from companion.core.merged import Merged
 
 
 class Safekeeping:
     """Copies and documents of all pieces and cards."""
 
     _store: Store
+    _imported: bool = False  # whether anything was taken in
 
     def keep_a_copy(self) -> str:
         """A dated copy of all pieces where the last is a day old; what went wrong, "" for nothing.
@@ -24,3 +33,37 @@ class Safekeeping:
         except WorkshopError as error:
             return f"No copy of the pieces could be kept today. {error}"
         return ""
+
+    def export_lines(self) -> Iterator[str]:
+        """All pieces and cards as one JSON document, line by line: a piece at a time is in memory."""
+        from companion.storage.database import open_database, sentences
+        from companion.storage.export.writing import export_lines
+
+        path, at = self._store.path, self._store.now()
+        if not self._store.is_there():
+            yield from export_lines(None, at)
+            return
+        with sentences(path), closing(open_database(path, now=self._store.now)) as db:
+            yield from export_lines(db, at)
+
+    def export_to(self, place: Path, over: bool = False) -> None:
+        """The same as a file that only its owner may read. Raises NotStored where it is there already, but `over`."""
+        from companion.storage.export.writing import write_new
+
+        write_new(place, self.export_lines(), over)
+
+    def import_from(self, place: Path) -> Merged:
+        """Take an export in: all of it in one transaction. Raises WorkshopError, and then nothing was taken."""
+        from companion.storage.database import open_database
+        from companion.storage.export.taking import take_in
+
+        with closing(open_database(self._store.path, now=self._store.now)) as db:
+            merged = take_in(db, self._store.path, place)
+            self._imported = self._imported or db.total_changes > 0
+        return merged
+
+    def export_schema(self) -> dict[str, Any]:
+        """The JSON Schema of an export."""
+        from companion.storage.export.schema import export_schema
+
+        return export_schema()

@@ -68,7 +68,7 @@ class Workshop(DesignDesk, Safekeeping):
     @property
     def has_written(self) -> bool:
         """Whether anything was written since this workshop was opened."""
-        return self._store.has_written or self._has_written_cards
+        return self._store.has_written or self._has_written_cards or self._imported
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 

@@ -9,14 +9,11 @@ from typing import Any
 
 import yaml
 
+from companion.core.text import FORBIDDEN
 from companion.storage.design.syntax_words import ANCHOR, TAB, TAG, CannotParse, syntax_fault
 
 MOST_LEVELS = 24
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-# Control characters but tab and line ends, line and paragraph separators, what reorders text, what is no character.
-FORBIDDEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]"
-)
 _TAB_INDENT = re.compile(r"^ *(?=\t)[ \t]*[^ \t\r\n#]", re.MULTILINE)
 
 

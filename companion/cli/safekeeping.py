@@ -1,0 +1,110 @@
+"""export and import: all pieces and cards as one document, to keep elsewhere or to take to another machine."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from companion.cli.declare import Commands, declare
+from companion.cli.printing import complain, say, say_json
+from companion.core.merged import Kind, Merged, Outcome
+from companion.core.text import join_words, plain
+from companion.workshop import Workshop
+
+MOST_NAMES = 6
+KINDS: dict[Kind, str] = {"pieces": "piece", "cards": "cord card"}
+OUTCOMES: dict[Outcome, str] = {
+    "added": "added",
+    "continued": "continued",
+    "behind": "newer here, and left so",
+    "same": "the same here",
+}
+
+
+def add_commands(commands: Commands[Any]) -> None:
+    """Declare the commands of this file."""
+    export = declare(
+        commands,
+        "export",
+        run_export,
+        "all pieces and cord cards as one JSON document",
+        ("export pieces.json", "export - > pieces.json"),
+        "Write all pieces, with their journals, and all cord cards as one JSON document: to a new file that only you "
+        "may read, or to the output with -.",
+    )
+    export.add_argument("file", metavar="FILE", nargs="?", default="-", help="a new file, or - (the output)")
+    export.add_argument("--force", action="store_true", help="write over a file that is there")
+    taking = declare(
+        commands,
+        "import",
+        run_import,
+        "take in the pieces and cards of an export",
+        ("import pieces.json", "import pieces.json --json"),
+        "Take in an export: all of it, or nothing where anything in it can't be. A piece that is not here is added; "
+        "one that has gone on there is continued; newer work here stays. A piece that has gone on differently here "
+        "and there is left as it is, and told (exit code 1). Twice is once.",
+    )
+    taking.add_argument("file", metavar="FILE", help="what companion export has written")
+    taking.add_argument("--json", action="store_true", help="what came of each, as JSON")
+
+
+def run_export(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Write an export."""
+    if arguments.file == "-":
+        for line in workshop.export_lines():
+            say(line)
+    else:
+        workshop.export_to(Path(arguments.file), over=arguments.force)
+    return 0
+
+
+def run_import(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Take an export in."""
+    merged = workshop.import_from(Path(arguments.file))
+    apart = merged.named("pieces", "apart") + merged.named("cards", "apart")
+    if arguments.json:
+        say_json({"format": 1, "pieces": _outcomes(merged.pieces), "cards": _outcomes(merged.cards)})
+    else:
+        say("\n".join(merged_lines(merged)))
+    for line in apart_lines(merged):
+        complain(f"▲ {line}")
+    return 1 if apart else 0
+
+
+def _outcomes(found: dict[str, Outcome]) -> list[dict[str, str]]:
+    return [{"name": name, "outcome": outcome} for name, outcome in found.items()]
+
+
+def merged_lines(merged: Merged) -> list[str]:
+    """What came of an import, a sentence for each outcome."""
+    lines = []
+    for kind, one in KINDS.items():
+        for outcome, said in OUTCOMES.items():
+            names = merged.named(kind, outcome)
+            if names:
+                lines.append(f"{_count(len(names), one)} {said}{_names(names) if outcome != 'same' else ''}.")
+    lines += [f"{plain(old)} is named {plain(new)} here: that name was taken." for new, old in merged.renamed.items()]
+    return lines or ["There was nothing in it to take."]
+
+
+def apart_lines(merged: Merged) -> list[str]:
+    """What was left out, and why."""
+    lines = [
+        f"{plain(name)} has gone on differently here and there: it is left as it is here."
+        for name in merged.named("pieces", "apart")
+    ]
+    return lines + [
+        f"The cord card {plain(name)} has other tests here, or is of another cord: it is left as it is here."
+        for name in merged.named("cards", "apart")
+    ]
+
+
+def _count(count: int, word: str) -> str:
+    return f"{count} {word}{'s' if count != 1 else ''}"
+
+
+def _names(names: tuple[str, ...]) -> str:
+    shown = [plain(name) for name in names[:MOST_NAMES]]
+    more = len(names) - len(shown)
+    return f" ({join_words([*shown, f'{more} more'] if more else shown)})"

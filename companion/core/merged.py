@@ -1,0 +1,30 @@
+"""What came of taking an export in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+# apart: gone on differently here and there, and left as it is here
+Outcome = Literal["added", "continued", "same", "behind", "apart"]
+Kind = Literal["pieces", "cards"]
+
+
+@dataclass(slots=True)
+class Merged:
+    """What came of each piece and card, by the name it has here."""
+
+    pieces: dict[str, Outcome] = field(default_factory=dict)
+    cards: dict[str, Outcome] = field(default_factory=dict)
+    renamed: dict[str, str] = field(default_factory=dict)  # by the name here: the name in the document
+
+    def take(self, kind: Kind, name: str, outcome: Outcome) -> None:
+        """What came of one; of one that the document holds twice, what is more than nothing."""
+        found = self.pieces if kind == "pieces" else self.cards
+        if outcome != "same" or name not in found:
+            found[name] = outcome
+
+    def named(self, kind: Kind, outcome: Outcome) -> tuple[str, ...]:
+        """The names of those with that outcome."""
+        found = self.pieces if kind == "pieces" else self.cards
+        return tuple(name for name, one in found.items() if one == outcome)

@@ -1,0 +1,1 @@
+"""All pieces and cord cards as one JSON document, both ways."""

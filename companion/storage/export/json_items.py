@@ -1,0 +1,241 @@
+"""A JSON document read item by item: the entries of its long lists one at a time, within limits that hold before
+anything is built. Whatever the document's size, one entry is in memory."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from math import isfinite
+from typing import Any, BinaryIO, NoReturn
+
+MOST_BYTES = 1 << 30
+MOST_ITEM_BYTES = 32 << 20
+MOST_STRING_BYTES = 8 << 20
+MOST_LEVELS = 12
+MOST_VALUES = 2_500_000  # in one item; a piece of a hundred thousand steps has fewer
+MOST_ITEMS = 100_000
+MOST_DIGITS = 25
+MOST_KEYS = 50
+
+_CHUNK = 1 << 20
+_SPACE = re.compile(rb"[ \t\r\n]*")
+_SCALAR = re.compile(rb"[^ \t\r\n,\[\]{}:\"]+")
+_STRING = re.compile(rb'"[^"\\]*+(?:\\.[^"\\]*+)*+"', re.DOTALL)
+_MARKS = re.compile(rb'"[^"\\]*+(?:\\.[^"\\]*+)*+"|["\[\]{}]', re.DOTALL)
+
+
+class CannotRead(Exception):
+    """What is wrong with a document, with its place; a sentence without its full stop."""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A value of the document: of the key, or the `number`-th (from 1) of the list that is there (0: no list)."""
+
+    key: str
+    number: int
+    value: Any
+
+
+def items(file: BinaryIO, lists: Collection[str]) -> Iterator[Item]:
+    """The values of the document's keys in order; those of the keys in `lists` entry by entry, after an item of number
+    0 and value None that says that the list is there. Raises CannotRead, OSError."""
+    reader = _Reader(file)
+    if reader.peek() == b"\xef":
+        reader.byte_order_mark()
+    reader.take(b"{", "Found no JSON object")
+    seen: set[str] = set()
+    while reader.peek() != b"}" or seen:
+        key = reader.decoded("a key")
+        if not isinstance(key, str):
+            reader.refuse("Found a key that is no text")
+        if key in seen or len(seen) >= MOST_KEYS:
+            reader.refuse(f"Found the key {_shown(key)} a second time" if key in seen else "Found too many keys")
+        seen.add(key)
+        reader.take(b":", "Found no colon after a key")
+        if key in lists and reader.peek() == b"[":
+            yield Item(key, 0, None)
+            yield from _entries(reader, key)
+        else:
+            yield Item(key, 0, reader.decoded(_shown(key)))
+        if reader.peek() != b",":
+            break
+        reader.take(b",", "")
+    reader.take(b"}", "Found neither a comma nor the end of the object")
+    if reader.peek():
+        reader.refuse("Found something after the end")
+
+
+def _entries(reader: _Reader, key: str) -> Iterator[Item]:
+    reader.take(b"[", "")
+    number = 0
+    while reader.peek() != b"]" or number:
+        number += 1
+        if number > MOST_ITEMS:
+            reader.refuse(f"Found more than {MOST_ITEMS:,} {key}")
+        yield Item(key, number, reader.decoded(f"{key}, number {number}"))
+        if reader.peek() != b",":
+            break
+        reader.take(b",", "")
+    reader.take(b"]", "Found neither a comma nor the end of the list")
+
+
+class _Reader:
+    """A window on the file that moves on as values are taken."""
+
+    def __init__(self, file: BinaryIO) -> None:
+        self.file, self.data, self.at, self.lines, self.column, self.total = file, b"", 0, 1, 1, 0
+
+    def _more(self) -> bool:
+        """Another piece of the file, what is done with let go. False at its end."""
+        new = self.file.read(_CHUNK)
+        self.total += len(new)
+        if self.total > MOST_BYTES:
+            self.refuse("The file is larger than 1 GiB")
+        done = self.data[: self.at]
+        newlines = done.count(b"\n")
+        self.column = len(done) - done.rfind(b"\n") if newlines else self.column + len(done)
+        self.lines += newlines
+        self.data, self.at = self.data[self.at :] + new, 0
+        return bool(new)
+
+    def peek(self) -> bytes:
+        """The next byte that is no space; b"" at the end."""
+        while True:
+            match = _SPACE.match(self.data, self.at)
+            assert match is not None  # it matches nothing, too
+            self.at = match.end()
+            if self.at < len(self.data):
+                return self.data[self.at : self.at + 1]
+            if not self._more():
+                return b""
+
+    def byte_order_mark(self) -> None:
+        """A byte-order mark at the file's beginning is passed over."""
+        if len(self.data) < 3:
+            self._more()
+        self.at += 3 if self.data.startswith(b"\xef\xbb\xbf") else 0
+
+    def take(self, expected: bytes, otherwise: str) -> None:
+        """Pass over one byte, which has to be that one."""
+        if self.peek() != expected:
+            self.refuse(otherwise)
+        self.at += 1
+
+    def refuse(self, words: str, offset: int = 0) -> NoReturn:
+        """Say what is wrong, at the place that was come to."""
+        before = self.data[: self.at + offset]
+        newlines = before.count(b"\n")
+        column = len(before) - before.rfind(b"\n") if newlines else self.column + len(before)
+        raise CannotRead(f"line {self.lines + newlines}, column {column}: {words}")
+
+    def decoded(self, what: str) -> Any:
+        """The next value, built. Raises CannotRead."""
+        raw = self._value(what)
+        try:
+            return _DECODER.decode(raw.decode("utf-8"))
+        except UnicodeDecodeError as error:
+            self.refuse("Found a byte that is not UTF-8 text", error.start)
+        except json.JSONDecodeError as error:
+            self.refuse(f"Found what is not JSON in {what}", len(error.doc[: error.pos].encode("utf-8", "replace")))
+        except _Odd as error:
+            self.refuse(f"{error} in {what}")
+        finally:
+            self.at += len(raw)
+
+    def _value(self, what: str) -> bytes:
+        """The bytes of the next value; the window stays before it."""
+        first = self.peek()
+        if first in (b"{", b"["):
+            return self._nested(what)
+        if first == b'"':
+            return self._matched(_STRING, MOST_STRING_BYTES, what)
+        if not first:
+            self.refuse("Found the end of the file too early")
+        return self._matched(_SCALAR, 4 * MOST_DIGITS, what)
+
+    def _matched(self, pattern: re.Pattern[bytes], most: int, what: str) -> bytes:
+        while True:
+            match = pattern.match(self.data, self.at)
+            if match and (pattern is _STRING or match.end() < len(self.data)):
+                break
+            if len(self.data) - self.at > most:
+                self.refuse(f"Found a value too long in {what}")
+            if not self._more():
+                match = pattern.match(self.data, self.at)
+                break
+        if not match:
+            self.refuse(f"Found what is not JSON in {what}")
+        if match.end() - match.start() > most:
+            self.refuse(f"Found a value too long in {what}")
+        return match.group()
+
+    def _nested(self, what: str) -> bytes:
+        offset, depth, values = 0, 0, 0
+        while True:
+            begun = self.at + offset
+            for match in _MARKS.finditer(self.data, begun):
+                mark = match.group() if match.end() == match.start() + 1 else b""
+                if mark == b'"':
+                    break
+                offset, values = match.end() - self.at, values + 1
+                depth += (mark in (b"{", b"[")) - (mark in (b"}", b"]")) if mark else 0
+                if depth > MOST_LEVELS:
+                    self.refuse(f"Found more than {MOST_LEVELS} levels, one in another, in {what}", offset)
+                if mark and depth == 0:
+                    return self._whole(offset, values, what)
+            else:
+                offset = len(self.data) - self.at
+            left = len(self.data) - self.at
+            if left > MOST_ITEM_BYTES or values > MOST_VALUES or left - offset > MOST_STRING_BYTES:
+                self.refuse(f"Found more in {what} than one can hold")
+            if not self._more():
+                self.refuse(f"Found the end of the file in {what}", offset)
+
+    def _whole(self, length: int, marks: int, what: str) -> bytes:
+        raw = self.data[self.at : self.at + length]
+        if length > MOST_ITEM_BYTES or marks + raw.count(b",") > MOST_VALUES:
+            self.refuse(f"Found more in {what} than one can hold")
+        return raw
+
+
+class _Odd(ValueError):
+    """JSON that is not taken; the text says what was found."""
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    made = dict(pairs)
+    if len(made) < len(pairs):
+        seen: set[str] = set()
+        twice = next(key for key, _ in pairs if key in seen or seen.add(key))  # type: ignore[func-returns-value]
+        raise _Odd(f"Found the key {_shown(twice)} a second time")
+    return made
+
+
+def _whole_number(text: str) -> int:
+    if len(text) > MOST_DIGITS:
+        raise _Odd("Found a number with too many digits")
+    return int(text)
+
+
+def _decimal(text: str) -> float:
+    if len(text) > 2 * MOST_DIGITS or not isfinite(float(text)):
+        raise _Odd("Found a number that is too long or too large")
+    return float(text)
+
+
+def _no_number(text: str) -> NoReturn:
+    raise _Odd(f"Found {text}, which is no number")
+
+
+def _shown(key: str) -> str:
+    from companion.core.text import plain
+
+    return f"«{plain(key, 40)}»"
+
+
+_DECODER = json.JSONDecoder(
+    object_pairs_hook=_once, parse_int=_whole_number, parse_float=_decimal, parse_constant=_no_number
+)

@@ -1,0 +1,74 @@
+"""Taking an export in: read item by item, every item looked at, and all of it stored in one transaction or none."""
+
+from __future__ import annotations
+
+import sqlite3
+import stat
+from pathlib import Path
+from typing import Any
+
+from companion.core.merged import Merged
+from companion.core.text import plain
+from companion.core.troubles import WorkshopError
+from companion.storage.database import reason, sentences, transaction
+from companion.storage.export.document import FORMAT, KIND, LISTS, NotOurs, card_of, piece_of
+from companion.storage.export.json_items import CannotRead, Item, items
+from companion.storage.export.merging import merge_card, merge_piece
+
+KEYS = ("format", "kind", "made_at", *LISTS)
+
+
+def take_in(db: sqlite3.Connection, database: Path, place: Path) -> Merged:
+    """Everything in that file, merged with what is here. Raises WorkshopError where anything in it can't be: then
+    nothing is taken; NotStored where it can't be stored."""
+    shown = plain(str(place))
+    try:
+        mode = place.stat().st_mode
+        if not stat.S_ISREG(mode):  # asked before opening: opening a pipe would wait for somebody to write
+            raise WorkshopError(f"{shown} is {'a folder' if stat.S_ISDIR(mode) else 'no plain file'}.")
+        file = place.open("rb")
+    except (OSError, ValueError) as error:
+        words = reason(error) if isinstance(error, OSError) else "no such name"
+        raise WorkshopError(f"{shown} can't be read: {words}.") from error
+    merged = Merged()
+    seen: set[str] = set()
+    with file, sentences(database), transaction(db):
+        try:
+            for item in items(file, LISTS):
+                seen.add(item.key)
+                _take_item(db, item, merged)
+            for key in ("format", "kind", *LISTS):
+                if key not in seen:
+                    raise NotOurs(f"«{key}» is missing: this is no export of the companion")
+        except (CannotRead, NotOurs) as error:
+            raise WorkshopError(f"{shown}: {error}. Nothing was taken from it.") from error
+        except OSError as error:
+            raise WorkshopError(f"{shown} can't be read: {reason(error)}. Nothing was taken from it.") from error
+    return merged
+
+
+def _take_item(db: sqlite3.Connection, item: Item, merged: Merged) -> None:
+    if item.number == 0:
+        _check_head(item.key, item.value)
+        return
+    try:
+        if item.key == "pieces":
+            merge_piece(db, piece_of(item.value), merged)
+        else:
+            merge_card(db, card_of(item.value), merged)
+    except NotOurs as error:
+        named = item.value.get("name") if isinstance(item.value, dict) else None
+        name = f" ({plain(named, 40)})" if isinstance(named, str) and plain(named, 40) else ""
+        raise NotOurs(f"{item.key}, number {item.number}{name}: {error}") from error
+
+
+def _check_head(key: str, value: Any) -> None:
+    if key not in KEYS:
+        raise NotOurs(f"«{plain(key, 40)}» is not known")
+    if key == "kind" and value != KIND:
+        raise NotOurs(f"the kind is not «{KIND}»")
+    if key == "format" and (value != FORMAT or type(value) is not int):
+        found = plain(str(value), 20) if isinstance(value, (int, str)) else "none"
+        raise NotOurs(f"found format {found}; this companion reads format {FORMAT}")
+    if key in LISTS and value is not None:
+        raise NotOurs(f"«{key}» is no list")

@@ -1,0 +1,221 @@
+"""Exports gone wrong, each from its own seed, and what must hold of taking one in.
+
+.venv/bin/python -m tests.harness.imports [--seed 0] [--count 10000]
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import random
+import re
+import resource
+import sqlite3
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from companion.core.troubles import WorkshopError
+from companion.workshop import Workshop, open_at
+
+VERSION_2 = Path(__file__).parents[1] / "storage" / "version_2.sql"
+NOISE = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|Traceback")
+
+
+@cache
+def valid_export() -> str:
+    """The export of a file of pieces with every kind of event, and a cord card."""
+    with tempfile.TemporaryDirectory() as folder:
+        home = Path(folder)
+        with closing(sqlite3.connect(home / "pieces.sqlite3")) as db:
+            db.executescript(VERSION_2.read_text(encoding="utf-8"))
+        workshop = open_at(home)
+        text = "\n".join(workshop.export_lines())
+        workshop.close()
+    return text
+
+
+# -- what goes wrong --------------------------------------------------------------------------------------------------
+
+HOSTILE: tuple[Any, ...] = (
+    *(None, True, False, 0, -1, 1, 2, 7, 10**6, 10**12, 10**24, 0.0, -0.5, 1e-300, 1e11, 1e300, 0.1),
+    *("", " ", "x", "=white", "single", "confirmed", "started", "finished", "companion export", "../../x", "x" * 5000),
+    *("\x1b[31m", "\u202e", "\ud800", "a\nb", "[b]x[/b]"),
+    *("2026-12-01", "2026-12-01T00:00:00", "0001-01-01T00:00:00+14:00", "9999-12-31T23:59:59-14:00"),
+    *([], {}, [[]], [None], {"x": 1}, [1, 2, 3], ["=white"]),
+)
+RAW = (
+    *("NaN", "Infinity", "-Infinity", "1e999", "9" * 5000, "-" + "9" * 30, "0." + "1" * 300, "01", "1.", "'x'", "tru"),
+    *("[" * 300, "[" * 40 + "]" * 40, '{"a":' * 30 + "1" + "}" * 30, '{"a":1,"a":2}'),
+    *('"\t"', '"\\ud800"', '"\\x"', "/**/1", ""),
+)
+MARK = "8d1c2f47-here"
+
+
+def mutations(seed: int, count: int) -> Iterator[bytes]:
+    """So many documents, each a valid export with something done to it; the same ones for the same seed."""
+    for number in range(count):
+        chance = random.Random(f"{seed}:{number}")
+        acts = chance.choices((_in_bytes, _in_values, _in_raw_values), weights=(2, 6, 2))
+        yield acts[0](chance)
+
+
+def _in_bytes(chance: random.Random) -> bytes:
+    data = bytearray(valid_export().encode())
+    for _ in range(chance.choice((1, 1, 2, 5))):
+        at = chance.randrange(len(data))
+        much = min(chance.choice((1, 1, 3, 50, 5000)), len(data) - at)
+        match chance.randrange(5):
+            case 0:
+                data[at] = chance.randrange(256)
+            case 1:
+                del data[at : at + much]
+            case 2:
+                data[at:at] = data[at : at + much]
+            case 3:
+                del data[at:]
+            case 4:
+                data[at:at] = chance.choice((b'"', b"{", b"}", b"[", b"]", b",", b":", b"\\", b"\xff", b"\x00", b"0"))
+        if not data:
+            break
+    return bytes(data)
+
+
+def _places(node: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]:
+    """Every place below a value."""
+    keys = node.keys() if isinstance(node, dict) else range(len(node)) if isinstance(node, list) else ()
+    for key in keys:
+        yield (*path, key)
+        yield from _places(node[key], (*path, key))
+
+
+def _chosen(chance: random.Random, document: Any) -> tuple[Any, Any]:
+    """A place somewhere below: what holds it, and its key. Shallow places come as often as deep ones."""
+    places = list(_places(document))
+    depth = chance.choice([len(path) for path in places[:: max(1, len(places) // 50)]])
+    *above, key = chance.choice([path for path in places if len(path) == depth])
+    holder = document
+    for step in above:
+        holder = holder[step]
+    return holder, key
+
+
+def _in_values(chance: random.Random) -> bytes:
+    document = json.loads(valid_export())
+    for _ in range(chance.choice((1, 1, 1, 2, 4))):
+        holder, key = _chosen(chance, document)
+        _change(chance, holder, key)
+        if not list(_places(document)):
+            break
+    return json.dumps(document).encode()
+
+
+def _change(chance: random.Random, holder: Any, key: Any) -> None:
+    value = holder[key]
+    match chance.randrange(7):
+        case 0:
+            del holder[key]
+        case 1 if isinstance(holder, list):
+            holder.insert(key, value)
+        case 2 if isinstance(holder, list):
+            other = chance.randrange(len(holder))
+            holder[key], holder[other] = holder[other], value
+        case 3 if isinstance(value, (int, float)) and not isinstance(value, bool):
+            holder[key] = value + chance.choice((1, -1, 0.5, 1000, -1000))
+        case 4 if isinstance(holder, dict):
+            holder[chance.choice(("x", "uid", "seq", "__class__", "more", "name"))] = value
+        case 5 if isinstance(holder, list):
+            holder[key:key] = [value] * chance.choice((10, 300))
+        case _:
+            holder[key] = chance.choice(HOSTILE)
+
+
+def _in_raw_values(chance: random.Random) -> bytes:
+    document = json.loads(valid_export())
+    holder, key = _chosen(chance, document)
+    holder[key] = MARK
+    return json.dumps(document).replace(f'"{MARK}"', chance.choice(RAW)).encode()
+
+
+# -- what must hold ---------------------------------------------------------------------------------------------------
+
+
+def written(home: Path) -> list[str]:
+    """All that the file of pieces holds."""
+    path = home / "pieces.sqlite3"
+    if not path.exists():
+        return []
+    with closing(sqlite3.connect(path)) as db:
+        return list(db.iterdump())
+
+
+def taken_or_refused(data: bytes, folder: Path, look: Callable[[Workshop], None] | None = None) -> bool:
+    """Take the document in, in a home of its own below the folder, and look at all that comes of it.
+
+    Refused: in clean words, and nothing was taken. Taken: every piece opens and can be told of, the journals only grew,
+    and once more is nothing more. Raises AssertionError or anything else where that does not hold.
+    Returns whether it was taken.
+    """
+    home, document = folder / "home", folder / "document.json"
+    document.write_bytes(data)
+    workshop = open_at(home)
+    workshop.pieces()
+    before = written(home)
+    try:
+        merged = workshop.import_from(document)
+    except WorkshopError as error:
+        _look_at_refusal(str(error).replace(str(folder), ""), before, written(home))
+        return False
+    finally:
+        workshop.close()
+    stored = written(home)
+    again = open_at(home)
+    for row in again.pieces():
+        work = again.open(row.name)
+        again.outlook(work)
+        again.remedies(work)
+        assert (work.piece.done, work.piece.state) == (row.steps_done, row.state)
+        assert not NOISE.search(f"{row.name}{row.trouble}")
+    again.cards()
+    twice = again.import_from(document)
+    assert set(twice.pieces.values()) | set(twice.cards.values()) <= {"same", "apart", "behind"}, twice
+    assert list(twice.pieces) == list(merged.pieces)
+    if look is not None:
+        look(again)
+    again.close()
+    assert written(home) == stored
+    return True
+
+
+def _look_at_refusal(words: str, before: list[str], after: list[str]) -> None:
+    assert words
+    assert not NOISE.search(words), words
+    assert len(words) < 2000
+    assert not [line for line in after if line.startswith("INSERT") and line not in before]
+
+
+def main() -> None:
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--seed", type=int, default=0)
+    options.add_argument("--count", type=int, default=10_000)
+    given = options.parse_args()
+    taken, slowest, failed = 0, 0.0, 0
+    for number, data in enumerate(mutations(given.seed, given.count)):
+        with tempfile.TemporaryDirectory() as folder:
+            begun = time.perf_counter()
+            try:
+                taken += taken_or_refused(data, Path(folder))
+            except Exception as error:
+                failed += 1
+                print(f"seed {given.seed}, number {number}: {type(error).__name__}: {error}")
+            slowest = max(slowest, time.perf_counter() - begun)
+    most_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(f"{given.count} documents: {taken} taken, {failed} failed; slowest {slowest:.2f} s, memory {most_mb:.0f} MB")
+
+
+if __name__ == "__main__":
+    main()
