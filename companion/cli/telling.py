@@ -7,6 +7,8 @@ from companion.core.plan import Plan
 from companion.core.words import cord_line, step_line, step_name, verdict_line
 from companion.workshop import WorkPiece, Workshop
 
+MOST_SAID = 3  # remedies after a reading; more than that nobody listens to
+
 
 def step_said(plan: Plan, step: int) -> str:
     """A step for the ear; where the design has several entries, also as the other commands take it: ENTRY:NUMBER."""
@@ -27,8 +29,11 @@ def say_verdicts(work: WorkPiece, workshop: Workshop) -> None:
     outlook = workshop.outlook(work)
     say(str(verdict_line(work.plan, work.piece, outlook)))
     say(str(cord_line(work.plan, work.piece, outlook)))
-    for number, remedy in enumerate(workshop.remedies(work), start=1):
+    found = workshop.remedies(work)
+    for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
+    if len(found) > MOST_SAID:
+        say(f"More ways out: `companion remedy {work.name}`.")
 
 
 def aimed_at(work: WorkPiece) -> tuple[str, float]:

@@ -25,14 +25,17 @@ class WayBack:
 
 
 def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
-    """The way back to before the likeliest fault that can be undone, in the entry where the work stands."""
+    """The way back to before the likeliest fault that can be undone, in the entry where the work stands.
+
+    None where all that is strung would have to be undone: that is another piece.
+    """
     story = next((one for one in outlook.stories if one.kind in WORTH_IT and one.p >= LIKELY), None)
     if story is None or piece.done == 0 or plan.place(piece.done)[0] != story.entry:
         return None
     strand = plan.strands[story.entry]
     done = piece.done - plan.piece_step(story.entry, 0)
     to = story.from_step - 1
-    if not 0 < to < done or strand.steps[done - 1].kind == "end":
+    if not 0 < to < done or strand.steps[to - 1].kind != "string" or strand.steps[done - 1].kind == "end":
         return None
     undone = strand.elements[strand.steps[to - 1].elements : strand.steps[done - 1].elements]
     knots = sum(isinstance(element, Knot) for element in undone)

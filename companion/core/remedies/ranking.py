@@ -9,7 +9,7 @@ from companion.core.remedies.offer import Remedy
 ALIKE = 0.05  # chances nearer than this count as equal
 MOST_LISTED = 6
 AT_THE_END = ("closure", "bare", "spacer")
-FAR_WORSE = 0.25  # what has less than this share of the best one's chance is not listed, unless it saves cord
+FAR_WORSE = 0.25  # what has less than this share of the best one's chance is not listed, unless it is for the cord
 # What makes a remedy worth less than its chance says: two sides that differ show; going back loses made work.
 UNEVEN, GOING_BACK = 0.25, 0.25
 
@@ -33,7 +33,7 @@ def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ..
         ordered += sorted(alike, key=lambda one: one.effort)
         left = left[len(alike) :]
     least = max((FAR_WORSE * worth(one) for one in ordered), default=0.0)
-    worthwhile = [one for one in ordered if one.join or one.cord_mm < 0 or worth(one) >= least]
+    worthwhile = [one for one in ordered if one.join or one.family[0] == "cord" or worth(one) >= least]
     return tuple(_one_a_family(worthwhile)[:most])
 
 
