@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.troubles import InOtherHands, NotStored
+from companion.core.troubles import Busy, InOtherHands, NotStored
 from companion.tui.app import CompanionApp
 from companion.tui.screens.follow import FollowScreen
 from tests.tui.screens import golden, screen_text, until, until_seen
@@ -94,6 +94,7 @@ async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_win
         assert other_window.take_in_hand(begun) == "elsewhere"
         await pilot.press("escape")
         await until_seen(pilot, "Under way")
+        page.look_again()  # its timer's last turn
         assert other_window.take_in_hand(begun) == "here"
 
 
@@ -139,6 +140,70 @@ async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_win
         await pilot.press("enter")
         await until(pilot, lambda: len(page.work.piece.notes) == 2)
         assert page.work.piece.notes[-1].text == "loose"
+
+
+async def test_nobody_to_take_it_from(workshop, begun) -> None:
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        await pilot.press("h")
+        await until_seen(pilot, "No other window has this piece in hand.")
+        assert app.screen is page
+
+
+async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch) -> None:
+    other_window.take_in_hand(begun)
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        monkeypatch.setattr("companion.storage.holding.Path.unlink", raises(PermissionError(13, "Permission denied")))
+        await pilot.press("h")
+        await until_seen(pilot, "Take the piece in hand here?")
+        await pilot.press("enter")
+        await until_seen(pilot, "could not be taken in hand. Look at the permissions of the data folder.")
+        await pilot.press("space")
+        await until_seen(pilot, "nothing was written. h takes it over.")
+        assert page.work.piece.done == 12
+
+
+async def test_what_keeps_from_looking_is_said_until_it_is_over(workshop, begun, monkeypatch) -> None:
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        with monkeypatch.context() as fault:
+            fault.setattr(workshop, "refresh", raises(NotStored("The disk does not answer.")))
+            page.look_again()
+            await until_seen(pilot, "The disk does not answer.")
+            page.show_all()  # drawn again, as after another size
+            await pilot.pause()
+            await until_seen(pilot, "The disk does not answer.")
+        page.look_again()
+        await until(pilot, lambda: "does not answer" not in screen_text(app))
+
+
+async def test_a_held_file_is_looked_at_without_waiting_and_without_a_word(workshop, begun, monkeypatch) -> None:
+    waits: list[float] = []
+    monkeypatch.setattr(workshop, "wait_at_most", waits.append)
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        before = screen_text(app)
+        with monkeypatch.context() as fault:
+            fault.setattr(workshop, "refresh", raises(Busy("Another program holds the file.")))
+            page.look_again()
+            page.look_again()
+            await pilot.pause()
+            assert screen_text(app) == before
+            assert waits[-1] == 0
+        page.look_again()
+        assert waits[0] == waits[-1] > 0
+
+
+def raises(error: Exception):
+    def act(*_: object) -> None:
+        raise error
+
+    return act
 
 
 @pytest.mark.parametrize(("key", "kind"), [("m", "strand"), ("c", "free")])

@@ -117,6 +117,8 @@ class InHandPage(Page):
 
     def look_again(self) -> None:
         """Another window or command may have gone on with the piece, or have taken it in hand."""
+        if self not in self.app.screen_stack:  # left already: what was in hand is let go
+            return
         self.look_who_has_it()
         try:
             work = self.workshop.refresh(self.work)
