@@ -406,6 +406,13 @@ def test_sides_that_differ_and_going_back_come_after_what_is_nearly_as_good() ->
     assert ranked(found)[0].what == "even"
 
 
+def test_a_length_is_put_right_before_cord_that_can_still_be_joined_on() -> None:
+    right = replace(offer("repeats", 0.9, 1), p_run_out=0.6)
+    joined = replace(offer("join", 0.1, 4), join=True, p_run_out=0.01)
+    assert ranked([joined, right]) == (right, joined)
+    assert ranked([replace(joined, p_in_tolerance=0.9), right])[0].join
+
+
 def test_of_the_same_thing_done_more_or_less_the_better_one_is_listed() -> None:
     one, other = offer("repeats", 0.5, 1), replace(offer("repeats", 0.9, 2), text="two")
     assert ranked([one, other]) == (other,)

@@ -12,12 +12,14 @@ AT_THE_END = ("closure", "bare", "spacer")
 FAR_WORSE = 0.25  # what has less than this share of the best one's chance is not listed, unless it is for the cord
 # What makes a remedy worth less than its chance says: two sides that differ show; going back loses made work.
 UNEVEN, GOING_BACK = 0.25, 0.25
+RUNNING_OUT = 0.5  # new cord can still be joined on afterwards; a length that is made stays
 
 
 def worth(remedy: Remedy) -> float:
-    """The chance that the piece comes out: within tolerance, where it has a target, and the cord reaching; less what
-    speaks against the remedy."""
-    p = (1.0 if remedy.p_in_tolerance is None else remedy.p_in_tolerance) * (1 - remedy.p_run_out)
+    """The chance that the piece comes out: within tolerance, where it has a target, and the cord reaching, for what that
+    counts; less what speaks against the remedy."""
+    reaches = 1 - RUNNING_OUT * remedy.p_run_out
+    p = (1.0 if remedy.p_in_tolerance is None else remedy.p_in_tolerance) * reaches
     return p - UNEVEN * remedy.uneven - GOING_BACK * (remedy.back_to is not None)
 
 
