@@ -165,6 +165,24 @@ def test_a_step_made_just_before_is_counted_once(terminal, skerry, data_folder) 
     assert confirms(data_folder) == [1, 2]
 
 
+def test_a_note_half_typed_is_still_there(terminal, skerry, data_folder) -> None:
+    run = terminal("follow", skerry, kind=UnderShell)
+    begun(run)
+    run.press("n")
+    run.until("A note at step 0")
+    run.press("tight")
+    run.until("tight")
+    run.press("\x1a")
+    run.until("stopped>")
+    run.press("fg\n")
+    run.until("A note at step 0")
+    run.press("er\r")
+    run.until("Noted.")
+    workshop = open_at(data_folder)
+    assert [note.text for note in workshop.open("skerry-bracelet").piece.notes] == ["tighter"]
+    workshop.close()
+
+
 def test_without_a_shell_it_is_not_set_aside(terminal, skerry, data_folder) -> None:
     """A window that runs nothing but the companion has nobody who could bring it back."""
     run = terminal("follow", skerry)
