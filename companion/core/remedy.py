@@ -85,7 +85,7 @@ def _for_length(now: _Now) -> Iterator[Remedy]:
     enough_mm = max(ENOUGH_MM, ENOUGH_SHARE * (now.plan.tolerance_mm or 0.0))
     ideas = [(idea, _left_mm(bench, idea, off_mm)) for idea in _length_ideas(bench, off_mm, enough_mm)]
     for idea in _screened(ideas, off_mm):
-        remedy = _forecast(now, idea)
+        remedy = _forecast(now, idea) if bench.all_hold(idea.edits) else None
         if remedy and _better(now, remedy):
             yield remedy
 
@@ -225,7 +225,7 @@ def _for_cord(now: _Now) -> Iterator[Remedy]:
         *sorted(fewer_for_cord(bench, max(now.cord.short_mm, 1.0)), key=lambda idea: (idea.uneven, idea.effort))[:1],
     ]
     for idea in ideas:
-        remedy = _forecast(now, idea)
+        remedy = _forecast(now, idea) if bench.all_hold(idea.edits) else None
         if remedy and remedy.cord_mm < 0 and remedy.p_run_out < now.cord.p_run_out - BETTER:
             yield replace(remedy, family=("cord", *remedy.family))
     yield _join(now)

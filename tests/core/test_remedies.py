@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -255,6 +256,17 @@ def test_a_knot_that_would_let_the_bead_slip_is_not_offered() -> None:
         plan = planned((Repeat(25, (G, D)),), 225.0, kinds=(kind,))
         _, _, found = what_to_do(aimed(plan, 220.0), 8)
         assert (family(found, "knots") is not None) == offered
+
+
+def test_leaving_a_step_out_brings_no_knot_beside_a_bead_that_slips_over_it() -> None:
+    """A wide bead between two doubles; the steps before it end in singles, which are 1.85 mm across."""
+    wide = BeadKind("w", "Wide", 7, 9, 2.0)
+    layout = (Repeat(6, (G, K)), S, D, Bead("w"), D, Repeat(6, (G, K)), S, D, Bead("w"), D)
+    plan = planned(layout, 150.0, kinds=(*KINDS, wide))
+    for off_mm in (-5, -12, -20, 12):
+        for one in what_to_do(aimed(plan, plan.finished_length_mm + off_mm), 2)[2]:
+            new = changed_plan(plan, (one.event(0),)).strands[0].elements
+            assert not {(K, Bead("w")), (Bead("w"), K)} & set(pairwise(new))
 
 
 def test_closures_give_as_much_as_their_kind_can() -> None:

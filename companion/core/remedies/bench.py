@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -79,9 +79,16 @@ class Bench:
             return True
         return (knot, key) in self._beside
 
+    def all_hold(self, edits: Iterable[Edit]) -> bool:
+        """Whether every knot still holds the beads that it comes to stand beside."""
+        return all(self.holds(knot, key) for knot, key in beside(self.lie.after(edits)))
+
     @cached_property
-    def _beside(self) -> set[tuple[Element, str]]:
-        """Each knot with the key of a bead that it stands beside, anywhere in the strand."""
-        whole = self.lie.whole
-        pairs = [*pairwise(whole), *pairwise(reversed(whole))]
-        return {(one, other.key) for one, other in pairs if isinstance(one, Knot) and isinstance(other, Bead)}
+    def _beside(self) -> set[tuple[Knot, str]]:
+        return beside(self.lie.whole)
+
+
+def beside(elements: Sequence[Element]) -> set[tuple[Knot, str]]:
+    """Each kind of knot with the key of each bead that it stands beside."""
+    pairs = [*pairwise(elements), *pairwise(reversed(elements))]
+    return {(one, other.key) for one, other in pairs if isinstance(one, Knot) and isinstance(other, Bead)}

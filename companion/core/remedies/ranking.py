@@ -16,8 +16,8 @@ RUNNING_OUT = 0.5  # new cord can still be joined on afterwards; a length that i
 
 
 def worth(remedy: Remedy) -> float:
-    """The chance that the piece comes out: within tolerance, where it has a target, and the cord reaching, for what that
-    counts; less what speaks against the remedy."""
+    """The chance that the piece comes out: within tolerance, where it has a target, and the cord reaching, for what
+    that counts; less what speaks against the remedy."""
     reaches = 1 - RUNNING_OUT * remedy.p_run_out
     p = (1.0 if remedy.p_in_tolerance is None else remedy.p_in_tolerance) * reaches
     return p - UNEVEN * remedy.uneven - GOING_BACK * (remedy.back_to is not None)
