@@ -31,6 +31,7 @@ from companion.core.text import plain
 
 MOST_EVENTS = 200_000
 MOST_OTHERS = 5_000  # events that are neither a step nor its undoing: a piece carries every one of them with it
+MOST_READINGS = 500  # that count at one time: a forecast weighs each against all others
 MOST_CHANGED = 1_000_000  # elements worked out anew over all changes of what is left
 MOST_RULER_MM = 25.4
 MOST_WORDS = 2_000
@@ -101,6 +102,8 @@ class _Journal:
             case CutEntered(cord=cord, length_mm=length):
                 return "" if 0 <= cord < len(self.plan.cuts) and 0 < length <= MOST_MM else "no such cord or length"
             case Measured(length_mm=length, ruler_step_mm=ruler):
+                if len(self.piece.readings) >= MOST_READINGS:
+                    return "there are more readings than a piece can have"
                 return "" if 0 <= length <= MOST_MM and 0 < ruler <= MOST_RULER_MM else "no such length"
             case Joined(added_mm=length):
                 return "" if -MOST_MM <= length <= MOST_MM else "no such length"

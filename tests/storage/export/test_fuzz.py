@@ -13,8 +13,8 @@ def test_the_valid_one_is_taken(tmp_path: Path) -> None:
 
 def test_a_few_hundred_that_are_not(tmp_path: Path) -> None:
     taken = 0
-    for number, data in enumerate(mutations(5, 300)):
-        folder = tmp_path / f"{number}"
-        folder.mkdir()
+    for data in mutations(5, 300):
+        folder = tmp_path / f"{taken}"
+        folder.mkdir(exist_ok=True)
         taken += taken_or_refused(data, folder)
     assert taken < 100  # most of what is done to one does harm
