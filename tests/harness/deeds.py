@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
@@ -10,6 +11,7 @@ from pathlib import Path
 
 from companion.core.cards import Card, CardTest
 from companion.core.test_knots import KnotTest
+from companion.core.troubles import WorkshopError
 from companion.storage.folders import DATABASE
 from companion.workshop import WorkPiece, Workshop, open_at
 
@@ -21,6 +23,7 @@ beads: {b: {length: 6 mm}}
 strand: {layout: [{repeat: 12, of: [b, knot]}]}
 """
 CARD = Card("silk", 0.45)
+DOCUMENT = "all.json"
 TEST = CardTest("single", KnotTest(10, 300.0, 250.0, 1.0), typed="10 knots")
 OLD = Path(__file__).parents[1] / "storage" / "version_1.sql"
 
@@ -42,6 +45,12 @@ def _on(act: Callable[[Workshop, WorkPiece], object]) -> Callable[[Workshop, Wor
     return do
 
 
+def _copied(workshop: Workshop) -> None:
+    words = workshop.keep_a_copy()
+    if words:
+        raise WorkshopError(words)
+
+
 DEEDS = (
     Deed("confirm", "under way", _on(lambda shop, work: shop.confirm(work))),
     Deed("undo", "under way", _on(lambda shop, work: shop.undo(work))),
@@ -51,6 +60,9 @@ DEEDS = (
     Deed("finish", "made", _on(lambda shop, work: shop.finish(work, 100.0))),
     Deed("start", "under way", lambda shop, _work, design: shop.start(design)),
     Deed("card", "under way", lambda shop, _work, _design: shop.add_tests(CARD, TEST)),
+    Deed("import", "under way", lambda shop, _work, design: shop.import_from(design.with_name(DOCUMENT))),
+    Deed("export", "under way", lambda shop, _work, _design: shop.export_to(shop._store.path.with_name(DOCUMENT))),
+    Deed("daily copy", "under way", lambda shop, _work, _design: _copied(shop)),
     Deed("first start", "empty", lambda shop, _work, design: shop.start(design)),
     Deed("migration", "old", lambda shop, _work, _design: shop.pieces()),
     Deed("open", "under way again", lambda shop, _work, _design: shop.pieces()),
@@ -66,6 +78,9 @@ def prepare(folder: Path) -> Path:
         work = workshop.start(design)
         workshop.jump(work, work.piece.total_steps if steps is None else steps)
         workshop.close()
+        if name == "made":
+            workshop.export_to(folder / DOCUMENT)
+            workshop.close()
     (folder / "empty").mkdir()
     (folder / "old").mkdir()
     with closing(sqlite3.connect(folder / "old" / DATABASE)) as db:
@@ -77,11 +92,18 @@ def marks(home: Path) -> dict[str, object]:
     """What is stored, apart from times and random names: read past the companion, a journal left over rolled back."""
     if not (home / DATABASE).exists() or not (home / DATABASE).stat().st_size:
         return {}
+    copies = sorted((home / "backups").glob("companion-*.db"))
+    for copy in copies:
+        with closing(sqlite3.connect(copy)) as db:
+            assert db.execute("PRAGMA integrity_check").fetchone() == ("ok",), copy
     with closing(sqlite3.connect(home / DATABASE)) as db:
         assert db.execute("PRAGMA integrity_check").fetchone() == ("ok",)
         assert not db.execute("PRAGMA foreign_key_check").fetchall()
         tables = [name for (name,) in db.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")]
         found: dict[str, object] = {"tables": tables, "version": db.execute("PRAGMA user_version").fetchone()}
+        found["copies"] = len(copies)
+        if (home / DOCUMENT).exists():  # whole, if it is there
+            found["document"] = len(json.loads((home / DOCUMENT).read_text(encoding="utf-8"))["pieces"])
         if "event" in tables:
             found["events"] = db.execute("SELECT piece_id, seq, kind, data FROM event").fetchall()
             found["pieces"] = db.execute("SELECT name, steps_done, steps_total, state FROM piece").fetchall()

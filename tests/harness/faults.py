@@ -179,7 +179,8 @@ class Trials:
         stored = self._look(name)
         if outcome == "died":
             tally.died += 1
-            if stored not in (before, after) and not self._begun(stored, after):
+            whole = [_but_copies(one) for one in (before, after)]  # a copy may be kept before the deed itself
+            if _but_copies(stored) not in whole and not self._begun(stored, after):
                 tally.wrong.append(f"{name}: half of it is stored")
             return
         if outcome == "done":
@@ -257,6 +258,10 @@ class Trials:
         except WorkshopError as error:
             return outcome, f"refused: {error}"
         return outcome, "done"
+
+
+def _but_copies(found: object) -> object:
+    return {key: value for key, value in found.items() if key != "copies"} if isinstance(found, dict) else found
 
 
 def _countable(home: Path) -> tuple[object, object]:

@@ -65,6 +65,7 @@ def write_new(place: Path, lines: Iterator[str], over: bool = False) -> None:
         raise NotStored(f"{shown} is there already: nothing was written. Give another name, or --force.")
     new = place.with_name(f".{place.name}.{os.getpid()}.new")
     try:
+        new.unlink(missing_ok=True)  # left by an earlier try that could not even take it away
         with open(os.open(new, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "w", encoding="utf-8") as file:
             for line in lines:
                 file.write(line + "\n")
