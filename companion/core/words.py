@@ -170,7 +170,8 @@ STEPS_TO_JOIN_IN = 6
 
 
 def join_place(plan: Plan, piece: Piece, outlook: Outlook) -> str:
-    """Where new cord is best joined on: inside the longest bead of the last steps that the cord still reaches."""
+    """Where new cord is best joined on: inside a bead of the last steps that the cord still reaches, for old and new
+    lie side by side there: the one with the widest hole, of holes alike or not given the longest."""
     number = outlook.worst_cord
     entry = outlook.entries[number]
     strand = plan.strands[number]
@@ -178,9 +179,15 @@ def join_place(plan: Plan, piece: Piece, outlook: Outlook) -> str:
     steps = [step for step in strand.steps[max(entry.done, end - STEPS_TO_JOIN_IN) : end] if step.beads]
     if not steps:
         return "Join it inside the next bead."
-    step = max(steps, key=lambda step: max(plan.bead(key).length_mm for key in step.beads))
-    bead = plan.bead(max(step.beads, key=lambda key: plan.bead(key).length_mm)).name
+    room, step = max(((max(_room(plan, key) for key in step.beads), step) for step in steps), key=lambda one: one[0])
+    bead = plan.bead(next(key for key in step.beads if _room(plan, key) == room)).name
     return f"Best inside a bead: {bead} of step {_named(plan, number, step.number)}."
+
+
+def _room(plan: Plan, key: str) -> tuple[float, float]:
+    """How much room a bead has for two ends of cord: by its hole, then by its length, mm."""
+    kind = plan.bead(key)
+    return kind.hole_mm or 0.0, kind.length_mm
 
 
 def cord_word(plan: Plan, outlook: Outlook) -> str:

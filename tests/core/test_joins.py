@@ -74,3 +74,12 @@ def test_the_place_to_join_is_inside_a_long_bead_that_is_still_reached(plan) -> 
     named = int(words.rstrip(".").rsplit(" ", 1)[1])
     assert 12 < named < step
     assert plan.strands[0].steps[named - 1].beads == ("s",)
+
+
+def test_the_widest_hole_comes_before_the_longest_bead() -> None:
+    kinds = (KINDS[0], BeadKind("s", "Slate", 14, 6, 1.0), BeadKind("w", "Wide", 5, 6, 2.5))
+    layout = (Repeat(10, (G, K, Bead("w"), K, S, K)),)
+    wide = compile_plan(Design("Light", CORD, kinds, (Strand(layout),), Size("length", 350.0)))
+    piece = begun(wide, 12, 260)
+    words = join_place(wide, piece, forecast(wide, piece))
+    assert words.startswith("Best inside a bead: Wide of step ")
