@@ -193,3 +193,11 @@ while True:
     def signal(self, number: int) -> None:
         """Send a signal to what is in front."""
         os.killpg(os.tcgetpgrp(self.master), number)
+
+    def bring_back(self) -> None:
+        """Type `fg`, and wait until every key is the companion's again: what is on the screen may be from before."""
+        self.press("fg\n")
+        end = time.monotonic() + GIVE_UP_SECONDS
+        while termios.tcgetattr(self.master)[3] & termios.ICANON:
+            assert time.monotonic() < end, f"never came back; the screen is:\n{self.screen.text}"
+            self.read()
