@@ -51,6 +51,8 @@ def test_killed_after_ten_steps_and_gone_on_with(terminal, skerry, data_folder) 
     second.press(" ")
     second.until("How long did it come out")
     second.press("202 mm\r")
+    second.until("before it is trimmed?")
+    second.press("\r")
     second.until("is finished.")
     second.press("q")
     assert second.wait() == 0

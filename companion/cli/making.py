@@ -12,11 +12,12 @@ from companion.cli.typed import length_mm, step_of, whole_number
 from companion.cli.wrong import Wrong
 from companion.core.counting import count_words
 from companion.core.events import STATE_WORDS, NotPossible
+from companion.core.lesson_words import left_words
 from companion.core.remedies.telling import meaning
 from companion.core.show_lengths import display_unit, show
 from companion.core.text import plain
 from companion.core.words import cord_line, step_name, verdict_line
-from companion.workshop import Workshop
+from companion.workshop import Teaching, WorkPiece, Workshop
 
 # A finished length this far from the plan is more likely a slip of the pen; taken, but asked about. As on the screen.
 LIKELY_SHARE = (0.7, 1.3)
@@ -88,9 +89,11 @@ def add_commands(commands: Commands[Any]) -> None:
         "finish",
         run_finish,
         "the piece is finished",
-        ("finish skerry-bracelet", 'finish skerry-bracelet "202 mm"'),
+        ("finish skerry-bracelet", 'finish skerry-bracelet "202 mm" --left "21 cm" --learn'),
     )
     finish.add_argument("length", metavar="LENGTH", nargs="?", help="its real length, end to end when closed")
+    finish.add_argument("--left", metavar="LENGTH", help="cord left of one layer past the closure, before trimming")
+    finish.add_argument("--learn", action="store_true", help="the cord card learns from the piece")
     abandon = declare_for_piece(
         commands,
         "abandon",
@@ -201,8 +204,14 @@ def run_note(arguments: argparse.Namespace, workshop: Workshop) -> int:
 def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Close a piece."""
     finished_mm = None if arguments.length is None else length_mm(arguments.length, above_zero=True)
-    work = workshop.finish(workshop.open(arguments.piece), finished_mm)
+    left_mm = None if arguments.left is None else length_mm(arguments.left)
+    work = workshop.open(arguments.piece)
+    taught = workshop.teaching(work, finished_mm, left_mm)
+    work = workshop.finish(work, finished_mm, left_mm, taught if arguments.learn else None)
     say(f"{work.plan.design} is finished.")
+    if left_mm is not None:
+        say(left_words(left_mm, work.plan.strands[-1].layers, display_unit(work.plan.unit)))
+    _say_lesson(work, taught, arguments.learn)
     if finished_mm is not None:
         unit = display_unit(work.plan.unit)
         word, planned_mm = aimed_at(work)
@@ -210,6 +219,18 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
         if not LIKELY_SHARE[0] * planned_mm < finished_mm < LIKELY_SHARE[1] * planned_mm:
             complain(f"▲ That is far from the plan. `companion back {work.name}` opens the piece again.")
     return 0
+
+
+def _say_lesson(work: WorkPiece, taught: Teaching | None, learn: bool) -> None:
+    """What the card learnt, or would have learnt."""
+    if taught is None or taught.why_not:
+        if learn:
+            complain(f"▲ No card learnt from it. {taught.why_not if taught else 'It was planned with none.'}".strip())
+        return
+    for line in taught.lines:
+        say(f"{plain(taught.card, 60)}: {line}")
+    if taught.lines and not learn:
+        say(f"The card has not learnt it: `companion back {work.name}`, then finish with --learn, and it does.")
 
 
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:

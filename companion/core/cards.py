@@ -9,9 +9,13 @@ from companion.core.assumptions import USUAL, Assumptions
 from companion.core.cord import CordCard, KnotFigures, estimate
 from companion.core.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 from companion.core.distributions import student_quantile
+from companion.core.lessons import Lesson, taught
 from companion.core.test_knots import KnotTest, TouchingRow, card_figures, reading_sd_mm
 
 MOST_DIAMETERS = 40  # a knot that swallows so much cord is rather a slip of the ruler; our own estimate
+LENGTH_DIAMETERS = (1, 25)  # a knot is hardly shorter along the strand, or longer; our own estimate
+MOST_KNOTS = 1000  # of one test
+MOST_NAME = 60  # columns of a card's name
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +38,7 @@ class Card:
     material: Material = "other"
     worked_with: Tool = "awl"
     tests: tuple[CardTest, ...] = ()
+    lessons: tuple[Lesson, ...] = ()  # of finished pieces
 
     def rows(self, kind: KnotKind) -> tuple[KnotTest, ...]:
         """The lengths before and after of one kind of knot."""
@@ -47,16 +52,17 @@ class Card:
 def knot_figures(card: Card, kind: KnotKind, assumptions: Assumptions = USUAL) -> KnotFigures:
     """Figures of one kind of knot: from its tests, or estimated from the diameter where there are none."""
     cord, rows, touching = _cord(card), card.rows(kind), card.touching(kind)
-    if not rows and not touching:
-        return estimate(cord, kind, assumptions)
-    return card_figures(cord, kind, rows, touching, assumptions)
+    tried = rows or touching
+    figures = card_figures(cord, kind, rows, touching, assumptions) if tried else estimate(cord, kind, assumptions)
+    return taught(figures, [lesson for lesson in card.lessons if lesson.kind == kind])
 
 
 def figures(card: Card, assumptions: Assumptions = USUAL) -> CordCard:
     """The card as plans use it: the kinds of knot that were tried."""
-    tried = {test.kind for test in card.tests}
+    tried = {test.kind for test in card.tests} | {lesson.kind for lesson in card.lessons}
     knots = tuple((kind, knot_figures(card, kind, assumptions)) for kind in KNOT_KINDS if kind in tried)
-    return CordCard(card.name, knots, diameter_mm=card.diameter_mm, layers=card.layers)
+    pieces = len({lesson.piece for lesson in card.lessons})
+    return CordCard(card.name, knots, pieces, diameter_mm=card.diameter_mm, layers=card.layers)
 
 
 def half95_mm(sd_mm: float, degrees: float) -> float:
@@ -99,6 +105,18 @@ def questioned(row: KnotTest, diameter_mm: float) -> str | None:
             f"Each knot swallowed {times:.0f} times the cord's diameter; 8 to 30 is usual. Measured and counted right?"
         )
     return None
+
+
+def entry_questioned(test: CardTest, diameter_mm: float) -> str | None:
+    """What is odd about an entry, its row before and after or its touching row; None where nothing is."""
+    if test.row and (question := questioned(test.row, diameter_mm)):
+        return question
+    if test.touching is None:
+        return None
+    times = test.touching.row_mm / test.touching.knots / diameter_mm
+    if LENGTH_DIAMETERS[0] <= times <= LENGTH_DIAMETERS[1]:
+        return None
+    return f"Each knot is {times:.2g} times the cord's diameter long; 2 to 8 is usual. Measured and counted right?"
 
 
 def _cord(card: Card) -> CordDesign:

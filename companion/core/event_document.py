@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import asdict, fields
 from typing import Any
 
 from companion.core.events import (
@@ -38,11 +38,21 @@ KINDS: dict[str, type[Event]] = {
     "abandoned": Abandoned,
 }
 NAMES = {kind: name for name, kind in KINDS.items()}
+LATER = {  # values that came in later: left out where they say nothing, so that an old entry is written as it was
+    Changed: ("more", "end_closure"),
+    Recounted: ("since", "beads"),
+    Finished: ("left_mm", "card", "lessons"),
+}
 
 
 def event_to_document(event: Event) -> tuple[str, dict[str, Any]]:
     """The event's kind in words, and its values."""
-    return NAMES[type(event)], asdict(event)
+    values = asdict(event)
+    defaults = {field.name: field.default for field in fields(event)}
+    for name in LATER.get(type(event), ()):
+        if values[name] == defaults[name]:
+            del values[name]
+    return NAMES[type(event)], values
 
 
 def event_from_document(kind: str, values: dict[str, Any]) -> Event:

@@ -12,6 +12,8 @@ from dataclasses import dataclass, replace
 from functools import reduce
 from typing import Literal
 
+from companion.core.design import KnotKind
+
 ReadingKind = Literal["strand", "free"]
 State = Literal["under way", "finished", "abandoned"]
 
@@ -116,11 +118,22 @@ class Noted:
     text: str
 
 
+Taught = tuple[KnotKind, int, float | None, float | None, float | None, float | None]
+
+
 @dataclass(frozen=True, slots=True)
 class Finished:
-    """`length_mm`: the real finished length, None where the maker did not say."""
+    """`length_mm`: the real finished length; `left_mm`: the free cord left of one layer of the last entry; None where
+    the maker did not say.
+
+    `card`: the cord card that learns from the piece, "" for none; `lessons`: what it learns, for each kind of knot: how
+    many there were, take-up and its standard deviation, length and its standard deviation, mm.
+    """
 
     length_mm: float | None = None
+    left_mm: float | None = None
+    card: str = ""
+    lessons: tuple[Taught, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,7 @@ from companion.core.events import (
     after,
 )
 from companion.core.lengths import MOST_MM
+from companion.core.lessons import of_event
 from companion.core.plan import Plan
 from companion.core.shapes import misshapen
 from companion.core.text import plain
@@ -109,12 +110,25 @@ class _Journal:
                 return "" if -MOST_MM <= length <= MOST_MM else "no such length"
             case Noted(step=step):
                 return "" if 0 <= step <= self.piece.total_steps else "no such step"
-            case Finished(length_mm=length):
-                if self.piece.done < self.piece.total_steps:
-                    return "steps are left to make"
-                return "" if length is None or 0 < length <= MOST_MM else "no such length"
+            case Finished():
+                return self._end(event)
             case Changed():
                 return self._change(event)
+        return ""
+
+    def _end(self, event: Finished) -> str:
+        if self.piece.done < self.piece.total_steps:
+            return "steps are left to make"
+        if not (event.length_mm is None or 0 < event.length_mm <= MOST_MM):
+            return "no such length"
+        if not (event.left_mm is None or 0 <= event.left_mm <= MOST_MM):
+            return "no such length of cord left"
+        if plain(event.card, MOST_WORDS) != event.card:
+            return "the name of the card is no line of plain text"
+        try:
+            of_event("", event)
+        except ValueError as error:
+            return str(error)
         return ""
 
     def _change(self, event: Changed) -> str:

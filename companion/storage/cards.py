@@ -1,7 +1,8 @@
-"""The store of cord cards: each with its test knots, which are only added to."""
+"""The store of cord cards: each with its test knots, which are only added to: taking one back is an entry as well."""
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Callable, Sequence
 from datetime import datetime
@@ -9,8 +10,15 @@ from pathlib import Path
 from typing import Any
 
 from companion.core.cards import Card, CardTest
+from companion.core.event_document import event_from_document
+from companion.core.events import Finished
+from companion.core.lessons import Lesson, of_event
 from companion.core.test_knots import KnotTest, TouchingRow
+from companion.core.text import plain
+from companion.core.troubles import NotADatabase
 from companion.storage.database import open_database, sentences, transaction, utc_now
+
+WITHDRAWN = "withdrawn"  # the kind of an entry that takes back the latest test that counts
 
 
 class CardStore:
@@ -46,8 +54,9 @@ class CardStore:
             found = db.execute(
                 "SELECT id, name, diameter_mm, layers, material, worked_with FROM card ORDER BY name"
             ).fetchall()
+            lessons = _lessons(db)
             return tuple(
-                Card(name, diameter_mm, layers, material, tool, _tests(db, number))
+                Card(name, diameter_mm, layers, material, tool, _tests(db, number), lessons.get(name.lower(), ()))
                 for number, name, diameter_mm, layers, material, tool in found
             )
 
@@ -62,6 +71,36 @@ class CardStore:
                     "INSERT INTO card_test VALUES (?,?,?,?,?,?,?,?,?,?)",
                     (number, place, at.isoformat(), test.kind, *_lengths(test), test.typed),
                 )
+
+    def withdraw(self, name: str, at: datetime) -> None:
+        """The latest test of the card of that name no longer counts; on a card without any, nothing happens."""
+        db = self._open()
+        with sentences(self.path), transaction(db):
+            found = db.execute("SELECT id FROM card WHERE name = ?", (name,)).fetchone()
+            if found and _tests(db, found[0]):
+                (seq,) = db.execute("SELECT count(*) FROM card_test WHERE card_id = ?", found).fetchone()
+                db.execute(
+                    "INSERT INTO card_test VALUES (?,?,?,?,0,NULL,NULL,NULL,0,'')",
+                    (found[0], seq + 1, at.isoformat(), WITHDRAWN),
+                )
+
+
+def _lessons(db: sqlite3.Connection) -> dict[str, tuple[Lesson, ...]]:
+    """What finished pieces taught, by the card's name in small letters. A piece that was opened again teaches nothing
+    until it is finished once more."""
+    found: dict[str, tuple[Lesson, ...]] = {}
+    for number, piece in db.execute("SELECT id, name FROM piece WHERE state = 'finished' ORDER BY id").fetchall():
+        kind, data = db.execute(
+            "SELECT kind, data FROM event WHERE piece_id = ? ORDER BY seq DESC LIMIT 1", (number,)
+        ).fetchone()
+        try:
+            event = event_from_document(kind, json.loads(data))
+            if isinstance(event, Finished) and event.card:
+                card = event.card.lower()
+                found[card] = found.get(card, ()) + of_event(piece, event)
+        except (ValueError, TypeError) as error:
+            raise NotADatabase(f"What the piece {plain(piece)} taught can't be read.") from error
+    return found
 
 
 def _number(db: sqlite3.Connection, card: Card, at: datetime) -> int:
@@ -91,8 +130,11 @@ def _tests(db: sqlite3.Connection, number: int) -> tuple[CardTest, ...]:
         "WHERE card_id = ? ORDER BY seq",
         (number,),
     )
-    tests = []
+    tests: list[CardTest] = []
     for kind, knots, before_mm, after_mm, row_mm, ruler_mm, typed in found:
+        if kind == WITHDRAWN:
+            tests.pop()
+            continue
         row = None if before_mm is None else KnotTest(before_mm, after_mm, knots, ruler_mm)
         touching = None if row_mm is None else TouchingRow(row_mm, knots, ruler_mm)
         tests.append(CardTest(kind, row, touching, typed))

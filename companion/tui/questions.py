@@ -7,6 +7,7 @@ from collections.abc import Callable
 from companion.core.counting import Stretch, count_words, stretch_words
 from companion.core.events import Joined, Measured, ReadingKind, after
 from companion.core.lengths import LengthError
+from companion.core.lesson_words import left_words
 from companion.core.plan import Plan
 from companion.core.sentences import Line as Words
 from companion.core.sentences import Loudness
@@ -15,7 +16,7 @@ from companion.core.text import plain
 from companion.core.words import cord_line, expected_reading, join_place, reading_doubt, reading_lines, step_name
 from companion.tui.dialogs.ask import Judged, Question
 from companion.tui.typed import typed_mm
-from companion.workshop import WorkPiece, Workshop
+from companion.workshop import Teaching, WorkPiece, Workshop
 
 UNIT_WORDS = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
 
@@ -170,3 +171,36 @@ def finish_question(work: WorkPiece) -> Question:
     return Question(
         "How long did it come out, end to end when closed?", judge, hint=f"a bare number is in {UNIT_WORDS[unit]}"
     )
+
+
+def left_question(work: WorkPiece) -> Question:
+    """How much cord is left?"""
+    unit = display_unit(work.plan.unit)
+
+    def judge(text: str) -> Judged:
+        if not text.strip():
+            return Judged((Words("quiet", "Enter alone goes on without it."),))
+        try:
+            left_mm = typed_mm(text, work.plan.unit)
+        except LengthError as error:
+            return Judged((Words("quiet", str(error)),), takes=False)
+        return Judged((Words("quiet", left_words(left_mm, work.plan.strands[-1].layers, unit)),))
+
+    layer = "one layer of the end" if work.plan.strands[-1].layers > 1 else "the end"
+    prompt = f"How long is {layer} that is left past the closure, before it is trimmed?"
+    return Question(prompt, judge, hint=f"a bare number is in {UNIT_WORDS[unit]}")
+
+
+def learn_question(taught: Teaching) -> Question:
+    """Is the card to learn from the piece?"""
+
+    def judge(text: str) -> Judged:
+        return Judged((Words("quiet", "Enter alone: it learns." if learns(text) else "It does not learn."),))
+
+    lines = "\n".join(taught.lines)
+    return Question(f"Let the card {plain(taught.card, 60)} learn from it?\n{lines}", judge, hint="n: no")
+
+
+def learns(text: str) -> bool:
+    """Whether the answer is yes: nothing typed, or a word that begins with y."""
+    return text.strip().lower()[:1] in ("", "y")

@@ -19,7 +19,6 @@ from companion.core.events import (
     Confirmed,
     CutEntered,
     Event,
-    Finished,
     Joined,
     Jumped,
     Measured,
@@ -43,6 +42,7 @@ from companion.storage.holding import Hand, Hold
 from companion.storage.pieces import Entry, PieceRow, Store
 from companion.workshop.design_desk import DesignDesk, Planned
 from companion.workshop.safekeeping import Safekeeping
+from companion.workshop.teaching import Teaching, finished_event, teaching
 from companion.workshop.work_piece import WorkPiece, after_event, replanned, summary, trouble
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
@@ -241,12 +241,26 @@ class Workshop(DesignDesk, Safekeeping):
             return work
         return self._add(work, Jumped(to))
 
-    def finish(self, work: WorkPiece, length_mm: float | None = None) -> WorkPiece:
-        """The piece is finished, at that real length, mm. Raises NotPossible while steps are left."""
+    def teaching(self, work: WorkPiece, length_mm: float | None, left_mm: float | None = None) -> Teaching | None:
+        """What the piece would teach its cord card, ended so; None where it has none, or nothing was measured."""
+        card = self.card(work.plan.cord.card) if work.plan.cord.card else None
+        if card is None or (length_mm is None and left_mm is None and not work.piece.readings):
+            return None
+        return teaching(work, card, length_mm, left_mm)
+
+    def finish(
+        self,
+        work: WorkPiece,
+        length_mm: float | None = None,
+        left_mm: float | None = None,
+        taught: Teaching | None = None,
+    ) -> WorkPiece:
+        """The piece is finished, at that real length, with so much free cord left of one layer, mm; `taught`: what its
+        card learns. Raises NotPossible while steps are left."""
         left = work.piece.total_steps - work.piece.done
         if left and work.piece.state == "under way":
             raise NotPossible(f"{left} steps are left to make." if left > 1 else "One step is left to make.")
-        return self._add(work, Finished(length_mm))
+        return self._add(work, finished_event(length_mm, left_mm, taught))
 
     def abandon(self, work: WorkPiece, reason: str = "") -> WorkPiece:
         """The piece is given up; its journal stays."""

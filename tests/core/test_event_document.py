@@ -43,7 +43,7 @@ WRITTEN = [
         Changed(0, 4, ("=b", "single", 5.0), 0.5, 30, "One more"),
         "changed",
         '{"entry": 0, "made": 4, "rest": ["=b", "single", 5.0], "closure_mm": 0.5, "total_steps": 30, '
-        '"words": "One more", "more": [], "end_closure": ""}',
+        '"words": "One more"}',
     ),
     (
         Changed(0, 4, ("=b",), 0.0, 30, "One more", ((1, 0, ("single", "=b")),), "cord end and clasp"),
@@ -53,6 +53,12 @@ WRITTEN = [
     ),
     (Noted(9, "knots — looser"), "noted", '{"step": 9, "text": "knots \\u2014 looser"}'),
     (Finished(202.0), "finished", '{"length_mm": 202.0}'),
+    (Recounted(9), "recounted", '{"step": 9}'),
+    (
+        Finished(202.0, 150.0, "silk", (("single", 24, 6.1, 0.4, None, None),)),
+        "finished",
+        '{"length_mm": 202.0, "left_mm": 150.0, "card": "silk", "lessons": [["single", 24, 6.1, 0.4, null, null]]}',
+    ),
     (Finished(), "finished", '{"length_mm": null}'),
     (Abandoned("tired"), "abandoned", '{"reason": "tired"}'),
 ]

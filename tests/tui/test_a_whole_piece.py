@@ -35,9 +35,12 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
         await pilot.press("space")
         await until_seen(pilot, "How long did it come out")
         await pilot.press(*"202", "space", *"mm", "enter")
-        await until_seen(pilot, "Skerry bracelet is finished.")
+        await until_seen(pilot, "before it is trimmed?")
+        await pilot.press(*"23", "space", *"cm", "enter")
+        await until_seen(pilot, "Skerry bracelet is finished. 9 1/16 in of cord a layer left: worth keeping")
     work = open_at(data_folder).open("skerry-bracelet")
     assert (work.piece.state, work.piece.finished_mm) == ("finished", 202.0)
+    assert open_at(data_folder).journal(work)[-1].event.left_mm == 230.0
     assert work.piece.cut_mm(0) == pytest.approx(46 * 25.4)
     confirms = [entry.event.step for entry in open_at(data_folder).journal(work) if isinstance(entry.event, Confirmed)]
     assert confirms == [*range(1, 10), *range(9, 29)]
@@ -70,6 +73,8 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
         await until_seen(pilot, "all 28 steps made")
         await pilot.click(BigStep)
         await until_seen(pilot, "How long did it come out")
+        await click_key(pilot, "take it")
+        await until_seen(pilot, "before it is trimmed?")
         await click_key(pilot, "take it")
         await until_seen(pilot, "is finished.")
     assert open_at(data_folder).open("skerry-bracelet").piece.state == "finished"

@@ -107,8 +107,8 @@ class FollowScreen(PiecePage):
 
     def show_outlook(self, revision: int) -> None:
         """Show what is to be expected; a late answer is dropped."""
-        if revision != self.work.revision or not self.is_attached:
-            return
+        if revision != self.work.revision or not self.is_attached or not self.query("#verdict"):
+            return  # late, or the screen is being left
         self.outlook = outlook = self.workshop.outlook(self.work)
         self._line("#figures", lambda width: figures.figures(self.work, outlook, width))
         self.query_one("#verdict", Line).say(self._sentences(outlook))

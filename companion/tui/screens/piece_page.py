@@ -98,17 +98,30 @@ class PiecePage(InHandPage):
     @work
     async def close_piece(self) -> None:
         """Every step is made: ask how long it came out, and close the piece."""
-        from companion.tui.questions import finish_question
+        from companion.core.lesson_words import left_words
+        from companion.core.show_lengths import display_unit
+        from companion.tui.questions import finish_question, learn_question, learns, left_question
         from companion.tui.typed import typed_mm
 
         if self.is_elsewhere():
             return
+        plan, said = self.work.plan, [f"{self.work.plan.design} is finished."]
         typed = await self.ask(finish_question(self.work))
-        if typed is None:
+        left = None if typed is None else await self.ask(left_question(self.work))
+        if typed is None or left is None:
             return
-        length_mm = typed_mm(typed, self.work.plan.unit) if typed.strip() else None
-        if self.change(lambda piece: self.workshop.finish(piece, length_mm)):
-            self.companion.to_bench(f"{self.work.plan.design} is finished.", "quiet")
+        length_mm, left_mm = (typed_mm(text, plan.unit) if text.strip() else None for text in (typed, left))
+        taught = self.workshop.teaching(self.work, length_mm, left_mm)
+        if taught and taught.lessons:
+            answer = await self.ask(learn_question(taught))
+            if answer is None:
+                return
+            taught = taught if learns(answer) else None
+            said += [f"The card {taught.card} has learnt from it."] if taught else []
+        if left_mm is not None:
+            said.append(left_words(left_mm, plan.strands[-1].layers, display_unit(plan.unit)))
+        if self.change(lambda piece: self.workshop.finish(piece, length_mm, left_mm, taught)):
+            self.companion.to_bench(" ".join(said), "quiet")
 
     def action_withdraw(self) -> None:
         """Take the latest reading back."""

@@ -1,0 +1,94 @@
+"""Lessons of finished pieces: what each says of a cord's knots, and the figures of a card that has learnt from them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import sqrt
+
+from companion.core.cord import KnotFigures
+from companion.core.design import KNOT_KINDS, KnotKind
+from companion.core.events import Finished, Taught
+
+USUAL_OFF = 1.5  # standard deviations: a piece further off than that weighs less, and does not carry the card away
+MOST_MM = 1e4  # of what a knot may take; more is no knot
+TURNS = 25  # of the weighing of odd pieces; three or four are usual
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """What one piece says of one kind of knot: the mean of all pieces' take-up and length, mm, each with its standard
+    deviation; None for what it says nothing of. `piece`: its name; `knots`: how many of the kind it had."""
+
+    piece: str
+    kind: KnotKind
+    knots: int
+    take_up: tuple[float, float] | None
+    length: tuple[float, float] | None
+
+
+def to_events(learnt: Sequence[Lesson]) -> tuple[Taught, ...]:
+    """Lessons as a journal keeps them."""
+    nothing = (None, None)
+    return tuple((one.kind, one.knots, *(one.take_up or nothing), *(one.length or nothing)) for one in learnt)
+
+
+def of_event(piece: str, finished: Finished) -> tuple[Lesson, ...]:
+    """The lessons of a finished piece again. Raises ValueError for what can't be one."""
+    found = []
+    for kind, knots, *values in finished.lessons:
+        if kind not in KNOT_KINDS or knots < 1 or any(not (value is None or 0 < value < MOST_MM) for value in values):
+            raise ValueError("a lesson that can't be")
+        take_up, take_up_sd, length, length_sd = values
+        found.append(
+            Lesson(
+                piece,
+                kind,
+                knots,
+                None if take_up is None or take_up_sd is None else (take_up, take_up_sd),
+                None if length is None or length_sd is None else (length, length_sd),
+            )
+        )
+    return tuple(found)
+
+
+def taught(figures: KnotFigures, learnt: Sequence[Lesson]) -> KnotFigures:
+    """The figures of a kind of knot after these lessons. The order of the lessons does not matter."""
+    take_up = joined_lessons(
+        (figures.take_up_mm, figures.take_up_sd_mm), [one.take_up for one in learnt if one.take_up]
+    )
+    length = joined_lessons((figures.length_mm, figures.length_sd_mm), [one.length for one in learnt if one.length])
+    if not learnt:
+        return figures
+    return replace(
+        figures,
+        take_up_mm=take_up[0],
+        take_up_sd_mm=take_up[1],
+        length_mm=length[0],
+        length_sd_mm=length[1],
+        take_up_scatter_mm=figures.take_up_scatter_mm * take_up[0] / figures.take_up_mm,
+        length_scatter_mm=figures.length_scatter_mm * length[0] / figures.length_mm,
+        degrees=figures.degrees + len(learnt),
+        source="card",
+    )
+
+
+def joined_lessons(before: tuple[float, float], seen: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """A mean and its standard deviation, joined with others; one that lies oddly far off weighs less, the less the
+    further (after Huber, "Robust estimation of a location parameter", Ann. Math. Statist. 35 (1964) 73)."""
+    if not seen or before[1] <= 0:
+        return before
+    all_of_it = [before, *seen]
+    weights = [1 / sd**2 for _, sd in all_of_it]
+    plain = list(weights)
+    mean = sorted(value for value, _ in all_of_it)[len(all_of_it) // 2]
+    for _ in range(TURNS):
+        weights = [
+            weight * min(1.0, USUAL_OFF * sd / abs(value - mean)) if value != mean else weight
+            for weight, (value, sd) in zip(plain, all_of_it, strict=True)
+        ]
+        new = sum(w * value for w, (value, _) in zip(weights, all_of_it, strict=True)) / sum(weights)
+        if abs(new - mean) < 1e-12 * abs(mean):
+            break
+        mean = new
+    return mean, sqrt(1 / sum(weights))
