@@ -133,6 +133,14 @@ class Terminal:
             self.read()
         return self.screen.text
 
+    def gone(self, words: str) -> str:
+        """Read until those words are no longer on the screen."""
+        end = time.monotonic() + GIVE_UP_SECONDS
+        while words in " ".join(self.screen.text.split()):
+            assert time.monotonic() < end, f"still there: {words!r}; the screen is:\n{self.screen.text}"
+            self.read()
+        return self.screen.text
+
     def _drained(self, words: str) -> bool:
         self.read()
         return words in " ".join(self.screen.text.split())

@@ -138,8 +138,19 @@ def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:
     if step is None:
         return ""
     if step <= piece.done:
-        return "Lay the ruler on now."
+        return "Lay the ruler on now." if _cord_checked(plan, piece) else f"Lay the ruler on now. {CHECK_CORD}"
     return f"Lay the ruler on at step {step}."
+
+
+# A piece worked looser than its cord's figures is what makes a cut fail, and an early look at the cord tells.
+CHECK_CORD = "Measure the free cord too, once."
+
+
+def _cord_checked(plan: Plan, piece: Piece) -> bool:
+    """Whether the free cord of the entry in hand was measured since its first element."""
+    entry = plan.place(min(piece.done + 1, plan.total_steps))[0]
+    places = (plan.place(reading.step) for reading in piece.readings if reading.kind == "free" and reading.step)
+    return any(place == entry and plan.strands[entry].steps[number - 1].elements for place, number in places)
 
 
 def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:

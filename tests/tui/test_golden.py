@@ -45,7 +45,7 @@ async def test_measure_and_off(app, size) -> None:
         await pilot.press("enter")
         golden(f"follow-off-{name}", await until_seen(pilot, "Off (w: what to do)."))
         await pilot.press("w")
-        golden(f"what-to-do-{name}", await until_seen(pilot, "Chance of finishing"))
+        golden(f"what-to-do-{name}", await until_seen(pilot, "go on so"))
 
 
 async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_path) -> None:

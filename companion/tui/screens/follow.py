@@ -123,8 +123,9 @@ class FollowScreen(PiecePage):
         cord = cord_line(self.work.plan, self.work.piece, outlook)
         if following:  # the keys that would answer are the other window's
             pass
-        elif verdict.text.endswith("Lay the ruler on now."):
-            verdict = Words(verdict.loudness, verdict.text.replace("on now.", "on now (m)."))
+        elif "Lay the ruler on now." in verdict.text:
+            text = verdict.text.replace("on now.", "on now (m).").replace("too, once.", "too, once (c).")
+            verdict = Words(verdict.loudness, text)
         elif verdict.loudness != "quiet":
             key = ANSWERS.get(outlook.verdict, "w: what to do")
             word, mark, rest = verdict.text.partition("." if outlook.verdict in ("off", "watch") else ")")

@@ -1,0 +1,101 @@
+"""Mishaps in a real pseudo-terminal: what a maker does wrong or what goes wrong, what is said, and what mends it."""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.workshop import open_at
+from tests.terminal import Terminal
+
+
+@pytest.fixture
+def follow(skerry):
+    opened: list[Terminal] = []
+
+    def start(columns: int = 80, lines: int = 24) -> Terminal:
+        run = Terminal("follow", skerry, columns=columns, lines=lines)
+        opened.append(run)
+        run.until("Enter begin")
+        run.press("\r")
+        run.until("step 1 of 28")
+        return run
+
+    yield start
+    for one in opened:
+        one.close()
+
+
+def confirm(run: Terminal, first: int, last: int) -> None:
+    for step in range(first, last + 1):
+        run.press(" ")
+        run.until(f"step {step + 1} of")
+
+
+def measure(run: Terminal, text: str, key: str = "m", doubted: bool = False) -> None:
+    run.press(key)
+    run.until("a bare number is in")
+    run.press(text)
+    run.until(text)
+    run.press("\r")
+    if doubted:
+        run.until("Enter once more takes it all the same.")
+        run.press("\r")
+    run.gone("Esc leave it")
+
+
+def test_a_step_confirmed_and_not_strung(follow) -> None:
+    run = follow()
+    confirm(run, 1, 7)
+    measure(run, "42 mm")
+    run.until("On plan.")
+    confirm(run, 8, 12)  # one of them only by the key
+    measure(run, "74 mm")
+    run.until("▲ Recount")
+    run.until("Steps 8 to 12 should hold 5 beads: count them.")
+    run.press("r")
+    run.until("How many are there?")
+    run.press("4\r")
+    run.until("One fewer than the plan says: kept in the sum.")
+    run.press("u")
+    run.until("step 12 of 28")
+    confirm(run, 12, 12)  # the bead that was missing is strung now
+    measure(run, "82 mm")
+    run.until("On plan.")
+
+
+def test_an_inch_too_much(follow) -> None:
+    run = follow(60, 18)
+    confirm(run, 1, 7)
+    measure(run, "42 mm")
+    confirm(run, 8, 12)
+    measure(run, "107 mm", doubted=True)
+    run.until("Measure again")
+    run.until("an inch too much")
+    run.press("x")
+    run.until("no longer counts")
+    measure(run, "82 mm")
+    run.until("On plan.")
+
+
+def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
+    run = follow()
+    done = 0
+    for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+        confirm(run, done + 1, step)
+        measure(run, text)
+        done = step
+    run.until("Off (w: what to do).")
+    run.until("tighter than the cord's figures")
+    run.press("w")
+    run.until("more of «sea-glass round, then a single knot»")
+    run.press("\x1b")
+    run.gone("Esc close")
+    free_mm = open_at(data_folder).open("skerry-bracelet").plan.strands[0].steps[18].free_cord_mm
+    measure(run, f"{free_mm - 100:.0f} mm", "c", doubted=True)
+    run.until("Runs out near step 28")
+    run.press("w")
+    run.until("Saves")
+    run.press("\x1b")
+    run.gone("Esc close")
+    run.press("o")
+    run.until("Best inside a bead")
