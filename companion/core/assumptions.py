@@ -52,6 +52,8 @@ class Assumptions:
     prior_misread: float = 0.004  # of each reading
     prior_gross_misread: float = 0.001  # of each reading: another unit, the wrong end, a figure slipped
     gross_misread_mm: float = 200.0  # by how much such a reading may be off
+    prior_wild_misread: float = 0.0001  # of each reading: nothing to do with the strand at all
+    wild_misread_mm: float = 50_000.0
     # the next reading
     unseen_above: float = 0.02  # chance of having left tolerance unseen at which it is due; our own choice
     reading_every_knots: int = 15

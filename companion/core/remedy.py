@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from companion.core.assumptions import USUAL, Assumptions
-from companion.core.closures import CLOSURES
 from companion.core.events import Jumped, Piece, after
 from companion.core.forecast import Forecaster
 from companion.core.longest import strand_groups
@@ -70,7 +69,8 @@ def remedies(
     now = _Now(plan, piece, outlook, assumptions, stories)
     found: list[Remedy] = []
     if outlook.verdict in ("watch", "off", "recount"):
-        found += _for_length(now)
+        if plan.target_mm is not None:
+            found += _for_length(now)
         found += _back(now)
     if now.cord.verdict != "enough" and piece.done < plan.total_steps:
         found += _for_cord(now)
@@ -159,7 +159,6 @@ def _forecast(now: _Now, idea: Idea) -> Remedy | None:
         return None
     outlook = now.otherwise(plan, now.piece)
     cord_mm = sum(plan.strands[rest.entry].need_mm - now.plan.strands[rest.entry].need_mm for rest in rests)
-    cord_mm += idea.closure_mm * CLOSURES[plan.strands[idea.entry].end_closure].gives.cord_a_mm
     return replace(
         draft,
         text=f"{what}: it would finish at {_finishes(now.plan, outlook)}.",

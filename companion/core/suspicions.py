@@ -46,7 +46,7 @@ class Suspicions:
     @property
     def p_fault(self) -> float:
         """The chance that something has gone wrong already."""
-        return fsum(one.p for one in self.weighed if one.begun)
+        return min(1.0, fsum(one.p for one in self.weighed if one.begun))
 
     def by_kind(self) -> dict[FaultKind, float]:
         """The chance of each kind of fault that has begun, the likeliest first."""
@@ -54,7 +54,8 @@ class Suspicions:
         for one in self.weighed:
             if one.begun:
                 total[one.kind] += one.p
-        return dict(sorted(total.items(), key=lambda item: -item[1]))
+        likeliest = sorted(total.items(), key=lambda item: -item[1])
+        return {kind: min(1.0, p) for kind, p in likeliest}
 
     def parts(
         self, mean_mm: float, sd_mm: float, covariances: Sequence[float], shift: Callable[[Cause], float]
@@ -89,7 +90,9 @@ def weigh(stories: Sequence[Known], whitened: Sequence[float], assumptions: Assu
         for (size, _, kind), log_share in zip(known.cause.sizes, known.log_shares, strict=True):
             found.append((known, size, kind, log_share + size * along - size * size * square / 2, 0.0))
         if known.cause.reading is not None and square > 0:
-            found.append(_anything(known, along, square, assumptions))
+            gross = (assumptions.prior_gross_misread, assumptions.gross_misread_mm)
+            wild = (assumptions.prior_wild_misread, assumptions.wild_misread_mm)
+            found += (_anything(known, along, square, *how) for how in (gross, wild))
     nothing = log(1 - min(0.9, fsum(known.cause.prior for known in stories)))
     top = max([nothing, *(one[3] for one in found)])
     total = exp(nothing - top) + fsum(exp(one[3] - top) for one in found)
@@ -103,12 +106,12 @@ def weigh(stories: Sequence[Known], whitened: Sequence[float], assumptions: Assu
 
 
 def _anything(
-    known: Known, along: float, square: float, assumptions: Assumptions
+    known: Known, along: float, square: float, prior: float, sd_mm: float
 ) -> tuple[Known, float, FaultKind, float, float]:
     """A reading that has nothing to do with the strand: off by anything, normal and wide; its size is summed out."""
-    wide = assumptions.gross_misread_mm**2
+    wide = sd_mm**2
     loose = 1 / (square + 1 / wide)
-    odds = log(assumptions.prior_gross_misread) + along * along * loose / 2 - log(1 + wide * square) / 2
+    odds = log(prior) + along * along * loose / 2 - log(1 + wide * square) / 2
     return known, along * loose, MISREAD, odds, loose
 
 

@@ -28,7 +28,7 @@ CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
 ALONE = {  # every other story switched off
     "prior_tension_step": 0, "prior_tension_drift": 0, "prior_step_lost": 0, "prior_knot_lost": 0,
     "prior_double_as_single": 0,
-    "prior_gross_misread": 0,
+    "prior_gross_misread": 0, "prior_wild_misread": 0,
     "prior_misread": 0, "prior_cut_misread": 0,
 }  # fmt: skip
 
@@ -236,6 +236,19 @@ def test_a_reading_of_nothing_of_the_sort_leaves_the_forecast_alone() -> None:
     assert found.stories[0].off_mm == pytest.approx(260, abs=5)
     assert found.finished.mean_mm == pytest.approx(before.finished.mean_mm, abs=1.5)
     assert found.finished.sd_mm == pytest.approx(before.finished.sd_mm, rel=0.25)
+
+
+@pytest.mark.parametrize("reads", [40_000.0, 300_000.0, 0.0])
+def test_a_wild_reading_does_not_pull_at_the_forecast(reads) -> None:
+    """Another unit, a slipped figure: however far off, what is expected stays what it was without it."""
+    plan = plan_of([Repeat(30, (G, K))])
+    before = outlook(plan, [(6, planned(plan, 6))])
+    for readings in ([(6, planned(plan, 6)), (12, reads)], [(12, reads), (6, planned(plan, 6))]):
+        found = outlook(plan, readings)
+        assert found.stories[0].kind == "misread"
+        assert found.stories[0].p > 0.98
+        assert found.finished.mean_mm == pytest.approx(before.finished.mean_mm, abs=1.0)
+        assert found.finished.sd_mm == pytest.approx(before.finished.sd_mm, rel=0.2)
 
 
 NONSENSE = {

@@ -1,0 +1,82 @@
+"""Whatever is typed in, on whatever design: every sum stays a number, and every sentence can be said."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from companion.core.counting import stretch_to_count, stretch_words
+from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
+from companion.core.events import Measured, Piece, Recounted
+from companion.core.forecast import Forecaster
+from companion.core.planner import compile_plan
+from companion.core.remedy import remedies
+from companion.core.words import (
+    cord_line,
+    cord_word,
+    join_place,
+    reading_doubt,
+    reading_lines,
+    story_words,
+    verdict_line,
+)
+
+BEADS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Silver", 9, 5, 1.0))
+CORD = CordDesign("silk", 0.45, 2)
+LAYOUTS = {
+    "one bead": (Bead("g"),),
+    "one knot": (Knot("single"),),
+    "no knots": (Repeat(50, (Bead("g"),)),),
+    "no beads": (Repeat(12, (Knot("double"),)),),
+    "usual": (Repeat(15, (Bead("g"), Knot("single"), Bead("s"), Knot("double"))),),
+}
+SIZES = {"no target": None, "a target": Size("length", 200.0, 0, 3.0), "no tolerance": Size("length", 200.0, 0, 0.0)}
+NUMBERS = st.one_of(st.floats(0, 400), st.sampled_from([0.0, 40_000.0, 1e6, 1e-9, 25.4]))
+
+
+def said(plan, piece) -> None:
+    """Everything that is said of a piece."""
+    outlook = Forecaster(plan, stories=True).outlook(piece)
+    for expected in (outlook.finished, *(entry.free_end for entry in outlook.entries)):
+        assert isfinite(expected.mean_mm)
+        assert expected.sd_mm >= 0
+        assert expected.low95_mm <= expected.high95_mm
+    assert 0 <= outlook.p_fault <= 1
+    assert all(0 <= entry.cord.p_run_out <= 1 for entry in outlook.entries)
+    found = remedies(plan, piece, outlook)
+    lines = [verdict_line(plan, piece, outlook), cord_line(plan, piece, outlook)]
+    lines += reading_lines(plan, piece, outlook, outlook, "strand", 12.0)
+    texts = [line.text for line in lines] + [story_words(plan, story) for story in outlook.stories]
+    texts += [one.text for one in found] + [cord_word(plan, outlook), join_place(plan, piece, outlook)]
+    texts.append(stretch_words(plan, stretch_to_count(plan, piece, outlook)))
+    texts.append(reading_doubt(plan, piece, outlook, "free", 5.0) or "none")
+    assert all(text.strip() and "nan" not in text.split() and "inf" not in text.split() for text in texts)
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+@pytest.mark.parametrize("size", SIZES)
+@settings(max_examples=15, deadline=None)
+@given(data=st.data())
+def test_odd_designs_and_odd_readings(layout, size, data) -> None:
+    plan = compile_plan(Design("Odd", CORD, BEADS, (Strand(LAYOUTS[layout]),), SIZES[size]))
+    done = data.draw(st.integers(0, plan.total_steps))
+    reading = st.tuples(st.sampled_from(["strand", "free"]), st.integers(0, done), NUMBERS)
+    taken = data.draw(st.lists(reading, max_size=5))
+    readings = tuple(Measured(kind, step, mm, "") for kind, step, mm in taken)
+    counted = tuple(
+        Recounted(max(a, b), min(a, b), beads)
+        for a, b, beads in data.draw(
+            st.lists(st.tuples(st.integers(0, done), st.integers(0, done), st.integers(-2, 2)), max_size=2)
+        )
+    )
+    said(plan, Piece(plan.total_steps, done, readings=readings, counted=counted))
+
+
+def test_ten_thousand_beads() -> None:
+    plan = compile_plan(Design("Long", CORD, BEADS, (Strand((Repeat(10_000, (Bead("g"), Knot("single"))),)),)))
+    there = plan.strands[0].steps[5000]
+    taken = (Measured("strand", 5001, there.strand_mm * 1.01, ""), Measured("free", 5001, 1e5, ""))
+    said(plan, Piece(plan.total_steps, 5001, readings=taken))
