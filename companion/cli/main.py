@@ -45,6 +45,7 @@ FAMILIES = {
     "readings": ("measure",),
     "journal": ("journal",),
     "cords": ("cords", "cord"),
+    "settings": ("risk",),
     "safekeeping": ("export", "import"),
 }
 

@@ -35,6 +35,18 @@ def whole_number(text: str, what: str) -> int:
     return int(text)
 
 
+def share(text: str) -> float:
+    """A share from 0.01 % to 50 %, written in per cent: "1%", "0,2 %"."""
+    number = text.strip().removesuffix("%").strip().replace(",", ".")
+    whole, _, part = number.partition(".")
+    digits = whole + part
+    if not text.strip().endswith("%") or not (digits.isascii() and digits.isdigit() and whole) or len(number) > 8:
+        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected a share in per cent, such as 1% or 0.2%.")
+    if not 0.01 <= float(number) <= 50:
+        raise Wrong(f"Found {plain(text, 40)}; expected a share from 0.01% to 50%.")
+    return float(number) / 100
+
+
 def step_of(plan: Plan, text: str) -> int:
     """The piece's step for what was typed: NUMBER, or ENTRY:NUMBER where the design has several entries.
 

@@ -70,7 +70,9 @@ class DesignDesk:
             return Planned(None, reading.problems, reading)
         try:
             return Planned(
-                compile_plan(reading.design, self._figures(reading.design.cord.card)), reading.problems, reading
+                compile_plan(reading.design, self._figures(reading.design.cord.card), risk=self.run_out_risk),
+                reading.problems,
+                reading,
             )
         except CannotPlan as error:
             from companion.core.problems import Problem
@@ -78,6 +80,21 @@ class DesignDesk:
 
             problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
             return Planned(None, (*reading.problems, problem), reading)
+
+    @property
+    def run_out_risk(self) -> float:
+        """The chance of running out that new plans are cut for. Raises WorkshopError for settings that can't be read."""
+        from companion.core.assumptions import USUAL
+        from companion.storage.settings import read_run_out_risk
+
+        risk = read_run_out_risk(self._database.parent)
+        return USUAL.run_out_risk if risk is None else risk
+
+    def set_run_out_risk(self, risk: float) -> None:
+        """From now on plans are cut for that chance, 0.0001 to 0.5. Raises NotStored."""
+        from companion.storage.settings import write_run_out_risk
+
+        write_run_out_risk(self._database.parent, risk)
 
     def design_schema(self) -> dict[str, Any]:
         """The JSON Schema of design files."""
