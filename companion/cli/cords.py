@@ -9,15 +9,21 @@ from companion.cli.declare import Commands, declare
 from companion.cli.printing import complain, say, say_json
 from companion.cli.typed import length_mm, ruler_step_mm
 from companion.cli.wrong import Wrong
-from companion.core.cards import Card, CardTest, figures, half95_mm, impossible, knot_figures, narrowing, questioned
+from companion.core.card_words import (
+    card_lines,
+    cord_words,
+    count_of_tests,
+    entry_words,
+    length_words,
+    narrowing_line,
+    take_up_words,
+)
+from companion.core.cards import MOST_KNOTS, MOST_NAME, Card, CardTest, entry_questioned, figures, half95_mm, impossible
 from companion.core.cord import KnotFigures
 from companion.core.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Material, Tool
 from companion.core.test_knots import KnotTest, TouchingRow
 from companion.core.text import plain
 from companion.workshop import Workshop
-
-MOST_KNOTS = 1000
-MOST_NAME = 60
 
 
 def add_commands(commands: Commands[Any]) -> None:
@@ -32,17 +38,19 @@ def add_commands(commands: Commands[Any]) -> None:
         (
             "cord linen --diameter 0.6mm --knots 1 --before 200mm --after 194mm",
             'cord linen --knots 5 --row "3/8 in" --ruler "1/16 in"',
+            "cord linen --withdraw",
         ),
         "Enter test knots: a length of cord before and after so many knots were tied in it, or a row of knots tied "
         "touching, measured along the cord. The first test makes the card and needs --diameter.",
     )
     cord.add_argument("name", metavar="NAME", help="the card's name, as designs write it")
-    cord.add_argument("--knots", metavar="N", type=int, required=True, help="how many knots were tied")
+    cord.add_argument("--knots", metavar="N", type=int, help="how many knots were tied")
     cord.add_argument("--before", metavar="LENGTH", help="the length before they were tied")
     cord.add_argument("--after", metavar="LENGTH", help="the same cord's length after")
     cord.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
     cord.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
     cord.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    cord.add_argument("--withdraw", action="store_true", help="take the card's latest test back")
     cord.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
     cord.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
     cord.add_argument("--material", choices=get_args(Material), metavar="M", help=", ".join(get_args(Material)))
@@ -66,9 +74,11 @@ def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
     name = plain(arguments.name, MOST_NAME).strip()
     if not name:
         raise Wrong("Found no name; expected the cord card's name, such as waxed linen.")
-    card = _card(arguments, name, workshop.card(name))
+    if arguments.withdraw:
+        return _withdraw(arguments, workshop, name)
     test = _test(arguments)
-    question = questioned(test.row, card.diameter_mm) if test.row else None
+    card = _card(arguments, name, workshop.card(name))
+    question = entry_questioned(test, card.diameter_mm)
     if test.row and impossible(test.row):
         raise Wrong(f"{question} Nothing was stored.")
     card = workshop.add_tests(card, test)
@@ -76,9 +86,27 @@ def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
         complain(f"{question} The test is on the card all the same.")
     say(
         "\n".join(
-            (f"{plain(card.name)}, {test.kind} knot: {_tests(len(card.tests))} on the card.", *_told(card, test.kind))
+            (
+                f"{plain(card.name)}, {test.kind} knot: {count_of_tests(len(card.tests))} on the card.",
+                *_told(card, test.kind),
+            )
         )
     )
+    return 0
+
+
+def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> int:
+    if any(value is not None for value in (arguments.knots, arguments.before, arguments.after, arguments.row)):
+        raise Wrong("Found --withdraw and a test; expected one of them.")
+    card = workshop.card(name)
+    if card is None:
+        raise Wrong(f"There is no cord card named {name}.")
+    if not card.tests:
+        complain(f"The card {plain(card.name)} has no test to take back.")
+        return 1
+    last = entry_words(card.tests[-1])
+    card = workshop.withdraw_test(card)
+    say("\n".join((f"Taken back: {last}.", *_card_lines(card))))
     return 0
 
 
@@ -98,13 +126,13 @@ def _card(arguments: argparse.Namespace, name: str, there: Card | None) -> Card:
             raise Wrong(f"There is no cord card named {name} yet: a new one needs --diameter, such as 0.6 mm.")
         return Card(name, **typed)
     if any(getattr(there, key) != value for key, value in typed.items()):
-        raise Wrong(
-            f"The card {there.name} is of another cord ({_cord_words(there)}): give this one a name of its own."
-        )
+        raise Wrong(f"The card {there.name} is of another cord ({cord_words(there)}): give this one a name of its own.")
     return there
 
 
 def _test(arguments: argparse.Namespace) -> CardTest:
+    if arguments.knots is None:
+        raise Wrong("Found no --knots; expected how many knots were tied.")
     if not 1 <= arguments.knots <= MOST_KNOTS:
         raise Wrong(f"Found {arguments.knots} knots; expected 1 to {MOST_KNOTS}.")
     if (arguments.before is None) != (arguments.after is None):
@@ -124,47 +152,13 @@ def _test(arguments: argparse.Namespace) -> CardTest:
 
 def _told(card: Card, kind: KnotKind) -> list[str]:
     """What one kind of knot takes, and what more tests would do for it."""
-    found = knot_figures(card, kind)
-    now_mm, ((more, then_mm), *_) = narrowing(card, kind)
-    lines = [
-        f"  take-up {_take_up(found)}{_whence(bool(card.rows(kind)))}",
-        f"  length {_length(found)}{_whence(bool(card.touching(kind)))}",
-    ]
-    if then_mm < now_mm:
-        lines.append(
-            f"  {more} more test knots would narrow the take-up to ± {then_mm:.2f} mm (now ± {now_mm:.2f} mm)."
-        )
-    return lines
-
-
-def _take_up(found: KnotFigures) -> str:
-    """Finer than a ruler's division: a sixteenth of an inch a knot is a hand's breadth in a necklace."""
-    return f"{found.take_up_mm:.2f} ± {half95_mm(found.take_up_sd_mm, found.degrees):.2f} mm"
-
-
-def _length(found: KnotFigures) -> str:
-    return f"{found.length_mm:.2f} ± {half95_mm(found.length_sd_mm, found.degrees):.2f} mm"
-
-
-def _whence(tested: bool) -> str:
-    return "" if tested else " (estimated from the diameter)"
+    lines = (take_up_words(card, kind), length_words(card, kind), narrowing_line(card, kind))
+    return [f"  {line}" for line in lines if line]
 
 
 def _card_lines(card: Card) -> list[str]:
-    lines = [f"{plain(card.name)}: {_cord_words(card)}, {_tests(len(card.tests))}"]
-    for kind, found in figures(card).knots:
-        take_up, length = _whence(bool(card.rows(kind))), _whence(bool(card.touching(kind)))
-        lines.append(f"  {kind}: take-up {_take_up(found)}{take_up}, length {_length(found)}{length}")
-    return lines
-
-
-def _cord_words(card: Card) -> str:
-    layers = f"{card.layers} layers" if card.layers > 1 else "one layer"
-    return f"{card.material}, {card.diameter_mm:g} mm, {layers}, worked with {card.worked_with}"
-
-
-def _tests(count: int) -> str:
-    return "1 test" if count == 1 else f"{count} tests"
+    first = f"{plain(card.name)}: {cord_words(card)}, {count_of_tests(len(card.tests))}"
+    return [first, *(f"  {line}" for line in card_lines(card))]
 
 
 def card_json(card: Card) -> dict[str, Any]:

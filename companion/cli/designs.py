@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from companion.cli.declare import Commands, declare
 from companion.cli.printing import complain, say, say_json
 from companion.workshop import Planned, Workshop
+
+if TYPE_CHECKING:
+    from companion.core.card_choice import CordChoice
 
 
 def add_commands(commands: Commands[Any]) -> None:
@@ -18,10 +21,11 @@ def add_commands(commands: Commands[Any]) -> None:
         "plan",
         run_plan,
         "what to cut, the finished length, checks and all steps of a design",
-        ("plan skerry.yaml", "plan skerry.yaml --json"),
+        ("plan skerry.yaml", "plan skerry.yaml --json", 'plan skerry.yaml --card "skerry silk"'),
         "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is written.",
     )
     plan.add_argument("design", metavar="DESIGN", help="a design file")
+    plan.add_argument("--card", metavar="NAME", help="by that cord card, whatever the design says of its cord")
     plan.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
     check = declare(
         commands,
@@ -46,7 +50,7 @@ def add_commands(commands: Commands[Any]) -> None:
 
 def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Print a plan."""
-    planned = workshop.plan(Path(arguments.design))
+    planned = workshop.plan(Path(arguments.design), card_chosen(arguments.card))
     tell_problems(planned)
     if planned.plan is None:
         return 1
@@ -81,6 +85,15 @@ def run_schema(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Print the schema."""
     say_json(workshop.export_schema() if arguments.export else workshop.design_schema())
     return 0
+
+
+def card_chosen(name: str | None) -> CordChoice | None:
+    """The cord card that was asked for, if one was."""
+    if name is None:
+        return None
+    from companion.core.card_choice import CordChoice
+
+    return CordChoice("card", name)
 
 
 def tell_problems(planned: Planned) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from companion.cli.declare import Commands, declare, declare_for_piece
-from companion.cli.designs import tell_problems
+from companion.cli.designs import card_chosen, tell_problems
 from companion.cli.printing import complain, say, say_json
 from companion.cli.telling import aimed_at, say_verdicts
 from companion.cli.typed import cuts_of
@@ -30,10 +30,12 @@ def add_commands(commands: Commands[Any]) -> None:
         (
             "start skerry.yaml",
             'start skerry.yaml --cut "46 in"',
+            'start skerry.yaml --card "skerry silk"',
             'start strands.yaml --cut "upper=2.1 m" --cut "lower=2.4 m"',
         ),
     )
     start.add_argument("design", metavar="DESIGN", help="a design file")
+    start.add_argument("--card", metavar="NAME", help="by that cord card, whatever the design says of its cord")
     start.add_argument(
         "--cut",
         metavar="LENGTH",
@@ -56,7 +58,7 @@ def add_commands(commands: Commands[Any]) -> None:
 def run_start(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Begin a piece."""
     path = Path(arguments.design)
-    planned = workshop.plan(path)
+    planned = workshop.plan(path, card_chosen(arguments.card))
     tell_problems(planned)
     if planned.plan is None:
         return 1

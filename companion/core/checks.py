@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from companion.core.closures import CLOSURES
@@ -141,7 +141,8 @@ def card_warnings(cord: Cord, card: CordCard | None) -> tuple[Warning, ...]:
         return ()
     found = []
     if card.layers is not None and card.layers != cord.layers:
-        text = f"The cord card {card.name} was made with {card.layers} layers, the design has {cord.layers}."
+        layers = "one layer" if card.layers == 1 else f"{card.layers} layers"
+        text = f"The cord card {card.name} was made with {layers}, the design has {cord.layers}."
         found.append(
             Warning("card of other layers", f"{text} Knots of it take another length: make a card for it.", "cord")
         )
@@ -167,4 +168,14 @@ def estimate_warnings(cord: Cord, used: Sequence[KnotKind], card_wanted: str | N
             "Three test knots would narrow it."
         )
         found.append(Warning("estimates", text, "cord"))
-    return tuple(found)
+    return (*found, *_half_tested(cord, used))
+
+
+def _half_tested(cord: Cord, used: Sequence[KnotKind]) -> Iterator[Warning]:
+    """Kinds of which the card has only one sort of tests."""
+    for kind in used:
+        what = cord.knot(kind).estimated
+        if what:
+            test = {"length": "a row of knots tied touching", "take-up": "a knot measured before and after"}[what]
+            text = f"The {what} of the {kind} knot is an estimate from the cord's diameter: {test} would narrow it."
+            yield Warning("estimates", text, "cord")

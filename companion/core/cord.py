@@ -10,6 +10,7 @@ from companion.core.assumptions import USUAL, Assumptions
 from companion.core.design import KNOT_KINDS, CordDesign, KnotKind, KnotNumbers, Material
 
 Source = Literal["design", "card", "estimate"]
+Half = Literal["", "take-up", "length"]
 
 # Tight knots of ideal rope, in cord diameters: take-up 10.1, 17.3, 24.5 and length (between the span of the outermost
 # contacts and the whole body) 2.9, 4.9, 7.0. Own minimisation of tight open knots; same family as Pieranski et al.,
@@ -49,6 +50,7 @@ class KnotFigures:
     length_scatter_mm: float
     degrees: float  # of freedom, behind the sds of the means
     source: Source
+    estimated: Half = ""  # what the card's tests say nothing of: it is estimated from the diameter
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from companion.core.cord import KnotFigures
 from companion.core.cut import ArmRule, arm_rule
 from companion.core.design import KNOT_KINDS
 from companion.core.plan import Plan
@@ -33,13 +34,20 @@ def cut_list(plan: Plan) -> Iterator[str]:
     for kind in KNOT_KINDS:
         if any(dict(strand.knots)[kind] for strand in plan.strands):
             figures = plan.cord.knot(kind)
-            source = {"design": "from the design", "card": "from the cord card", "estimate": "estimated"}[
-                figures.source
-            ]
+            source = {
+                "design": "from the design",
+                "card": _from_card(plan.cord.card, figures),
+                "estimate": "estimated",
+            }[figures.source]
             yield (
                 f"  a {kind} knot swallows {figures.take_up_mm:.1f} mm a layer and is {figures.length_mm:.1f} mm long "
                 f"({source})"
             )
+
+
+def _from_card(card: str | None, figures: KnotFigures) -> str:
+    half = f", the {figures.estimated} estimated" if figures.estimated else ""
+    return f"from the cord card {card}{half}"
 
 
 def _arm(rule: ArmRule, cut_mm: float, unit: DisplayUnit) -> str:

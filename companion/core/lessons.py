@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import sqrt
 
-from companion.core.cord import KnotFigures
+from companion.core.cord import Half, KnotFigures
 from companion.core.design import KNOT_KINDS, KnotKind
 from companion.core.events import Finished, Taught
 
@@ -70,7 +70,18 @@ def taught(figures: KnotFigures, learnt: Sequence[Lesson]) -> KnotFigures:
         length_scatter_mm=figures.length_scatter_mm * length[0] / figures.length_mm,
         degrees=figures.degrees + len(learnt),
         source="card",
+        estimated=_still_estimated(figures, learnt),
     )
+
+
+def _still_estimated(figures: KnotFigures, learnt: Sequence[Lesson]) -> Half:
+    """What neither tests nor lessons say anything of."""
+    tested = figures.source != "estimate"
+    if not (tested and figures.estimated != "take-up") and not any(one.take_up for one in learnt):
+        return "take-up"
+    if not (tested and figures.estimated != "length") and not any(one.length for one in learnt):
+        return "length"
+    return ""
 
 
 def joined_lessons(before: tuple[float, float], seen: Sequence[tuple[float, float]]) -> tuple[float, float]:

@@ -23,7 +23,9 @@ def to_document(plan: Plan) -> Document:
             document["strands"] = [_strand_document(strand) for strand in value]
         elif field.name in ("beads", "fit_others", "cuts", "extra_cords", "warnings"):
             document[field.name] = [_flat(item) for item in value]
-        elif field.name in ("size", "cord"):
+        elif field.name == "cord":
+            document["cord"] = _cord_document(plan.cord)
+        elif field.name == "size":
             document[field.name] = None if value is None else asdict(value)
         else:
             document[field.name] = value
@@ -52,6 +54,15 @@ def from_document(document: Document) -> Plan:
 
 def _flat(value: Any) -> Document:
     return {field.name: getattr(value, field.name) for field in fields(value)}
+
+
+def _cord_document(cord: Cord) -> Document:
+    """Figures of which nothing is estimated are written as ever: copies of old plans stay alike."""
+    document: Document = asdict(cord)
+    for kind in KNOT_KINDS:
+        if not document[kind]["estimated"]:
+            del document[kind]["estimated"]
+    return document
 
 
 def _cord(document: Document) -> Cord:

@@ -93,6 +93,7 @@ def card_figures(
         length.scatter_mm,
         min(take_up.degrees, length.degrees),
         "card" if rows or touching else "estimate",
+        "" if rows and touching else "length" if rows else "take-up" if touching else "",
     )
 
 

@@ -43,21 +43,33 @@ SET_ASIDE = Command(
     "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set the companion aside and give the shell its turn; fg brings it back."
 )
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
-QUIT = Command("leave", "escape,q", "Esc", "leave", "Leave the companion. Nothing is lost.")
+QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave the companion. Nothing is lost.")
+PICK_ROW = Command("take", "enter,space", "Enter", "take it", "Take the one under the cursor.")
 OPEN = Command(
-    "open_row", "enter,space", "Enter", "go on", "Go on with the piece, or open the design, under the cursor."
+    "open_row", "enter,space", "Enter", "go on", "Go on with the piece, or open the design or card, under the cursor."
 )
-NEW = Command("new_piece", "plus,n", "+", "new piece", "Begin another piece of the design under the cursor.")
+OPEN_CARD = Command("open_row", "enter,space", "Enter", "open", "Open the card under the cursor.")
+NEW = Command("begin_another", "plus,n", "+", "new", "Begin another piece of the design under the cursor.")
+NEW_CARD = Command("begin_another", "plus,n", "+", "new card", "Make a card for another cord.")
+NEW_TEST = Command("begin_another", "enter,space,plus,n", "Enter", "test knots", "Enter test knots, row after row.")
+TAKE_TEST_BACK = Command("withdraw", "x", "x", "take back", "Take the latest row of test knots back.")
+CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
+CHOOSE_CARD = Command("choose_card", "k", "k", "cord card", "Choose the cord card for this piece, or an estimate.")
 FIND = Command("find", "slash", "/", "find", "Show only what holds the letters you type.")
 UP = Command("cursor_up", "up", "↑", "", "Up: the cursor, or the page.")
 DOWN = Command("cursor_down", "down", "↓", "", "Down: the cursor, or the page.")
 BEGIN = Command("begin", "enter,space", "Enter", "begin", "Begin with the planned cut, or with the one you entered.")
 ENTER_CUT = Command("enter_cut", "c", "c", "cut", "Enter the length that you really cut.")
+TO_BENCH = Command("leave", "escape,q", "Esc", "bench", "Back to the bench.")
+TO_CORDS = Command("leave", "escape,q", "Esc", "cords", "Back to the cord cards.")
 BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning.")
 GO_ON = Command("go_on", "enter,space", "Enter", "go on", "All is as it says: go on.")
 CLOSE = Command("close", "escape,q,enter,space", "Esc", "close", "Back to the work.")
 TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
 CLEAR = Command("clear", "ctrl+u", "Ctrl+U", "again", "Clear what is typed, and begin again.")
+NEXT = Command("take", "enter", "Enter", "go on", "On to the next line; on the last one, take them all.")
+OTHER = Command("other", "right,space", "→", "other", "The next of the words that there are.")
+OTHER_BEFORE = Command("other_before", "left", "←", "", "The word before.")
 DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 
 FOLLOW = (
@@ -79,11 +91,15 @@ FOLLOW = (
     THEME,
     LEAVE,
 )
-BENCH = (OPEN, NEW, FIND, UP, DOWN, HELP, THEME, QUIT)
-START = (BEGIN, ENTER_CUT, UP, DOWN, HELP, THEME, BACK)
+BENCH = (OPEN, NEW, CORDS_KEY, FIND, UP, DOWN, HELP, THEME, QUIT)
+START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
 CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
 RECAP = (GO_ON, HELP, THEME, LEAVE)
+CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, HELP, THEME, TO_BENCH)
+CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, HELP, THEME, TO_CORDS)
 ASK = (TAKE, CLEAR, DROP)
+FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
+PICK = (PICK_ROW, UP, DOWN, DROP)
 SHOW = (CLOSE,)
 
 

@@ -9,11 +9,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from companion.core.plan import Plan
+from companion.core.troubles import WorkshopError
 from companion.storage.folders import shipped_designs
 
 if TYPE_CHECKING:
+    from companion.core.card_choice import CordChoice
     from companion.core.cards import Card, CardTest
     from companion.core.cord import CordCard
+    from companion.core.design import Design
     from companion.core.problems import DesignReading, Problem
     from companion.storage.cards import CardStore
 
@@ -61,19 +64,26 @@ class DesignDesk:
 
         return read_design(path)
 
-    def plan(self, path: Path) -> Planned:
-        """The plan of a design file."""
-        from companion.core.planner import CannotPlan, compile_plan
-
+    def plan(self, path: Path, choice: CordChoice | None = None) -> Planned:
+        """The plan of a design file; with `choice`, by other cord numbers than its own. Raises as `planned_by`."""
         reading = self.read_design(path)
         if reading.design is None:
             return Planned(None, reading.problems, reading)
+        return self._planned(path, reading, reading.design, choice)
+
+    def planned_by(self, path: Path, planned: Planned, choice: CordChoice) -> Planned:
+        """The same design, as it was read, by other cord numbers. Raises WorkshopError where that card is not there."""
+        design = planned.reading.design
+        return planned if design is None else self._planned(path, planned.reading, design, choice)
+
+    def _planned(self, path: Path, reading: DesignReading, design: Design, choice: CordChoice | None) -> Planned:
+        from companion.core.planner import CannotPlan, compile_plan
+
+        if choice is not None:
+            design = self._chosen(design, choice)
         try:
-            return Planned(
-                compile_plan(reading.design, self._figures(reading.design.cord.card), risk=self.run_out_risk),
-                reading.problems,
-                reading,
-            )
+            plan = compile_plan(design, self._figures(design.cord.card), risk=self.run_out_risk)
+            return Planned(plan, reading.problems, reading)
         except CannotPlan as error:
             from companion.core.problems import Problem
             from companion.core.text import plain
@@ -81,9 +91,21 @@ class DesignDesk:
             problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
             return Planned(None, (*reading.problems, problem), reading)
 
+    def _chosen(self, design: Design, choice: CordChoice) -> Design:
+        from companion.core.card_choice import with_card, with_estimate
+
+        if choice.source == "design":
+            return design
+        if choice.card is None:
+            return with_estimate(design)
+        card = self._figures(choice.card)
+        if card is None:
+            raise WorkshopError(self._no_card(choice.card))
+        return with_card(design, card)
+
     @property
     def run_out_risk(self) -> float:
-        """The chance of running out that new plans are cut for. Raises WorkshopError for settings that can't be read."""
+        """The chance of running out that new plans are cut for. Raises WorkshopError for unreadable settings."""
         from companion.core.assumptions import USUAL
         from companion.storage.settings import read_run_out_risk
 
@@ -117,11 +139,25 @@ class DesignDesk:
         wanted = name.strip().lower()
         return next((card for card in self.cards() if card.name.lower() == wanted), None)
 
+    def _no_card(self, name: str) -> str:
+        from companion.core.text import join_words, plain
+
+        names = [plain(card.name, 60) for card in self.cards()]
+        there = f"There are {join_words(names)}." if len(names) > 1 else f"There is {names[0]}." if names else ""
+        return f"There is no cord card named {plain(name, 60)}. {there or '`companion cord NAME` makes one.'}"
+
     def add_tests(self, card: Card, *tests: CardTest) -> Card:
         """Tests added to that card, which is made where there is none of its name; the card as it is then."""
         self._cards.add(card, tests, self._now())
         found = self.card(card.name)
         assert found is not None  # it was just stored
+        return found
+
+    def withdraw_test(self, card: Card) -> Card:
+        """That card without its latest test. Taking back is an entry too; nothing is lost. Raises NotStored."""
+        self._cards.withdraw(card.name, self._now())
+        found = self.card(card.name)
+        assert found is not None  # cards are never taken away
         return found
 
     def _figures(self, name: str | None) -> CordCard | None:

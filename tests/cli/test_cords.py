@@ -42,7 +42,7 @@ def test_a_test_is_taken_and_told(companion) -> None:
     (card,) = json.loads(companion("cords", "--json").out)
     assert (card["name"], card["diameter_mm"], card["tests"]) == ("linen", 0.6, 2)
     assert card["knots"]["single"]["take_up_mm"] == pytest.approx(6.35, abs=0.15)
-    assert companion("cords").out.startswith("linen: waxed linen, 0.6 mm, one layer, worked with awl, 2 tests\n")
+    assert companion("cords").out.startswith("linen: waxed linen, 0.6 mm, one layer, worked with an awl, 2 tests\n")
 
 
 @pytest.mark.parametrize(
@@ -98,3 +98,36 @@ def test_a_piece_keeps_its_copy_of_the_card(companion, carded: Path, data_folder
     companion(*words, "190 mm")
     assert open_at(data_folder).open(name).plan.cord == cord
     assert open_at(data_folder).plan(carded).plan.cord != cord
+
+
+def test_the_latest_test_is_taken_back(companion, data_folder: Path) -> None:
+    assert companion("cord", "linen", "--withdraw").code == 2
+    companion("cord", "linen", *KNOT, "--diameter", "0.6 mm")
+    companion("cord", "linen", "--knots", "5", "--row", "9 mm")
+    assert companion("cord", "linen", "--withdraw", "--knots", "5").code == 2
+    assert companion("cord", "linen").code == 2
+    ran = companion("cord", "Linen", "--withdraw")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.startswith("Taken back: single, 5 knots: touching row 9 mm, length 1.80 mm each.\n")
+    assert "double and triple: not tested, estimated from the diameter" in ran.out
+    assert companion("cord", "linen", "--withdraw").code == 0
+    ran = companion("cord", "linen", "--withdraw")
+    assert (ran.code, ran.out) == (1, "")
+    assert open_at(data_folder).card("linen").tests == ()
+
+
+def test_a_card_can_be_chosen_for_a_plan_and_a_piece(companion, skerry: Path, data_folder: Path) -> None:
+    designed = json.loads(companion("plan", skerry, "--json").out)
+    ran = companion("plan", skerry, "--card", "linen")
+    assert (ran.code, ran.out) == (1, "")
+    assert "There is no cord card named linen." in ran.err
+    words = ("--before", "200 mm", "--after", "193 mm", "--row", "2.2 mm", "--diameter", "0.45 mm", "--layers", "2")
+    companion("cord", "skerry silk", "--knots", "1", *words)
+    plan = json.loads(companion("plan", skerry, "--card", "Skerry Silk", "--json").out)
+    assert plan["knots_from"]["single"] == "card"
+    assert plan["strands"][0]["cut_mm"] != designed["strands"][0]["cut_mm"]
+    assert "There is skerry silk." in companion("start", skerry, "--card", "linen").err
+    assert open_at(data_folder).pieces() == ()
+    name = companion("start", skerry, "--card", "skerry silk").out.strip()
+    kept = open_at(data_folder).open(name).plan
+    assert (kept.cord.card, kept.strands[0].cut_mm) == ("skerry silk", plan["strands"][0]["cut_mm"])

@@ -59,3 +59,19 @@ def test_a_test_that_fails_leaves_no_card(data_folder: Path) -> None:
     with pytest.raises(AssertionError):
         workshop.add_tests(SKERRY, ROW, CardTest("single"))
     assert open_at(data_folder).cards() == ()
+
+
+def test_a_test_that_is_taken_back_stays_in_the_file_and_no_longer_counts(data_folder: Path) -> None:
+    workshop = open_at(data_folder)
+    card = workshop.add_tests(SKERRY, BOTH, ROW, TOUCHING)
+    assert workshop.withdraw_test(card).tests == (BOTH, ROW)
+    assert workshop.withdraw_test(card).tests == (BOTH,)
+    assert workshop.add_tests(SKERRY, TOUCHING).tests == (BOTH, TOUCHING)
+    for _ in range(4):
+        workshop.withdraw_test(card)
+    assert open_at(data_folder).card("skerry linen").tests == ()
+    assert workshop.add_tests(SKERRY, ROW).tests == (ROW,)
+    kept = sqlite3.connect(data_folder / "pieces.sqlite3").execute("SELECT kind FROM card_test ORDER BY seq").fetchall()
+    assert [kind for (kind,) in kept] == [
+        "double", "single", "single", "withdrawn", "withdrawn", "single", "withdrawn", "withdrawn", "single",
+    ]  # fmt: skip

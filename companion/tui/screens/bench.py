@@ -88,7 +88,7 @@ class BenchScreen(Page):
         return [Row("Designs"), *rows, Row("")]
 
     def _card_rows(self) -> list[Row]:
-        """The cord cards: to be seen here; `companion cord` makes and feeds them."""
+        """The cord cards, a line each."""
         try:
             cards = self.workshop.cards()
         except WorkshopError:  # said already, for the pieces
@@ -127,22 +127,29 @@ class BenchScreen(Page):
             case ("piece", str(name)):
                 self.companion.open_piece(name)
             case ("card", str(name)):
-                self.show_card(name)
+                self.open_card(name)
             case ("design", Path() as path):
                 self.companion.open_design(path)
 
-    def show_card(self, name: str) -> None:
-        """What a cord card knows, and how it learns more."""
-        from companion.core.card_words import card_in_short
-        from companion.tui.dialogs.show import ShowDialog
+    def open_card(self, name: str) -> None:
+        """What a cord card knows, and its test knots."""
+        from companion.tui.screens.cord_card import CardScreen
 
-        card = self.workshop.card(name)
+        try:
+            card = self.workshop.card(name)
+        except WorkshopError as error:
+            self.say(str(error))
+            return
         if card is not None:
-            feed = f"One more test knot: companion cord {name!r} --knots 1 --before LENGTH --after LENGTH"
-            use = f"A design uses it with `card: {name}` under `cord`."
-            self.app.push_screen(ShowDialog("Cord card", f"{card_in_short(card)}\n\n{use}\n\n{feed}"))
+            self.app.switch_screen(CardScreen(card))
 
-    def action_new_piece(self) -> None:
+    def action_show_cords(self) -> None:
+        """The cord cards."""
+        from companion.tui.screens.cords import CordsScreen
+
+        self.app.switch_screen(CordsScreen())
+
+    def action_begin_another(self) -> None:
         """Another piece of the design under the cursor."""
         match self.query_one(Rows).chosen:
             case ("design", Path() as path):

@@ -56,7 +56,7 @@ class ChooseScreen(Page):
         if isinstance(name, str):
             self.companion.open_piece(name)
 
-    def action_new_piece(self) -> None:
+    def action_begin_another(self) -> None:
         """Begin another."""
         self.companion.open_design(self.path, new=True)
 

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
+from companion.core.card_choice import AS_DESIGNED
 from companion.core.cautions import cautions
 from companion.core.cut_words import cut_list
 from companion.core.events import CutEntered
@@ -41,6 +42,7 @@ class StartScreen(Page):
         self.path, self.planned, self.plan = path, planned, planned.plan
         self.help_plan = self.plan
         self.cuts: dict[int, CutEntered] = {}
+        self.choice = AS_DESIGNED
 
     def compose(self) -> ComposeResult:
         yield Line(Content.styled(heading(self.plan), "bold"), id="heading")
@@ -61,6 +63,7 @@ class StartScreen(Page):
             told.append(Paragraph(line, "bold" if number in (0, 1) else "", 6))
         for cord, cut in self.cuts.items():
             told.append(Paragraph(f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}", "bold", 6))
+            told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(plan, cord, cut.length_mm)]
         told += [Paragraph(), Paragraph("Count out", "bold")]
         told += [Paragraph(f"  {count:>4} {kind.name}", hang=7) for kind, count in beads_to_count_out(plan)]
         target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
@@ -86,6 +89,30 @@ class StartScreen(Page):
                 self.cuts[cord] = CutEntered(cord, typed_mm(typed, self.plan.unit), plain(typed, 40))
             self.query_one("#plan", Paragraphs).show(self._text())
             self.query_one("#said", Line).show(f"Enter begins with {self._cuts_in_words()}." if cut else "")
+
+    @work
+    async def action_choose_card(self) -> None:
+        """Another cord card for this piece, or an estimate: cut, risk and warnings follow at once."""
+        from companion.tui.dialogs.card_choice import CardChoiceDialog
+
+        try:
+            dialog = CardChoiceDialog(self.workshop.cards(), self.plan.cord, self.choice)
+            choice = await self.app.push_screen_wait(dialog)
+            if choice is None:
+                return
+            planned = self.workshop.planned_by(self.path, self.planned, choice)
+        except WorkshopError as error:
+            self.query_one("#said", Line).say((Words("off", str(error)),))
+            return
+        if planned.plan is None:
+            self.query_one("#said", Line).say((Words("off", planned.problems[-1].found),))
+            return
+        self.choice, self.planned, self.plan = choice, planned, planned.plan
+        self.help_plan = self.plan
+        self.query_one("#plan", Paragraphs).show(self._text())
+        self.query_one("#page").scroll_home(animate=False)
+        numbers = {"design": "as the design says", "estimate": "by an estimate", "card": f"by the card {choice.card}"}
+        self.query_one("#said", Line).show(plain(f"Planned {numbers[choice.source]}.", 200))
 
     def _cuts_in_words(self) -> str:
         return "the cut you entered" if len(self.cuts) == 1 else "the cuts you entered"

@@ -18,15 +18,20 @@ from companion.tui.widgets.wrapping import padded
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of a list. `value` None: a heading, never chosen. `mark`: a warning at its end."""
+    """One line of a list. `value` None: a heading, or a `detail` of the row above; neither is chosen. `mark`: a warning
+    at its end."""
 
     text: str
     value: object = None
     mark: str = ""
+    detail: bool = False
 
 
-class Rows(ScrollView, can_focus=True):
-    """A list with a cursor. Says which row the hand chose; moves by itself."""
+class Rows(ScrollView, can_focus=True, inherit_bindings=False):
+    """A list with a cursor. Says which row the hand chose; moves by itself.
+
+    The arrows are the screen's: inherited bindings would scroll a long list past its cursor.
+    """
 
     @dataclass
     class Chosen(Message):
@@ -50,6 +55,12 @@ class Rows(ScrollView, can_focus=True):
         self.cursor = (same or places or [0])[0]
         self.refresh()
 
+    def begin_with(self, value: object) -> None:
+        """Put the cursor on that value, where it is there."""
+        places = [n for n, row in enumerate(self.rows) if row.value is not None and row.value == value]
+        if places:
+            self.move(places[0] - self.cursor)
+
     @property
     def chosen(self) -> object:
         """The value under the cursor, None where there is none."""
@@ -64,10 +75,15 @@ class Rows(ScrollView, can_focus=True):
             self.cursor = place
             self.refresh()
             top = 0 if all(row.value is None for row in self.rows[:place]) else place
-            self.scroll_to_region(Region(0, top, 1, place - top + 1), animate=False)
+            end = place + 1
+            while end < len(self.rows) and self.rows[end].detail:
+                end += 1
+            self.scroll_to_region(Region(0, top, 1, end - top), animate=False)
 
     def on_click(self, event: events.Click) -> None:
         place = event.y + self.scroll_offset.y
+        while 0 < place < len(self.rows) and self.rows[place].detail:
+            place -= 1
         if 0 <= place < len(self.rows) and self.rows[place].value is not None:
             self.cursor = place
             self.refresh()
@@ -80,8 +96,8 @@ class Rows(ScrollView, can_focus=True):
             return Strip.blank(width, base)
         row = self.rows[place]
         here = place == self.cursor and row.value is not None
-        style = base + (Style(bold=True, reverse=here) if here else Style(bold=row.value is None))
-        lead = " › " if here else ("   " if row.value is not None else " ")
+        style = base + (Style(bold=True, reverse=here) if here else Style(bold=row.value is None and not row.detail))
+        lead = " › " if here else "     " if row.detail else "   " if row.value is not None else " "
         room = max(0, width - len(lead) - (len(row.mark) + 2 if row.mark else 1))
         text = lead + padded(row.text, room)
         segments = [Segment(text, style)]

@@ -1,0 +1,41 @@
+"""Which cord card a piece is made by: those that fit its cord first, and a design as it is with one of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from companion.core.cards import Card, figures
+from companion.core.checks import card_warnings
+from companion.core.cord import Cord, CordCard, Source
+from companion.core.design import Design
+
+
+@dataclass(frozen=True, slots=True)
+class CordChoice:
+    """Where a piece's cord numbers come from: as its design says, from the card of that name, or estimated."""
+
+    source: Source
+    card: str | None = None
+
+
+AS_DESIGNED = CordChoice("design")
+ESTIMATED = CordChoice("estimate")
+
+
+def by_fit(cards: Sequence[Card], cord: Cord) -> tuple[tuple[Card, bool], ...]:
+    """Each card, and whether it was made with this cord and as many layers: those that were come first."""
+    found = [(card, not card_warnings(cord, figures(card))) for card in cards]
+    return tuple(sorted(found, key=lambda one: not one[1]))
+
+
+def with_card(design: Design, card: CordCard) -> Design:
+    """The design with that card: its kinds of knot go before the design's own numbers, for the maker chose it."""
+    tried = {kind for kind, _ in card.knots}
+    own = tuple((kind, numbers) for kind, numbers in design.cord.knots if kind not in tried)
+    return replace(design, cord=replace(design.cord, knots=own, card=card.name))
+
+
+def with_estimate(design: Design) -> Design:
+    """The design without any cord numbers: all of them are estimated from the diameter."""
+    return replace(design, cord=replace(design.cord, knots=(), card=None))

@@ -1,0 +1,161 @@
+"""The forms of the Cords screens: a new card, and a test knot with what it would mean before it is taken."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import get_args
+
+from companion.core.card_words import entry_lines, ruler_unit
+from companion.core.cards import MOST_KNOTS, MOST_NAME, Card, CardTest, entry_questioned, impossible
+from companion.core.design import KNOT_KINDS, MOST_LAYERS, Material, Tool
+from companion.core.lengths import LengthError, unit_of, whole_number
+from companion.core.sentences import Line as Words
+from companion.core.test_knots import KnotTest, TouchingRow
+from companion.core.text import plain
+from companion.tui.dialogs.form import Field, Form, FormJudged, Values
+from companion.tui.questions import UNIT_WORDS
+from companion.tui.typed import typed_mm
+
+RULERS = {"1 mm": 1.0, "1/16 in": 25.4 / 16}
+ONCE_MORE = "Enter once more takes it all the same."
+LEAST_MM, MOST_MM = 0.1, 5.0  # cord thinner or thicker than this is questioned; our own estimate
+
+
+class NotYet(Exception):
+    """What is typed is not whole yet, or can't be: a sentence, and the line it is about."""
+
+    def __init__(self, text: str, at: str) -> None:
+        super().__init__(text)
+        self.at = at
+
+    @property
+    def judged(self) -> FormJudged:
+        """The same as a form says it."""
+        return FormJudged((Words("quiet", str(self)),), takes=False, at=self.at)
+
+
+# -- a new card -------------------------------------------------------------------------------------------------------
+
+
+def card_form(cards: Sequence[Card], begin_with: Values | None = None, said: tuple[Words, ...] = ()) -> Form:
+    """A new cord card. `cards`: those there are; `begin_with`: what was typed before."""
+    before = begin_with or {}
+
+    def judge(values: Values) -> FormJudged:
+        try:
+            card = card_of(values, cards)
+        except NotYet as not_yet:
+            return not_yet.judged
+        odd = not LEAST_MM <= card.diameter_mm <= MOST_MM
+        doubt = f"Cord of {card.diameter_mm:.4g} mm is unusual. {ONCE_MORE}" if odd else ""
+        return FormJudged((Words("quiet", "Test knots come next: three are a good beginning."),), doubt=doubt)
+
+    fields = (
+        Field("name", "name", before.get("name", ""), "as designs write it"),
+        Field("diameter", "diameter", before.get("diameter", ""), "such as 0.6 mm"),
+        Field("layers", "layers together", before.get("layers", "1")),
+        Field("material", "material", before.get("material", "silk"), choices=get_args(Material)),
+        Field("tool", "worked with", before.get("tool", "awl"), choices=get_args(Tool)),
+    )
+    return Form("New cord card", fields, judge, said=said)
+
+
+def card_of(values: Values, cards: Sequence[Card]) -> Card:
+    """The card as typed, without tests. Raises NotYet."""
+    name = plain(values["name"], MOST_NAME)
+    if not name:
+        raise NotYet("A name for the cord, worked this way: such as waxed linen, doubled.", "name")
+    if any(card.name.lower() == name.lower() for card in cards):
+        raise NotYet(f"There is a card named {name} already: give this one a name of its own.", "name")
+    if not values["diameter"].strip():
+        text = "How thick is the cord? Its label says; or the width of ten turns round a pencil, shared by ten."
+        raise NotYet(f"{text} A bare number is in millimetres.", "diameter")
+    diameter_mm = _length_mm(values, "diameter", "mm")
+    layers = _count(values, "layers", MOST_LAYERS, "layers")
+    material = next(word for word in get_args(Material) if word == values["material"])
+    tool = next(word for word in get_args(Tool) if word == values["tool"])
+    return Card(name, diameter_mm, layers, material, tool)
+
+
+# -- a test knot ------------------------------------------------------------------------------------------------------
+
+
+def entry_form(card: Card, begin_with: Values | None = None, said: tuple[Words, ...] = ()) -> Form:
+    """One row of test knots. What stays from row to row is there already; the lengths are to be typed."""
+    before = begin_with or {}
+    last = card.tests[-1] if card.tests else None
+    some = (last.row or last.touching) if last else None
+    ruler = "1/16 in" if some and ruler_unit(some.ruler_step_mm) == "in" else "1 mm"
+    fields = (
+        Field("kind", "knot", before.get("kind", last.kind if last else "single"), choices=KNOT_KINDS),
+        Field("knots", "how many", before.get("knots", str(some.knots) if some else "1")),
+        Field("ruler", "ruler reads to", before.get("ruler", ruler), choices=tuple(RULERS)),
+        Field("before", "length before", before.get("before", ""), "of the cord, one layer"),
+        Field("after", "length after", before.get("after", ""), "the same, with the knots in it"),
+        Field("row", "knots touching", before.get("row", ""), "from first to last, if measured"),
+    )
+    return Form(f"Test knots · {plain(card.name, 40)}", fields, _judge_entry(card), "before", said)
+
+
+def _judge_entry(card: Card) -> Callable[[Values], FormJudged]:
+    def judge(values: Values) -> FormJudged:
+        try:
+            test = entry_of(values)
+        except NotYet as not_yet:
+            return not_yet.judged
+        question = entry_questioned(test, card.diameter_mm)
+        if question and test.row and impossible(test.row):
+            return FormJudged((Words("quiet", question),), takes=False, at="before")
+        if question:
+            asked = (Words("watch", question),)
+            return FormJudged((*asked, *entry_lines(card, test)), doubt=f"{question} {ONCE_MORE}")
+        return FormJudged(entry_lines(card, test))
+
+    return judge
+
+
+def entry_of(values: Values) -> CardTest:
+    """The row as typed. Raises NotYet."""
+    knots = _count(values, "knots", MOST_KNOTS, "knots")
+    ruler_mm = RULERS[values["ruler"]]
+    typed = {key: values[key].strip() for key in ("before", "after", "row")}
+    if not any(typed.values()):
+        bare = f"A bare number is in {UNIT_WORDS[_unit(values['ruler'])]}."
+        raise NotYet(f"The length before and after, or how long a row of touching knots is. Or both. {bare}", "before")
+    for missing, there in (("after", "before"), ("before", "after")):
+        if typed[there] and not typed[missing]:
+            _length_mm(values, there, values["ruler"])
+            raise NotYet(f"And the length {missing} the knots were tied?", missing)
+    lengths = {key: _length_mm(values, key, values["ruler"]) for key, text in typed.items() if text}
+    row = KnotTest(lengths["before"], lengths["after"], knots, ruler_mm) if "before" in lengths else None
+    touching = TouchingRow(lengths["row"], knots, ruler_mm) if "row" in lengths else None
+    kind = next(kind for kind in KNOT_KINDS if kind == values["kind"])
+    kept = "; ".join(_with_unit(typed[key], values["ruler"]) for key in lengths)
+    return CardTest(kind, row, touching, plain(kept, 120))
+
+
+def _length_mm(values: Values, key: str, ruler: str) -> float:
+    """A typed length, mm; a bare number is in the ruler's unit. Raises NotYet."""
+    try:
+        return typed_mm(values[key], _unit(ruler), above_zero=True)
+    except LengthError as error:
+        raise NotYet(str(error), key) from error
+
+
+def _count(values: Values, key: str, most: int, what: str) -> int:
+    try:
+        count = whole_number(values[key].strip())
+    except LengthError:
+        count = 0
+    if not 1 <= count <= most:
+        raise NotYet(f"How many {what}? A whole number from 1 to {most}.", key)
+    return count
+
+
+def _with_unit(text: str, ruler: str) -> str:
+    """What was typed, with the unit it was taken in where it has none."""
+    return text if unit_of(text) else f"{text} {_unit(ruler)}"
+
+
+def _unit(ruler: str) -> str:
+    return ruler.rpartition(" ")[2]

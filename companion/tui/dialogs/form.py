@@ -1,0 +1,176 @@
+"""A few lines to fill in, and what they would mean together while they are being typed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Input
+
+from companion.core.sentences import Line as Words
+from companion.tui.commands import FORM, bindings
+from companion.tui.dialogs.ask import Judged
+from companion.tui.widgets.choice import Choice
+from companion.tui.widgets.text import KeyLine, Line, Rule
+
+Values = Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One line of a form. `choices`: the words that it may hold; none: anything can be typed."""
+
+    key: str
+    label: str
+    begin_with: str = ""
+    hint: str = ""
+    choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FormJudged(Judged):
+    """What the typed lines would mean; `at`: the line that can't be taken as it is."""
+
+    at: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """What is asked for; `judge` gives the meaning of what is typed so far. `begin_at`: the line to begin with;
+    `said`: sentences to begin with."""
+
+    title: str
+    fields: tuple[Field, ...]
+    judge: Callable[[Values], FormJudged]
+    begin_at: str = ""
+    said: tuple[Words, ...] = ()
+
+
+class FormDialog(ModalScreen[dict[str, str] | None]):
+    """Gives back what every line holds, or None when the maker leaves it. Enter goes on, and takes on the last line."""
+
+    BINDINGS = bindings(*FORM)
+
+    def __init__(self, form: Form) -> None:
+        super().__init__()
+        self.form = form
+        self.doubted: dict[str, str] | None = None
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="show"):
+            yield Line(Content.styled(self.form.title, "bold"), id="heading")
+            with Vertical(id="fields"):
+                for field in self.form.fields:
+                    with Horizontal(classes="field"):
+                        yield Line(field.label, classes="label")
+                        yield _entry(field)
+            yield Line("", id="meaning")
+            yield Rule()
+            yield KeyLine(*FORM)
+
+    def on_mount(self) -> None:
+        self.entry(self.form.begin_at or self.form.fields[0].key).focus()
+        self.call_after_refresh(self.begin)
+
+    def begin(self) -> None:
+        """Say what there is to say before anything is typed."""
+        self._say(self.form.said or self.form.judge(self.values).lines)
+
+    def entry(self, key: str) -> Widget:
+        """The line of that key."""
+        return self.query_one(f"#{key}")
+
+    @property
+    def values(self) -> dict[str, str]:
+        """What every line holds."""
+        found = {}
+        for field in self.form.fields:
+            entry = self.entry(field.key)
+            assert isinstance(entry, Input | Choice)
+            found[field.key] = entry.value
+        return found
+
+    def _say(self, lines: Sequence[Words]) -> None:
+        self.query_one("#meaning", Line).say(lines)
+
+    @on(Input.Changed)
+    def typed(self, event: Input.Changed) -> None:
+        begun_with = {field.key: field.begin_with for field in self.form.fields}
+        if event.value != begun_with.get(event.input.id or "") or self.doubted is not None:
+            self.judge_anew()
+
+    @on(Choice.Changed)
+    def judge_anew(self) -> None:
+        """Something else is typed or chosen: say what it means."""
+        self.doubted = None
+        self._say(self.form.judge(self.values).lines)
+
+    @on(Input.Submitted)
+    def submitted(self) -> None:
+        self.action_take()
+
+    def action_take(self) -> None:
+        """On to the next line; on the last one, take it all. What can hardly be right is asked about once."""
+        keys = [field.key for field in self.form.fields]
+        place = self._place()
+        if place + 1 < len(keys):
+            self.entry(keys[place + 1]).focus()
+            return
+        values = self.values
+        judged = self.form.judge(values)
+        if not judged.takes:
+            self._say([Words("off", line.text) for line in judged.lines])
+            if judged.at:
+                self.entry(judged.at).focus()
+            return
+        if judged.doubt and self.doubted != values:
+            self.doubted = values
+            self._say((Words("off", judged.doubt),))
+            return
+        self.dismiss(values)
+
+    def _place(self) -> int:
+        focused = self.focused.id if self.focused else None
+        return next((n for n, field in enumerate(self.form.fields) if field.key == focused), -1)
+
+    def action_cursor_up(self) -> None:
+        """The line above."""
+        self._go(-1)
+
+    def action_cursor_down(self) -> None:
+        """The line below."""
+        self._go(1)
+
+    def _go(self, by: int) -> None:
+        place = min(max(0, self._place() + by), len(self.form.fields) - 1)
+        self.entry(self.form.fields[place].key).focus()
+
+    def action_other(self) -> None:
+        """Another word, where the line is one to choose."""
+        if isinstance(self.focused, Choice):
+            self.focused.action_other()
+
+    def action_clear(self) -> None:
+        """Type this line again."""
+        if isinstance(self.focused, Input):
+            self.focused.value = ""
+
+    def action_drop(self) -> None:
+        """Leave it."""
+        self.dismiss(None)
+
+    @on(KeyLine.Chosen)
+    async def key_chosen(self, message: KeyLine.Chosen) -> None:
+        await self.run_action(message.command.action)
+
+
+def _entry(field: Field) -> Widget:
+    if field.choices:
+        return Choice(field.choices, field.begin_with, id=field.key)
+    return Input(field.begin_with, placeholder=field.hint, max_length=200, compact=True, id=field.key)

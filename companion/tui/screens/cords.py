@@ -1,0 +1,132 @@
+"""The cord cards: what the maker knows of each cord worked one way."""
+
+from __future__ import annotations
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.content import Content
+
+from companion.core.card_words import card_lines, cord_words, count_of_tests
+from companion.core.cards import Card
+from companion.core.sentences import Line as Words
+from companion.core.sentences import Loudness
+from companion.core.text import plain
+from companion.core.troubles import WorkshopError
+from companion.tui.commands import CORDS, bindings
+from companion.tui.screens.base import Page
+from companion.tui.widgets.rows import Row, Rows
+from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.wrapping import hanging
+
+DETAIL_EDGES = 7  # what a row's details are set in by, and the scroll bar
+HANG = 2
+NO_CARDS = (
+    "No cord cards yet. + makes one.",
+    "Knots of one cord swallow more than those of another: a card holds what yours do.",
+)
+
+
+class CordsScreen(Page):
+    """Every card, with its figures."""
+
+    BINDINGS = bindings(*CORDS)
+    COMMANDS_HERE = CORDS
+
+    def compose(self) -> ComposeResult:
+        yield Line(Content.styled("Cords", "bold"), id="heading")
+        yield Line("")
+        yield Rows(id="rows")
+        yield Line("", id="said")
+        yield Rule()
+        yield KeyLine(*CORDS)
+
+    def on_mount(self) -> None:
+        self.show_rows()
+        self.query_one(Rows).focus()
+
+    def on_resize(self) -> None:
+        self.show_rows()
+
+    def show_rows(self) -> None:
+        """Read the cards anew."""
+        cards: tuple[Card, ...] = ()
+        try:
+            cards = self.workshop.cards()
+        except WorkshopError as error:
+            self.say(str(error))
+        columns = self.size.width - DETAIL_EDGES
+        rows = [row for card in cards for row in _card_rows(card, columns)]
+        if not rows:
+            rows = [
+                Row(line, detail=number > 0)
+                for number, text in enumerate(NO_CARDS)
+                for line in hanging(text, columns, 0)
+            ]
+        self.query_one(Rows).set_rows(rows)
+
+    def say(self, text: str, loudness: Loudness = "off") -> None:
+        """One sentence under the list."""
+        self.query_one("#said", Line).say((Words(loudness, text),) if text else ())
+
+    def action_cursor_up(self) -> None:
+        self.query_one(Rows).move(-1)
+
+    def action_cursor_down(self) -> None:
+        self.query_one(Rows).move(1)
+
+    @on(Rows.Chosen)
+    def chosen(self) -> None:
+        self.action_open_row()
+
+    def action_open_row(self) -> None:
+        """Open the card under the cursor."""
+        name = self.query_one(Rows).chosen
+        try:
+            card = self.workshop.card(name) if isinstance(name, str) else None
+        except WorkshopError as error:
+            self.say(str(error))
+            return
+        if card is not None:
+            self.open_card(card)
+
+    def open_card(self, card: Card) -> None:
+        """Its test knots and figures."""
+        from companion.tui.screens.cord_card import CardScreen
+
+        self.app.switch_screen(CardScreen(card))
+
+    @work
+    async def action_begin_another(self) -> None:
+        """Make a new card, and go on to its test knots."""
+        from companion.tui.card_forms import card_form, card_of
+        from companion.tui.dialogs.form import FormDialog
+
+        typed: dict[str, str] | None = None
+        said: tuple[Words, ...] = ()
+        try:
+            cards = self.workshop.cards()
+        except WorkshopError as error:
+            self.say(str(error))
+            return
+        while True:
+            typed = await self.app.push_screen_wait(FormDialog(card_form(cards, typed, said)))
+            if typed is None:
+                return
+            try:
+                card = self.workshop.add_tests(card_of(typed, cards))
+            except WorkshopError as error:
+                said = (Words("off", str(error)),)
+                continue
+            self.open_card(card)
+            return
+
+    def action_leave(self) -> None:
+        """Back to the bench."""
+        self.companion.to_bench()
+
+
+def _card_rows(card: Card, columns: int) -> list[Row]:
+    none = "" if card.tests or card.lessons else f", {count_of_tests(0)}"
+    lines = [f"{cord_words(card)}{none}", *card_lines(card)]
+    details = [Row(line, detail=True) for text in lines for line in hanging(text, columns, HANG)]
+    return [Row(plain(card.name, columns), card.name), *details, Row("")]
