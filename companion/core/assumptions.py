@@ -13,21 +13,21 @@ class Assumptions:
     knot_scatter_cv: float = 0.12  # one knot against the next, take-up and length alike; practice
     knot_scatter_degrees: float = 12.0  # how firmly that scatter is believed, as degrees of freedom; our own choice
     knot_correlation: float = 0.5  # take-up with length, of one knot and of a card's means; our own estimate
-    piece_cv: float = 0.06  # the same maker ties tighter or looser from piece to piece; practice
+    piece_cv: float = 0.05  # the same maker ties tighter or looser from piece to piece; practice
     piece_correlation: float = 0.5  # take-up with length in that piece effect; our own estimate
     tension_walk_by_end_cv: float = 0.01  # slow change of tension by the end of a strand; our own estimate
     design_test_knots: int = 3  # numbers written in a design count as a card of so many test knots
     estimate_take_up_cv: float = 0.25  # untested soft cord against ideal rope; our own estimate
     estimate_length_cv: float = 0.20
     # beads
-    bead_lot_cv: float = 0.02  # a whole lot runs long or short; practice
-    bead_scatter_cv: float = 0.015  # one bead against the next; practice
+    bead_lot_cv: float = 0.015  # a whole lot runs long or short; practice
+    bead_scatter_cv: float = 0.01  # one bead against the next; practice
     # rulers
     strand_handling_mm: float = 1.0  # laying a strand straight along the ruler; our own estimate
     free_cord_handling_mm: float = 2.5  # holding loose cord along the ruler; our own estimate
     ruler_step_mm: float = 1.0  # least division of a ruler; 1/16 in is 1.5875
     strand_scale_cv: float = 0.003  # a worn hook, a strand laid slack or taut: all readings of a piece alike; our own
-    test_handling_mm: float = 0.7  # handling of one length of a test row; our own estimate
+    test_handling_mm: float = 0.5  # handling of one length of a test row; our own estimate
     # cutting
     run_out_risk: float = 0.01  # the maker's setting; one piece in a hundred
     allowance_awl_mm: float = 60.0  # what hands and awl need to tie the last knot; practice
@@ -37,17 +37,17 @@ class Assumptions:
     on_plan_above: float = 0.75  # chance of tolerance, against that of a piece exactly on its plan; our own choice
     off_below: float = 0.25
     stays_by: float = 0.05  # by so much a word stands longer than it would come up by itself, so that it does not flap
-    alarm_above: float = 0.5  # chance that something has gone wrong, at which it is said
-    suspect_above: float = 0.3  # the same, where the length is off its plan as well
+    alarm_above: float = 0.35  # chance that something has gone wrong, at which it is said
+    suspect_above: float = 0.25  # the same, where the length is off its plan as well
     enough_above: float = 0.95  # chance that the cord reaches the end
     runs_out_below: float = 0.75
     # what goes wrong with hands: the chance of each in one piece, before anything is read; our own estimates
     prior_tension_step: float = 0.03
     prior_tension_drift: float = 0.03
-    prior_bead_lost: float = 0.03  # missed; as much again for one too many
-    prior_step_lost: float = 0.01  # the same, its knot with it: a step counted that was not made
-    prior_knot_lost: float = 0.03
-    prior_double_as_single: float = 0.03
+    prior_bead_lost: float = 0.015  # missed; as much again for one too many
+    prior_step_lost: float = 0.005  # the same, its knot with it: a step counted that was not made
+    prior_knot_lost: float = 0.015
+    prior_double_as_single: float = 0.015
     prior_cut_misread: float = 0.01  # the cord is shorter or longer than was entered
     prior_misread: float = 0.004  # of each reading
     prior_gross_misread: float = 0.001  # of each reading: another unit, the wrong end, a figure slipped

@@ -68,9 +68,8 @@ def remedies(
     """
     now = _Now(plan, piece, outlook, assumptions, stories)
     found: list[Remedy] = []
-    if outlook.verdict in ("watch", "off", "recount"):
-        if plan.target_mm is not None:
-            found += _for_length(now)
+    if plan.target_mm is not None and outlook.verdict in ("watch", "off", "recount"):
+        found += _for_length(now)
         found += _back(now)
     if now.cord.verdict != "enough" and piece.done < plan.total_steps:
         found += _for_cord(now)

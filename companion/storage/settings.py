@@ -27,8 +27,10 @@ def read_run_out_risk(folder: Path) -> float | None:
         risk = values["run_out_risk"]
         if isinstance(risk, bool) or not isinstance(risk, int | float) or not LEAST_RISK <= risk <= MOST_RISK:
             raise ValueError
-    except OSError as error:
+    except PermissionError as error:
         raise WorkshopError(f"The settings can't be read: {plain(str(path))}: {reason(error)}.") from error
+    except OSError:  # no such place, or none that can be reached: nothing was ever set there
+        return None
     except (ValueError, KeyError, TypeError, RecursionError) as error:
         place = plain(str(path))
         raise WorkshopError(

@@ -34,14 +34,14 @@ JOIN = Command("join_cord", "o", "o", "", "Join new cord on, and go on with the 
 LORE = Command("show_lore", "k", "k", "", "How the present knot is tied.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
 WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
-RECOUNT = Command("recount", "r", "r", "counted", "The beads are counted, and as many as the plan says.")
+RECOUNT = Command("recount", "r", "r", "counted", "The beads are counted: as many as the plan says, or not.")
 IN_HAND = Command("take_in_hand", "h", "h", "take over", "Take the piece over from the window that has it in hand.")
 CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
-THEME = Command("next_theme", "t", "t", "", "Other colours: dark, light, and both with high contrast.")
 SET_ASIDE = Command(
     "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set the companion aside and give the shell its turn; fg brings it back."
 )
+THEME = Command("next_theme", "t", "t", "", "Other colours: dark, light, and both with high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave the companion. Nothing is lost.")
 PICK_ROW = Command("take", "enter,space", "Enter", "take it", "Take the one under the cursor.")
@@ -86,8 +86,8 @@ FOLLOW = (
     RECOUNT,
     WITHDRAW,
     CAUTIONS,
-    HELP,
     IN_HAND,
+    HELP,
     THEME,
     LEAVE,
 )

@@ -74,7 +74,7 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, t
     companion("measure", name, "--withdraw")
     short = companion("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
     assert short.code == 0
-    assert "Watch. It would finish at 7 5/16 ± 1/4 in" in short.out
+    assert "Watch. It would finish at 7 5/16 ± 3/16 in" in short.out
     assert "3/16 in short of 7 1/2 in." in short.out
     assert "What to do: A closure 3/16 in longer (a longer clasp, or a ring)" in short.out
     assert "Or: One more of «glass, then a single knot» in what is left" in short.out
@@ -172,7 +172,7 @@ def test_a_jump_to_where_the_work_stands_is_no_event(companion, skerry) -> None:
 
 def test_a_free_reading_that_says_there_is_next_to_none_is_not_answered_with_enough(companion, skerry) -> None:
     ran = companion("forecast", skerry, "--free", "10=1mm")
-    assert "15 9/16 in too little" in ran.out
+    assert "15 1/2 in too little" in ran.out
     assert "Enough cord only if the free-cord reading after step 10 is wrong: read it again." in ran.out
 
 
