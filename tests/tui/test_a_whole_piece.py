@@ -12,7 +12,7 @@ from companion.tui.widgets.paragraphs import CommandText
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine
 from companion.workshop import open_at
-from tests.tui.screens import until, until_seen
+from tests.tui.screens import screen_text, until, until_seen
 
 
 async def test_by_keys_alone(app, size, data_folder) -> None:
@@ -186,3 +186,44 @@ async def test_notes_and_jumps(app) -> None:
         await until_seen(pilot, "a number from 0 to 28")
         await pilot.press("enter", "escape")
         assert app.screen.work.piece.done == 1
+
+
+async def ended(pilot, app, length: str, left: str) -> None:
+    """All steps made; how long it came out, and what is left."""
+    await until_seen(pilot, "Enter begin")
+    await pilot.press("enter")
+    await until_seen(pilot, "step 1 of 28")
+    app.screen.change(lambda work: app.workshop.jump(work, 28))
+    await until_seen(pilot, "all 28 steps made")
+    await pilot.press("space")
+    await until_seen(pilot, "How long did it come out")
+    await pilot.press(*length, "enter")
+    await until_seen(pilot, "before it is trimmed?")
+    await pilot.press(*left, "enter")
+
+
+@pytest.fixture
+def carded_app(skerry, tmp_path, data_folder):
+    from companion.core.cards import Card, CardTest
+    from companion.core.test_knots import KnotTest, TouchingRow
+
+    path = tmp_path / "carded.yaml"
+    numbers = "  knots:\n    single: {take_up: 6 mm, length: 2 mm}\n"
+    path.write_text(skerry.read_text(encoding="utf-8").replace(numbers, "  card: silk\n"), encoding="utf-8")
+    workshop = open_at(data_folder)
+    test = CardTest("single", KnotTest(250.0, 238.0, 2), TouchingRow(4.0, 2))
+    workshop.add_tests(Card("silk", 0.45, 2), test)
+    return CompanionApp(workshop, path)
+
+
+@pytest.mark.parametrize(("answer", "learns"), [("", True), ("n", False)])
+async def test_a_finished_piece_teaches_its_card_if_the_maker_will(carded_app, data_folder, answer, learns) -> None:
+    async with carded_app.run_test(size=(60, 18)) as pilot:
+        await ended(pilot, carded_app, "204mm", "14cm")
+        await until_seen(pilot, "Let the card silk learn from it? Single knot: take-up")
+        await pilot.press(*answer, "enter")
+        await until_seen(pilot, "is finished.")
+        assert ("The card silk has learnt from it." in " ".join(screen_text(carded_app).split())) is learns
+    card = open_at(data_folder).card("silk")
+    assert card is not None
+    assert len(card.lessons) == learns

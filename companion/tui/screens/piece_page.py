@@ -118,6 +118,9 @@ class PiecePage(InHandPage):
                 return
             taught = taught if learns(answer) else None
             said += [f"The card {taught.card} has learnt from it."] if taught else []
+        elif taught and taught.why_not:
+            said.append(f"The card {taught.card} does not learn from it. {taught.why_not}")
+            taught = None
         if left_mm is not None:
             said.append(left_words(left_mm, plan.strands[-1].layers, display_unit(plan.unit)))
         if self.change(lambda piece: self.workshop.finish(piece, length_mm, left_mm, taught)):
