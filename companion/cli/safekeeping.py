@@ -1,4 +1,5 @@
-"""export and import: all pieces and cards as one document, to keep elsewhere or to take to another machine."""
+"""export and import: all pieces and cards as one document, to keep elsewhere or take to another machine; and rescue:
+what is left of a broken file of pieces."""
 
 from __future__ import annotations
 
@@ -9,10 +10,12 @@ from typing import Any
 from companion.cli.declare import Commands, declare
 from companion.cli.printing import complain, say, say_json
 from companion.core.merged import Kind, Merged, Outcome
+from companion.core.rescued import Rescue, Source
 from companion.core.text import join_words, plain
 from companion.workshop import Workshop
 
 MOST_NAMES = 6
+NOTHING_THERE = "There is no file of pieces yet, and no copy of one: there is nothing to rescue."
 KINDS: dict[Kind, str] = {"pieces": "piece", "cards": "cord card"}
 OUTCOMES: dict[Outcome, str] = {
     "added": "added",
@@ -47,6 +50,17 @@ def add_commands(commands: Commands[Any]) -> None:
     )
     taking.add_argument("file", metavar="FILE", help="what companion export has written")
     taking.add_argument("--json", action="store_true", help="what came of each, as JSON")
+    rescue = declare(
+        commands,
+        "rescue",
+        run_rescue,
+        "what can be saved of a damaged file of pieces",
+        ("rescue", "rescue --yes"),
+        "Tell what still reads of a damaged file of pieces and of its newest good copy; nothing is changed. With "
+        "--yes a new file takes its place, with all that reads of both: of each piece the longer journal. The damaged "
+        "file is kept beside it, under a dated name.",
+    )
+    rescue.add_argument("--yes", action="store_true", help="do it")
 
 
 def run_export(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -70,6 +84,44 @@ def run_import(arguments: argparse.Namespace, workshop: Workshop) -> int:
     for line in apart_lines(merged):
         complain(f"▲ {line}")
     return 1 if apart else 0
+
+
+def run_rescue(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Tell what can be saved, or save it."""
+    found = workshop.rescue() if arguments.yes else workshop.look_for_rescue()
+    if found.state == "sound" or (found.state == "missing" and found.copy is None):
+        say("The file of pieces reads well: there is nothing to rescue." if found.state == "sound" else NOTHING_THERE)
+        return 0
+    say("\n".join(rescue_lines(found, done=arguments.yes)))
+    return 0 if arguments.yes and (found.aside or found.state == "missing") else 1
+
+
+def rescue_lines(found: Rescue, done: bool) -> list[str]:
+    """What reads of the file and of its newest good copy, and what was or can be done."""
+    lines = ["The file of pieces is damaged." if found.state == "damaged" else "There is no file of pieces."]
+    if found.state == "damaged":
+        lines += [f"Of it {_reads(found.file)}.", *(f"  ▲ {plain(words)}." for words in found.file.lost)]
+    copy = found.copy
+    lines.append(f"Of its newest good copy, {plain(copy.name)}, {_reads(copy)}." if copy else "There is no good copy.")
+    if copy and found.state == "damaged":
+        more = (copy.pieces, copy.events) > (found.file.pieces, found.file.events)
+        lines.append(f"The {'copy' if more else 'damaged file'} has more; of each piece the longer journal is taken.")
+    if done and (found.aside or found.state == "missing"):
+        kept = f" The damaged file is kept as {plain(found.aside)}." if found.aside else ""
+        lines.append(f"A new file of pieces is in its place.{kept}")
+        lines += [f"▲ {plain(name)} differs in the two: it is as in the damaged file." for name in found.apart]
+    elif copy is None and not found.file.pieces and not found.file.cards:
+        lines.append("There is nothing to save. Move the file away to begin anew.")
+    else:
+        lines.append(
+            "`companion rescue --yes` makes a new file of all that reads, and keeps the damaged one beside it."
+        )
+    return lines
+
+
+def _reads(source: Source) -> str:
+    parts = [_count(source.pieces, "piece"), _count(source.events, "event"), _count(source.cards, "cord card")]
+    return f"{join_words(parts)} can be read"
 
 
 def _outcomes(found: dict[str, Outcome]) -> list[dict[str, str]]:

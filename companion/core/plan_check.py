@@ -14,6 +14,7 @@ from companion.core.plan import Plan, PlannedStrand, Step
 from companion.core.shapes import misshapen
 from companion.core.steps import element_mm
 
+MOST_CUT_MM = 1e9  # a thousand kilometres: far from any piece, and near enough for sums to hold
 NEAR_MM = 1e-3  # sums taken in another order may differ by so much over a hundred thousand elements
 
 
@@ -40,6 +41,10 @@ def _whole(plan: Plan) -> Iterator[str]:
     entries = range(len(plan.strands))
     if sorted(entry for cut in plan.cuts for entry in cut.entries) != list(entries):
         yield "every entry is cut once"
+        return
+    for cut in plan.cuts:
+        if abs(cut.cut_mm - sum(plan.strands[entry].cut_mm for entry in cut.entries)) > NEAR_MM:
+            yield "a cut is not that of its entries"
     if not plan.longest or not set(plan.longest) <= set(entries) or len(set(plan.longest)) != len(plan.longest):
         yield "the longest entry is none of them"
     if any(not 1 <= layers <= MOST_LAYERS for layers in (plan.cord.layers, *(cut.layers for cut in plan.cuts))):
@@ -79,6 +84,7 @@ def _strands(plan: Plan) -> Iterator[str]:
             return
         yield from _strand(strand)
         yield from _sums(strand, beads, plan.cord)
+        yield from _cut(strand)
 
 
 def _strand(strand: PlannedStrand) -> Iterator[str]:
@@ -87,7 +93,7 @@ def _strand(strand: PlannedStrand) -> Iterator[str]:
     in_the_middle = strand.side is not None and strand.start_closure == ""  # a side begins where nothing closes
     if strand.end_closure not in CLOSURES or not (in_the_middle or strand.start_closure in CLOSURES):
         yield "a closure is none of those there are"
-    if not 1 <= strand.layers <= MOST_LAYERS or strand.cut_mm <= 0:
+    if not 1 <= strand.layers <= MOST_LAYERS or not 0 < strand.cut_mm <= MOST_CUT_MM:
         yield "a strand is cut, in 1 to 8 layers"
     parts = (strand.start_tail_mm, strand.start_closure_cord_mm, strand.end_closure_cord_mm, strand.end_tail_mm)
     if min(*parts, strand.working_allowance_mm, strand.closure_length_mm, strand.need_sd_mm) < 0:
@@ -99,6 +105,15 @@ def _strand(strand: PlannedStrand) -> Iterator[str]:
     kinds = [step.kind for step in strand.steps]
     if kinds != sorted(kinds, key=("start", "string", "end").index):
         yield "start steps come first and end steps last"
+
+
+def _cut(strand: PlannedStrand) -> Iterator[str]:
+    """What is cut against what is needed and what each step leaves."""
+    layer_mm = strand.cut_mm / strand.layers
+    if abs(layer_mm - strand.need_mm - strand.margin_mm) > NEAR_MM:
+        yield "the cut is not what is needed and the margin"
+    if any(abs(step.free_cord_mm + step.cord_used_mm - layer_mm) > NEAR_MM for step in strand.steps):
+        yield "the free cord of a step is not what the cut leaves"
 
 
 def _sums(strand: PlannedStrand, beads: dict[str, BeadKind], cord: Cord) -> Iterator[str]:

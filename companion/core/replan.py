@@ -91,6 +91,9 @@ def _strand(
     start, end = (tuple(step.text for step in old.steps if step.kind == kind) for kind in ("start", "end"))
     if end_closure:
         old, end = _other_end(old, end_closure, plan.unit)
+    else:  # a longer one of the same kind may need more cord
+        cord_mm = old.end_closure_cord_mm + closure_mm * CLOSURES[old.end_closure].gives.cord_a_mm
+        old = replace(old, end_closure_cord_mm=max(0.0, cord_mm))
     ends = Ends(
         old.start_tail_mm,
         old.start_closure_cord_mm,

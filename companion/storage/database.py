@@ -35,7 +35,7 @@ def open_database(
         cut_off = _was_cut_off(path)
         db = sqlite3.connect(path, timeout=busy_seconds, isolation_level=None)
         try:
-            _check_ours(db, path)
+            check_ours(db, path)
             db.execute("PRAGMA foreign_keys = ON")
             db.execute("PRAGMA synchronous = EXTRA")
             db.execute("PRAGMA fullfsync = ON")  # macOS: past the drive's own cache too; elsewhere it means nothing
@@ -78,7 +78,8 @@ def _keep_a_copy(path: Path, version: int, now: datetime) -> None:
     copy_before_change(path, version, now)
 
 
-def _check_ours(db: sqlite3.Connection, path: Path) -> None:
+def check_ours(db: sqlite3.Connection, path: Path) -> None:
+    """Raises NotADatabase for a file that is another program's, or a newer companion's."""
     db.execute("BEGIN")  # the three are read at one moment: another companion may be making the file just now
     (application,) = db.execute("PRAGMA application_id").fetchone()
     (version,) = db.execute("PRAGMA user_version").fetchone()

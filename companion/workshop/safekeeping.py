@@ -12,6 +12,7 @@ from companion.storage.pieces import Store
 
 if TYPE_CHECKING:
     from companion.core.merged import Merged
+    from companion.core.rescued import Rescue
 
 
 class Safekeeping:
@@ -67,3 +68,17 @@ class Safekeeping:
         from companion.storage.export.schema import export_schema
 
         return export_schema()
+
+    def look_for_rescue(self) -> Rescue:
+        """What reads of the file of pieces and of its newest good copy. Nothing is changed. Raises WorkshopError."""
+        from companion.storage.rescue import look
+
+        return look(self._store.path)
+
+    def rescue(self) -> Rescue:
+        """Put a new file of pieces in the place of a broken one, from all that reads; the broken one is kept beside it.
+        Only on the maker's word. Raises WorkshopError, and then the file is as it was."""
+        from companion.storage.rescue import rescue
+
+        self._store.close()
+        return rescue(self._store.path, self._store.now())

@@ -102,10 +102,7 @@ def test_whatever_is_chosen_leaves_the_sums_right(seed, mirrored, share, off_mm)
         assert [(s.text, s.elements, s.strand_mm) for s in steps(new)[: piece.done]] == [
             (s.text, s.elements, s.strand_mm) for s in steps(plan)[: piece.done]
         ]
-        cost_mm = (
-            sum(mine.need_mm - was.need_mm for mine, was in zip(new.strands, plan.strands, strict=True))
-            + remedy.closure_mm * CLOSURES[new.strands[remedy.rests[0].entry].end_closure].gives.cord_a_mm
-        )
+        cost_mm = sum(mine.need_mm - was.need_mm for mine, was in zip(new.strands, plan.strands, strict=True))
         assert remedy.cord_mm == pytest.approx(cost_mm, abs=1e-6)
         check_as_a_fresh_plan(design, plan, new, remedy)
         for group in strand_groups(plan.strands):
@@ -279,6 +276,19 @@ def test_closures_give_as_much_as_their_kind_can() -> None:
     assert far.closure_mm == pytest.approx(-CLOSURES["bead tip and clasp"].gives.shorter_mm)
     tail = planned((Repeat(25, (G, K)),), 200.0)
     assert not any("closure" in one.family for one in what_to_do(aimed(tail, 206.0), 10)[2])
+
+
+def test_a_longer_shank_takes_cord() -> None:
+    """Out to the button and back again: two of cord for each mm."""
+    end = End("loop and button")
+    layout = (Repeat(25, (G, K)),)
+    plan = compile_plan(Design("Light", CORD, KINDS, (Strand(layout, end, end),), Size("length", 222.0)))
+    one = family(what_to_do(aimed(plan, plan.finished_length_mm + 6), 10)[2], "closure")
+    assert one.text.startswith("A closure 6 mm longer (a longer shank below the button): ")
+    assert one.cord_mm == pytest.approx(12, abs=0.02)
+    new = changed_plan(plan, (one.event(0),))
+    assert new.strands[0].end_closure_cord_mm == pytest.approx(plan.strands[0].end_closure_cord_mm + one.cord_mm)
+    check_identities(new)
 
 
 def test_bare_cord_and_a_small_bead_before_the_closure() -> None:

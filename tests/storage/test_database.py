@@ -38,7 +38,7 @@ class Meanwhile:
 
 def test_two_companions_making_the_file_at_once(tmp_path: Path) -> None:
     meanwhile = Meanwhile(tmp_path / "pieces.sqlite3")
-    database._check_ours(meanwhile, meanwhile.path)
+    database.check_ours(meanwhile, meanwhile.path)
     assert meanwhile.asked >= 2
     open_database(meanwhile.path).close()  # nothing is held any more
 

@@ -15,7 +15,7 @@ from companion.core.plan_document import from_document
 from companion.core.test_knots import KnotTest, TouchingRow
 from companion.storage.export.document import WITHDRAWN, Dated, KeptCard, KeptPiece, KeptTest
 
-_PIECE = "uid, name, trouble, design_name, design_path, design_digest, design_text, plan, started_at"
+PIECE_COLUMNS = "uid, name, trouble, design_name, design_path, design_digest, design_text, plan, started_at"
 _TEST = "at, kind, knots, before_mm, after_mm, row_mm, ruler_step_mm, typed"
 
 
@@ -28,7 +28,7 @@ def kept_piece(db: sqlite3.Connection, number: int) -> KeptPiece:
     """All that is kept of a piece, as it was at one moment. Raises ValueError for what can't be read."""
     db.execute("BEGIN")
     try:
-        (found,) = db.execute(f"SELECT {_PIECE} FROM piece WHERE id = ?", (number,)).fetchall()
+        (found,) = db.execute(f"SELECT {PIECE_COLUMNS} FROM piece WHERE id = ?", (number,)).fetchall()
         events = journal(db, number)
     finally:
         db.execute("COMMIT")
