@@ -85,9 +85,7 @@ def play(seed: int, scenario: str) -> Result:
 
 def _cut_by_each_rule(result: Result, strand, needed_mm: float) -> None:
     """Whether a cord cut by each rule would have run out, and what share of it would have been left."""
-    allowed_mm = (
-        LEFT_MM + strand.working_allowance_mm
-    )  # the rules of thumb are given tail and hands too
+    allowed_mm = LEFT_MM + strand.working_allowance_mm  # the rules of thumb are given tail and hands too
     cuts = {f"{risk:.1%}": strand.need_mm + margin_mm(strand.need_sd_mm, strand.need_degrees, risk) for risk in RISKS}
     cuts["finished + 20 %"] = 1.2 * strand.strand_length_mm + allowed_mm
     cuts["twice the length"] = 2 * strand.strand_length_mm + allowed_mm
