@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import asyncio
+
 from textual import work
 from textual.content import Content
 
@@ -167,8 +169,13 @@ class PiecePage(InHandPage):
 
         if self.is_elsewhere():
             return
-        found = self.workshop.remedies(self.work)
-        outlook = self.workshop.outlook(self.work)
+        asked = self.work
+        outlook = self.workshop.outlook(asked)
+        found = await asyncio.to_thread(
+            self.workshop.remedies, asked
+        )  # of a long strand it takes a second
+        if self.work.revision != asked.revision or not self.is_current:
+            return  # a step was made meanwhile; w asks again
         number = await self.app.push_screen_wait(RemediesDialog(self.work, outlook, found))
         if number is not None and found[number].join:  # how much new cord there is only the maker knows
             self.action_join_cord()
