@@ -171,9 +171,7 @@ class PiecePage(InHandPage):
             return
         asked = self.work
         outlook = self.workshop.outlook(asked)
-        found = await asyncio.to_thread(
-            self.workshop.remedies, asked
-        )  # of a long strand it takes a second
+        found = await asyncio.to_thread(self.workshop.remedies, asked)  # of a long strand it takes a second
         if self.work.revision != asked.revision or not self.is_current:
             return  # a step was made meanwhile; w asks again
         number = await self.app.push_screen_wait(RemediesDialog(self.work, outlook, found))
