@@ -111,7 +111,7 @@ def _faults(given: argparse.Namespace, folder: Path) -> list[str]:
 def _powercut(given: argparse.Namespace, folder: Path) -> list[str]:
     wrong = []
     for home in ("under way", "empty", "old"):
-        told = powercut.cuts(folder / home, given.seed, deeds=given.deeds, each=given.each, home=home)
+        told = powercut.cuts(folder / home.replace(" ", "-"), given.seed, deeds=given.deeds, each=given.each, home=home)
         print(f"{home}: {told.writes} writes, {told.disks} disks made again, {told.rolled_back} of them with a journal")
         wrong += [f"{home}: {sentence}" for sentence in told.wrong]
     return wrong
