@@ -34,7 +34,7 @@ def to_document(plan: Plan) -> Document:
 
 def from_document(document: Document) -> Plan:
     """The plan again. Raises ValueError for a version this companion does not know, or a document that is not one."""
-    if document.get("version") != VERSION:
+    if not isinstance(document, dict) or document.get("version") != VERSION:
         raise ValueError(f"a plan of version {document.get('version')!r}: this companion reads version {VERSION}")
     rest = {key: value for key, value in document.items() if key != "version"}
     try:

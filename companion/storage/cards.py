@@ -13,10 +13,11 @@ from companion.core.cards import Card, CardTest
 from companion.core.event_document import event_from_document
 from companion.core.events import Finished
 from companion.core.lessons import Lesson, of_event
+from companion.core.shapes import misshapen
 from companion.core.test_knots import KnotTest, TouchingRow
 from companion.core.text import plain
 from companion.core.troubles import NotADatabase
-from companion.storage.database import open_database, sentences, transaction, utc_now
+from companion.storage.database import damaged, open_database, sentences, transaction, utc_now
 
 WITHDRAWN = "withdrawn"  # the kind of an entry that takes back the latest test that counts
 
@@ -55,10 +56,15 @@ class CardStore:
                 "SELECT id, name, diameter_mm, layers, material, worked_with FROM card ORDER BY name"
             ).fetchall()
             lessons = _lessons(db)
-            return tuple(
-                Card(name, diameter_mm, layers, material, tool, _tests(db, number), lessons.get(name.lower(), ()))
-                for number, name, diameter_mm, layers, material, tool in found
-            )
+            try:
+                return tuple(_card(db, values, lessons) for values in found)
+            except (
+                ValueError,
+                TypeError,
+                AttributeError,
+                IndexError,
+            ) as error:  # nobody wrote that
+                raise NotADatabase(damaged(self.path)) from error
 
     def add(self, card: Card, tests: Sequence[CardTest], at: datetime) -> None:
         """Tests added to the card of that name, which is made where it is not there: one transaction."""
@@ -83,6 +89,15 @@ class CardStore:
                     "INSERT INTO card_test VALUES (?,?,?,?,0,NULL,NULL,NULL,0,'')",
                     (found[0], seq + 1, at.isoformat(), WITHDRAWN),
                 )
+
+
+def _card(db: sqlite3.Connection, values: Sequence[Any], lessons: dict[str, tuple[Lesson, ...]]) -> Card:
+    number, name, diameter_mm, layers, material, tool = values
+    card = Card(name, diameter_mm, layers, material, tool, _tests(db, number), lessons.get(name.lower(), ()))
+    wrong = misshapen(card, Card)
+    if wrong or not card.diameter_mm > 0 or card.layers < 1:
+        raise ValueError(wrong or "a cord without a diameter or layers")
+    return card
 
 
 def _lessons(db: sqlite3.Connection) -> dict[str, tuple[Lesson, ...]]:

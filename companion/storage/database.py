@@ -104,7 +104,7 @@ def sentences(path: Path) -> Iterator[None]:
         text = str(error)
         if "locked" in text or "busy" in text:
             raise Busy("Another program holds the file of pieces: nothing was stored. Try again.") from error
-        if "not a database" in text or "malformed" in text:
+        if any(word in text for word in ("not a database", "malformed", "decode", "corrupt")):
             raise NotADatabase(damaged(path)) from error
         if "full" in text:
             raise NotStored("The disk is full: nothing was stored. Make room, then do it again.") from error
@@ -121,6 +121,8 @@ def sentences(path: Path) -> Iterator[None]:
         raise NotStored(
             f"The disk can't be read or written ({plain(text)}): nothing was stored. Try again; look after the disk."
         ) from error
+    except UnicodeDecodeError as error:  # words that are none, where SQLite itself tells what is damaged
+        raise NotADatabase(damaged(path)) from error
     except OSError as error:
         raise NotStored(f"Nothing was stored: {reason(error)}.") from error
 

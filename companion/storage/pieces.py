@@ -16,9 +16,10 @@ from companion.core.event_document import event_from_document, event_to_document
 from companion.core.events import Event
 from companion.core.plan import Plan
 from companion.core.plan_document import from_document, to_document
+from companion.core.shapes import misshapen
 from companion.core.text import join_words, plain
 from companion.core.troubles import NoSuchPiece, NotADatabase, NotStored, Stale
-from companion.storage.database import BUSY_SECONDS, open_database, reason, sentences, transaction, utc_now
+from companion.storage.database import BUSY_SECONDS, damaged, open_database, reason, sentences, transaction, utc_now
 
 MOST_NAME = 40
 
@@ -62,6 +63,9 @@ class PieceRow:
 _COLUMNS = (
     "id, name, design_name, design_path, design_digest, started_at, touched_at, steps_done, steps_total, state, trouble"
 )
+
+
+_COUNTS = (0, 7, 8)  # which of them are numbers
 
 
 class Store:
@@ -111,7 +115,10 @@ class Store:
             return ()
         with sentences(self.path):
             found = self._open().execute(f"SELECT {_COLUMNS} FROM piece ORDER BY touched_at DESC, id DESC")
-            return tuple(_row(values) for values in found)
+            try:
+                return tuple(_row(values) for values in found)
+            except (ValueError, TypeError) as error:  # it opens, and holds what nobody wrote
+                raise NotADatabase(damaged(self.path)) from error
 
     def row(self, name: str) -> PieceRow:
         """The piece of that name, or the only one whose name begins so. Raises NoSuchPiece."""
@@ -167,7 +174,7 @@ class Store:
             (text,) = self._open().execute("SELECT plan FROM piece WHERE id = ?", (piece_id,)).fetchone()
         try:
             return from_document(json.loads(text))
-        except ValueError as error:
+        except (ValueError, TypeError) as error:
             raise NotADatabase(f"The plan kept with this piece can't be read: {plain(str(error))}.") from error
 
     def journal(self, piece_id: int, after: int = 0) -> tuple[Entry, ...]:
@@ -178,11 +185,8 @@ class Store:
             )
             rows = found.fetchall()
         try:
-            return tuple(
-                Entry(seq, datetime.fromisoformat(at), event_from_document(kind, json.loads(data)))
-                for seq, at, kind, data in rows
-            )
-        except ValueError as error:
+            return tuple(Entry(seq, datetime.fromisoformat(at), _event(kind, data)) for seq, at, kind, data in rows)
+        except (ValueError, TypeError, AttributeError) as error:
             raise NotADatabase(f"The journal of this piece can't be read: {plain(str(error))}.") from error
 
     def trouble(self, piece_id: int) -> str:
@@ -204,9 +208,20 @@ def _insert(db: sqlite3.Connection, piece_id: int, seq: int, event: Event, at: d
     db.execute("INSERT INTO event VALUES (?, ?, ?, ?, ?)", (piece_id, seq, at.isoformat(), kind, data))
 
 
+def _event(kind: str, data: str) -> Event:
+    event = event_from_document(kind, json.loads(data))
+    wrong = misshapen(event, type(event))
+    if wrong:
+        raise ValueError(wrong)
+    return event
+
+
 def _row(values: Sequence[Any]) -> PieceRow:
     whole = list(values)
     whole[5:7] = (datetime.fromisoformat(at) for at in whole[5:7])
+    kinds = {type(value) for place, value in enumerate(whole) if place not in _COUNTS}
+    if kinds != {str, datetime} or not all(type(whole[place]) is int for place in _COUNTS):
+        raise ValueError("a piece that can't be")
     return PieceRow(*whole)
 
 

@@ -106,7 +106,7 @@ def _refuse_others(db: sqlite3.Connection, database: Path) -> None:
     """A file that opens well and is another program's, or a newer companion's, is none to rescue."""
     try:
         check_ours(db, database)
-    except sqlite3.DatabaseError:
+    except (sqlite3.DatabaseError, UnicodeDecodeError):
         return  # it doesn't even open
 
 

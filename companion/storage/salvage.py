@@ -63,7 +63,7 @@ def is_whole(db: sqlite3.Connection) -> bool:
         (application,) = db.execute("PRAGMA application_id").fetchone()
         (version,) = db.execute("PRAGMA user_version").fetchone()
         sound = list(db.execute("PRAGMA integrity_check(1)")) == [("ok",)]
-    except sqlite3.DatabaseError:
+    except (sqlite3.DatabaseError, UnicodeDecodeError):
         return False
     return bool(sound and application == APPLICATION_ID and 0 < version <= len(CHANGES))
 
@@ -78,7 +78,7 @@ def salvage(db: sqlite3.Connection) -> Iterator[KeptPiece | KeptCard | Lost]:
 def _numbers(db: sqlite3.Connection) -> set[int]:
     found: set[int] = set()
     for statement in _NUMBERS:
-        with suppress(sqlite3.DatabaseError):
+        with suppress(sqlite3.DatabaseError, UnicodeDecodeError):
             for (number,) in db.execute(statement):
                 if isinstance(number, int):
                     found.add(number)
@@ -128,7 +128,7 @@ def _events(db: sqlite3.Connection, number: int) -> tuple[tuple[Dated, ...], boo
 
 
 def _name(db: sqlite3.Connection, number: int) -> str:
-    with suppress(sqlite3.DatabaseError):
+    with suppress(sqlite3.DatabaseError, UnicodeDecodeError):
         found: Any = db.execute("SELECT name FROM piece WHERE id = ?", (number,)).fetchone()
         if found and isinstance(found[0], str):
             return plain(found[0])
