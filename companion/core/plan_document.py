@@ -34,8 +34,9 @@ def to_document(plan: Plan) -> Document:
 
 def from_document(document: Document) -> Plan:
     """The plan again. Raises ValueError for a version this companion does not know, or a document that is not one."""
-    if not isinstance(document, dict) or document.get("version") != VERSION:
-        raise ValueError(f"a plan of version {document.get('version')!r}: this companion reads version {VERSION}")
+    version = document.get("version") if isinstance(document, dict) else None
+    if version != VERSION:
+        raise ValueError(f"a plan of version {version!r}: this companion reads version {VERSION}")
     rest = {key: value for key, value in document.items() if key != "version"}
     try:
         rest["size"] = Size(**rest["size"]) if rest["size"] else None
