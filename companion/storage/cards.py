@@ -7,13 +7,13 @@ import sqlite3
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 from companion.core.cards import Card, CardTest
+from companion.core.design import KNOT_KINDS, Material, Tool
 from companion.core.event_document import event_from_document
 from companion.core.events import Finished
 from companion.core.lessons import Lesson, of_event
-from companion.core.shapes import misshapen
 from companion.core.test_knots import KnotTest, TouchingRow
 from companion.core.text import plain
 from companion.core.troubles import NotADatabase
@@ -58,12 +58,7 @@ class CardStore:
             lessons = _lessons(db)
             try:
                 return tuple(_card(db, values, lessons) for values in found)
-            except (
-                ValueError,
-                TypeError,
-                AttributeError,
-                IndexError,
-            ) as error:  # nobody wrote that
+            except (ValueError, TypeError, AttributeError, IndexError) as error:  # nobody wrote it
                 raise NotADatabase(damaged(self.path)) from error
 
     def add(self, card: Card, tests: Sequence[CardTest], at: datetime) -> None:
@@ -94,9 +89,13 @@ class CardStore:
 def _card(db: sqlite3.Connection, values: Sequence[Any], lessons: dict[str, tuple[Lesson, ...]]) -> Card:
     number, name, diameter_mm, layers, material, tool = values
     card = Card(name, diameter_mm, layers, material, tool, _tests(db, number), lessons.get(name.lower(), ()))
-    wrong = misshapen(card, Card)
-    if wrong or not card.diameter_mm > 0 or card.layers < 1:
-        raise ValueError(wrong or "a cord without a diameter or layers")
+    numbers = [card.diameter_mm, card.layers, *(n for test in card.tests for n in _lengths(test) if n is not None)]
+    words = card.material in get_args(Material) and card.worked_with in get_args(Tool)
+    kinds = all(test.kind in KNOT_KINDS for test in card.tests)
+    if not (words and kinds and all(isinstance(number, int | float) for number in numbers)):
+        raise ValueError("a card that can't be")
+    if not (card.diameter_mm > 0 and card.layers >= 1):
+        raise ValueError("a cord without a diameter or layers")
     return card
 
 
