@@ -165,8 +165,12 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if chosen.join:
         raise Wrong(f"How much new cord there is only you know: `companion join {work.name} LENGTH` joins it on.")
     work = workshop.choose(work, chosen)
-    say(f"Going on so. {work.piece.done} of {work.plan.total_steps} steps are made. `companion back` undoes it.")
+    say(
+        f"Going on so: {chosen.what}. {work.piece.done} of {work.plan.total_steps} steps are made. "
+        "`companion back` undoes it."
+    )
     say_next(work)
+    say_verdicts(work, workshop)
     return 0
 
 

@@ -14,7 +14,7 @@ from companion.cli.wrong import Wrong
 from companion.core.events import ReadingKind
 from companion.core.show_lengths import display_unit, show_plus_minus
 from companion.core.text import plain
-from companion.core.words import expected_reading, reading_doubt, reading_lines
+from companion.core.words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.workshop import WorkPiece, Workshop
 
 READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
@@ -88,6 +88,7 @@ def _say_expected(work: WorkPiece, workshop: Workshop) -> int:
     """What the ruler should say now."""
     outlook, unit = workshop.outlook(work), display_unit(work.plan.unit)
     strand, free = (expected_reading(work.plan, work.piece, outlook, kind) for kind in READING_KINDS)
-    say(f"Strand, from the first element to here: {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}.")
+    where = where_from(work.plan, work.plan.place(work.piece.done)[0] if work.piece.done else 0)
+    say(f"Strand {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}. {where}")
     say(f"Free cord a layer, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
     return 0

@@ -49,6 +49,7 @@ class Assumptions:
     prior_knot_lost: float = 0.015
     prior_double_as_single: float = 0.015
     prior_cut_misread: float = 0.01  # the cord is shorter or longer than was entered
+    prior_cord_shortened: float = 0.01  # on the way: snipped, frayed, caught
     prior_misread: float = 0.004  # of each reading
     prior_gross_misread: float = 0.001  # of each reading: another unit, the wrong end, a figure slipped
     gross_misread_mm: float = 200.0  # by how much such a reading may be off

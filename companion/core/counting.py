@@ -48,7 +48,7 @@ def stretch_words(plan: Plan, counted: Stretch) -> str:
 def count_words(beads: int) -> str:
     """What a count says: `beads` more than planned, 0: as many, below 0: fewer."""
     if beads == 0:
-        return "Counted, and right: kept in the sum."
+        return "Counted, and right: kept in the sum. Counting again corrects it."
     number = "One" if abs(beads) == 1 else str(abs(beads))
     return (
         f"{number} {'more' if beads > 0 else 'fewer'} than the plan says: kept in the sum. Take back to there and put "

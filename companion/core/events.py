@@ -310,7 +310,7 @@ def _measured(piece: Piece, reading: Measured) -> Piece:
 def _recounted(piece: Piece, event: Recounted) -> Piece:
     if not 0 <= event.step <= piece.done:
         raise NotPossible(f"Step {event.step} is not made yet: {piece.done} of {piece.total_steps} are.")
-    if not 0 <= event.since <= event.step:
+    if not (0 <= event.since < event.step or event.since == event.step == 0):
         raise NotPossible(f"Step {event.since + 1} comes after step {event.step}: the first of the two is the earlier.")
     others = (one for one in piece.counted if not event.since <= one.since <= one.step <= event.step)
     return replace(piece, counted=(*others, event))

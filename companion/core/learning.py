@@ -23,6 +23,7 @@ from companion.core.outlook import Outlook
 from companion.core.plan import Plan
 from companion.core.verdicts import MISCOUNT
 
+WRONG_CUT = ("cut shorter", "cut longer")
 LEAST_NEWS = 0.02  # a lesson that weighs less than this share of what is known already is none
 
 
@@ -51,6 +52,8 @@ def no_lesson(plan: Plan, outlook: Outlook, assumptions: Assumptions = USUAL) ->
         return "A bead seems to be missing or too many, so its length does not tell of its knots."
     if sum(story.p for story in outlook.stories if story.kind == "misread") > assumptions.suspect_above:
         return "A reading seems to be wrong; measure again, and it can tell."
+    if sum(story.p for story in outlook.stories if story.kind in WRONG_CUT) > assumptions.suspect_above:
+        return "The cord seems to have been shorter or longer than was entered."
     return ""
 
 

@@ -10,9 +10,9 @@ from companion.core.cord import Half, KnotFigures
 from companion.core.design import KNOT_KINDS, KnotKind
 from companion.core.events import Finished, Taught
 
-USUAL_OFF = 1.5  # standard deviations: a piece further off than that weighs less, and does not carry the card away
+PIECE_DEGREES = 4.0  # of Student's t, by which an odd piece weighs less; our own choice
 MOST_MM = 1e4  # of what a knot may take; more is no knot
-TURNS = 25  # of the weighing of odd pieces; three or four are usual
+TURNS = 200  # of the weighing of odd pieces; a few are usual
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,21 +85,22 @@ def _still_estimated(figures: KnotFigures, learnt: Sequence[Lesson]) -> Half:
 
 
 def joined_lessons(before: tuple[float, float], seen: Sequence[tuple[float, float]]) -> tuple[float, float]:
-    """A mean and its standard deviation, joined with others; one that lies oddly far off weighs less, the less the
-    further (after Huber, "Robust estimation of a location parameter", Ann. Math. Statist. 35 (1964) 73)."""
+    """A mean and its standard deviation, joined with what pieces say of it.
+
+    A piece that lies oddly far off weighs less, the less the further, as if pieces scattered with Student's t of few
+    degrees about what is known (weights after Lange, Little and Taylor, "Robust statistical modeling using the t
+    distribution", J. Amer. Statist. Assoc. 84 (1989) 881); what is known already keeps its weight.
+    """
     if not seen or before[1] <= 0:
         return before
-    all_of_it = [before, *seen]
-    weights = [1 / sd**2 for _, sd in all_of_it]
-    plain = list(weights)
-    mean = sorted(value for value, _ in all_of_it)[len(all_of_it) // 2]
+    known = 1 / before[1] ** 2
+    mean, weights = before[0], [0.0] * len(seen)
     for _ in range(TURNS):
-        weights = [
-            weight * min(1.0, USUAL_OFF * sd / abs(value - mean)) if value != mean else weight
-            for weight, (value, sd) in zip(plain, all_of_it, strict=True)
-        ]
-        new = sum(w * value for w, (value, _) in zip(weights, all_of_it, strict=True)) / sum(weights)
+        weights = [(PIECE_DEGREES + 1) / (PIECE_DEGREES + ((value - mean) / sd) ** 2) / sd**2 for value, sd in seen]
+        total = known + sum(weights)
+        new = (known * before[0] + sum(w * value for w, (value, _) in zip(weights, seen, strict=True))) / total
         if abs(new - mean) < 1e-12 * abs(mean):
             break
         mean = new
-    return mean, sqrt(1 / sum(weights))
+    weights = [min(weight, 1 / sd**2) for weight, (_, sd) in zip(weights, seen, strict=True)]
+    return mean, sqrt(1 / (known + sum(weights)))

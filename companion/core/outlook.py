@@ -96,6 +96,11 @@ class Outlook:
     stories: tuple[Story, ...] = ()
 
     @property
+    def doubted(self) -> str:
+        """Which kind of reading is likeliest to be wrong: "strand", "free", or "" for none."""
+        return next((story.detail for story in self.stories if story.kind == "misread"), "")
+
+    @property
     def worst_cord(self) -> int:
         """The entry (from 0) whose cord is likeliest to run out."""
         return max(range(len(self.entries)), key=lambda number: self.entries[number].cord.p_run_out)

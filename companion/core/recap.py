@@ -9,6 +9,7 @@ from companion.core.design import Bead
 from companion.core.events import Piece
 from companion.core.plan import Plan, PlannedStrand
 from companion.core.show_lengths import display_unit, show, show_both
+from companion.core.words import where_from
 
 ENOUGH_TO_COUNT = 3  # fewer beads than this are counted on past the next landmark
 
@@ -48,7 +49,7 @@ def recap(plan: Plan, piece: Piece, strand_mm: float | None = None) -> Recap:
     own, other = show_both(expected_mm, unit)
     planned = show(step.strand_mm, unit)
     said = "" if planned == own else f"; the plan said {planned}"
-    length = f"From the first element to here the strand should measure about {own} ({other}){said}."
+    length = f"The strand should measure about {own} ({other}){said}. {where_from(plan, entry)}"
     return Recap(last, recount(plan, strand, step.elements), length, coming)
 
 

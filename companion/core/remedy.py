@@ -73,6 +73,9 @@ def remedies(
         found += _back(now)
     if now.cord.verdict != "enough" and piece.done < plan.total_steps:
         found += _for_cord(now)
+    if now.cord.verdict == "runs out":  # what leaves it so is no way out while something else is one
+        reach = [one for one in found if one.join or one.p_run_out < 1 - assumptions.runs_out_below]
+        found = reach if any(not one.join for one in reach) else found
     return ranked(found)
 
 

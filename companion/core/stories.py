@@ -27,6 +27,7 @@ FaultKind = Literal[
     "misread",
     "cut shorter",
     "cut longer",
+    "cord shortened",
 ]
 Size = tuple[float, float, FaultKind]  # size, its share of the cause's prior, what it is called
 
@@ -101,6 +102,17 @@ def wrong_cut(entry: int, assumptions: Assumptions) -> Cause:
         return float(look.entry == entry and look.weights == CORD)
 
     return Cause(entry, 0, 1, assumptions.prior_cut_misread, (*short, *long), unit)
+
+
+def shortened(entry: int, first: int, last: int, share: float, assumptions: Assumptions) -> Cause:
+    """A cord that lost a piece on the way (snipped, frayed, caught) in elements (first, last]: later free-cord readings
+    say so, earlier ones do not. `share`: what part of the piece the stretch is."""
+    sizes: tuple[Size, ...] = tuple((mm, 1 / len(CUT_MM), "cord shortened") for mm in CUT_MM)
+
+    def unit(look: Look) -> float:
+        return float(look.entry == entry and look.weights == CORD and look.elements >= last)
+
+    return Cause(entry, first, last, assumptions.prior_cord_shortened * share, sizes, unit)
 
 
 def stretches(model: Model, looks: Sequence[Look], counts: Sequence[Count]) -> Iterator[tuple[int, int, int]]:

@@ -6,13 +6,14 @@ A story's shift is whitened by the same factor as the readings, row by row, so w
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import log
 from operator import mul
 
 from companion.core.assumptions import Assumptions
 from companion.core.gaussian import Cholesky
 from companion.core.model import CORD, Look, Model
-from companion.core.stories import Cause, Count, lasting, misreading, of_stretch, stretches, wrong_cut
+from companion.core.stories import Cause, Count, lasting, misreading, of_stretch, shortened, stretches, wrong_cut
 
 
 class Known:
@@ -70,6 +71,7 @@ class StoryBook:
         self._lasting = [Known(cause) for cause in lasting(model, assumptions)]
         self._stretches: dict[tuple[int, int, int, bool], list[Known]] = {}
         self._cuts: dict[int, Known] = {}
+        self._shorter: dict[tuple[int, int, int], Known] = {}
         self._misreadings: dict[tuple[int, Look], Known] = {}
 
     def keep(self, readings: int) -> None:
@@ -84,6 +86,7 @@ class StoryBook:
         for some in self._stretches.values():
             yield from some
         yield from self._cuts.values()
+        yield from self._shorter.values()
         yield from self._misreadings.values()
 
     def known(self, looks: Sequence[Look], factor: Cholesky, counts: Sequence[Count] = ()) -> list[Known]:
@@ -97,11 +100,25 @@ class StoryBook:
             found.append(self._cuts[entry])
         for entry, first, last in stretches(self.model, looks, counts):
             found += self._stretch(entry, first, last, any(count.holds(entry, first, last) for count in counts))
+        found += self._shortened(looks)
         for number, look in enumerate(looks):
             if (number, look) not in self._misreadings:
                 self._misreadings[number, look] = Known(misreading(number, look, self.assumptions))
             found.append(self._misreadings[number, look])
         return [known.extended(looks, factor) for known in found]
+
+    def _shortened(self, looks: Sequence[Look]) -> list[Known]:
+        """For each free-cord reading after another: the cord may have been shortened between the two."""
+        found = []
+        whole = max(1, sum(running.elements for running in self.model.running))
+        for entry in sorted({look.entry for look in looks if look.weights == CORD}):
+            stops = sorted({look.elements for look in looks if look.entry == entry and look.weights == CORD})
+            for first, last in pairwise(stops):
+                if (entry, first, last) not in self._shorter:
+                    cause = shortened(entry, first, last, (last - first) / whole, self.assumptions)
+                    self._shorter[entry, first, last] = Known(cause)
+                found.append(self._shorter[entry, first, last])
+        return found
 
     def miscounts(
         self, looks: Sequence[Look], factor: Cholesky, whitened: Sequence[float], counts: Sequence[Count]

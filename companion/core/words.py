@@ -6,6 +6,7 @@ from math import hypot
 
 from companion.core.assumptions import USUAL
 from companion.core.cut import cut_risk
+from companion.core.design import Bead, Knot
 from companion.core.events import Piece, ReadingKind
 from companion.core.outlook import Expected, Outlook, Story
 from companion.core.plan import Plan
@@ -46,7 +47,7 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
         return Line("watch", f"Watch. It would finish at {finished}, {miss}. Measure again soon.")
     return Line(
         "off",
-        f"Off. It would finish at {finished}, {miss}.{_reason(plan, outlook)}",
+        f"Off. It would finish at {finished}, {miss}.{_reason(plan, piece, outlook)}{_due_now(plan, piece, outlook)}",
     )
 
 
@@ -57,10 +58,21 @@ def _miss(plan: Plan, outlook: Outlook, unit: DisplayUnit) -> str:
     return f"{difference(abs(over_mm), unit)} {word} {show(plan.target_mm, unit)}"
 
 
-def _reason(plan: Plan, outlook: Outlook) -> str:
-    """The likely reason: tension that changed, if a story says so, else knots that differ from the cord's figures."""
+SUSPECTED = 0.05  # chance of a lost bead at which it is named among the reasons; our own choice
+PLAN_OFF_MM = 0.8  # half a sixteenth of an inch: a plan off by less is not
+
+
+def _reason(plan: Plan, piece: Piece, outlook: Outlook) -> str:
+    """The likely reason: beads that were counted; tension that changed, if a story says so; knots that differ from the
+    cord's figures; a bead only where one is suspected; the plan itself where that is off."""
     assert plan.target_mm is not None
-    bead = "a bead is too many" if outlook.finished.mean_mm > plan.target_mm else "a bead is missing"
+    counted = sum(one.beads for one in piece.counted)
+    if counted and (counted > 0) == (outlook.finished.mean_mm > plan.target_mm):
+        beads = "a bead is" if abs(counted) == 1 else f"{abs(counted)} beads are"
+        return f" As you counted, {beads} {'too many' if counted > 0 else 'missing'}."
+    over = outlook.finished.mean_mm > plan.target_mm
+    bead = "a bead is too many" if over else "a bead is missing"
+    suspected = sum(story.p for story in outlook.stories if story.kind in MISCOUNT) > SUSPECTED
     story = outlook.stories[0] if outlook.stories else None
     ratio = outlook.knot_ratio
     if story and story.kind == "tension changed" and story.p > 0.3:
@@ -68,10 +80,14 @@ def _reason(plan: Plan, outlook: Outlook) -> str:
     if story and story.kind == "tension drifting" and story.p > 0.3:
         return " Likeliest: your tension has been drifting since the first knots."
     if ratio is None or not 0.03 <= abs(ratio.mean_mm - 1) <= 0.5 or abs(ratio.mean_mm - 1) < ratio.sd_mm:
-        return f" Perhaps {bead}: count them."
+        planned_mm = plan.finished_length_mm
+        if (planned_mm > plan.target_mm) == over and abs(planned_mm - plan.target_mm) > PLAN_OFF_MM and not suspected:
+            return f" The plan itself comes to {show(planned_mm, display_unit(plan.unit))}."
+        return f" Perhaps {bead}: count them." if suspected else ""
     share = f"{abs(ratio.mean_mm - 1):.0%}".replace("%", " %")
     run = "looser" if ratio.mean_mm > 1 else "tighter"
-    return f" Likeliest: knots {share} {run} than the cord's figures. Or {bead}: count."
+    also = f" Or {bead}: count." if suspected else ""
+    return f" Likeliest: knots {share} {run} than the cord's figures.{also}"
 
 
 def fault_line(plan: Plan, outlook: Outlook) -> Line:
@@ -97,6 +113,8 @@ def fault_line(plan: Plan, outlook: Outlook) -> Line:
     return Line("off", f"Recount ({chance}). {what} than the count says. {where}{second}")
 
 
+SHORTER = ("cut shorter", "cord shortened")
+
 STORY_WORDS = {
     "tension changed": "your tension changed and stayed so",
     "tension drifting": "your tension has been drifting since the first knots",
@@ -107,6 +125,7 @@ STORY_WORDS = {
     "double as single": "a double knot was tied as a single one",
     "cut shorter": "the cord is shorter than was entered",
     "cut longer": "the cord is longer than was entered",
+    "cord shortened": "the cord has been shortened since, or is caught somewhere",
     "misread": "a reading was misread, or taken slack",
 }
 
@@ -131,6 +150,24 @@ def odds(p: float) -> str:
 def _named(plan: Plan, entry: int, number: int) -> str:
     """A step of an entry, as it is written."""
     return step_name(plan, plan.piece_step(entry, number))
+
+
+def _due_now(plan: Plan, piece: Piece, outlook: Outlook) -> str:
+    """That the ruler is due, where it is."""
+    step = outlook.next_reading_step
+    return " Lay the ruler on now." if step is not None and step <= piece.done else ""
+
+
+def where_from(plan: Plan, entry: int) -> str:
+    """Where the ruler's nought lies: at the first knot or bead, what closes the strand left out."""
+    strand = plan.strands[entry]
+    first = strand.elements[0]
+    if isinstance(first, Bead):
+        what = f"the first {plan.bead(first.key).name}"
+    else:
+        what = "the first knot" if isinstance(first, Knot) else "where the bare cord begins"
+    closed = strand.start_closure not in ("", "plain tail")
+    return f"From {what} to here{', the closure before it left out' if closed else ''}."
 
 
 def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:
@@ -168,7 +205,7 @@ def cord_line(plan: Plan, piece: Piece, outlook: Outlook) -> Line:
     which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
     missing = f" To be sure of it, {show(cord.short_mm, unit)} a layer is missing." if cord.short_mm > 0 else ""
     chance = f"{percent(cord.p_run_out)} that the cord{which} runs out"
-    cut = next((story for story in outlook.stories if story.kind == "cut shorter" and story.entry == number), None)
+    cut = next((story for story in outlook.stories if story.kind in SHORTER and story.entry == number), None)
     if cut and cut.p > 0.5:
         missing += " It seems shorter than it should be."
     if cord.verdict == "scant":
@@ -222,7 +259,7 @@ def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Line, ...]:
     planned_mm = plan.cuts[cut].cut_mm
     unit = display_unit(plan.unit)
     risk = cut_risk(plan, cut, length_mm)
-    if length_mm >= planned_mm - 1e-9:
+    if length_mm >= planned_mm - PLAN_OFF_MM:
         return (Line("quiet", f"As long as planned, or longer: {percent(risk)} that it runs out."),)
     short = f"{show(planned_mm - length_mm, unit)} shorter than planned"
     if length_mm > planned_mm * (1 - USUAL.short_cut_questioned):

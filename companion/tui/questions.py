@@ -11,11 +11,20 @@ from companion.core.lesson_words import left_words
 from companion.core.plan import Plan
 from companion.core.sentences import Line as Words
 from companion.core.sentences import Loudness
-from companion.core.show_lengths import display_unit, show, show_plus_minus
+from companion.core.show_lengths import difference, display_unit, show, show_plus_minus
 from companion.core.text import plain
-from companion.core.words import cord_line, expected_reading, join_place, reading_doubt, reading_lines, step_name
+from companion.core.words import (
+    PLAN_OFF_MM,
+    cord_line,
+    expected_reading,
+    join_place,
+    reading_doubt,
+    reading_lines,
+    step_name,
+    where_from,
+)
 from companion.tui.dialogs.ask import Judged, Question
-from companion.tui.typed import typed_mm
+from companion.tui.typed import ruler_step_mm, typed_mm
 from companion.workshop import Teaching, WorkPiece, Workshop
 
 UNIT_WORDS = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
@@ -29,7 +38,8 @@ def reading_question(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> 
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, unit)
     layer = ", one layer" if work.plan.strands[0].layers > 1 else ""
     what = {"strand": "Strand", "free": f"Free cord{layer}"}[kind]
-    how = {"strand": "From its first element to here.", "free": "From the last knot to the tail's end."}[kind]
+    entry = work.plan.place(work.piece.done)[0] if work.piece.done else 0
+    how = where_from(work.plan, entry) if kind == "strand" else "From the last knot to the tail's end."
     prompt = f"{what} {at}: expected {shown}.\n{how}"
     return Question(
         prompt,
@@ -48,7 +58,7 @@ def _judge_reading(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Ca
             length_mm = typed_mm(text, work.plan.unit)
         except LengthError as error:
             return Judged((Words("quiet", str(error)),), takes=False)
-        reading = Measured(kind, work.piece.done, length_mm, plain(text, 40))
+        reading = Measured(kind, work.piece.done, length_mm, plain(text, 40), ruler_step_mm(work.plan.unit))
         supposed = workshop.suppose(work, after(work.piece, reading))
         lines = reading_lines(work.plan, work.piece, before, supposed, kind, length_mm)
         doubt = reading_doubt(work.plan, work.piece, before, kind, length_mm)
@@ -166,7 +176,12 @@ def finish_question(work: WorkPiece) -> Question:
             return Judged((Words("quiet", str(error)),), takes=False)
         off = length_mm / work.plan.finished_length_mm if work.plan.finished_length_mm else 1
         doubt = "" if 0.7 < off < 1.3 else "That is far from the plan. Enter once more takes it all the same."
-        return Judged((Words("quiet", "Kept with the piece."),), doubt=doubt)
+        aim_mm = work.plan.finished_length_mm if work.plan.target_mm is None else work.plan.target_mm
+        over_mm = length_mm - aim_mm
+        side = "over" if over_mm > 0 else "short of"
+        held = f"{difference(abs(over_mm), unit)} {side} {show(aim_mm, unit)}"
+        held = "as it should be" if abs(over_mm) < PLAN_OFF_MM else held
+        return Judged((Words("quiet", f"{show(length_mm, unit)}: {held}."),), doubt=doubt)
 
     return Question(
         "How long did it come out, end to end when closed?", judge, hint=f"a bare number is in {UNIT_WORDS[unit]}"
@@ -186,8 +201,8 @@ def left_question(work: WorkPiece) -> Question:
             return Judged((Words("quiet", str(error)),), takes=False)
         return Judged((Words("quiet", left_words(left_mm, work.plan.strands[-1].layers, unit)),))
 
-    layer = "one layer of the end" if work.plan.strands[-1].layers > 1 else "the end"
-    prompt = f"How long is {layer} that is left past the closure, before it is trimmed?"
+    layer = "One layer of the cord" if work.plan.strands[-1].layers > 1 else "The cord"
+    prompt = f"{layer} that was left over past the closure, with what was trimmed off: how long?"
     return Question(prompt, judge, hint=f"a bare number is in {UNIT_WORDS[unit]}")
 
 

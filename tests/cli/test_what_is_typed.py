@@ -132,7 +132,8 @@ def test_a_reading_from_earlier_is_held_against_what_was_expected_there(companio
 
 def test_what_the_ruler_should_say(companion, piece) -> None:
     out = companion("measure", piece).out
-    assert out.splitlines()[0].startswith("Strand, from the first element to here: 3 3/8 ± ")
+    assert out.splitlines()[0].startswith("Strand 3 3/8 ± ")
+    assert out.splitlines()[0].endswith(" From the first knot to here, the closure before it left out.")
     assert out.splitlines()[1].startswith("Free cord a layer, tail included: ")
     assert len(journal(companion, piece)) == 2  # asking writes nothing
 

@@ -59,6 +59,13 @@ def finished(draw, plan, name="piece", off=0.0):
     return lessons(plan, whole, name)
 
 
+def test_a_piece_that_cannot_be_hardly_moves_a_card_that_knows_little() -> None:
+    """A card of one test knot, 6 ± 0.5, and a piece that says 12 ± 0.4; but ten that agree on 8 do move it."""
+    assert joined_lessons((6.0, 0.5), [(12.0, 0.4)])[0] < 6.4
+    assert joined_lessons((6.0, 0.5), [(8.0, 0.4)] * 10)[0] > 7.7
+    assert joined_lessons((6.0, 0.5), [(6.4, 0.4)])[0] == pytest.approx(6.26, abs=0.05)
+
+
 @pytest.fixture(scope="module")
 def makers():
     """The card before, after three and after ten pieces, of forty makers."""
@@ -126,9 +133,10 @@ def test_a_lesson_by_the_dense_solve() -> None:
     after = before.length_mm + shared / variance * (489.0 - mean)
     left = before.length_sd_mm**2 - shared**2 / variance
     assert lesson.length is not None
-    joined = joined_lessons((before.length_mm, before.length_sd_mm), [lesson.length])
-    assert joined[0] == pytest.approx(after, rel=1e-9)
-    assert joined[1] == pytest.approx(sqrt(left), rel=1e-9)
+    precisions = 1 / before.length_sd_mm**2, 1 / lesson.length[1] ** 2
+    joined = (precisions[0] * before.length_mm + precisions[1] * lesson.length[0]) / sum(precisions)
+    assert joined == pytest.approx(after, rel=1e-9)
+    assert 1 / sum(precisions) == pytest.approx(left, rel=1e-9)
 
 
 PAIRS = st.tuples(st.floats(4, 8), st.floats(0.2, 1.5))

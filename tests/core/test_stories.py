@@ -207,6 +207,22 @@ def test_a_cord_cut_short_shows_in_the_cord_and_not_in_the_strand() -> None:
     assert found.entries[0].cord.verdict == "runs out"
 
 
+def test_a_cord_shortened_on_the_way_is_believed_at_the_second_reading() -> None:
+    """Free cord was right at step 8; 100 mm less at 18 may be a slip of the ruler, but hardly a second time."""
+    plan = plan_of([Repeat(30, (G, K))])
+    steps = plan.strands[0].steps
+    right = Measured("free", 8, steps[7].free_cord_mm, "")
+    short = Measured("free", 18, steps[17].free_cord_mm - 100, "")
+    first = Forecaster(plan, stories=True).outlook(Piece(plan.total_steps, 18, readings=(right, short)))
+    assert {story.kind for story in first.stories[:2]} == {"misread", "cord shortened"}
+    again = Forecaster(plan, stories=True).outlook(Piece(plan.total_steps, 18, readings=(right, short, short)))
+    assert again.stories[0].kind == "cord shortened"
+    assert again.stories[0].p > 0.9
+    assert again.verdict == "on plan"
+    assert again.finished.mean_mm == pytest.approx(plan.finished_length_mm, abs=2)
+    assert again.entries[0].cord.verdict == "runs out"
+
+
 def test_the_interval_is_the_mixtures_own() -> None:
     """Quantiles and tolerance of the forecast against a simulation of its parts."""
     plan = plan_of([Repeat(30, (G, K))])

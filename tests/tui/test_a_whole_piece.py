@@ -35,7 +35,7 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
         await pilot.press("space")
         await until_seen(pilot, "How long did it come out")
         await pilot.press(*"202", "space", *"mm", "enter")
-        await until_seen(pilot, "before it is trimmed?")
+        await until_seen(pilot, "with what was trimmed off")
         await pilot.press(*"23", "space", *"cm", "enter")
         await until_seen(pilot, "Skerry bracelet is finished. 9 1/16 in of cord a layer left: worth keeping")
     work = open_at(data_folder).open("skerry-bracelet")
@@ -74,7 +74,7 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
         await pilot.click(BigStep)
         await until_seen(pilot, "How long did it come out")
         await click_key(pilot, "take it")
-        await until_seen(pilot, "before it is trimmed?")
+        await until_seen(pilot, "with what was trimmed off")
         await click_key(pilot, "take it")
         await until_seen(pilot, "is finished.")
     assert open_at(data_folder).open("skerry-bracelet").piece.state == "finished"
@@ -198,7 +198,7 @@ async def ended(pilot, app, length: str, left: str) -> None:
     await pilot.press("space")
     await until_seen(pilot, "How long did it come out")
     await pilot.press(*length, "enter")
-    await until_seen(pilot, "before it is trimmed?")
+    await until_seen(pilot, "with what was trimmed off")
     await pilot.press(*left, "enter")
 
 

@@ -75,7 +75,8 @@ def introduction(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> 
     if cord.loudness != "quiet":
         lines += [str(cord), ""]
     if outlook.verdict == "measure again":
-        lines += ["First lay the ruler on again (m), or take the reading back (x).", ""]
+        again = "measure the free cord again (c)" if outlook.doubted == "free" else "lay the ruler on again (m)"
+        lines += [f"First {again}, or take the reading back (x).", ""]
     elif outlook.verdict == "recount":
         lines += ["First count the beads. If one is missing, u takes back a step that was counted and not made.", ""]
     elif outlook.verdict in ("on plan", "no target"):

@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 LOOK_AGAIN_SECONDS = 0.25
 ANSWER_SECONDS = 1.0
 # The key that answers a sentence, beside it.
-ANSWERS = {"recount": "r: they are right", "measure again": "m: measure", "watch": "w: what to do"}
+ANSWERS = {"recount": "r: counted", "measure again": "m: measure", "watch": "w: what to do"}
 
 
 class FollowScreen(PiecePage):
@@ -128,6 +128,8 @@ class FollowScreen(PiecePage):
             verdict = Words(verdict.loudness, text)
         elif verdict.loudness != "quiet":
             key = ANSWERS.get(outlook.verdict, "w: what to do")
+            if outlook.verdict == "measure again" and outlook.doubted == "free":
+                key = "c: cord"
             word, mark, rest = verdict.text.partition("." if outlook.verdict in ("off", "watch") else ")")
             verdict = Words(verdict.loudness, f"{word}{mark if mark == ')' else ''} ({key}).{rest.removeprefix('.')}")
         lines += [cord, verdict] if cord.loudness == "off" else [verdict]

@@ -41,7 +41,7 @@ class PiecePage(InHandPage):
     @work
     async def ask_reading(self, kind: ReadingKind) -> None:
         from companion.tui.questions import reading_question
-        from companion.tui.typed import typed_mm
+        from companion.tui.typed import ruler_step_mm, typed_mm
 
         if self.is_elsewhere():
             return
@@ -50,7 +50,8 @@ class PiecePage(InHandPage):
         if typed:
             length_mm = typed_mm(typed, self.work.plan.unit)
             text = plain(typed, 40)
-            self.change(lambda piece: self.workshop.measure(piece, kind, length_mm, text, step), again=True)
+            ruler_mm = ruler_step_mm(self.work.plan.unit)
+            self.change(lambda piece: self.workshop.measure(piece, kind, length_mm, text, step, ruler_mm), again=True)
 
     @work
     async def action_note(self) -> None:

@@ -81,14 +81,17 @@ class StartScreen(Page):
     @work
     async def action_enter_cut(self) -> None:
         """Ask for the length really cut, cord by cord."""
-        for cord, cut in enumerate(self.plan.cuts):
+        for cord in range(len(self.plan.cuts)):
             typed = await self.app.push_screen_wait(AskDialog(self._question(cord)))
             if typed is None:
                 return
             if typed.strip():
                 self.cuts[cord] = CutEntered(cord, typed_mm(typed, self.plan.unit), plain(typed, 40))
+            else:
+                self.cuts.pop(cord, None)
             self.query_one("#plan", Paragraphs).show(self._text())
-            self.query_one("#said", Line).show(f"Enter begins with {self._cuts_in_words()}." if cut else "")
+            said = f"Enter begins with {self._cuts_in_words()}." if self.cuts else ""
+            self.query_one("#said", Line).show(said)
 
     @work
     async def action_choose_card(self) -> None:
