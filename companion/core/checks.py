@@ -108,9 +108,11 @@ def length_warnings(design: Design, target_mm: float | None, finished_mm: float,
     size = design.size
     if size and target_mm is not None and abs(finished_mm - target_mm) > size.tolerance_mm + 1e-9:
         off = "longer" if finished_mm > target_mm else "shorter"
+        off_mm, most_mm = abs(finished_mm - target_mm), size.tolerance_mm
+        outside = "just outside" if show(off_mm, unit) == show(most_mm, unit) else "outside"
         text = (
-            f"Planned {show(finished_mm, unit)} finished, {show(abs(finished_mm - target_mm), unit)} {off} than the "
-            f"target of {show(target_mm, unit)}: outside the tolerance of {show(size.tolerance_mm, unit)}. "
+            f"Planned {show(finished_mm, unit)} finished, {show(off_mm, unit)} {off} than the "
+            f"target of {show(target_mm, unit)}: {outside} the tolerance of {show(most_mm, unit)}. "
             "Change a count, a bead or the closure."
         )
         found.append(Warning("length outside tolerance", text, "size"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 
@@ -16,7 +17,10 @@ ROW_EDGES = 6  # the cursor's columns, the scroll bar's, and a space round a mar
 
 
 def piece_rows(pieces: Sequence[PieceRow], columns: int) -> list[Row]:
-    """A row for each piece. What there is no room for goes in this order: dots, name, when it was touched."""
+    """A row for each piece, by its design, or by its own name where several are of one.
+
+    What there is no room for goes in this order: dots, name, when it was touched.
+    """
     marks = [f"▲ {piece.trouble}" if piece.trouble and piece.state == "under way" else "" for piece in pieces]
     counts = [f"{piece.steps_done} of {piece.steps_total}" for piece in pieces]
     touched = [since(piece.touched_at) for piece in pieces]
@@ -30,10 +34,17 @@ def piece_rows(pieces: Sequence[PieceRow], columns: int) -> list[Row]:
         ((name, dots) for name, dots in zip(NAME_COLUMNS, DOTS, strict=True) if name + dots + bool(dots) <= room),
         (max(LEAST_NAME, room), 0),
     )
+    if not dots:
+        name = max(name, min(NAME_COLUMNS[0], room))
+    shared = {design for design, number in Counter(piece.design_name for piece in pieces).items() if number > 1}
     rows = []
     for piece, count, when, mark in zip(pieces, counts, touched, marks, strict=True):
         made = "•" * (piece.steps_done * dots // max(1, piece.steps_total))
-        parts = [padded(piece.design_name, name), f"{made:◦<{dots}}" if dots else "", f" {count:<{count_room}}"]
+        parts = [
+            padded(piece.name if piece.design_name in shared else piece.design_name, name),
+            f"{made:◦<{dots}}" if dots else "",
+            f" {count:<{count_room}}",
+        ]
         text = " ".join(part for part in parts if part) + (f"   {when}" if touched_room else "")
         rows.append(Row(text, ("piece", piece.name), mark))
     return rows
