@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from companion.cli.declare import Commands, declare
-from companion.cli.designs import tell_problems
+from companion.cli.designs import card_chosen, tell_problems
 from companion.cli.printing import say, say_json
 from companion.cli.typed import cuts_of, length_mm, ruler_step_mm, step_of
 from companion.cli.wrong import Wrong
@@ -43,13 +43,14 @@ def add_commands(commands: Commands[Any]) -> None:
         "--free", metavar="STEP=LENGTH", action="append", default=[], help="free cord a layer after STEP"
     )
     forecast.add_argument("--cut", metavar="LENGTH", action="append", default=[], help="as really cut, like start's")
+    forecast.add_argument("--card", metavar="NAME", help="by that cord card, whatever the design says of its cord")
     forecast.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
     forecast.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 
 def run_forecast(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Forecast from readings."""
-    planned = workshop.plan(Path(arguments.design))
+    planned = workshop.plan(Path(arguments.design), card_chosen(arguments.card))
     tell_problems(planned)
     plan = planned.plan
     if plan is None:

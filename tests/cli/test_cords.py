@@ -131,3 +131,12 @@ def test_a_card_can_be_chosen_for_a_plan_and_a_piece(companion, skerry: Path, da
     name = companion("start", skerry, "--card", "skerry silk").out.strip()
     kept = open_at(data_folder).open(name).plan
     assert (kept.cord.card, kept.strands[0].cut_mm) == ("skerry silk", plan["strands"][0]["cut_mm"])
+
+
+def test_a_forecast_by_another_card(companion, skerry) -> None:
+    rows = ("--before", "250 mm", "--after", "214 mm", "--row", "16 mm")
+    companion("cord", "loose silk", "--knots", "4", *rows, "--diameter", "0.45 mm", "--layers", "2")
+    reading = ("forecast", skerry, "--strand", "13=3 3/8 in", "--json")
+    own, other = (json.loads(companion(*reading, *card).out) for card in ((), ("--card", "loose silk")))
+    assert other["finished_mean_mm"] != own["finished_mean_mm"]
+    assert companion(*reading, "--card", "none such").code == 1
