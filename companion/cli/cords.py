@@ -170,6 +170,7 @@ def card_json(card: Card) -> dict[str, Any]:
         "material": card.material,
         "worked_with": card.worked_with,
         "tests": len(card.tests),
+        "pieces": len({lesson.piece for lesson in card.lessons}),
         "knots": {kind: _figures_json(found) for kind, found in figures(card).knots},
     }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
@@ -68,7 +68,7 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
             with Vertical(id="fields"):
                 for field in self.form.fields:
                     with Horizontal(classes="field"):
-                        yield Line(field.label, classes="label")
+                        yield Line(f"  {field.label}", id=f"label-{field.key}")
                         yield _entry(field)
             yield Line("", id="meaning")
             yield Rule()
@@ -77,6 +77,14 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
     def on_mount(self) -> None:
         self.entry(self.form.begin_at or self.form.fields[0].key).focus()
         self.call_after_refresh(self.begin)
+
+    @on(events.DescendantFocus)
+    def mark_the_line(self) -> None:
+        """A mark beside the line that is typed in: a shade alone is not seen by everybody."""
+        place = self._place()
+        for number, field in enumerate(self.form.fields):
+            mark = "›" if number == place else " "
+            self.query_one(f"#label-{field.key}", Line).show(f"{mark} {field.label}")
 
     def begin(self) -> None:
         """Say what there is to say before anything is typed."""
