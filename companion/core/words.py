@@ -176,7 +176,7 @@ def _next_reading(plan: Plan, piece: Piece, outlook: Outlook) -> str:
         return ""
     if step <= piece.done:
         return "Lay the ruler on now." if _cord_checked(plan, piece) else f"Lay the ruler on now. {CHECK_CORD}"
-    return f"Lay the ruler on at step {step}."
+    return f"Lay the ruler on after step {step}."
 
 
 # A piece worked looser than its cord's figures is what makes a cut fail, and an early look at the cord tells.
