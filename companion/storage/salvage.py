@@ -143,5 +143,6 @@ def _cards(db: sqlite3.Connection) -> Iterator[KeptCard | Lost]:
     except sqlite3.OperationalError as error:
         if "no such table" not in str(error):  # an older file has no cards yet
             yield Lost("cord cards can't be read")
-    except (sqlite3.DatabaseError, ValueError, TypeError):
-        yield Lost("not all cord cards can be read")
+    except (sqlite3.DatabaseError, ValueError, TypeError) as error:
+        gone = "not a database" in str(error)
+        yield Lost("it is no database any more" if gone else "not all cord cards can be read")
