@@ -95,7 +95,7 @@ def test_the_pure_floor_opens_nothing(file: Path) -> None:
         ("core", "def f():\n    import random", ["random"]),
         ("core", "from datetime import datetime", ["datetime"]),
         ("core", "from companion.storage import pieces", ["companion.storage"]),
-        ("core", "from companion.core.plan import Plan\nfrom math import pi", []),
+        ("core", "from companion.core.plan.plan import Plan\nfrom math import pi", []),
         ("storage", "import companion.workshop", ["companion.workshop"]),
         ("workshop", "from companion import cli", ["companion.cli"]),
         ("cli", "from companion.storage.pieces import Store", ["companion.storage.pieces"]),

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.events import Confirmed
+from companion.core.journal.events import Confirmed
 from companion.workshop import open_at
 from tests.terminal import Terminal
 
@@ -176,12 +176,12 @@ def test_a_clock_that_goes_backwards(skerry: Path, data_folder: Path) -> None:
     now = datetime(2026, 12, 1, 18, 0, tzinfo=UTC)
     times = iter([now + timedelta(seconds=20 * step - (3600 if step > 6 else 0)) for step in range(14)])
     workshop._now = lambda: next(times)
-    work = workshop.start(skerry)
+    opened = workshop.start(skerry)
     for _ in range(12):
-        work = workshop.confirm(work)
-    assert [entry.seq for entry in workshop.journal(work)] == list(range(1, 14))
+        opened = workshop.confirm(opened)
+    assert [entry.seq for entry in workshop.journal(opened)] == list(range(1, 14))
     assert made(data_folder) == list(range(1, 13))
-    for piece in (work, workshop.open(work.name)):
+    for piece in (opened, workshop.open(opened.name)):
         assert workshop.pace(piece).seconds_per_step == pytest.approx(20)
         assert piece.touched_at < now
     workshop.close()

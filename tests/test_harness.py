@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.events import Confirmed
+from companion.core.journal.events import Confirmed
 from companion.storage.design.files import read_design_text
 from companion.workshop import open_at
 from tests.harness import faults, kill, powercut, shim
@@ -90,9 +90,9 @@ def test_the_accounts_see_what_is_not_stored_and_what_is_stored_twice(tmp_path: 
     design.write_text(kill.DESIGN)
     home = tmp_path / "home"
     workshop = open_at(home)
-    work = workshop.start(design)
+    opened = workshop.start(design)
     for _ in range(3):
-        work = workshop.confirm(work)
+        opened = workshop.confirm(opened)
     workshop.close()
 
     def wrong(keys: int, shown: list[int]) -> str:

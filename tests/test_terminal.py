@@ -10,7 +10,7 @@ import termios
 
 import pytest
 
-from companion.core.events import Confirmed
+from companion.core.journal.events import Confirmed
 from companion.workshop import open_at
 from tests.terminal import Terminal, UnderShell
 
@@ -58,9 +58,9 @@ def test_killed_after_ten_steps_and_gone_on_with(terminal, skerry, data_folder) 
     assert second.wait() == 0
 
     workshop = open_at(data_folder)
-    work = workshop.open("skerry-bracelet")
-    assert work.piece.state == "finished"
-    confirms = [entry.event.step for entry in workshop.journal(work) if isinstance(entry.event, Confirmed)]
+    opened = workshop.open("skerry-bracelet")
+    assert opened.piece.state == "finished"
+    confirms = [entry.event.step for entry in workshop.journal(opened) if isinstance(entry.event, Confirmed)]
     assert confirms == list(range(1, 29))
 
 

@@ -12,11 +12,11 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from companion.core.events import Confirmed, CutEntered, Measured, NotPossible, Started, fold
-from companion.core.forecast import Forecaster
-from companion.core.troubles import NoSuchPiece, NotStored, Stale, WorkshopError
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.journal.events import Confirmed, CutEntered, Measured, NotPossible, Started, fold
+from companion.core.values.errors import NoSuchPiece, NotStored, Stale, WorkshopError
 from companion.storage.pieces import Store
-from companion.workshop import WorkPiece, Workshop, open_at, trouble
+from companion.workshop import OpenPiece, Workshop, open_at, trouble
 
 NOON = datetime(2026, 12, 1, 12, tzinfo=UTC)
 
@@ -38,10 +38,10 @@ def other(data_folder: Path, one: Workshop, clock) -> Workshop:
     return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex()), lambda: next(clock))
 
 
-def made(workshop: Workshop, work: WorkPiece, steps: int) -> WorkPiece:
+def made(workshop: Workshop, opened: OpenPiece, steps: int) -> OpenPiece:
     for _ in range(steps):
-        work = workshop.confirm(work)
-    return work
+        opened = workshop.confirm(opened)
+    return opened
 
 
 def statements(workshop: Workshop, act) -> list[str]:
@@ -60,23 +60,23 @@ def statements(workshop: Workshop, act) -> list[str]:
 
 def test_a_reading_that_was_not_stored_leaves_no_trace_in_the_forecast(one, other, skerry) -> None:
     """The event that takes its number is another one: what the reading would have meant must not be shown for it."""
-    work = made(one, one.start(skerry), 12)
-    theirs = other.open(work.name)
-    work = one.confirm(work)
+    opened = made(one, one.start(skerry), 12)
+    theirs = other.open(opened.name)
+    opened = one.confirm(opened)
     with pytest.raises(Stale):
         other.measure(theirs, "strand", 40.0, "40 mm")
     theirs = other.refresh(theirs)
-    assert theirs.piece == work.piece
-    assert other.outlook(theirs) == Forecaster(work.plan, stories=True).outlook(work.piece)
+    assert theirs.piece == opened.piece
+    assert other.outlook(theirs) == Forecaster(opened.plan, faults=True).outlook(opened.piece)
 
 
 def test_a_warning_from_another_window_stays(one, other, skerry) -> None:
-    work = made(one, one.start(skerry), 14)
-    theirs = other.measure(other.open(work.name), "strand", 60.0, "60 mm")
+    opened = made(one, one.start(skerry), 14)
+    theirs = other.measure(other.open(opened.name), "strand", 60.0, "60 mm")
     assert theirs.trouble != ""
-    work = one.refresh(work)
-    assert work.trouble == theirs.trouble
-    one.confirm(work)
+    opened = one.refresh(opened)
+    assert opened.trouble == theirs.trouble
+    one.confirm(opened)
     assert one.pieces()[0].trouble == theirs.trouble
 
 
@@ -100,12 +100,12 @@ def test_a_change_that_could_not_be_read_is_seen_the_next_time(data_folder, othe
 
     store = Faltering(data_folder / "pieces.sqlite3", lambda: "5eab1e")
     workshop = Workshop(store, lambda: NOON)
-    work = workshop.refresh(workshop.start(skerry))
-    other.confirm(other.open(work.name))
+    opened = workshop.refresh(workshop.start(skerry))
+    other.confirm(other.open(opened.name))
     store.falters = True
     with pytest.raises(NotStored):
-        workshop.refresh(work)
-    assert workshop.refresh(work).piece.done == 1
+        workshop.refresh(opened)
+    assert workshop.refresh(opened).piece.done == 1
 
 
 def test_an_older_value_in_the_same_window_is_behind_too(one, skerry) -> None:
@@ -117,12 +117,12 @@ def test_an_older_value_in_the_same_window_is_behind_too(one, skerry) -> None:
 
 
 def test_looking_again_costs_one_pragma_and_then_only_the_new_events(one, other, skerry) -> None:
-    work = one.refresh(made(one, one.start(skerry), 9))
-    assert statements(one, lambda: one.refresh(work)) == ["PRAGMA data_version"]
-    made(other, other.open(work.name), 2)
-    seen = statements(one, lambda: one.refresh(work))
+    opened = one.refresh(made(one, one.start(skerry), 9))
+    assert statements(one, lambda: one.refresh(opened)) == ["PRAGMA data_version"]
+    made(other, other.open(opened.name), 2)
+    seen = statements(one, lambda: one.refresh(opened))
     assert [line.split(" FROM ")[-1].split()[0] for line in seen] == ["PRAGMA", "event", "piece"]
-    assert f"seq > {work.revision}" in seen[1]
+    assert f"seq > {opened.revision}" in seen[1]
 
 
 OPS = st.lists(
@@ -137,27 +137,27 @@ OPS = st.lists(
 )
 
 
-def act(workshop: Workshop, work: WorkPiece, op: str, number: int, factor: float) -> WorkPiece:
-    at = max(1, work.piece.done)
-    step = work.plan.strands[0].steps[at - 1]
+def act(workshop: Workshop, opened: OpenPiece, op: str, number: int, factor: float) -> OpenPiece:
+    at = max(1, opened.piece.done)
+    step = opened.plan.strands[0].steps[at - 1]
     match op:
         case "confirm":
-            return workshop.confirm(work)
+            return workshop.confirm(opened)
         case "undo":
-            return workshop.undo(work)
+            return workshop.undo(opened)
         case "jump":
-            return workshop.jump(work, number)
+            return workshop.jump(opened, number)
         case "strand":
-            return workshop.measure(work, "strand", step.strand_mm * factor, "x")
+            return workshop.measure(opened, "strand", step.strand_mm * factor, "x")
         case "free":
-            return workshop.measure(work, "free", step.free_cord_mm * factor, "x")
+            return workshop.measure(opened, "free", step.free_cord_mm * factor, "x")
         case "withdraw":
-            return workshop.withdraw(work)
+            return workshop.withdraw(opened)
         case "cut":
-            return workshop.enter_cut(work, 0, work.plan.cuts[0].cut_mm * factor, "x")
+            return workshop.enter_cut(opened, 0, opened.plan.cuts[0].cut_mm * factor, "x")
         case "note":
-            return workshop.note(work, "looser")
-    return workshop.finish(work) if work.piece.done == 28 else workshop.abandon(work)
+            return workshop.note(opened, "looser")
+    return workshop.finish(opened) if opened.piece.done == 28 else workshop.abandon(opened)
 
 
 @given(OPS)
@@ -180,7 +180,7 @@ def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
     assert mine.piece == fold(entry.event for entry in one.journal(mine))
     row = next(row for row in one.pieces() if row.name == mine.name)
     assert (row.steps_done, row.state, row.touched_at) == (mine.piece.done, mine.piece.state, mine.touched_at)
-    fresh = Forecaster(mine.plan, stories=True).outlook(mine.piece)
+    fresh = Forecaster(mine.plan, faults=True).outlook(mine.piece)
     assert one.outlook(mine) == other.outlook(theirs) == fresh
     assert row.trouble == mine.trouble == trouble(fresh)
 
@@ -189,8 +189,8 @@ def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
 
 
 def test_a_cut_too_short_shows_on_the_bench_from_the_start(one, skerry) -> None:
-    work = one.start(skerry, [CutEntered(0, 500.0, "50 cm")])
-    assert one.pieces()[0].trouble == work.trouble == "cord runs out"
+    opened = one.start(skerry, [CutEntered(0, 500.0, "50 cm")])
+    assert one.pieces()[0].trouble == opened.trouble == "cord runs out"
     assert one.start(skerry).trouble == ""
 
 
@@ -222,10 +222,10 @@ def test_a_file_name_that_is_not_text(one, tmp_path, skerry) -> None:
         path.write_bytes(skerry.read_bytes())
     except OSError:
         pytest.skip("this file system keeps only names that are text")
-    work = one.start(path)
-    assert [row.name for row in one.pieces_of(path)] == [work.name]
-    assert one.open(work.name).design_path.isprintable()
-    assert not one.design_differs(work)
+    opened = one.start(path)
+    assert [row.name for row in one.pieces_of(path)] == [opened.name]
+    assert one.open(opened.name).design_path.isprintable()
+    assert not one.design_differs(opened)
 
 
 def test_a_link_that_leads_round_in_a_circle(one, tmp_path, skerry) -> None:
@@ -248,63 +248,63 @@ def test_only_pieces_under_way_are_gone_on_with(one, skerry) -> None:
 
 
 def test_a_piece_from_start_to_finish(one, skerry) -> None:
-    work = one.start(skerry, [CutEntered(0, 1168.4, "46 in")])
+    opened = one.start(skerry, [CutEntered(0, 1168.4, "46 in")])
     with pytest.raises(NotPossible, match="28 steps are left"):
-        one.finish(work)
-    work = one.jump(work, 27)
+        one.finish(opened)
+    opened = one.jump(opened, 27)
     with pytest.raises(NotPossible, match="One step is left"):
-        one.finish(work)
-    work = one.finish(one.confirm(work), 202.0)
-    assert (work.piece.state, work.piece.finished_mm) == ("finished", 202.0)
+        one.finish(opened)
+    opened = one.finish(one.confirm(opened), 202.0)
+    assert (opened.piece.state, opened.piece.finished_mm) == ("finished", 202.0)
     with pytest.raises(NotPossible, match="finished"):
-        one.note(work, "late")
-    assert [type(entry.event).__name__ for entry in one.journal(work)] == [
+        one.note(opened, "late")
+    assert [type(entry.event).__name__ for entry in one.journal(opened)] == [
         "Started", "CutEntered", "Jumped", "Confirmed", "Finished",
     ]  # fmt: skip
-    assert [entry.at for entry in one.journal(work)][:3] == [NOON, NOON, NOON + timedelta(seconds=30)]
-    assert work.touched_at == one.pieces()[0].touched_at
-    assert one.undo(work).piece.state == "under way"
+    assert [entry.at for entry in one.journal(opened)][:3] == [NOON, NOON, NOON + timedelta(seconds=30)]
+    assert opened.touched_at == one.pieces()[0].touched_at
+    assert one.undo(opened).piece.state == "under way"
 
 
 def test_what_is_not_possible_writes_nothing(one, skerry) -> None:
-    work = one.confirm(one.start(skerry))
+    opened = one.confirm(one.start(skerry))
     for refused in (
-        lambda: one.confirm(work, 3),
-        lambda: one.jump(work, 29),
-        lambda: one.jump(work, -1),
-        lambda: one.withdraw(work),
-        lambda: one.measure(work, "strand", 30.0, "30 mm", step=2),
+        lambda: one.confirm(opened, 3),
+        lambda: one.jump(opened, 29),
+        lambda: one.jump(opened, -1),
+        lambda: one.withdraw(opened),
+        lambda: one.measure(opened, "strand", 30.0, "30 mm", step=2),
         lambda: one.undo(one.open(one.start(skerry).name)),
     ):
         with pytest.raises(NotPossible):
             refused()
-    assert [entry.event for entry in one.journal(work)] == [Started(28), Confirmed(1)]
-    assert one.refresh(work).revision == 2
+    assert [entry.event for entry in one.journal(opened)] == [Started(28), Confirmed(1)]
+    assert one.refresh(opened).revision == 2
 
 
 def test_a_reading_is_of_the_step_it_names(one, skerry) -> None:
-    work = made(one, one.start(skerry), 5)
-    work = one.measure(work, "strand", 20.0, "20 mm", step=4, ruler_step_mm=0.5)
-    work = one.measure(work, "free", 500.0, "50 cm")
-    assert work.piece.readings == (
+    opened = made(one, one.start(skerry), 5)
+    opened = one.measure(opened, "strand", 20.0, "20 mm", step=4, ruler_step_mm=0.5)
+    opened = one.measure(opened, "free", 500.0, "50 cm")
+    assert opened.piece.readings == (
         Measured("strand", 4, 20.0, "20 mm", 0.5),
         Measured("free", 5, 500.0, "50 cm", 1.0),
     )
-    assert one.withdraw(work).piece.readings == work.piece.readings[:1]
+    assert one.withdraw(opened).piece.readings == opened.piece.readings[:1]
 
 
 def test_supposing_changes_nothing(one, skerry) -> None:
-    work = made(one, one.start(skerry), 8)
-    before = one.outlook(work)
-    supposed = fold([Measured("strand", 8, 35.0, "35 mm")], work.piece)
-    assert one.suppose(work, supposed).finished.mean_mm < before.finished.mean_mm
-    assert one.outlook(work) == before
-    assert one.refresh(work).revision == work.revision
+    opened = made(one, one.start(skerry), 8)
+    before = one.outlook(opened)
+    supposed = fold([Measured("strand", 8, 35.0, "35 mm")], opened.piece)
+    assert one.suppose(opened, supposed).finished.mean_mm < before.finished.mean_mm
+    assert one.outlook(opened) == before
+    assert one.refresh(opened).revision == opened.revision
 
 
 def test_the_pace_is_the_same_for_who_was_there_and_who_comes_later(one, other, skerry) -> None:
-    work = one.start(skerry)
-    assert one.pace(work).seconds_per_step is None
-    work = made(one, work, 6)
-    assert (one.pace(work).seconds_per_step, one.pace(work).seconds_left) == (30.0, 30.0 * 22)
-    assert other.pace(other.open(work.name)) == one.pace(work)
+    opened = one.start(skerry)
+    assert one.pace(opened).seconds_per_step is None
+    opened = made(one, opened, 6)
+    assert (one.pace(opened).seconds_per_step, one.pace(opened).seconds_left) == (30.0, 30.0 * 22)
+    assert other.pace(other.open(opened.name)) == one.pace(opened)

@@ -5,11 +5,25 @@ from __future__ import annotations
 import argparse
 from typing import Any, get_args
 
+from companion.cli.arguments import length_mm, ruler_step_mm
 from companion.cli.declare import Commands, declare
 from companion.cli.printing import complain, say, say_json
-from companion.cli.typed import length_mm, ruler_step_mm
 from companion.cli.wrong import Wrong
-from companion.core.card_words import (
+from companion.core.cord.cards import (
+    MOST_KNOTS,
+    MOST_NAME,
+    CardTest,
+    CordCard,
+    entry_questioned,
+    figures,
+    half95_mm,
+    impossible,
+)
+from companion.core.cord.cord import KnotFigures
+from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Material, Tool
+from companion.core.values.text import plain
+from companion.core.words.card_words import (
     card_lines,
     cord_words,
     count_of_tests,
@@ -18,11 +32,6 @@ from companion.core.card_words import (
     narrowing_line,
     take_up_words,
 )
-from companion.core.cards import MOST_KNOTS, MOST_NAME, Card, CardTest, entry_questioned, figures, half95_mm, impossible
-from companion.core.cord import KnotFigures
-from companion.core.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Material, Tool
-from companion.core.test_knots import KnotTest, TouchingRow
-from companion.core.text import plain
 from companion.workshop import Workshop
 
 
@@ -110,7 +119,7 @@ def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> i
     return 0
 
 
-def _card(arguments: argparse.Namespace, name: str, there: Card | None) -> Card:
+def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> CordCard:
     """The card that is there, or a new one as typed. Raises Wrong where what is typed is not the card that is there."""
     typed: dict[str, Any] = {
         "diameter_mm": length_mm(arguments.diameter, above_zero=True) if arguments.diameter is not None else None,
@@ -124,7 +133,7 @@ def _card(arguments: argparse.Namespace, name: str, there: Card | None) -> Card:
     if there is None:
         if "diameter_mm" not in typed:
             raise Wrong(f"There is no cord card named {name} yet: a new one needs --diameter, such as 0.6 mm.")
-        return Card(name, **typed)
+        return CordCard(name, **typed)
     if any(getattr(there, key) != value for key, value in typed.items()):
         raise Wrong(f"The card {there.name} is of another cord ({cord_words(there)}): give this one a name of its own.")
     return there
@@ -150,18 +159,18 @@ def _test(arguments: argparse.Namespace) -> CardTest:
     return CardTest(arguments.kind, row, touching, plain("; ".join(typed), 120))
 
 
-def _told(card: Card, kind: KnotKind) -> list[str]:
+def _told(card: CordCard, kind: KnotKind) -> list[str]:
     """What one kind of knot takes, and what more tests would do for it."""
     lines = (take_up_words(card, kind), length_words(card, kind), narrowing_line(card, kind))
     return [f"  {line}" for line in lines if line]
 
 
-def _card_lines(card: Card) -> list[str]:
+def _card_lines(card: CordCard) -> list[str]:
     first = f"{plain(card.name)}: {cord_words(card)}, {count_of_tests(len(card.tests))}"
     return [first, *(f"  {line}" for line in card_lines(card))]
 
 
-def card_json(card: Card) -> dict[str, Any]:
+def card_json(card: CordCard) -> dict[str, Any]:
     """A card as plain values; keys may be added, never renamed."""
     return {
         "name": card.name,

@@ -11,7 +11,7 @@ from companion.cli.printing import complain, say, say_json
 from companion.workshop import Planned, Workshop
 
 if TYPE_CHECKING:
-    from companion.core.card_choice import CordChoice
+    from companion.core.cord.card_choice import CordChoice
 
 
 def add_commands(commands: Commands[Any]) -> None:
@@ -55,7 +55,7 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if planned.plan is None:
         return 1
     if arguments.json:
-        from companion.core.plan_json import plan_json
+        from companion.core.plan.plan_json import plan_json
 
         say_json(plan_json(planned.plan))
     else:
@@ -74,7 +74,7 @@ def run_check(arguments: argparse.Namespace, workshop: Workshop) -> int:
         if planned.plan is None:
             failed = True
             continue
-        from companion.core.text import plain
+        from companion.core.values.text import plain
 
         for warning in planned.plan.warnings:
             complain(f"{plain(design)}: warning: {warning.text} ({warning.where})")
@@ -91,7 +91,7 @@ def card_chosen(name: str | None) -> CordChoice | None:
     """The cord card that was asked for, if one was."""
     if name is None:
         return None
-    from companion.core.card_choice import CordChoice
+    from companion.core.cord.card_choice import CordChoice
 
     return CordChoice("card", name)
 

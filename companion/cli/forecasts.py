@@ -6,19 +6,19 @@ import argparse
 from pathlib import Path
 from typing import Any
 
+from companion.cli.arguments import cuts_of, length_mm, ruler_step_mm, step_of
 from companion.cli.declare import Commands, declare
 from companion.cli.designs import card_chosen, tell_problems
 from companion.cli.printing import say, say_json
-from companion.cli.typed import cuts_of, length_mm, ruler_step_mm, step_of
 from companion.cli.wrong import Wrong
-from companion.core.events import CutEntered, Measured, Piece, ReadingKind
-from companion.core.forecast import Forecaster
-from companion.core.outlook import Outlook
-from companion.core.plan import Plan
-from companion.core.remedy import Remedy, remedies
-from companion.core.show_lengths import display_unit, show_plus_minus
-from companion.core.text import plain
-from companion.core.words import cord_line, story_words, verdict_line
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.outlook import Outlook
+from companion.core.journal.events import CutEntered, Measured, Piece, ReadingKind
+from companion.core.plan.plan import Plan
+from companion.core.remedies.search import Remedy, remedies
+from companion.core.values.show_lengths import display_unit, show_plus_minus
+from companion.core.values.text import plain
+from companion.core.words.verdict_words import cord_line, story_words, verdict_line
 from companion.workshop import Workshop
 
 ABOUT = (
@@ -60,7 +60,7 @@ def run_forecast(arguments: argparse.Namespace, workshop: Workshop) -> int:
     typed += [("free", text) for text in arguments.free]
     readings = sorted((_reading(plan, kind, text, ruler_mm) for kind, text in typed), key=lambda one: one.step)
     piece = _piece(plan, readings, cuts_of(plan, arguments.cut))
-    outlook = Forecaster(plan, stories=True).outlook(piece)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
     found = remedies(plan, piece, outlook)
     if arguments.json:
         say_json(forecast_json(plan, outlook, found))
@@ -85,9 +85,9 @@ def _say(plan: Plan, piece: Piece, outlook: Outlook, found: tuple[Remedy, ...]) 
     unit = display_unit(plan.unit)
     say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     say(str(verdict_line(plan, piece, outlook)))
-    for story in outlook.stories[:3]:
-        if story.p > 0.05:
-            say(f"  {story_words(plan, story)}")
+    for fault in outlook.faults[:3]:
+        if fault.p > 0.05:
+            say(f"  {story_words(plan, fault)}")
     say(str(cord_line(plan, piece, outlook)))
     for number, remedy in enumerate(found, start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
@@ -106,8 +106,8 @@ def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> di
         "verdict": outlook.verdict,
         "p_fault": outlook.p_fault,
         "stories": [
-            {"kind": story.kind, "p": story.p, "from_step": story.from_step, "text": story_words(plan, story)}
-            for story in outlook.stories
+            {"kind": fault.kind, "p": fault.p, "from_step": fault.from_step, "text": story_words(plan, fault)}
+            for fault in outlook.faults
         ],
         "cord": {"verdict": cord.verdict, "p_run_out": cord.p_run_out, "step": cord.step, "short_mm": cord.short_mm},
         "next_reading_step": outlook.next_reading_step,

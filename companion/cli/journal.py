@@ -6,9 +6,9 @@ import argparse
 from typing import Any
 
 from companion.cli.declare import Commands, declare_for_piece
+from companion.cli.piece_report import step_said
 from companion.cli.printing import say
-from companion.cli.telling import step_said
-from companion.core.events import (
+from companion.core.journal.events import (
     Abandoned,
     Changed,
     Confirmed,
@@ -24,9 +24,9 @@ from companion.core.events import (
     Undone,
     Withdrawn,
 )
-from companion.core.plan import Plan
-from companion.core.show_lengths import display_unit, show
-from companion.core.words import step_name
+from companion.core.plan.plan import Plan
+from companion.core.values.show_lengths import display_unit, show
+from companion.core.words.verdict_words import step_name
 from companion.workshop import Workshop
 
 
@@ -43,8 +43,8 @@ def add_commands(commands: Commands[Any]) -> None:
 
 def run_journal(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Tell the story of a piece."""
-    work = workshop.open(arguments.piece)
-    for entry, plan in workshop.story(work):
+    opened = workshop.open(arguments.piece)
+    for entry, plan in workshop.fault(opened):
         say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(plan, entry.event)}")
     return 0
 

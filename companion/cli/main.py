@@ -12,8 +12,8 @@ from typing import NoReturn
 from companion import __version__
 from companion.cli.printing import CannotPrint, complain, finish_output
 from companion.cli.wrong import Wrong
-from companion.core.text import plain
-from companion.core.troubles import WorkshopError
+from companion.core.values.errors import WorkshopError
+from companion.core.values.text import plain
 from companion.workshop import NotPossible, Workshop, open_at
 
 EXAMPLES = """\

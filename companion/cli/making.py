@@ -5,19 +5,19 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
+from companion.cli.arguments import length_mm, step_of, whole_number
 from companion.cli.declare import Commands, declare_for_piece
+from companion.cli.piece_report import aimed_at, say_next, say_verdicts, step_said
 from companion.cli.printing import complain, say
-from companion.cli.telling import aimed_at, say_next, say_verdicts, step_said
-from companion.cli.typed import length_mm, step_of, whole_number
 from companion.cli.wrong import Wrong
-from companion.core.counting import count_words
-from companion.core.events import STATE_WORDS, NotPossible
-from companion.core.lesson_words import left_words
-from companion.core.remedies.telling import meaning
-from companion.core.show_lengths import display_unit, show
-from companion.core.text import plain
-from companion.core.words import cord_line, step_name, verdict_line
-from companion.workshop import Teaching, WorkPiece, Workshop
+from companion.core.forecast.counting import count_words
+from companion.core.journal.events import STATE_WORDS, NotPossible
+from companion.core.remedies.remedy_words import meaning
+from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.text import plain
+from companion.core.words.lesson_words import left_words
+from companion.core.words.verdict_words import cord_line, step_name, verdict_line
+from companion.workshop import OpenPiece, Teaching, Workshop
 
 # A finished length this far from the plan is more likely a slip of the pen; taken, but asked about. As on the screen.
 LIKELY_SHARE = (0.7, 1.3)
@@ -106,16 +106,16 @@ def add_commands(commands: Commands[Any]) -> None:
 
 def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """The present step is made."""
-    work = workshop.open(arguments.piece)
-    work = workshop.confirm(work, None if arguments.step is None else step_of(work.plan, arguments.step))
-    say(f"Made: {step_said(work.plan, work.piece.done)}")
-    say_next(work)
-    outlook = workshop.outlook(work)
-    line = verdict_line(work.plan, work.piece, outlook)
-    if line.loudness != "quiet" or outlook.next_reading_step == work.piece.done:
+    opened = workshop.open(arguments.piece)
+    opened = workshop.confirm(opened, None if arguments.step is None else step_of(opened.plan, arguments.step))
+    say(f"Made: {step_said(opened.plan, opened.piece.done)}")
+    say_next(opened)
+    outlook = workshop.outlook(opened)
+    line = verdict_line(opened.plan, opened.piece, outlook)
+    if line.level != "quiet" or outlook.next_reading_step == opened.piece.done:
         say(str(line))
-    cord = cord_line(work.plan, work.piece, outlook)
-    if cord.loudness != "quiet":
+    cord = cord_line(opened.plan, opened.piece, outlook)
+    if cord.level != "quiet":
         say(str(cord))
     return 0
 
@@ -123,39 +123,39 @@ def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
 def run_back(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Take back the last step or jump."""
     before = workshop.open(arguments.piece)
-    work = workshop.undo(before)
-    say(f"Taken back. {work.piece.done} of {work.plan.total_steps} steps are made.")
-    gone = len(before.piece.readings) - len(work.piece.readings)
+    opened = workshop.undo(before)
+    say(f"Taken back. {opened.piece.done} of {opened.plan.total_steps} steps are made.")
+    gone = len(before.piece.readings) - len(opened.piece.readings)
     if gone > 0:
         say("The reading taken after it no longer counts." if gone == 1 else f"{gone} readings no longer count.")
-    say_next(work)
+    say_next(opened)
     return 0
 
 
 def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Move the count."""
-    work = workshop.open(arguments.piece)
-    before = work.piece.done
-    work = workshop.jump(work, step_of(work.plan, arguments.step))
-    done, plan = work.piece.done, work.plan
+    opened = workshop.open(arguments.piece)
+    before = opened.piece.done
+    opened = workshop.jump(opened, step_of(opened.plan, arguments.step))
+    done, plan = opened.piece.done, opened.plan
     if done > before:
         moved = f"Steps {step_name(plan, before + 1)} to {step_name(plan, done)} count as made"
     else:
         moved = f"Steps {step_name(plan, done + 1)} on are taken back" if done < before else "Nothing moved"
     say(f"{moved}. {done} of {plan.total_steps} are made.")
-    say_next(work)
+    say_next(opened)
     return 0
 
 
 def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """List what would help, or go on with one of it."""
-    work = workshop.open(arguments.piece)
-    if work.piece.state != "under way":
-        raise NotPossible(f"This piece is {STATE_WORDS[work.piece.state]}: going back opens it again.")
-    found = workshop.remedies(work)
+    opened = workshop.open(arguments.piece)
+    if opened.piece.state != "under way":
+        raise NotPossible(f"This piece is {STATE_WORDS[opened.piece.state]}: going back opens it again.")
+    found = workshop.remedies(opened)
     if arguments.number is None:
         for number, remedy in enumerate(found, start=1):
-            say(f"{number}  {remedy.text} {meaning(work.plan, remedy)}")
+            say(f"{number}  {remedy.text} {meaning(opened.plan, remedy)}")
         if not found:
             say("Nothing needs doing, or nothing is left to change.")
         return 0
@@ -163,35 +163,35 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
         raise Wrong(f"There is no remedy {plain(arguments.number, 20)}; there are {len(found)}.")
     chosen = found[int(arguments.number) - 1]
     if chosen.join:
-        raise Wrong(f"How much new cord there is only you know: `companion join {work.name} LENGTH` joins it on.")
-    work = workshop.choose(work, chosen)
+        raise Wrong(f"How much new cord there is only you know: `companion join {opened.name} LENGTH` joins it on.")
+    opened = workshop.choose(opened, chosen)
     say(
-        f"Going on so: {chosen.what}. {work.piece.done} of {work.plan.total_steps} steps are made. "
+        f"Going on so: {chosen.what}. {opened.piece.done} of {opened.plan.total_steps} steps are made. "
         "`companion back` undoes it."
     )
-    say_next(work)
-    say_verdicts(work, workshop)
+    say_next(opened)
+    say_verdicts(opened, workshop)
     return 0
 
 
 def run_join(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """New cord is joined on."""
     added_mm = length_mm(arguments.length, above_zero=True)
-    work = workshop.join(workshop.open(arguments.piece), added_mm, plain(arguments.length, 40))
-    say(f"Joined on after step {step_name(work.plan, work.piece.done) if work.piece.done else '0'}.")
-    say_verdicts(work, workshop)
+    opened = workshop.join(workshop.open(arguments.piece), added_mm, plain(arguments.length, 40))
+    say(f"Joined on after step {step_name(opened.plan, opened.piece.done) if opened.piece.done else '0'}.")
+    say_verdicts(opened, workshop)
     return 0
 
 
 def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """The beads are counted."""
-    work = workshop.open(arguments.piece)
-    step = None if arguments.step is None else step_of(work.plan, arguments.step)
-    first = 1 if arguments.first is None else step_of(work.plan, arguments.first)
+    opened = workshop.open(arguments.piece)
+    step = None if arguments.step is None else step_of(opened.plan, arguments.step)
+    first = 1 if arguments.first is None else step_of(opened.plan, arguments.first)
     beads = None if arguments.beads is None else whole_number(arguments.beads, "a number of beads")
-    work = workshop.recount(work, step, max(0, first - 1), beads)
-    say(count_words(work.piece.counted[-1].beads))
-    say_verdicts(work, workshop)
+    opened = workshop.recount(opened, step, max(0, first - 1), beads)
+    say(count_words(opened.piece.counted[-1].beads))
+    say_verdicts(opened, workshop)
     return 0
 
 
@@ -200,8 +200,8 @@ def run_note(arguments: argparse.Namespace, workshop: Workshop) -> int:
     text = plain(" ".join(arguments.text), 500)
     if not text:
         raise Wrong("A note needs at least a word.")
-    work = workshop.note(workshop.open(arguments.piece), text)
-    say(f"Noted at step {step_name(work.plan, work.piece.done) if work.piece.done else 0}.")
+    opened = workshop.note(workshop.open(arguments.piece), text)
+    say(f"Noted at step {step_name(opened.plan, opened.piece.done) if opened.piece.done else 0}.")
     return 0
 
 
@@ -209,23 +209,23 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Close a piece."""
     finished_mm = None if arguments.length is None else length_mm(arguments.length, above_zero=True)
     left_mm = None if arguments.left is None else length_mm(arguments.left)
-    work = workshop.open(arguments.piece)
-    taught = workshop.teaching(work, finished_mm, left_mm)
-    work = workshop.finish(work, finished_mm, left_mm, taught if arguments.learn else None)
-    say(f"{work.plan.design} is finished.")
+    opened = workshop.open(arguments.piece)
+    taught = workshop.teaching(opened, finished_mm, left_mm)
+    opened = workshop.finish(opened, finished_mm, left_mm, taught if arguments.learn else None)
+    say(f"{opened.plan.design} is finished.")
     if left_mm is not None:
-        say(left_words(left_mm, work.plan.strands[-1].layers, display_unit(work.plan.unit)))
-    _say_lesson(work, taught, arguments.learn)
+        say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit)))
+    _say_lesson(opened, taught, arguments.learn)
     if finished_mm is not None:
-        unit = display_unit(work.plan.unit)
-        word, planned_mm = aimed_at(work)
+        unit = display_unit(opened.plan.unit)
+        word, planned_mm = aimed_at(opened)
         say(f"{show(finished_mm, unit)} end to end; {word} {show(planned_mm, unit)}.")
         if not LIKELY_SHARE[0] * planned_mm < finished_mm < LIKELY_SHARE[1] * planned_mm:
-            complain(f"▲ That is far from the plan. `companion back {work.name}` opens the piece again.")
+            complain(f"▲ That is far from the plan. `companion back {opened.name}` opens the piece again.")
     return 0
 
 
-def _say_lesson(work: WorkPiece, taught: Teaching | None, learn: bool) -> None:
+def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None:
     """What the card learnt, or would have learnt."""
     if taught is None or taught.why_not:
         if learn:
@@ -234,11 +234,11 @@ def _say_lesson(work: WorkPiece, taught: Teaching | None, learn: bool) -> None:
     for line in taught.lines:
         say(f"{plain(taught.card, 60)}: {line}")
     if taught.lines and not learn:
-        say(f"The card has not learnt it: `companion back {work.name}`, then finish with --learn, and it does.")
+        say(f"The card has not learnt it: `companion back {opened.name}`, then finish with --learn, and it does.")
 
 
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Give a piece up."""
-    work = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), 500))
-    say(f"{work.plan.design} is given up at step {work.piece.done}. `companion back {work.name}` opens it again.")
+    opened = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), 500))
+    say(f"{opened.plan.design} is given up at step {opened.piece.done}. `companion back {opened.name}` opens it again.")
     return 0

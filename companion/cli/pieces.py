@@ -6,18 +6,18 @@ import argparse
 from pathlib import Path
 from typing import Any
 
+from companion.cli.arguments import cuts_of
 from companion.cli.declare import Commands, declare, declare_for_piece
 from companion.cli.designs import card_chosen, tell_problems
+from companion.cli.piece_report import aimed_at, say_verdicts
 from companion.cli.printing import complain, say, say_json
-from companion.cli.telling import aimed_at, say_verdicts
-from companion.cli.typed import cuts_of
-from companion.core.events import CutEntered
-from companion.core.plan import Plan
-from companion.core.recap import recap
-from companion.core.sentences import heading
-from companion.core.show_lengths import display_unit, show, show_both, show_plus_minus
-from companion.core.words import cut_lines, cut_questioned, expected_reading, step_name
-from companion.workshop import WorkPiece, Workshop
+from companion.core.journal.events import CutEntered
+from companion.core.plan.plan import Plan
+from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.words.notices import heading
+from companion.core.words.recap import recap
+from companion.core.words.verdict_words import cut_lines, cut_questioned, expected_reading, step_name
+from companion.workshop import OpenPiece, Workshop
 
 
 def add_commands(commands: Commands[Any]) -> None:
@@ -103,46 +103,46 @@ def run_pieces(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Where a piece stands."""
-    work = workshop.open(arguments.piece)
+    opened = workshop.open(arguments.piece)
     if arguments.json:
-        say_json(_status_json(work, workshop))
+        say_json(_status_json(opened, workshop))
         return 0
-    plan, piece, unit = work.plan, work.piece, display_unit(work.plan.unit)
+    plan, piece, unit = opened.plan, opened.piece, display_unit(opened.plan.unit)
     say(heading(plan))
     if piece.state != "under way":
-        say(_ended(work))
+        say(_ended(opened))
         return 0
-    outlook = workshop.outlook(work)
+    outlook = workshop.outlook(opened)
     strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
     for line in recap(plan, piece, strand_mm).lines:
         say(line)
     say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
     say(f"Free cord should be about {own} ({other}) a layer.")
-    say_verdicts(work, workshop)
-    if workshop.design_differs(work):
+    say_verdicts(opened, workshop)
+    if workshop.design_differs(opened):
         say("The design file has changed since this piece began; the piece goes by its own copy.")
     return 0
 
 
-def _ended(work: WorkPiece) -> str:
+def _ended(opened: OpenPiece) -> str:
     """How a piece ended: there is nothing to forecast any more."""
-    plan, piece = work.plan, work.piece
+    plan, piece = opened.plan, opened.piece
     if piece.state == "abandoned":
         return f"Given up: {piece.done} of {plan.total_steps} steps were made."
     unit = display_unit(plan.unit)
     length = "" if piece.finished_mm is None else f" at {show(piece.finished_mm, unit)}"
-    word, planned_mm = aimed_at(work)
+    word, planned_mm = aimed_at(opened)
     return f"Finished{length}; {word} {show(planned_mm, unit)}."
 
 
-def _status_json(work: WorkPiece, workshop: Workshop) -> dict[str, Any]:
-    outlook, piece, plan = workshop.outlook(work), work.piece, work.plan
+def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
+    outlook, piece, plan = workshop.outlook(opened), opened.piece, opened.plan
     cord = outlook.entries[outlook.worst_cord].cord
     coming = piece.done + 1 if piece.done < plan.total_steps else None
     entry, number = plan.place(coming) if coming else (0, 0)
     return {
-        "piece": work.name,
+        "piece": opened.name,
         "name": plan.design,
         "state": piece.state,
         "steps_done": piece.done,

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.core.cautions import cautions
-from companion.core.cut import BRACELET_UNDER_MM
-from companion.core.cut_words import cut_list
-from companion.core.plan import Plan, PlannedStrand
-from companion.core.sentences import heading
-from companion.core.show_lengths import DisplayUnit, display_unit, show, show_both, show_plus_minus
-from companion.core.text import join_words
-from companion.core.trade_rules import length_name, three_beads_rule_mm
-from companion.core.tray import beads_to_count_out, tools
+from companion.core.plan.cut import BRACELET_UNDER_MM
+from companion.core.plan.plan import Plan, PlannedStrand
+from companion.core.plan.tray import beads_to_count_out, tools
+from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both, show_plus_minus
+from companion.core.values.text import join_words
+from companion.core.words.cautions import cautions
+from companion.core.words.cut_words import cut_list
+from companion.core.words.notices import heading
+from companion.core.words.trade_rules import length_name, three_beads_rule_mm
 
 
 def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:

@@ -6,16 +6,16 @@ import argparse
 from dataclasses import replace
 from typing import Any
 
+from companion.cli.arguments import length_mm, ruler_step_mm, step_of
 from companion.cli.declare import Commands, declare_for_piece
+from companion.cli.piece_report import say_verdicts
 from companion.cli.printing import complain, say
-from companion.cli.telling import say_verdicts
-from companion.cli.typed import length_mm, ruler_step_mm, step_of
 from companion.cli.wrong import Wrong
-from companion.core.events import ReadingKind
-from companion.core.show_lengths import display_unit, show_plus_minus
-from companion.core.text import plain
-from companion.core.words import expected_reading, reading_doubt, reading_lines, where_from
-from companion.workshop import WorkPiece, Workshop
+from companion.core.journal.events import ReadingKind
+from companion.core.values.show_lengths import display_unit, show_plus_minus
+from companion.core.values.text import plain
+from companion.core.words.verdict_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.workshop import OpenPiece, Workshop
 
 READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 ABOUT = (
@@ -54,41 +54,41 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.withdraw and typed:
         raise Wrong("--withdraw takes the latest reading back: give it no length.")
     ruler_mm = ruler_step_mm(arguments.ruler)
-    work = workshop.open(arguments.piece)
+    opened = workshop.open(arguments.piece)
     if arguments.withdraw:
-        work = workshop.withdraw(work)
+        opened = workshop.withdraw(opened)
         say("The latest reading no longer counts.")
     elif typed:
-        step = work.piece.done if arguments.at is None else step_of(work.plan, arguments.at)
+        step = opened.piece.done if arguments.at is None else step_of(opened.plan, arguments.at)
         for kind, text, mm in typed:
-            work = _taken(workshop, work, kind, text, mm, step, ruler_mm)
-        outlook, unit = workshop.outlook(work), display_unit(work.plan.unit)
+            opened = _taken(workshop, opened, kind, text, mm, step, ruler_mm)
+        outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
         say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     else:
-        return _say_expected(work, workshop)
-    say_verdicts(work, workshop)
+        return _say_expected(opened, workshop)
+    say_verdicts(opened, workshop)
     return 0
 
 
 def _taken(
-    workshop: Workshop, work: WorkPiece, kind: ReadingKind, text: str, mm: float, step: int, ruler_mm: float
-) -> WorkPiece:
+    workshop: Workshop, opened: OpenPiece, kind: ReadingKind, text: str, mm: float, step: int, ruler_mm: float
+) -> OpenPiece:
     """One reading taken, compared with what was expected there, and questioned where it can hardly be right."""
-    taken = workshop.measure(work, kind, mm, plain(text, 40), step, ruler_mm)
-    there = replace(work.piece, done=step)
-    before, after = workshop.suppose(work, there), workshop.outlook(taken)
-    say(str(reading_lines(work.plan, there, before, after, kind, mm)[0]))
-    doubt = reading_doubt(work.plan, there, before, kind, mm)
+    taken = workshop.measure(opened, kind, mm, plain(text, 40), step, ruler_mm)
+    there = replace(opened.piece, done=step)
+    before, after = workshop.suppose(opened, there), workshop.outlook(taken)
+    say(str(reading_lines(opened.plan, there, before, after, kind, mm)[0]))
+    doubt = reading_doubt(opened.plan, there, before, kind, mm)
     if doubt:
-        complain(f"▲ {doubt} `companion measure {work.name} --withdraw` takes it back.")
+        complain(f"▲ {doubt} `companion measure {opened.name} --withdraw` takes it back.")
     return taken
 
 
-def _say_expected(work: WorkPiece, workshop: Workshop) -> int:
+def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
     """What the ruler should say now."""
-    outlook, unit = workshop.outlook(work), display_unit(work.plan.unit)
-    strand, free = (expected_reading(work.plan, work.piece, outlook, kind) for kind in READING_KINDS)
-    where = where_from(work.plan, work.plan.place(work.piece.done)[0] if work.piece.done else 0)
+    outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
+    strand, free = (expected_reading(opened.plan, opened.piece, outlook, kind) for kind in READING_KINDS)
+    where = where_from(opened.plan, opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0)
     say(f"Strand {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}. {where}")
     say(f"Free cord a layer, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
     return 0

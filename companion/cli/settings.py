@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
+from companion.cli.arguments import share
 from companion.cli.declare import Commands, declare
 from companion.cli.printing import say
-from companion.cli.typed import share
 from companion.workshop import Workshop
 
 

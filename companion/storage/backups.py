@@ -13,8 +13,8 @@ from contextlib import closing, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
-from companion.core.copies import DAY_SECONDS, Copy, is_due, kept
-from companion.core.troubles import NotADatabase, NotStored
+from companion.core.values.errors import NotADatabase, NotStored
+from companion.core.values.retention import DAY_SECONDS, Copy, is_due, kept
 from companion.storage.database import BUSY_SECONDS, damaged, sentences
 from companion.storage.migrations import APPLICATION_ID
 

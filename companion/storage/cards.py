@@ -9,14 +9,14 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, get_args
 
-from companion.core.cards import Card, CardTest
-from companion.core.design import KNOT_KINDS, Material, Tool
-from companion.core.event_document import event_from_document
-from companion.core.events import Finished
-from companion.core.lessons import Lesson, of_event
-from companion.core.test_knots import KnotTest, TouchingRow
-from companion.core.text import plain
-from companion.core.troubles import NotADatabase
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.cord.lessons import Lesson, of_event
+from companion.core.journal.event_document import event_from_document
+from companion.core.journal.events import Finished
+from companion.core.values.design import KNOT_KINDS, Material, Tool
+from companion.core.values.errors import NotADatabase
+from companion.core.values.text import plain
 from companion.storage.database import damaged, open_database, sentences, transaction, utc_now
 
 WITHDRAWN = "withdrawn"  # the kind of an entry that takes back the latest test that counts
@@ -46,7 +46,7 @@ class CardStore:
         """Whether anything was written through here since it was opened."""
         return self._db is not None and self._db.total_changes > 0
 
-    def cards(self) -> tuple[Card, ...]:
+    def cards(self) -> tuple[CordCard, ...]:
         """Every card with its tests, by name. Raises NotStored, NotADatabase."""
         with sentences(self.path):
             if self._db is None and not self.path.exists():
@@ -61,7 +61,7 @@ class CardStore:
             except (ValueError, TypeError, AttributeError, IndexError) as error:  # nobody wrote it
                 raise NotADatabase(damaged(self.path)) from error
 
-    def add(self, card: Card, tests: Sequence[CardTest], at: datetime) -> None:
+    def add(self, card: CordCard, tests: Sequence[CardTest], at: datetime) -> None:
         """Tests added to the card of that name, which is made where it is not there: one transaction."""
         db = self._open()
         with sentences(self.path), transaction(db):
@@ -86,9 +86,9 @@ class CardStore:
                 )
 
 
-def _card(db: sqlite3.Connection, values: Sequence[Any], lessons: dict[str, tuple[Lesson, ...]]) -> Card:
+def _card(db: sqlite3.Connection, values: Sequence[Any], lessons: dict[str, tuple[Lesson, ...]]) -> CordCard:
     number, name, diameter_mm, layers, material, tool = values
-    card = Card(name, diameter_mm, layers, material, tool, _tests(db, number), lessons.get(name.lower(), ()))
+    card = CordCard(name, diameter_mm, layers, material, tool, _tests(db, number), lessons.get(name.lower(), ()))
     numbers = [card.diameter_mm, card.layers, *(n for test in card.tests for n in _lengths(test) if n is not None)]
     words = card.material in get_args(Material) and card.worked_with in get_args(Tool)
     kinds = all(test.kind in KNOT_KINDS for test in card.tests)
@@ -117,7 +117,7 @@ def _lessons(db: sqlite3.Connection) -> dict[str, tuple[Lesson, ...]]:
     return found
 
 
-def _number(db: sqlite3.Connection, card: Card, at: datetime) -> int:
+def _number(db: sqlite3.Connection, card: CordCard, at: datetime) -> int:
     found = db.execute("SELECT id FROM card WHERE name = ?", (card.name,)).fetchone()
     if found:
         return int(found[0])

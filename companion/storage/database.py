@@ -9,8 +9,8 @@ from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
-from companion.core.text import plain
-from companion.core.troubles import Busy, NotADatabase, NotConfirmed, NotStored
+from companion.core.values.errors import Busy, NotADatabase, NotConfirmed, NotStored
+from companion.core.values.text import plain
 from companion.storage.migrations import APPLICATION_ID, CHANGES, migrate
 
 BUSY_SECONDS = 5.0

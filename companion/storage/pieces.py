@@ -12,20 +12,20 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from companion.core.event_document import event_from_document, event_to_document
-from companion.core.events import Event
-from companion.core.plan import Plan
-from companion.core.plan_document import from_document, to_document
-from companion.core.shapes import misshapen
-from companion.core.text import join_words, plain
-from companion.core.troubles import NoSuchPiece, NotADatabase, NotStored, Stale
+from companion.core.gate.plan_document import from_document, to_document
+from companion.core.gate.shapes import misshapen
+from companion.core.journal.event_document import event_from_document, event_to_document
+from companion.core.journal.events import Event
+from companion.core.plan.plan import Plan
+from companion.core.values.errors import NoSuchPiece, NotADatabase, NotStored, Stale
+from companion.core.values.text import join_words, plain
 from companion.storage.database import BUSY_SECONDS, damaged, open_database, reason, sentences, transaction, utc_now
 
 MOST_NAME = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class DatedEvent:
     """One line of a journal."""
 
     seq: int
@@ -177,7 +177,7 @@ class Store:
         except (ValueError, TypeError) as error:
             raise NotADatabase(f"The plan kept with this piece can't be read: {plain(str(error))}.") from error
 
-    def journal(self, piece_id: int, after: int = 0) -> tuple[Entry, ...]:
+    def journal(self, piece_id: int, after: int = 0) -> tuple[DatedEvent, ...]:
         """The events of a piece beyond number `after`, in order. Raises NotADatabase for one that can't be read."""
         with sentences(self.path):
             found = self._open().execute(
@@ -185,7 +185,9 @@ class Store:
             )
             rows = found.fetchall()
         try:
-            return tuple(Entry(seq, datetime.fromisoformat(at), _event(kind, data)) for seq, at, kind, data in rows)
+            return tuple(
+                DatedEvent(seq, datetime.fromisoformat(at), _event(kind, data)) for seq, at, kind, data in rows
+            )
         except (ValueError, TypeError, AttributeError) as error:
             raise NotADatabase(f"The journal of this piece can't be read: {plain(str(error))}.") from error
 

@@ -10,8 +10,8 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
-from companion.core.merged import Merged
-from companion.core.rescued import Rescue, Source
+from companion.core.values.merge_result import Merged
+from companion.core.values.rescue_result import Rescue, Source
 from companion.storage.backups import folder_of, sync_folder
 from companion.storage.database import check_ours, open_database, sentences, transaction
 from companion.storage.export.document import KeptCard, KeptPiece

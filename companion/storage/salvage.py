@@ -13,10 +13,10 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from companion.core.event_document import event_from_document
-from companion.core.journal_check import Unlikely, fold_checked
-from companion.core.plan_document import from_document
-from companion.core.text import plain
+from companion.core.gate.journal_check import Unlikely, fold_checked
+from companion.core.gate.plan_document import from_document
+from companion.core.journal.event_document import event_from_document
+from companion.core.values.text import plain
 from companion.storage.export.document import (
     Dated,
     KeptCard,

@@ -6,8 +6,8 @@ import json
 import os
 from pathlib import Path
 
-from companion.core.text import plain
-from companion.core.troubles import NotStored, WorkshopError
+from companion.core.values.errors import NotStored, WorkshopError
+from companion.core.values.text import plain
 from companion.storage.database import reason
 
 SETTINGS = "settings.json"

@@ -14,17 +14,16 @@ from textual import work
 from textual.app import App, SuspendNotSupported
 from textual.screen import Screen
 
-from companion.core.events import NotPossible
-from companion.core.sentences import Line as Words
-from companion.core.sentences import Loudness
-from companion.core.text import plain
-from companion.core.troubles import WorkshopError
+from companion.core.journal.events import NotPossible
+from companion.core.values.errors import WorkshopError
+from companion.core.values.text import plain
+from companion.core.words.notices import Level, Notice
 from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.screens.base import Page
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import THEMES
-from companion.workshop import WorkPiece, Workshop
+from companion.workshop import OpenPiece, Workshop
 
 MOST_DESIGNS = 500
 KEEP_A_COPY_SECONDS = 3600.0  # how often a companion that stays open looks whether the day's copy is due
@@ -117,20 +116,20 @@ class CompanionApp(App[int]):
             return self._bench(str(error))
         return self._bench()
 
-    def _bench(self, said: str = "", loudness: Loudness = "watch") -> Screen[Any]:
+    def _bench(self, said: str = "", level: Level = "watch") -> Screen[Any]:
         from companion.tui.screens.bench import BenchScreen
 
-        return BenchScreen(said, loudness)
+        return BenchScreen(said, level)
 
-    def _screen_of(self, work: WorkPiece) -> Screen[Any]:
+    def _screen_of(self, opened: OpenPiece) -> Screen[Any]:
         """The recap of a piece that is under way, or following it at once where nothing is made yet."""
-        if work.piece.done == 0:
+        if opened.piece.done == 0:
             from companion.tui.screens.follow import FollowScreen
 
-            return FollowScreen(work)
+            return FollowScreen(opened)
         from companion.tui.screens.recap import RecapScreen
 
-        return RecapScreen(work)
+        return RecapScreen(opened)
 
     def _design_screen(self, path: Path, new: bool) -> Screen[Any]:
         """Start, recap or choice, as many pieces of the design are under way."""
@@ -150,17 +149,17 @@ class CompanionApp(App[int]):
 
         return StartScreen(path, planned)
 
-    def follow(self, work: WorkPiece, said: Words | None = None) -> None:
+    def follow(self, opened: OpenPiece, said: Notice | None = None) -> None:
         """Follow that piece, with a sentence of the moment."""
         from companion.tui.screens.follow import FollowScreen
 
-        self.switch_screen(FollowScreen(work, said))
+        self.switch_screen(FollowScreen(opened, said))
         self.call_after_refresh(self._tell_what_is_untold)
 
-    def to_bench(self, said: str = "", loudness: Loudness = "watch") -> None:
+    def to_bench(self, said: str = "", level: Level = "watch") -> None:
         """The bench, with a sentence. What was in hand is let go."""
         self.workshop.let_go()
-        self.switch_screen(self._bench(said, loudness))
+        self.switch_screen(self._bench(said, level))
         self.call_after_refresh(self._tell_what_is_untold)
 
     def open_piece(self, name: str) -> None:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import get_args
 
-from companion.core.card_words import entry_lines, ruler_unit
-from companion.core.cards import MOST_KNOTS, MOST_NAME, Card, CardTest, entry_questioned, impossible
-from companion.core.design import KNOT_KINDS, MOST_LAYERS, Material, Tool
-from companion.core.lengths import LengthError, unit_of, whole_number
-from companion.core.sentences import Line as Words
-from companion.core.test_knots import KnotTest, TouchingRow
-from companion.core.text import plain
+from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, CardTest, CordCard, entry_questioned, impossible
+from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, Material, Tool
+from companion.core.values.lengths import LengthError, unit_of, whole_number
+from companion.core.values.text import plain
+from companion.core.words.card_words import entry_lines, ruler_unit
+from companion.core.words.notices import Notice
 from companion.tui.dialogs.form import Field, Form, FormJudged, Values
 from companion.tui.questions import UNIT_WORDS
 from companion.tui.typed import typed_mm
@@ -31,13 +31,13 @@ class NotYet(Exception):
     @property
     def judged(self) -> FormJudged:
         """The same as a form says it."""
-        return FormJudged((Words("quiet", str(self)),), takes=False, at=self.at)
+        return FormJudged((Notice("quiet", str(self)),), takes=False, at=self.at)
 
 
 # -- a new card -------------------------------------------------------------------------------------------------------
 
 
-def card_form(cards: Sequence[Card], begin_with: Values | None = None, said: tuple[Words, ...] = ()) -> Form:
+def card_form(cards: Sequence[CordCard], begin_with: Values | None = None, said: tuple[Notice, ...] = ()) -> Form:
     """A new cord card. `cards`: those there are; `begin_with`: what was typed before."""
     before = begin_with or {}
 
@@ -48,7 +48,7 @@ def card_form(cards: Sequence[Card], begin_with: Values | None = None, said: tup
             return not_yet.judged
         odd = not LEAST_MM <= card.diameter_mm <= MOST_MM
         doubt = f"Cord of {card.diameter_mm:.4g} mm is unusual. {ONCE_MORE}" if odd else ""
-        return FormJudged((Words("quiet", "Test knots come next: three are a good beginning."),), doubt=doubt)
+        return FormJudged((Notice("quiet", "Test knots come next: three are a good beginning."),), doubt=doubt)
 
     fields = (
         Field("name", "name", before.get("name", ""), "as designs write it"),
@@ -60,7 +60,7 @@ def card_form(cards: Sequence[Card], begin_with: Values | None = None, said: tup
     return Form("New cord card", fields, judge, said=said)
 
 
-def card_of(values: Values, cards: Sequence[Card]) -> Card:
+def card_of(values: Values, cards: Sequence[CordCard]) -> CordCard:
     """The card as typed, without tests. Raises NotYet."""
     name = plain(values["name"], MOST_NAME)
     if not name:
@@ -74,13 +74,13 @@ def card_of(values: Values, cards: Sequence[Card]) -> Card:
     layers = _count(values, "layers", MOST_LAYERS, "layers")
     material = next(word for word in get_args(Material) if word == values["material"])
     tool = next(word for word in get_args(Tool) if word == values["tool"])
-    return Card(name, diameter_mm, layers, material, tool)
+    return CordCard(name, diameter_mm, layers, material, tool)
 
 
 # -- a test knot ------------------------------------------------------------------------------------------------------
 
 
-def entry_form(card: Card, begin_with: Values | None = None, said: tuple[Words, ...] = ()) -> Form:
+def entry_form(card: CordCard, begin_with: Values | None = None, said: tuple[Notice, ...] = ()) -> Form:
     """One row of test knots. What stays from row to row is there already; the lengths are to be typed."""
     before = begin_with or {}
     last = card.tests[-1] if card.tests else None
@@ -97,7 +97,7 @@ def entry_form(card: Card, begin_with: Values | None = None, said: tuple[Words, 
     return Form(f"Test knots · {plain(card.name, 40)}", fields, _judge_entry(card), "before", said)
 
 
-def _judge_entry(card: Card) -> Callable[[Values], FormJudged]:
+def _judge_entry(card: CordCard) -> Callable[[Values], FormJudged]:
     def judge(values: Values) -> FormJudged:
         try:
             test = entry_of(values)
@@ -105,9 +105,9 @@ def _judge_entry(card: Card) -> Callable[[Values], FormJudged]:
             return not_yet.judged
         question = entry_questioned(test, card.diameter_mm)
         if question and test.row and impossible(test.row):
-            return FormJudged((Words("quiet", question),), takes=False, at="before")
+            return FormJudged((Notice("quiet", question),), takes=False, at="before")
         if question:
-            asked = (Words("watch", question),)
+            asked = (Notice("watch", question),)
             return FormJudged((*asked, *entry_lines(card, test)), doubt=f"{question} {ONCE_MORE}")
         return FormJudged(entry_lines(card, test))
 

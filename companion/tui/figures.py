@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 from textual.content import Content
 
-from companion.core.marks import marks_of
-from companion.core.pace import Pace
-from companion.core.plan import Plan, Step
-from companion.core.sentences import heading
-from companion.core.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.journal.pace import Pace
+from companion.core.picture.marks import marks_of
+from companion.core.plan.plan import Plan, Step
+from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.words.notices import heading
 from companion.tui.widgets.wrapping import shortened
-from companion.workshop import WorkPiece
+from companion.workshop import OpenPiece
 
 if TYPE_CHECKING:
-    from companion.core.outlook import Outlook
+    from companion.core.forecast.outlook import Outlook
 
 LEAST_FOR_OTHER_UNIT = 70
 # Where the right-hand figures stand: where there is room for both units, for one, and for one of two figures or more.
@@ -24,9 +24,9 @@ WIDE_COLUMN, SLIM_COLUMN, SLIM_COLUMN_LONG = 38, 30, 33
 LONG_MM = 254.0
 
 
-def heading_line(work: WorkPiece, pace: Pace, width: int) -> Content:
+def heading_line(opened: OpenPiece, pace: Pace, width: int) -> Content:
     """The piece on the left; step and time left on the right."""
-    plan, done = work.plan, work.piece.done
+    plan, done = opened.plan, opened.piece.done
     right = f"step {min(done + 1, plan.total_steps)} of {plan.total_steps}"
     if done == plan.total_steps:
         right = f"all {plan.total_steps} steps made"
@@ -54,11 +54,11 @@ def time_left(pace: Pace) -> str:
     return f"about {minutes / 60:.1f} h"
 
 
-def figures(work: WorkPiece, outlook: Outlook, width: int) -> Content:
+def figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     """Strand now, finishes at, free cord, cord: always in the same corner each."""
-    from companion.core.words import expected_reading
+    from companion.core.words.verdict_words import expected_reading
 
-    plan, piece = work.plan, work.piece
+    plan, piece = opened.plan, opened.piece
     unit = display_unit(plan.unit)
     strand = expected_reading(plan, piece, outlook, "strand")
     free = expected_reading(plan, piece, outlook, "free")
@@ -88,7 +88,7 @@ def _column(plan: Plan, width: int) -> int:
 
 
 def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
-    from companion.core.words import cord_word
+    from companion.core.words.verdict_words import cord_word
 
     word = cord_word(plan, outlook)
     verdict = outlook.entries[outlook.worst_cord].cord.verdict

@@ -6,11 +6,11 @@ from textwrap import wrap
 
 from textual.content import Content
 
-from companion.core.cautions import cautions
-from companion.core.design import KnotKind
-from companion.core.knot_lore import lore
-from companion.core.marks import legend
-from companion.core.plan import Plan
+from companion.core.picture.marks import legend
+from companion.core.plan.plan import Plan
+from companion.core.values.design import KnotKind
+from companion.core.words.cautions import cautions
+from companion.core.words.knot_lore import lore
 from companion.tui.commands import Command
 from companion.tui.widgets.paragraphs import Paragraph
 

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from companion.core.counting import Stretch, count_words, stretch_words
-from companion.core.events import Joined, Measured, ReadingKind, after
-from companion.core.lengths import LengthError
-from companion.core.lesson_words import left_words
-from companion.core.plan import Plan
-from companion.core.sentences import Line as Words
-from companion.core.sentences import Loudness
-from companion.core.show_lengths import difference, display_unit, show, show_plus_minus
-from companion.core.text import plain
-from companion.core.words import (
+from companion.core.forecast.counting import Stretch, count_words, stretch_words
+from companion.core.journal.events import Joined, Measured, ReadingKind, after
+from companion.core.plan.plan import Plan
+from companion.core.values.lengths import LengthError
+from companion.core.values.show_lengths import difference, display_unit, show, show_plus_minus
+from companion.core.values.text import plain
+from companion.core.words.lesson_words import left_words
+from companion.core.words.notices import Level, Notice
+from companion.core.words.verdict_words import (
     PLAN_OFF_MM,
     cord_line,
     expected_reading,
@@ -25,65 +24,65 @@ from companion.core.words import (
 )
 from companion.tui.dialogs.ask import Judged, Question
 from companion.tui.typed import ruler_step_mm, typed_mm
-from companion.workshop import Teaching, WorkPiece, Workshop
+from companion.workshop import OpenPiece, Teaching, Workshop
 
 UNIT_WORDS = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
 
 
-def reading_question(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Question:
+def reading_question(workshop: Workshop, opened: OpenPiece, kind: ReadingKind) -> Question:
     """What does the ruler say?"""
-    unit = display_unit(work.plan.unit)
-    expected = expected_reading(work.plan, work.piece, workshop.outlook(work), kind)
-    at = f"after step {step_name(work.plan, work.piece.done)}" if work.piece.done else "before the first step"
+    unit = display_unit(opened.plan.unit)
+    expected = expected_reading(opened.plan, opened.piece, workshop.outlook(opened), kind)
+    at = f"after step {step_name(opened.plan, opened.piece.done)}" if opened.piece.done else "before the first step"
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, unit)
-    layer = ", one layer" if work.plan.strands[0].layers > 1 else ""
+    layer = ", one layer" if opened.plan.strands[0].layers > 1 else ""
     what = {"strand": "Strand", "free": f"Free cord{layer}"}[kind]
-    entry = work.plan.place(work.piece.done)[0] if work.piece.done else 0
-    how = where_from(work.plan, entry) if kind == "strand" else "From the last knot to the tail's end."
+    entry = opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0
+    how = where_from(opened.plan, entry) if kind == "strand" else "From the last knot to the tail's end."
     prompt = f"{what} {at}: expected {shown}.\n{how}"
     return Question(
         prompt,
-        _judge_reading(workshop, work, kind),
+        _judge_reading(workshop, opened, kind),
         hint=f"what the ruler says; a bare number is in {UNIT_WORDS[unit]}",
     )
 
 
-def _judge_reading(workshop: Workshop, work: WorkPiece, kind: ReadingKind) -> Callable[[str], Judged]:
-    before = workshop.outlook(work)
+def _judge_reading(workshop: Workshop, opened: OpenPiece, kind: ReadingKind) -> Callable[[str], Judged]:
+    before = workshop.outlook(opened)
 
     def judge(text: str) -> Judged:
         if not text.strip():
             return Judged(takes=False)
         try:
-            length_mm = typed_mm(text, work.plan.unit)
+            length_mm = typed_mm(text, opened.plan.unit)
         except LengthError as error:
-            return Judged((Words("quiet", str(error)),), takes=False)
-        reading = Measured(kind, work.piece.done, length_mm, plain(text, 40), ruler_step_mm(work.plan.unit))
-        supposed = workshop.suppose(work, after(work.piece, reading))
-        lines = reading_lines(work.plan, work.piece, before, supposed, kind, length_mm)
-        doubt = reading_doubt(work.plan, work.piece, before, kind, length_mm)
+            return Judged((Notice("quiet", str(error)),), takes=False)
+        reading = Measured(kind, opened.piece.done, length_mm, plain(text, 40), ruler_step_mm(opened.plan.unit))
+        supposed = workshop.suppose(opened, after(opened.piece, reading))
+        lines = reading_lines(opened.plan, opened.piece, before, supposed, kind, length_mm)
+        doubt = reading_doubt(opened.plan, opened.piece, before, kind, length_mm)
         return Judged(lines, doubt=f"{doubt} Enter once more takes it all the same." if doubt else "")
 
     return judge
 
 
-def join_question(workshop: Workshop, work: WorkPiece) -> Question:
+def join_question(workshop: Workshop, opened: OpenPiece) -> Question:
     """How much cord is joined on?"""
-    unit = display_unit(work.plan.unit)
-    outlook = workshop.outlook(work)
-    place = join_place(work.plan, work.piece, outlook)
+    unit = display_unit(opened.plan.unit)
+    outlook = workshop.outlook(opened)
+    place = join_place(opened.plan, opened.piece, outlook)
 
     def judge(text: str) -> Judged:
         if not text.strip():
-            return Judged((Words("quiet", place),), takes=False)
+            return Judged((Notice("quiet", place),), takes=False)
         try:
-            added_mm = typed_mm(text, work.plan.unit)
+            added_mm = typed_mm(text, opened.plan.unit)
         except LengthError as error:
-            return Judged((Words("quiet", str(error)),), takes=False)
+            return Judged((Notice("quiet", str(error)),), takes=False)
         if added_mm <= 0:
-            return Judged((Words("quiet", "Joined cord is longer than nothing."),), takes=False)
-        joined = after(work.piece, Joined(work.piece.done, added_mm, plain(text, 40)))
-        return Judged((cord_line(work.plan, joined, workshop.suppose(work, joined)),))
+            return Judged((Notice("quiet", "Joined cord is longer than nothing."),), takes=False)
+        joined = after(opened.piece, Joined(opened.piece.done, added_mm, plain(text, 40)))
+        return Judged((cord_line(opened.plan, joined, workshop.suppose(opened, joined)),))
 
     missing = outlook.entries[outlook.worst_cord].cord.short_mm
     need = f" To be sure, {show(missing, unit)} more is needed." if missing > 0 else ""
@@ -91,21 +90,21 @@ def join_question(workshop: Workshop, work: WorkPiece) -> Question:
     return Question(prompt, judge, hint=f"a length; a bare number is in {UNIT_WORDS[unit]}")
 
 
-def recount_question(work: WorkPiece, counted: Stretch) -> Question:
+def recount_question(opened: OpenPiece, counted: Stretch) -> Question:
     """How many beads are there really?"""
 
     def judge(text: str) -> Judged:
         if not text.strip():
-            return Judged((Words("quiet", "Enter alone: as many as that."),))
+            return Judged((Notice("quiet", "Enter alone: as many as that."),))
         beads = beads_typed(text)
         if beads is None:
-            return Judged((Words("quiet", "A number of beads."),), takes=False)
+            return Judged((Notice("quiet", "A number of beads."),), takes=False)
         off = beads - counted.beads
-        loud: Loudness = "watch" if off else "quiet"
+        loud: Level = "watch" if off else "quiet"
         doubt = "" if abs(off) <= 2 else "That is far from the plan. Enter once more takes it all the same."
-        return Judged((Words(loud, count_words(off)),), doubt=doubt)
+        return Judged((Notice(loud, count_words(off)),), doubt=doubt)
 
-    return Question(f"{stretch_words(work.plan, counted)} How many are there?", judge, hint=str(counted.beads))
+    return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
 
 
 def beads_typed(text: str) -> int | None:
@@ -114,9 +113,9 @@ def beads_typed(text: str) -> int | None:
     return int(digits) if digits.isascii() and digits.isdigit() and len(digits) < 7 else None
 
 
-def note_question(work: WorkPiece, begin_with: str = "") -> Question:
+def note_question(opened: OpenPiece, begin_with: str = "") -> Question:
     """What is there to note?"""
-    return Question(f"A note at step {work.piece.done}.", lambda text: Judged(takes=bool(plain(text))), begin_with)
+    return Question(f"A note at step {opened.piece.done}.", lambda text: Judged(takes=bool(plain(text))), begin_with)
 
 
 def in_hand_question() -> Question:
@@ -125,23 +124,23 @@ def in_hand_question() -> Question:
     return Question(prompt, lambda text: Judged(), hint="Enter takes it in hand")
 
 
-def jump_question(work: WorkPiece) -> Question:
+def jump_question(opened: OpenPiece) -> Question:
     """Up to which step is it really made?"""
 
     def judge(text: str) -> Judged:
-        to = jump_target(work.plan, text)
+        to = jump_target(opened.plan, text)
         if to is None:
-            return Judged((Words("quiet", _steps_there_are(work.plan)),) if text.strip() else (), takes=False)
-        done = work.piece.done
+            return Judged((Notice("quiet", _steps_there_are(opened.plan)),) if text.strip() else (), takes=False)
+        done = opened.piece.done
         if to == done:
-            return Judged((Words("quiet", f"{done} steps are made already."),), takes=False)
+            return Judged((Notice("quiet", f"{done} steps are made already."),), takes=False)
         if to > done:
             said = f"Steps {done + 1} to {to} count as made." if to > done + 1 else f"Step {to} counts as made."
         else:
             said = f"Steps {to + 1} to {done} are taken back." if to + 1 < done else f"Step {done} is taken back."
-        return Judged((Words("watch", f"{said} One «take back» undoes it."),))
+        return Judged((Notice("watch", f"{said} One «take back» undoes it."),))
 
-    return Question("Up to which step is the piece really made?", judge, hint=_steps_there_are(work.plan))
+    return Question("Up to which step is the piece really made?", judge, hint=_steps_there_are(opened.plan))
 
 
 def _steps_there_are(plan: Plan) -> str:
@@ -163,45 +162,45 @@ def jump_target(plan: Plan, text: str) -> int | None:
     return plan.piece_step(labels.index(label), int(digits))
 
 
-def finish_question(work: WorkPiece) -> Question:
+def finish_question(opened: OpenPiece) -> Question:
     """How long did it come out?"""
-    unit = display_unit(work.plan.unit)
+    unit = display_unit(opened.plan.unit)
 
     def judge(text: str) -> Judged:
         if not text.strip():
-            return Judged((Words("quiet", "Enter alone closes the piece without a length."),))
+            return Judged((Notice("quiet", "Enter alone closes the piece without a length."),))
         try:
-            length_mm = typed_mm(text, work.plan.unit)
+            length_mm = typed_mm(text, opened.plan.unit)
         except LengthError as error:
-            return Judged((Words("quiet", str(error)),), takes=False)
-        off = length_mm / work.plan.finished_length_mm if work.plan.finished_length_mm else 1
+            return Judged((Notice("quiet", str(error)),), takes=False)
+        off = length_mm / opened.plan.finished_length_mm if opened.plan.finished_length_mm else 1
         doubt = "" if 0.7 < off < 1.3 else "That is far from the plan. Enter once more takes it all the same."
-        aim_mm = work.plan.finished_length_mm if work.plan.target_mm is None else work.plan.target_mm
+        aim_mm = opened.plan.finished_length_mm if opened.plan.target_mm is None else opened.plan.target_mm
         over_mm = length_mm - aim_mm
         side = "over" if over_mm > 0 else "short of"
         held = f"{difference(abs(over_mm), unit)} {side} {show(aim_mm, unit)}"
         held = "as it should be" if abs(over_mm) < PLAN_OFF_MM else held
-        return Judged((Words("quiet", f"{show(length_mm, unit)}: {held}."),), doubt=doubt)
+        return Judged((Notice("quiet", f"{show(length_mm, unit)}: {held}."),), doubt=doubt)
 
     return Question(
         "How long did it come out, end to end when closed?", judge, hint=f"a bare number is in {UNIT_WORDS[unit]}"
     )
 
 
-def left_question(work: WorkPiece) -> Question:
+def left_question(opened: OpenPiece) -> Question:
     """How much cord is left?"""
-    unit = display_unit(work.plan.unit)
+    unit = display_unit(opened.plan.unit)
 
     def judge(text: str) -> Judged:
         if not text.strip():
-            return Judged((Words("quiet", "Enter alone goes on without it."),))
+            return Judged((Notice("quiet", "Enter alone goes on without it."),))
         try:
-            left_mm = typed_mm(text, work.plan.unit)
+            left_mm = typed_mm(text, opened.plan.unit)
         except LengthError as error:
-            return Judged((Words("quiet", str(error)),), takes=False)
-        return Judged((Words("quiet", left_words(left_mm, work.plan.strands[-1].layers, unit)),))
+            return Judged((Notice("quiet", str(error)),), takes=False)
+        return Judged((Notice("quiet", left_words(left_mm, opened.plan.strands[-1].layers, unit)),))
 
-    layer = "One layer of the cord" if work.plan.strands[-1].layers > 1 else "The cord"
+    layer = "One layer of the cord" if opened.plan.strands[-1].layers > 1 else "The cord"
     prompt = f"{layer} that was left over past the closure, with what was trimmed off: how long?"
     return Question(prompt, judge, hint=f"a bare number is in {UNIT_WORDS[unit]}")
 
@@ -210,7 +209,7 @@ def learn_question(taught: Teaching) -> Question:
     """Is the card to learn from the piece?"""
 
     def judge(text: str) -> Judged:
-        return Judged((Words("quiet", "Enter alone: it learns." if learns(text) else "It does not learn."),))
+        return Judged((Notice("quiet", "Enter alone: it learns." if learns(text) else "It does not learn."),))
 
     lines = "\n".join(taught.lines)
     return Question(f"Let the card {plain(taught.card, 60)} learn from it?\n{lines}", judge, hint="n: no")

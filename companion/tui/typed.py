@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from companion.core.lengths import read_length_mm
-from companion.core.show_lengths import display_unit
+from companion.core.values.lengths import read_length_mm
+from companion.core.values.show_lengths import display_unit
 
 SIXTEENTH_MM = 25.4 / 16
 

@@ -1,21 +1,21 @@
 """The use cases: what a maker can do, on the pieces, designs and cords that are kept."""
 
-from companion.core.events import NotPossible
+from companion.core.journal.events import NotPossible
 from companion.storage.holding import Hand
-from companion.storage.pieces import Entry, PieceRow
+from companion.storage.pieces import DatedEvent, PieceRow
 from companion.workshop.design_desk import Planned
+from companion.workshop.open_piece import OpenPiece, trouble
 from companion.workshop.teaching import Teaching
-from companion.workshop.work_piece import WorkPiece, trouble
 from companion.workshop.workshop import Workshop, open_at
 
 __all__ = [
-    "Entry",
+    "DatedEvent",
     "Hand",
     "NotPossible",
+    "OpenPiece",
     "PieceRow",
     "Planned",
     "Teaching",
-    "WorkPiece",
     "Workshop",
     "open_at",
     "trouble",

@@ -8,16 +8,16 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from companion.core.plan import Plan
-from companion.core.troubles import WorkshopError
+from companion.core.plan.plan import Plan
+from companion.core.values.errors import WorkshopError
 from companion.storage.folders import shipped_designs
 
 if TYPE_CHECKING:
-    from companion.core.card_choice import CordChoice
-    from companion.core.cards import Card, CardTest
-    from companion.core.cord import CordCard
-    from companion.core.design import Design
-    from companion.core.problems import DesignReading, Problem
+    from companion.core.cord.card_choice import CordChoice
+    from companion.core.cord.cards import CardTest, CordCard
+    from companion.core.cord.cord import CardFigures
+    from companion.core.values.design import Design
+    from companion.core.values.design_reading import DesignReading, Problem
     from companion.storage.cards import CardStore
 
 
@@ -77,7 +77,7 @@ class DesignDesk:
         return planned if design is None else self._planned(path, planned.reading, design, choice)
 
     def _planned(self, path: Path, reading: DesignReading, design: Design, choice: CordChoice | None) -> Planned:
-        from companion.core.planner import CannotPlan, compile_plan
+        from companion.core.plan.planner import CannotPlan, compile_plan
 
         if choice is not None:
             design = self._chosen(design, choice)
@@ -85,14 +85,14 @@ class DesignDesk:
             plan = compile_plan(design, self._figures(design.cord.card), risk=self.run_out_risk)
             return Planned(plan, reading.problems, reading)
         except CannotPlan as error:
-            from companion.core.problems import Problem
-            from companion.core.text import plain
+            from companion.core.values.design_reading import Problem
+            from companion.core.values.text import plain
 
             problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
             return Planned(None, (*reading.problems, problem), reading)
 
     def _chosen(self, design: Design, choice: CordChoice) -> Design:
-        from companion.core.card_choice import with_card, with_estimate
+        from companion.core.cord.card_choice import with_card, with_estimate
 
         if choice.source == "design":
             return design
@@ -106,7 +106,7 @@ class DesignDesk:
     @property
     def run_out_risk(self) -> float:
         """The chance of running out that new plans are cut for. Raises WorkshopError for unreadable settings."""
-        from companion.core.assumptions import USUAL
+        from companion.core.values.assumptions import USUAL
         from companion.storage.settings import read_run_out_risk
 
         risk = read_run_out_risk(self._database.parent)
@@ -130,41 +130,41 @@ class DesignDesk:
 
     # -- cords --------------------------------------------------------------------------------------------------------
 
-    def cards(self) -> tuple[Card, ...]:
+    def cards(self) -> tuple[CordCard, ...]:
         """Every cord card, by name."""
         return self._cards.cards()
 
-    def card(self, name: str) -> Card | None:
+    def card(self, name: str) -> CordCard | None:
         """The cord card of that name, capitals or not; None where there is none."""
         wanted = name.strip().lower()
         return next((card for card in self.cards() if card.name.lower() == wanted), None)
 
     def _no_card(self, name: str) -> str:
-        from companion.core.text import join_words, plain
+        from companion.core.values.text import join_words, plain
 
         names = [plain(card.name, 60) for card in self.cards()]
         there = f"There are {join_words(names)}." if len(names) > 1 else f"There is {names[0]}." if names else ""
         return f"There is no cord card named {plain(name, 60)}. {there or '`companion cord NAME` makes one.'}"
 
-    def add_tests(self, card: Card, *tests: CardTest) -> Card:
+    def add_tests(self, card: CordCard, *tests: CardTest) -> CordCard:
         """Tests added to that card, which is made where there is none of its name; the card as it is then."""
         self._cards.add(card, tests, self._now())
         found = self.card(card.name)
         assert found is not None  # it was just stored
         return found
 
-    def withdraw_test(self, card: Card) -> Card:
+    def withdraw_test(self, card: CordCard) -> CordCard:
         """That card without its latest test. Taking back is an entry too; nothing is lost. Raises NotStored."""
         self._cards.withdraw(card.name, self._now())
         found = self.card(card.name)
         assert found is not None  # cards are never taken away
         return found
 
-    def _figures(self, name: str | None) -> CordCard | None:
+    def _figures(self, name: str | None) -> CardFigures | None:
         """What the card of that name knows, for a plan."""
         card = self.card(name) if name is not None else None
         if card is None:
             return None
-        from companion.core.cards import figures
+        from companion.core.cord.cards import figures
 
         return figures(card)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from companion.core.events import Finished
-from companion.workshop.work_piece import WorkPiece
+from companion.core.journal.events import Finished
+from companion.workshop.open_piece import OpenPiece
 
 if TYPE_CHECKING:
-    from companion.core.cards import Card
-    from companion.core.lessons import Lesson
+    from companion.core.cord.cards import CordCard
+    from companion.core.cord.lessons import Lesson
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,21 +23,21 @@ class Teaching:
     why_not: str = ""
 
 
-def teaching(work: WorkPiece, card: Card, length_mm: float | None, left_mm: float | None) -> Teaching:
+def teaching(opened: OpenPiece, card: CordCard, length_mm: float | None, left_mm: float | None) -> Teaching:
     """What the piece would teach that card, with its real length and the cord left of one layer, mm, None: not said."""
-    from companion.core.forecast import Forecaster
-    from companion.core.learning import ended, lessons, no_lesson
-    from companion.core.lesson_words import lesson_lines
+    from companion.core.forecast.forecaster import Forecaster
+    from companion.core.forecast.learning import ended, lessons, no_lesson
+    from companion.core.words.lesson_words import lesson_lines
 
-    piece = ended(work.plan, work.piece, length_mm, left_mm)
-    why_not = no_lesson(work.plan, Forecaster(work.plan, stories=True).outlook(piece))
-    learnt = () if why_not else lessons(work.plan, piece, work.name)
+    piece = ended(opened.plan, opened.piece, length_mm, left_mm)
+    why_not = no_lesson(opened.plan, Forecaster(opened.plan, faults=True).outlook(piece))
+    learnt = () if why_not else lessons(opened.plan, piece, opened.name)
     return Teaching(card.name, learnt, lesson_lines(card, learnt), why_not)
 
 
 def finished_event(length_mm: float | None, left_mm: float | None, taught: Teaching | None) -> Finished:
     """The end of a piece, with what its card learns where the maker wants it."""
-    from companion.core.lessons import to_events
+    from companion.core.cord.lessons import to_events
 
     if taught is None or not taught.lessons:
         return Finished(length_mm, left_mm)

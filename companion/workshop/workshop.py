@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from companion.core.events import (
+from companion.core.journal.events import (
     NOT_BEGUN,
     Abandoned,
     Changed,
@@ -34,21 +34,21 @@ from companion.core.events import (
     fold,
     undo_of,
 )
-from companion.core.pace import LATEST, Pace, pace
-from companion.core.plan import Plan
-from companion.core.troubles import InOtherHands, Stale, WorkshopError
+from companion.core.journal.pace import LATEST, Pace, pace
+from companion.core.plan.plan import Plan
+from companion.core.values.errors import InOtherHands, Stale, WorkshopError
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
 from companion.storage.holding import Hand, Hold
-from companion.storage.pieces import Entry, PieceRow, Store
+from companion.storage.pieces import DatedEvent, PieceRow, Store
+from companion.workshop.copies import Safekeeping
 from companion.workshop.design_desk import DesignDesk, Planned
-from companion.workshop.safekeeping import Safekeeping
+from companion.workshop.open_piece import OpenPiece, after_event, replanned, summary, trouble
 from companion.workshop.teaching import Teaching, finished_event, teaching
-from companion.workshop.work_piece import WorkPiece, after_event, replanned, summary, trouble
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
-    from companion.core.forecast import Forecaster
-    from companion.core.outlook import Outlook
-    from companion.core.remedy import Remedy
+    from companion.core.forecast.forecaster import Forecaster
+    from companion.core.forecast.outlook import Outlook
+    from companion.core.remedies.search import Remedy
 
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
 
@@ -82,7 +82,7 @@ class Workshop(DesignDesk, Safekeeping):
         full, digest = full_path(path), digest_of(path) if rows else ""
         return tuple(row for row in rows if row.design_path == full or (digest and row.design_digest == digest))
 
-    def start(self, path: Path, cuts: Sequence[CutEntered] = (), planned: Planned | None = None) -> WorkPiece:
+    def start(self, path: Path, cuts: Sequence[CutEntered] = (), planned: Planned | None = None) -> OpenPiece:
         """A new piece of that design, with the cuts really made. Raises WorkshopError where the design has errors."""
         planned = planned or self.plan(path)
         if planned.plan is None:
@@ -96,33 +96,33 @@ class Workshop(DesignDesk, Safekeeping):
         )
         return self._work(row, planned.plan, self._store.journal(row.id))
 
-    def open(self, name: str) -> WorkPiece:
+    def open(self, name: str) -> OpenPiece:
         """The piece of that name. Raises NoSuchPiece."""
         row = self._store.row(name)
         return self._work(row, self._store.plan(row.id), self._store.journal(row.id))
 
-    def refresh(self, work: WorkPiece) -> WorkPiece:
+    def refresh(self, opened: OpenPiece) -> OpenPiece:
         """The piece as it stands now: the very same value where nothing has been written since."""
-        version, behind = self._store.version(), work.revision < self._latest.get(work.id, 0)
-        if version == self._looked.get(work.id) and not behind:
-            return work
-        work = self._caught_up(work)
-        self._looked[work.id] = version
-        return work
+        version, behind = self._store.version(), opened.revision < self._latest.get(opened.id, 0)
+        if version == self._looked.get(opened.id) and not behind:
+            return opened
+        opened = self._caught_up(opened)
+        self._looked[opened.id] = version
+        return opened
 
-    def _caught_up(self, work: WorkPiece) -> WorkPiece:
-        entries = self._store.journal(work.id, work.revision)
+    def _caught_up(self, opened: OpenPiece) -> OpenPiece:
+        entries = self._store.journal(opened.id, opened.revision)
         for entry in entries:
-            work = after_event(work, entry.event, entry.at)
+            opened = after_event(opened, entry.event, entry.at)
         if entries:
-            work = replace(work, trouble=self._store.trouble(work.id))
-        self._latest[work.id] = work.revision
-        return work
+            opened = replace(opened, trouble=self._store.trouble(opened.id))
+        self._latest[opened.id] = opened.revision
+        return opened
 
-    def _work(self, row: PieceRow, plan: Plan, entries: Sequence[Entry]) -> WorkPiece:
+    def _work(self, row: PieceRow, plan: Plan, entries: Sequence[DatedEvent]) -> OpenPiece:
         times = [entry.at.timestamp() for entry in entries if isinstance(entry.event, Confirmed)]
         piece = fold(entry.event for entry in entries)
-        work = WorkPiece(
+        opened = OpenPiece(
             row.id,
             row.name,
             plan,
@@ -135,18 +135,18 @@ class Workshop(DesignDesk, Safekeeping):
             row.trouble,
             tuple(times[-LATEST - 1 :]),
         )
-        return replanned(work, piece) if piece.changes else work
+        return replanned(opened, piece) if piece.changes else opened
 
     # -- which window has it in hand ----------------------------------------------------------------------------------
 
-    def take_in_hand(self, work: WorkPiece, anyway: bool = False) -> Hand:
+    def take_in_hand(self, opened: OpenPiece, anyway: bool = False) -> Hand:
         """Take the piece in hand for a screen, or see whether it still is: "here", or "elsewhere" in another window,
         which `anyway` takes it from; "nowhere" on a system or folder that keeps no locks. From now on nothing is
         written to it from here while it is elsewhere. A piece that was in hand before is let go.
         """
-        if self._hold is None or self._hold.piece_id != work.id:
+        if self._hold is None or self._hold.piece_id != opened.id:
             self.let_go()
-            self._hold = Hold(self._store.path.parent, work.id)
+            self._hold = Hold(self._store.path.parent, opened.id)
         return self._hold.take_over() if anyway else self._hold.take()
 
     def let_go(self) -> None:
@@ -161,126 +161,128 @@ class Workshop(DesignDesk, Safekeeping):
 
     # -- what the maker does ------------------------------------------------------------------------------------------
 
-    def confirm(self, work: WorkPiece, step: int | None = None) -> WorkPiece:
+    def confirm(self, opened: OpenPiece, step: int | None = None) -> OpenPiece:
         """The present step is made. `step`: the one the maker means, where that is known.
 
         Raises Stale, NotStored or NotPossible: then it does not count.
         """
-        return self._add(work, Confirmed(work.piece.done + 1 if step is None else step))
+        return self._add(opened, Confirmed(opened.piece.done + 1 if step is None else step))
 
-    def undo(self, work: WorkPiece) -> WorkPiece:
+    def undo(self, opened: OpenPiece) -> OpenPiece:
         """Take back the latest confirm or jump, or open an ended piece again."""
-        return self._add(work, undo_of(work.piece))
+        return self._add(opened, undo_of(opened.piece))
 
-    def enter_cut(self, work: WorkPiece, cord: int, length_mm: float, typed: str) -> WorkPiece:
+    def enter_cut(self, opened: OpenPiece, cord: int, length_mm: float, typed: str) -> OpenPiece:
         """The length really cut for the plan's `cord`-th cord (from 0), whole, mm."""
-        return self._add(work, CutEntered(cord, length_mm, typed))
+        return self._add(opened, CutEntered(cord, length_mm, typed))
 
     def measure(
         self,
-        work: WorkPiece,
+        opened: OpenPiece,
         kind: ReadingKind,
         length_mm: float,
         typed: str,
         step: int | None = None,
         ruler_step_mm: float = 1.0,
-    ) -> WorkPiece:
+    ) -> OpenPiece:
         """A ruler reading, mm, after step `step` (none: the last one made)."""
-        at = work.piece.done if step is None else step
-        return self._add(work, Measured(kind, at, length_mm, typed, ruler_step_mm))
+        at = opened.piece.done if step is None else step
+        return self._add(opened, Measured(kind, at, length_mm, typed, ruler_step_mm))
 
-    def withdraw(self, work: WorkPiece) -> WorkPiece:
+    def withdraw(self, opened: OpenPiece) -> OpenPiece:
         """Take back the latest reading that counts. Raises NotPossible where there is none."""
-        return self._add(work, Withdrawn())
+        return self._add(opened, Withdrawn())
 
-    def remedies(self, work: WorkPiece) -> tuple[Remedy, ...]:
+    def remedies(self, opened: OpenPiece) -> tuple[Remedy, ...]:
         """What would bring the piece back to its length, the first to begin with."""
-        from companion.core.remedy import remedies
+        from companion.core.remedies.search import remedies
 
-        return remedies(work.plan, work.piece, self.outlook(work))
+        return remedies(opened.plan, opened.piece, self.outlook(opened))
 
-    def choose(self, work: WorkPiece, remedy: Remedy) -> WorkPiece:
+    def choose(self, opened: OpenPiece, remedy: Remedy) -> OpenPiece:
         """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
         it went wrong. Taken back like a step. Joining new cord needs its length: see `join`."""
-        from companion.core.remedy import same_steps_made
-        from companion.core.replan import changed_plan
+        from companion.core.plan.replan import changed_plan
+        from companion.core.remedies.search import same_steps_made
 
         if remedy.join:
             raise NotPossible("New cord is joined on with its length.")
         if remedy.back_to is not None:
-            return self.jump(work, remedy.back_to)
-        plan = changed_plan(work.plan, (remedy.event(0),))
-        if not same_steps_made(work.plan, plan, work.piece.done):
+            return self.jump(opened, remedy.back_to)
+        plan = changed_plan(opened.plan, (remedy.event(0),))
+        if not same_steps_made(opened.plan, plan, opened.piece.done):
             raise NotPossible("That would change steps that are made already.")
-        return self._add(work, remedy.event(plan.total_steps))
+        return self._add(opened, remedy.event(plan.total_steps))
 
-    def join(self, work: WorkPiece, added_mm: float, typed: str) -> WorkPiece:
+    def join(self, opened: OpenPiece, added_mm: float, typed: str) -> OpenPiece:
         """New cord is joined on here: so much more a layer than there was, mm."""
-        return self._add(work, Joined(work.piece.done, added_mm, typed))
+        return self._add(opened, Joined(opened.piece.done, added_mm, typed))
 
-    def recount(self, work: WorkPiece, step: int | None = None, since: int = 0, beads: int | None = None) -> WorkPiece:
+    def recount(
+        self, opened: OpenPiece, step: int | None = None, since: int = 0, beads: int | None = None
+    ) -> OpenPiece:
         """The beads of the steps after `since` up to `step` (none: the last one made) were counted: so many, or as many
         as the plan says."""
-        from companion.core.counting import stretch
+        from companion.core.forecast.counting import stretch
 
-        step = work.piece.done if step is None else step
-        if beads is None or not 0 <= since <= step <= work.piece.done:  # the fold says what is wrong
-            return self._add(work, Recounted(step, since))
-        planned = stretch(work.plan, since, step).beads
+        step = opened.piece.done if step is None else step
+        if beads is None or not 0 <= since <= step <= opened.piece.done:  # the fold says what is wrong
+            return self._add(opened, Recounted(step, since))
+        planned = stretch(opened.plan, since, step).beads
         if not 0 <= beads <= 2 * planned + MOST_BEADS_OVER:
             raise NotPossible(f"{planned} beads should be there: {beads} can hardly be right.")
-        return self._add(work, Recounted(step, since, beads - planned))
+        return self._add(opened, Recounted(step, since, beads - planned))
 
-    def note(self, work: WorkPiece, text: str, step: int | None = None) -> WorkPiece:
+    def note(self, opened: OpenPiece, text: str, step: int | None = None) -> OpenPiece:
         """A note at step `step` (none: the present one)."""
-        return self._add(work, Noted(work.piece.done if step is None else step, text))
+        return self._add(opened, Noted(opened.piece.done if step is None else step, text))
 
-    def jump(self, work: WorkPiece, to: int) -> WorkPiece:
+    def jump(self, opened: OpenPiece, to: int) -> OpenPiece:
         """Steps up to `to` count as made, later ones as taken back. A jump to where the work stands is none."""
-        if to == work.piece.done and work.piece.state == "under way":
-            return work
-        return self._add(work, Jumped(to))
+        if to == opened.piece.done and opened.piece.state == "under way":
+            return opened
+        return self._add(opened, Jumped(to))
 
-    def teaching(self, work: WorkPiece, length_mm: float | None, left_mm: float | None = None) -> Teaching | None:
+    def teaching(self, opened: OpenPiece, length_mm: float | None, left_mm: float | None = None) -> Teaching | None:
         """What the piece would teach its cord card, ended so; None where it has none, or nothing was measured."""
-        card = self.card(work.plan.cord.card) if work.plan.cord.card else None
-        if card is None or (length_mm is None and left_mm is None and not work.piece.readings):
+        card = self.card(opened.plan.cord.card) if opened.plan.cord.card else None
+        if card is None or (length_mm is None and left_mm is None and not opened.piece.readings):
             return None
-        return teaching(work, card, length_mm, left_mm)
+        return teaching(opened, card, length_mm, left_mm)
 
     def finish(
         self,
-        work: WorkPiece,
+        opened: OpenPiece,
         length_mm: float | None = None,
         left_mm: float | None = None,
         taught: Teaching | None = None,
-    ) -> WorkPiece:
+    ) -> OpenPiece:
         """The piece is finished, at that real length, with so much free cord left of one layer, mm; `taught`: what its
         card learns. Raises NotPossible while steps are left."""
-        left = work.piece.total_steps - work.piece.done
-        if left and work.piece.state == "under way":
+        left = opened.piece.total_steps - opened.piece.done
+        if left and opened.piece.state == "under way":
             raise NotPossible(f"{left} steps are left to make." if left > 1 else "One step is left to make.")
-        return self._add(work, finished_event(length_mm, left_mm, taught))
+        return self._add(opened, finished_event(length_mm, left_mm, taught))
 
-    def abandon(self, work: WorkPiece, reason: str = "") -> WorkPiece:
+    def abandon(self, opened: OpenPiece, reason: str = "") -> OpenPiece:
         """The piece is given up; its journal stays."""
-        return self._add(work, Abandoned(reason))
+        return self._add(opened, Abandoned(reason))
 
-    def _add(self, work: WorkPiece, event: Event) -> WorkPiece:
-        if self._hold is not None and self._hold.piece_id == work.id and self._hold.take() == "elsewhere":
+    def _add(self, opened: OpenPiece, event: Event) -> OpenPiece:
+        if self._hold is not None and self._hold.piece_id == opened.id and self._hold.take() == "elsewhere":
             raise InOtherHands("Another window has this piece in hand: nothing was written.")
         at = self._now()
         try:
-            new, outlook = after_event(work, event, at), None
+            new, outlook = after_event(opened, event, at), None
             if isinstance(
                 event, Measured | Withdrawn | Recounted | Changed | Joined | CutEntered | Undone | Jumped
             ):  # not a confirm: a forecast
                 outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
                 new = replace(new, trouble=trouble(outlook))
-            self._store.append(work.id, work.revision + 1, event, at, summary(new.piece, new.trouble))
+            self._store.append(opened.id, opened.revision + 1, event, at, summary(new.piece, new.trouble))
         except (Stale, NotPossible) as error:
-            current = self._caught_up(work)
-            if current.revision == work.revision:
+            current = self._caught_up(opened)
+            if current.revision == opened.revision:
                 raise
             raise Stale(
                 f"The piece has moved on: {current.piece.done} of {current.piece.total_steps} steps are made now. "
@@ -293,48 +295,48 @@ class Workshop(DesignDesk, Safekeeping):
 
     # -- what it means ------------------------------------------------------------------------------------------------
 
-    def outlook(self, work: WorkPiece) -> Outlook:
+    def outlook(self, opened: OpenPiece) -> Outlook:
         """What is to be expected of the piece as it stands."""
-        key = (work.id, work.revision)
+        key = (opened.id, opened.revision)
         if key not in self._outlooks:
-            self._outlooks = {key: self.forecaster(work).outlook(work.piece)}
+            self._outlooks = {key: self.forecaster(opened).outlook(opened.piece)}
         return self._outlooks[key]
 
-    def suppose(self, work: WorkPiece, piece: Piece) -> Outlook:
+    def suppose(self, opened: OpenPiece, piece: Piece) -> Outlook:
         """What would be expected of the piece if it stood so: for readings that are typed but not taken yet."""
-        return self.forecaster(work).outlook(piece)
+        return self.forecaster(opened).outlook(piece)
 
-    def forecaster(self, work: WorkPiece) -> Forecaster:
+    def forecaster(self, opened: OpenPiece) -> Forecaster:
         """The forecaster of the piece's plan; kept, for it is built once."""
-        key = (work.id, work.piece.changes)
+        key = (opened.id, opened.piece.changes)
         if key not in self._forecasters:
-            self._forecasters = {key: _forecaster(work.plan)}
+            self._forecasters = {key: _forecaster(opened.plan)}
         return self._forecasters[key]
 
-    def pace(self, work: WorkPiece) -> Pace:
+    def pace(self, opened: OpenPiece) -> Pace:
         """How fast it goes, and how long the rest may take."""
-        return pace(work.confirmed_at, work.piece.total_steps - work.piece.done)
+        return pace(opened.confirmed_at, opened.piece.total_steps - opened.piece.done)
 
-    def journal(self, work: WorkPiece) -> tuple[Entry, ...]:
+    def journal(self, opened: OpenPiece) -> tuple[DatedEvent, ...]:
         """The story of the piece: every event with its time."""
-        return self._store.journal(work.id)
+        return self._store.journal(opened.id)
 
-    def story(self, work: WorkPiece) -> Iterator[tuple[Entry, Plan]]:
+    def fault(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan]]:
         """Every event with the plan as it was then: what is left may have been changed, and changed back."""
-        first = work.first_plan or work.plan
+        first = opened.first_plan or opened.plan
         plan, piece = first, NOT_BEGUN
-        for entry in self.journal(work):
+        for entry in self.journal(opened):
             before, piece = piece, after(piece, entry.event)
             if piece.changes != before.changes:
-                from companion.core.replan import changed_plan
+                from companion.core.plan.replan import changed_plan
 
                 plan = changed_plan(first, piece.changes)
             yield entry, plan
 
-    def design_differs(self, work: WorkPiece) -> bool:
+    def design_differs(self, opened: OpenPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""
-        digest = digest_of(Path(work.design_path))
-        return bool(digest) and digest != work.design_digest
+        digest = digest_of(Path(opened.design_path))
+        return bool(digest) and digest != opened.design_digest
 
     def close(self) -> None:
         """Let the piece in hand and the store go."""
@@ -344,9 +346,9 @@ class Workshop(DesignDesk, Safekeeping):
 
 
 def _forecaster(plan: Plan) -> Forecaster:
-    from companion.core.forecast import Forecaster
+    from companion.core.forecast.forecaster import Forecaster
 
-    return Forecaster(plan, stories=True)
+    return Forecaster(plan, faults=True)
 
 
 def open_at(folder: Path | None = None) -> Workshop:

@@ -40,11 +40,11 @@ print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
 def filled(home: Path, pieces: int, events: int) -> None:
     """A home with so many pieces, and so many events over them: one is made by the workshop, the others are like it."""
     workshop = open_at(home)
-    work = workshop.start(SKERRY)
-    while work.piece.done < NEAR_THE_END:
-        work = workshop.confirm(work)
-    while work.revision < max(NEAR_THE_END + 1, events // pieces):
-        work = workshop.undo(work) if work.piece.done == NEAR_THE_END else workshop.confirm(work)
+    opened = workshop.start(SKERRY)
+    while opened.piece.done < NEAR_THE_END:
+        opened = workshop.confirm(opened)
+    while opened.revision < max(NEAR_THE_END + 1, events // pieces):
+        opened = workshop.undo(opened) if opened.piece.done == NEAR_THE_END else workshop.confirm(opened)
     workshop.close()
     with closing(sqlite3.connect(home / "pieces.sqlite3")) as db, db:
         columns = [name for _, name, *_ in db.execute("PRAGMA table_info(piece)") if name not in ("id", "uid", "name")]

@@ -28,12 +28,12 @@ def test_start_to_finish(companion, skerry) -> None:
     assert companion("finish", name, "202 mm").code == 0
     assert steps_made(companion) == (total, total, "finished")
     assert companion("next", name).code == 1
-    story = companion("journal", name).out.splitlines()
-    assert "Begun: Skerry bracelet" in story[0]
-    assert "Cut 46 in" in story[1]
-    assert sum("Made:" in line for line in story) == total + 1
-    assert "Taken back" in "".join(story)
-    assert "Finished at 7 15/16 in" in story[-1]
+    fault = companion("journal", name).out.splitlines()
+    assert "Begun: Skerry bracelet" in fault[0]
+    assert "Cut 46 in" in fault[1]
+    assert sum("Made:" in line for line in fault) == total + 1
+    assert "Taken back" in "".join(fault)
+    assert "Finished at 7 15/16 in" in fault[-1]
 
 
 def test_status_tells_where_the_work_stands(companion, skerry) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.cards import knot_figures
+from companion.core.cord.cards import knot_figures
 from companion.workshop import open_at
 
 
@@ -28,8 +28,8 @@ def made(companion, carded) -> str:
     ran = companion("cord", "skerry silk", "--knots", "2", *rows, "--diameter", "0.45 mm", "--layers", "2")
     assert ran.code == 0, ran.err
     name = companion("start", carded).out.split()[0]
-    work = open_at().open(name)
-    assert companion("jump", name, work.plan.total_steps).code == 0
+    opened = open_at().open(name)
+    assert companion("jump", name, opened.plan.total_steps).code == 0
     return name
 
 
@@ -71,8 +71,8 @@ def test_opened_again_it_teaches_nothing_and_without_learn_nothing_is_taken(comp
 
 def test_where_there_is_no_card_nothing_learns(companion, skerry) -> None:
     name = companion("start", skerry).out.split()[0]
-    work = open_at().open(name)
-    companion("jump", name, work.plan.total_steps)
+    opened = open_at().open(name)
+    companion("jump", name, opened.plan.total_steps)
     ran = companion("finish", name, "206 mm", "--learn")
     assert ran.code == 0
     assert "No card learnt from it" in ran.err

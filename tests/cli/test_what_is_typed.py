@@ -27,10 +27,10 @@ def journal(companion, name: str) -> list[str]:
 
 def test_each_cord_can_be_named(companion, strands) -> None:
     name = companion("start", strands, "--cut", "lower=3 m", "--cut", "upper=2.5 m").out.strip()
-    story = "\n".join(journal(companion, name))
-    assert "Cut 250 cm (upper;" in story
-    assert "Cut 300 cm (lower;" in story
-    assert "(middle;" not in story
+    fault = "\n".join(journal(companion, name))
+    assert "Cut 250 cm (upper;" in fault
+    assert "Cut 300 cm (lower;" in fault
+    assert "(middle;" not in fault
 
 
 def test_cords_in_order(companion, strands) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from companion.core.design import Bead, Knot, Space
+from companion.core.values.design import Bead, Knot, Space
 
 
 class Dense:

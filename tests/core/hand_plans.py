@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from pathlib import Path
 
-from companion.core.allotment import Part, PictureIndex
-from companion.core.cord import Cord, KnotFigures
-from companion.core.design import Bead, BeadKind, Element, Knot, Material, Size
-from companion.core.plan import Plan, PlannedStrand, Step
+from companion.core.cord.cord import Cord, KnotFigures
+from companion.core.picture.allotment import Part, PictureIndex
+from companion.core.plan.plan import Plan, PlannedStrand, Step
+from companion.core.values.design import Bead, BeadKind, Element, Knot, Material, Size
 
 GOLDEN = Path(__file__).parent / "golden"
 GLASS = BeadKind("glass", "Sea-glass round", 6, 6, 1, "teal")

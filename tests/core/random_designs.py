@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import random
 
-from companion.core.closures import CLOSURES
-from companion.core.design import (
+from companion.core.plan.closures import CLOSURES
+from companion.core.values.design import (
     Bead,
     BeadKind,
     BeadRun,

@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import pi
 
-from companion.core.closures import CLOSURES
-from companion.core.cord import cord_of
-from companion.core.design import Bead, BeadRun, Design, Knot, Mirror, Repeat, Space, Strand
+from companion.core.cord.cord import cord_of
+from companion.core.plan.closures import CLOSURES
+from companion.core.values.design import Bead, BeadRun, Design, Knot, Mirror, Repeat, Space, Strand
 
 Token = tuple[str, object]  # ("bead", key), ("knot", kind), ("bare", mm)
 

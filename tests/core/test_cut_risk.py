@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from companion.core.assumptions import USUAL
-from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
-from companion.core.planner import compile_plan
+from companion.core.plan.planner import compile_plan
+from companion.core.values.assumptions import USUAL
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
 
 PIECES = 40_000
 WRITTEN = (("single", KnotNumbers(6.0, 2.0)), ("double", KnotNumbers(11.0, 3.4)))

@@ -7,10 +7,10 @@ from dataclasses import replace
 
 import pytest
 
-from companion.core.assumptions import USUAL
-from companion.core.events import Measured, Piece
-from companion.core.forecast import Forecaster
-from companion.core.planner import compile_plan
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.journal.events import Measured, Piece
+from companion.core.plan.planner import compile_plan
+from companion.core.values.assumptions import USUAL
 from tests.core.dense import Dense
 from tests.core.random_designs import random_design
 
@@ -60,7 +60,7 @@ def test_mean_and_sd_equal_a_dense_solve(block: int) -> None:
         done = draw.randint(1, plan.total_steps)
         readings = drawn_readings(draw, plan, done)
         piece = Piece(total_steps=plan.total_steps, done=done, readings=tuple(readings))
-        outlook = Forecaster(plan, stories=False).outlook(piece)
+        outlook = Forecaster(plan, faults=False).outlook(piece)
         wanted = [[(entry, len(plan.strands[entry].elements), "strand") for entry in plan.longest]]
         for entry, strand in enumerate(plan.strands):
             wanted.append([(entry, len(strand.elements), "cord")])
@@ -83,7 +83,7 @@ def test_mean_and_sd_equal_a_dense_solve(block: int) -> None:
 def test_the_cut_rests_on_the_same_sum() -> None:
     """The margin's spread is the forecast's, before any reading; and the chance of running out is the plan's own."""
     for seed, plan in small_plans(range(40)):
-        outlook = Forecaster(plan, stories=False).outlook(Piece(total_steps=plan.total_steps))
+        outlook = Forecaster(plan, faults=False).outlook(Piece(total_steps=plan.total_steps))
         for entry, strand in enumerate(plan.strands):
             _, sd = Dense(plan, USUAL).condition([], [[(entry, len(strand.elements), "cord")]])[0]
             assert strand.need_sd_mm == pytest.approx(sd, abs=1e-6), seed

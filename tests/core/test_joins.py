@@ -4,12 +4,22 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.allowances import free_at_start_mm
-from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.events import Confirmed, CutEntered, Joined, Measured, NotPossible, Started, after, fold, undo_of
-from companion.core.forecast import forecast
-from companion.core.planner import compile_plan
-from companion.core.words import join_place
+from companion.core.forecast.cord_budget import free_at_start_mm
+from companion.core.forecast.forecaster import forecast
+from companion.core.journal.events import (
+    Confirmed,
+    CutEntered,
+    Joined,
+    Measured,
+    NotPossible,
+    Started,
+    after,
+    fold,
+    undo_of,
+)
+from companion.core.plan.planner import compile_plan
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.words.verdict_words import join_place
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
 CORD = CordDesign("silk", 0.45, 1, knots=(("single", KnotNumbers(6, 2)),))

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from companion.core.counting import stretch_to_count, stretch_words
-from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
-from companion.core.events import Measured, Piece, Recounted
-from companion.core.forecast import Forecaster
-from companion.core.planner import compile_plan
-from companion.core.remedy import remedies
-from companion.core.words import (
+from companion.core.forecast.counting import stretch_to_count, stretch_words
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.journal.events import Measured, Piece, Recounted
+from companion.core.plan.planner import compile_plan
+from companion.core.remedies.search import remedies
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
+from companion.core.words.verdict_words import (
     cord_line,
     cord_word,
     join_place,
@@ -39,7 +39,7 @@ NUMBERS = st.one_of(st.floats(0, 400), st.sampled_from([0.0, 40_000.0, 1e6, 1e-9
 
 def said(plan, piece) -> None:
     """Everything that is said of a piece."""
-    outlook = Forecaster(plan, stories=True).outlook(piece)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
     for expected in (outlook.finished, *(entry.free_end for entry in outlook.entries)):
         assert isfinite(expected.mean_mm)
         assert expected.sd_mm >= 0
@@ -49,7 +49,7 @@ def said(plan, piece) -> None:
     found = remedies(plan, piece, outlook)
     lines = [verdict_line(plan, piece, outlook), cord_line(plan, piece, outlook)]
     lines += reading_lines(plan, piece, outlook, outlook, "strand", 12.0)
-    texts = [line.text for line in lines] + [story_words(plan, story) for story in outlook.stories]
+    texts = [line.text for line in lines] + [story_words(plan, fault) for fault in outlook.faults]
     texts += [one.text for one in found] + [cord_word(plan, outlook), join_place(plan, piece, outlook)]
     texts.append(stretch_words(plan, stretch_to_count(plan, piece, outlook)))
     texts.append(reading_doubt(plan, piece, outlook, "free", 5.0) or "none")

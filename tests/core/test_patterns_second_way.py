@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.planner import compile_plan
+from companion.core.plan.planner import compile_plan
 from companion.storage.design.files import read_design
 from tests.core.test_planner_second_way import check_identities, check_second_way
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.layout import holds_fit
-from companion.core.plan import Plan
-from companion.core.planner import compile_plan
+from companion.core.plan.layout import holds_fit
+from companion.core.plan.plan import Plan
+from companion.core.plan.planner import compile_plan
 from tests.core.random_designs import random_design
 from tests.core.second_way import SecondWay
 

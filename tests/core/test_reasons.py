@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.design import (
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.journal.events import Measured, Piece, Recounted
+from companion.core.plan.planner import compile_plan
+from companion.core.values.design import (
     Bead,
     BeadKind,
     CordDesign,
@@ -17,10 +20,7 @@ from companion.core.design import (
     Space,
     Strand,
 )
-from companion.core.events import Measured, Piece, Recounted
-from companion.core.forecast import Forecaster
-from companion.core.planner import compile_plan
-from companion.core.words import verdict_line, where_from
+from companion.core.words.verdict_words import verdict_line, where_from
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -39,7 +39,7 @@ def said(plan, *off, counted=()):
     steps = plan.strands[0].steps
     taken = tuple(Measured("strand", number, steps[number - 1].strand_mm + mm, "") for number, mm in off)
     piece = Piece(plan.total_steps, off[-1][0], readings=taken, counted=counted)
-    return verdict_line(plan, piece, Forecaster(plan, stories=True).outlook(piece)).text
+    return verdict_line(plan, piece, Forecaster(plan, faults=True).outlook(piece)).text
 
 
 def test_a_bead_only_where_one_is_suspected() -> None:

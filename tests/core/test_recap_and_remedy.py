@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.events import CutEntered, Measured, Piece
-from companion.core.forecast import forecast
-from companion.core.planner import compile_plan
-from companion.core.recap import recap
-from companion.core.remedy import remedies
+from companion.core.forecast.forecaster import forecast
+from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.plan.planner import compile_plan
+from companion.core.remedies.search import remedies
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.words.recap import recap
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
 KINDS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Silver", 2, 5, 1.0))
@@ -51,7 +51,7 @@ def off_by(share: float):
     reading = Measured("strand", step, plan.strands[0].steps[step - 1].strand_mm * (1 + share), "x")
     piece = Piece(plan.total_steps, step, readings=(reading,))
     outlook = forecast(plan, piece)
-    return plan, outlook, remedies(plan, piece, outlook, stories=False)
+    return plan, outlook, remedies(plan, piece, outlook, faults=False)
 
 
 @pytest.mark.parametrize(("share", "word", "count"), [(-0.06, "One more", 26), (0.06, "One fewer", 24)])

@@ -10,9 +10,13 @@ from math import pi
 import numpy as np
 import pytest
 
-from companion.core.cord import cord_of, estimate
-from companion.core.cut import arm_rule
-from companion.core.design import (
+from companion.core.cord.cord import cord_of, estimate
+from companion.core.cord.holes import holds, least_hole_mm, packing_ratio
+from companion.core.forecast.forecaster import forecast
+from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.plan.cut import arm_rule
+from companion.core.plan.planner import compile_plan
+from companion.core.values.design import (
     Bead,
     BeadKind,
     BeadRun,
@@ -26,11 +30,7 @@ from companion.core.design import (
     Space,
     Strand,
 )
-from companion.core.events import CutEntered, Measured, Piece
-from companion.core.forecast import forecast
-from companion.core.holes import holds, least_hole_mm, packing_ratio
-from companion.core.planner import compile_plan
-from companion.core.trade_rules import length_name, three_beads_rule_mm
+from companion.core.words.trade_rules import length_name, three_beads_rule_mm
 
 INCH = 25.4
 PLAIN = End("plain tail", tail_mm=60)
@@ -337,8 +337,8 @@ def test_a_small_plan_by_hand() -> None:
 
 def test_two_sd_over_the_need_leave_2_275_per_cent() -> None:
     """The normal upper tail at 2 (NIST/SEMATECH e-Handbook 1.3.6.7.1); Student's with its degrees lies just above."""
-    from companion.core.cut import run_out_risk
-    from companion.core.distributions import student_sf
+    from companion.core.maths.distributions import student_sf
+    from companion.core.plan.cut import run_out_risk
 
     strand = small_plan().strands[0]
     risk = run_out_risk(strand, strand.need_mm + 2 * strand.need_sd_mm)
@@ -352,7 +352,7 @@ def test_one_reading_updates_as_the_formula_says() -> None:
     computation, by formula and by conditioning all 80). Everything else switched off."""
     from dataclasses import replace
 
-    from companion.core.assumptions import USUAL
+    from companion.core.values.assumptions import USUAL
 
     quiet = replace(
         USUAL, piece_cv=0, tension_walk_by_end_cv=0, strand_scale_cv=0, knot_correlation=0, knot_scatter_cv=0.5 / 4,

@@ -9,8 +9,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from companion.core.closures import CLOSURES
-from companion.core.design import (
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.outlook import Fault
+from companion.core.journal.events import CutEntered, Jumped, Measured, Piece, Started, after, fold, undo_of
+from companion.core.plan.closures import CLOSURES
+from companion.core.plan.longest import strand_groups
+from companion.core.plan.planner import compile_plan
+from companion.core.plan.replan import changed_plan
+from companion.core.remedies.going_back import way_back
+from companion.core.remedies.ranking import MOST_LISTED, ranked
+from companion.core.remedies.remaining_layout import RemainingLayout, Side, longest_palindrome
+from companion.core.remedies.remedy import Remedy
+from companion.core.remedies.remedy_words import meaning
+from companion.core.remedies.search import remedies
+from companion.core.values.design import (
     Bead,
     BeadKind,
     CordDesign,
@@ -24,18 +36,6 @@ from companion.core.design import (
     Space,
     Strand,
 )
-from companion.core.events import CutEntered, Jumped, Measured, Piece, Started, after, fold, undo_of
-from companion.core.forecast import Forecaster
-from companion.core.longest import strand_groups
-from companion.core.outlook import Story
-from companion.core.planner import compile_plan
-from companion.core.remedies.back import way_back
-from companion.core.remedies.lie import Lie, Side, longest_palindrome
-from companion.core.remedies.offer import Remedy
-from companion.core.remedies.ranking import MOST_LISTED, ranked
-from companion.core.remedies.telling import meaning
-from companion.core.remedy import remedies
-from companion.core.replan import changed_plan
 from tests.core.random_designs import random_design
 from tests.core.test_planner_second_way import check_identities
 
@@ -48,8 +48,8 @@ CLASP = End("bead tip and clasp")
 SIDE = (Repeat(8, (G, K)), S, K)
 
 
-def planned(layout, length_mm, work="along", end=End(), kinds=KINDS, tolerance_mm=3.0):  # noqa: B008
-    strand = Strand(tuple(layout), end if end.closure in ("bead tip and clasp",) else End(), end, "", work)
+def planned(layout, length_mm, opened="along", end=End(), kinds=KINDS, tolerance_mm=3.0):  # noqa: B008
+    strand = Strand(tuple(layout), end if end.closure in ("bead tip and clasp",) else End(), end, "", opened)
     return compile_plan(Design("Light", CORD, kinds, (strand,), Size("length", length_mm, 0, tolerance_mm)))
 
 
@@ -60,7 +60,7 @@ def what_to_do(plan, done, cut_share=1.15):
     here_mm = plan.strands[entry].steps[number - 1].strand_mm if number else 0.0
     readings = (Measured("strand", done, here_mm, ""),) if here_mm else ()
     piece = Piece(plan.total_steps, done, cuts=cuts, readings=readings)
-    outlook = Forecaster(plan, stories=True).outlook(piece)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
     off = plan.target_mm is not None and abs(plan.target_mm - outlook.finished.mean_mm) > plan.tolerance_mm
     outlook = replace(outlook, verdict="off" if off else outlook.verdict)
     return piece, outlook, remedies(plan, piece, outlook)
@@ -133,7 +133,7 @@ def check_mirror(old, new, remedy) -> None:
 
     A bead or bare cord before the closure stands beside the mirror.
     """
-    mirror = Lie((Side(0, tuple(old), 0, True),)).mirror
+    mirror = RemainingLayout((Side(0, tuple(old), 0, True),)).mirror
     if remedy.uneven or mirror is None:
         return
     begin, end = mirror
@@ -155,8 +155,8 @@ def test_the_longest_part_that_reads_alike(items) -> None:
 # -- mirrors ----------------------------------------------------------------------------------------------------------
 
 
-def mirror_plan(work="along"):
-    return planned((K, Mirror(SIDE, (G,)), K), 178.0, work)  # 142 + 14 … as it comes: the target is set by `aimed`
+def mirror_plan(opened="along"):
+    return planned((K, Mirror(SIDE, (G,)), K), 178.0, opened)  # 142 + 14 … as it comes: the target is set by `aimed`
 
 
 def test_before_the_middle_a_mirror_changes_in_pairs() -> None:
@@ -209,7 +209,7 @@ def test_the_second_side_alone_can_change_when_the_first_is_made() -> None:
 
 def test_the_same_beads_over_and_over_promise_no_mirror() -> None:
     plan = planned((Repeat(20, (K, G)), K), 162.0)
-    assert Lie.of(plan, Piece(plan.total_steps, 0), plan.longest).mirror is None
+    assert RemainingLayout.of(plan, Piece(plan.total_steps, 0), plan.longest).mirror is None
     _, _, found = what_to_do(aimed(plan, 170.0), 12)
     assert not any(one.uneven for one in found)
 
@@ -317,12 +317,12 @@ def lost_bead():
     steps_mm = [step.strand_mm for step in plan.strands[0].steps]
     readings = [Measured("strand", n, steps_mm[n - 1] - (8 if n > 12 else 0), "") for n in (6, 9, 12, 15, 18)]
     piece = Piece(plan.total_steps, 18, readings=tuple(readings))
-    return plan, piece, Forecaster(plan, stories=True).outlook(piece)
+    return plan, piece, Forecaster(plan, faults=True).outlook(piece)
 
 
 def test_the_way_back_counts_what_has_to_be_undone() -> None:
     plan, piece, outlook = lost_bead()
-    assert outlook.stories[0].kind == "bead missed"
+    assert outlook.faults[0].kind == "bead missed"
     way = way_back(plan, piece, outlook)
     assert way.step == 12
     assert way.knots == 6
@@ -347,12 +347,12 @@ def test_going_back_is_a_jump_that_undo_takes_back() -> None:
 
 def test_no_way_back_without_a_fault_that_began_somewhere() -> None:
     plan, piece, outlook = lost_bead()
-    for story in (
-        Story("misread", 0.9, 0, 13, 18),
-        Story("bead missed", 0.2, 0, 13, 18),
-        Story("bead missed", 0.9, 0, 1, 6),
+    for fault in (
+        Fault("misread", 0.9, 0, 13, 18),
+        Fault("bead missed", 0.2, 0, 13, 18),
+        Fault("bead missed", 0.9, 0, 1, 6),
     ):
-        assert way_back(plan, piece, replace(outlook, stories=(story,))) is None
+        assert way_back(plan, piece, replace(outlook, faults=(fault,))) is None
 
 
 # -- cord -------------------------------------------------------------------------------------------------------------

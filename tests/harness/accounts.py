@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from companion.core.events import (
+from companion.core.journal.events import (
     NOT_BEGUN,
     Confirmed,
     Event,
@@ -20,7 +20,7 @@ from companion.core.events import (
     after,
     undo_of,
 )
-from companion.core.troubles import WorkshopError
+from companion.core.values.errors import WorkshopError
 from companion.storage.folders import DATABASE
 from companion.workshop import open_at
 
@@ -73,20 +73,20 @@ def accounts(
             return told
         if len(rows) > 1:
             told.wrong.append(f"{len(rows)} pieces are stored")
-        work = workshop.open(rows[0].name)
-        events = [entry.event for entry in workshop.journal(work)]
+        opened = workshop.open(rows[0].name)
+        events = [entry.event for entry in workshop.journal(opened)]
         row = (rows[0].steps_done, rows[0].steps_total, rows[0].state)
-        if row != (work.piece.done, work.piece.total_steps, work.piece.state):
-            told.wrong.append(f"the bench shows {row}, the journal comes to {work.piece.done}")
+        if row != (opened.piece.done, opened.piece.total_steps, opened.piece.state):
+            told.wrong.append(f"the bench shows {row}, the journal comes to {opened.piece.done}")
         first = 2 if began else 1  # the start, and the jump to where the round begins
         told.stored = len(events) - first
         _check(told, events[:first], events[first:], keys, shown, said, strict)
         workshop.close()
         told.wrong += sound(home / DATABASE)
-        if work.piece.done < work.piece.total_steps:  # and the work goes on
+        if opened.piece.done < opened.piece.total_steps:  # and the work goes on
             workshop = open_at(home)
-            done = workshop.confirm(workshop.open(work.name)).piece.done
-            if workshop.open(work.name).piece.done != done:
+            done = workshop.confirm(workshop.open(opened.name)).piece.done
+            if workshop.open(opened.name).piece.done != done:
                 told.wrong.append("a step after the fall is not stored")
     except (WorkshopError, NotPossible) as error:
         told.wrong.append(f"it can't be gone on with: {error}")

@@ -9,11 +9,11 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from companion.core.cards import Card, CardTest
-from companion.core.test_knots import KnotTest
-from companion.core.troubles import WorkshopError
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest
+from companion.core.values.errors import WorkshopError
 from companion.storage.folders import DATABASE
-from companion.workshop import WorkPiece, Workshop, open_at
+from companion.workshop import OpenPiece, Workshop, open_at
 
 DESIGN = """\
 format: 1
@@ -22,7 +22,7 @@ cord: {name: c, diameter: 1 mm, layers: 1, knots: {single: {take_up: 6 mm, lengt
 beads: {b: {length: 6 mm}}
 strand: {layout: [{repeat: 12, of: [b, knot]}]}
 """
-CARD = Card("silk", 0.45)
+CARD = CordCard("silk", 0.45)
 DOCUMENT = "all.json"
 TEST = CardTest("single", KnotTest(10, 300.0, 250.0, 1.0), typed="10 knots")
 OLD = Path(__file__).parents[1] / "storage" / "version_1.sql"
@@ -34,13 +34,13 @@ class Deed:
 
     name: str
     home: str
-    do: Callable[[Workshop, WorkPiece | None, Path], object]
+    do: Callable[[Workshop, OpenPiece | None, Path], object]
 
 
-def _on(act: Callable[[Workshop, WorkPiece], object]) -> Callable[[Workshop, WorkPiece | None, Path], object]:
-    def do(workshop: Workshop, work: WorkPiece | None, _design: Path) -> object:
-        assert work is not None
-        return act(workshop, work)
+def _on(act: Callable[[Workshop, OpenPiece], object]) -> Callable[[Workshop, OpenPiece | None, Path], object]:
+    def do(workshop: Workshop, opened: OpenPiece | None, _design: Path) -> object:
+        assert opened is not None
+        return act(workshop, opened)
 
     return do
 
@@ -52,12 +52,12 @@ def _copied(workshop: Workshop) -> None:
 
 
 DEEDS = (
-    Deed("confirm", "under way", _on(lambda shop, work: shop.confirm(work))),
-    Deed("undo", "under way", _on(lambda shop, work: shop.undo(work))),
-    Deed("measure", "under way", _on(lambda shop, work: shop.measure(work, "strand", 40.0, "40 mm"))),
-    Deed("note", "under way", _on(lambda shop, work: shop.note(work, "the blue one " * 300))),
-    Deed("jump", "under way", _on(lambda shop, work: shop.jump(work, 9))),
-    Deed("finish", "made", _on(lambda shop, work: shop.finish(work, 100.0))),
+    Deed("confirm", "under way", _on(lambda shop, opened: shop.confirm(opened))),
+    Deed("undo", "under way", _on(lambda shop, opened: shop.undo(opened))),
+    Deed("measure", "under way", _on(lambda shop, opened: shop.measure(opened, "strand", 40.0, "40 mm"))),
+    Deed("note", "under way", _on(lambda shop, opened: shop.note(opened, "the blue one " * 300))),
+    Deed("jump", "under way", _on(lambda shop, opened: shop.jump(opened, 9))),
+    Deed("finish", "made", _on(lambda shop, opened: shop.finish(opened, 100.0))),
     Deed("start", "under way", lambda shop, _work, design: shop.start(design)),
     Deed("card", "under way", lambda shop, _work, _design: shop.add_tests(CARD, TEST)),
     Deed("import", "under way", lambda shop, _work, design: shop.import_from(design.with_name(DOCUMENT))),
@@ -75,8 +75,8 @@ def prepare(folder: Path) -> Path:
     design.write_text(DESIGN)
     for name, steps in (("under way", 5), ("made", None), ("under way again", 3)):
         workshop = open_at(folder / name)
-        work = workshop.start(design)
-        workshop.jump(work, work.piece.total_steps if steps is None else steps)
+        opened = workshop.start(design)
+        workshop.jump(opened, opened.piece.total_steps if steps is None else steps)
         workshop.close()
         if name == "made":
             workshop.export_to(folder / DOCUMENT)
@@ -113,7 +113,7 @@ def marks(home: Path) -> dict[str, object]:
         return found
 
 
-def work_in(workshop: Workshop) -> WorkPiece | None:
+def work_in(workshop: Workshop) -> OpenPiece | None:
     """The piece under way there, for the deeds that take one."""
     rows = workshop.pieces()
     return workshop.open(rows[0].name) if rows else None

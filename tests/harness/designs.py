@@ -10,7 +10,7 @@ from pathlib import Path
 
 import yaml
 
-from companion.core.design import Bead, BeadRun, CordDesign, Design, End, Item, Knot, Mirror, Repeat, Space
+from companion.core.values.design import Bead, BeadRun, CordDesign, Design, End, Item, Knot, Mirror, Repeat, Space
 from tests.core.random_designs import random_design
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
@@ -31,7 +31,7 @@ def written(design: Design) -> str:
     strands = [
         _slim(
             name=one.name,
-            work=one.work,
+            opened=one.opened,
             start=_end(one.start),
             layout=[_item(item) for item in one.layout],
             end=_end(one.end),

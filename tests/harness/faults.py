@@ -18,7 +18,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 
-from companion.core.troubles import Stale, WorkshopError
+from companion.core.values.errors import Stale, WorkshopError
 from companion.workshop import open_at
 from tests.harness import shim
 from tests.harness.deeds import DEEDS, Deed, marks, prepare, work_in
@@ -236,11 +236,11 @@ class Trials:
 
     def _do(self, deed: Deed, turn_on: Callable[[], None], lift: Callable[[], None]) -> tuple[str, str]:
         workshop = open_at(self.home)
-        work = work_in(workshop) if deed.home in ("under way", "made") else None
+        opened = work_in(workshop) if deed.home in ("under way", "made") else None
         held = _countable(self.home)
         turn_on()
         try:
-            deed.do(workshop, work, self.design)
+            deed.do(workshop, opened, self.design)
             outcome = "done"
         except WorkshopError as error:
             outcome = f"refused: {error}"
@@ -252,7 +252,7 @@ class Trials:
         ):  # once more would be another one
             return outcome, "stored already"
         try:
-            deed.do(workshop, work, self.design)
+            deed.do(workshop, opened, self.design)
         except Stale:
             return outcome, "stored already"
         except WorkshopError as error:

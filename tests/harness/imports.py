@@ -19,7 +19,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from companion.core.troubles import WorkshopError
+from companion.core.values.errors import WorkshopError
 from companion.workshop import Workshop, open_at
 
 VERSION_2 = Path(__file__).parents[1] / "storage" / "version_2.sql"
@@ -176,10 +176,10 @@ def taken_or_refused(data: bytes, folder: Path, look: Callable[[Workshop], None]
     stored = written(home)
     again = open_at(home)
     for row in again.pieces():
-        work = again.open(row.name)
-        again.outlook(work)
-        again.remedies(work)
-        assert (work.piece.done, work.piece.state) == (row.steps_done, row.state)
+        opened = again.open(row.name)
+        again.outlook(opened)
+        again.remedies(opened)
+        assert (opened.piece.done, opened.piece.state) == (row.steps_done, row.state)
         assert not NOISE.search(f"{row.name}{row.trouble}")
     again.cards()
     twice = again.import_from(document)

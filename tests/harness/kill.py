@@ -74,8 +74,8 @@ def prepare(folder: Path, with_shim: bool) -> None:
     design.write_text(DESIGN)
     for done in set(BEGUN):
         workshop = open_at(folder / f"begun-{done}")
-        work = workshop.start(design)
-        workshop.jump(work, done)
+        opened = workshop.start(design)
+        workshop.jump(opened, done)
         workshop.close()
     if with_shim:
         shim.build(folder)
@@ -99,7 +99,7 @@ def play(folder: Path, number: int, seed: int, with_shim: bool) -> Round:
     run.screen = watch = Watch()
     try:
         keys = _Hand(draw, run, began, control, kind)
-        keys.work()
+        keys.opened()
         run.kill()
     finally:
         run.close()
@@ -129,7 +129,7 @@ class _Hand:
         self.gap = draw.choice((0.0, 0.004, 0.02, 0.06))
         self.end = time.monotonic() + draw.uniform(0.0, 1.0)
 
-    def work(self) -> None:
+    def opened(self) -> None:
         if self.early:
             self._arm()
             self._type(iter(lambda: Key(" "), None))

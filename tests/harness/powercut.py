@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from companion.core.troubles import WorkshopError
+from companion.core.values.errors import WorkshopError
 from companion.storage.folders import DATABASE
 from companion.workshop import open_at
 from tests.harness import shim
@@ -204,20 +204,20 @@ def _work(home: Path, design: Path, deeds: int, seed: int) -> None:
     for number in range(deeds):
         rows = sorted(workshop.pieces(), key=lambda row: row.id)
         what = draw.choice(("confirm", "confirm", "confirm", "undo", "measure", "note", "card"))
-        work = workshop.open(rows[-1].name) if rows else None
-        if work is None or (number == deeds // 2):
-            work = workshop.start(design)
-        elif what == "undo" and work.piece.moves:
-            work = workshop.undo(work)
+        opened = workshop.open(rows[-1].name) if rows else None
+        if opened is None or (number == deeds // 2):
+            opened = workshop.start(design)
+        elif what == "undo" and opened.piece.moves:
+            opened = workshop.undo(opened)
         elif what == "measure":
-            work = workshop.measure(work, "strand", 10.0 + number, f"{10 + number} mm")
+            opened = workshop.measure(opened, "strand", 10.0 + number, f"{10 + number} mm")
         elif what == "note":
-            work = workshop.note(work, f"{number} " * draw.choice((1, 2000)))
+            opened = workshop.note(opened, f"{number} " * draw.choice((1, 2000)))
         elif what == "card":
             workshop.add_tests(CARD, TEST)
             continue
-        elif work.piece.done < work.piece.total_steps:
-            work = workshop.confirm(work)
+        elif opened.piece.done < opened.piece.total_steps:
+            opened = workshop.confirm(opened)
         os.write(acked, f"{len(_stored(home))}\n".encode())
     workshop.close()
 

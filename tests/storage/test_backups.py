@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 
-from companion.core.copies import DAYS, MONTHS, WEEKS
-from companion.core.troubles import NotADatabase, NotStored
+from companion.core.values.errors import NotADatabase, NotStored
+from companion.core.values.retention import DAYS, MONTHS, WEEKS
 from companion.storage import backups
 from companion.storage.backups import back_up_where_due, copies_of, copy_whole, events_in
 from companion.storage.pieces import Store
@@ -38,9 +38,9 @@ def names(database: Path) -> list[str]:
 def confirmed(database: Path, times: int) -> None:
     """So many events more."""
     workshop = open_at(database.parent)
-    work = workshop.open("skerry")
+    opened = workshop.open("skerry")
     for _ in range(times):
-        work = workshop.confirm(work) if work.piece.done < work.plan.total_steps else workshop.undo(work)
+        opened = workshop.confirm(opened) if opened.piece.done < opened.plan.total_steps else workshop.undo(opened)
     workshop.close()
 
 

@@ -7,16 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.cards import Card, CardTest
-from companion.core.test_knots import KnotTest as Row
-from companion.core.test_knots import TouchingRow as Lengths
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest as Row
+from companion.core.cord.knot_tests import TouchingRow as Lengths
 from companion.workshop import open_at
 
 VERSION_1 = (Path(__file__).parent / "version_1.sql").read_text(encoding="utf-8")
 BOTH = CardTest("double", Row(203.2, 190.5, 1, 1.5875), Lengths(9.0, 1, 1.5875), "8 in; 7 1/2 in; 9 mm")
 ROW = CardTest("single", Row(200.0, 180.0, 3), None, "200 mm; 180 mm")
 TOUCHING = CardTest("single", None, Lengths(9.0, 5), "9 mm")
-SKERRY = Card("skerry linen", 0.6, 2, "waxed linen", "needle")
+SKERRY = CordCard("skerry linen", 0.6, 2, "waxed linen", "needle")
 
 
 def test_what_is_stored_comes_back(data_folder: Path) -> None:
@@ -24,7 +24,7 @@ def test_what_is_stored_comes_back(data_folder: Path) -> None:
     workshop = open_at(data_folder)
     workshop.add_tests(SKERRY, TOUCHING)
     card = open_at(data_folder).card("Skerry Linen")
-    assert card == Card("skerry linen", 0.6, 2, "waxed linen", "needle", (BOTH, ROW, TOUCHING))
+    assert card == CordCard("skerry linen", 0.6, 2, "waxed linen", "needle", (BOTH, ROW, TOUCHING))
     assert workshop.card("lizard linen") is None
 
 

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.cards import Card, CardTest
-from companion.core.events import NotPossible
-from companion.core.test_knots import KnotTest
-from companion.core.troubles import WorkshopError
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest
+from companion.core.journal.events import NotPossible
+from companion.core.values.errors import WorkshopError
 from companion.workshop import Workshop, open_at
 
 FILE = "pieces.sqlite3"
@@ -23,12 +23,12 @@ def sound(tmp_path_factory) -> bytes:
     home = tmp_path_factory.mktemp("sound")
     workshop = open_at(home)
     patterns = Path(__file__).parents[2] / "patterns"
-    workshop.add_tests(Card("silk", 0.45, 2), CardTest("single", KnotTest(250.0, 238.0, 2)))
+    workshop.add_tests(CordCard("silk", 0.45, 2), CardTest("single", KnotTest(250.0, 238.0, 2)))
     for design in ("skerry-bracelet", "fastnet-cuff"):
-        work = workshop.start(patterns / f"{design}.yaml")
+        opened = workshop.start(patterns / f"{design}.yaml")
         for _ in range(9):
-            work = workshop.confirm(work)
-        workshop.measure(work, "strand", 60.0, "60 mm")
+            opened = workshop.confirm(opened)
+        workshop.measure(opened, "strand", 60.0, "60 mm")
     workshop.close()
     return (home / FILE).read_bytes()
 
@@ -58,10 +58,10 @@ def everything(workshop: Workshop) -> None:
     """All that the screens and commands ask of a store, and a step."""
     for row in workshop.pieces():
         try:
-            work = workshop.open(row.name)
-            workshop.outlook(work)
-            list(workshop.story(work))
-            workshop.confirm(work)
+            opened = workshop.open(row.name)
+            workshop.outlook(opened)
+            list(workshop.fault(opened))
+            workshop.confirm(opened)
         except (WorkshopError, NotPossible):
             continue
     workshop.cards()

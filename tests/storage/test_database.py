@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.troubles import NotADatabase, NotStored
+from companion.core.values.errors import NotADatabase, NotStored
 from companion.storage import database
 from companion.storage.database import open_database
 from companion.workshop import open_at
@@ -75,13 +75,13 @@ def test_a_foreign_file_with_a_high_version_is_called_foreign(data_folder: Path)
 def test_a_file_moved_away_under_an_open_companion(data_folder: Path, skerry: Path) -> None:
     """What is written to it would be lost with it: refused, and said."""
     workshop = open_at(data_folder)
-    work = workshop.start(skerry)
+    opened = workshop.start(skerry)
     path, away = data_folder / "pieces.sqlite3", data_folder / "away"
     path.rename(away)
     with pytest.raises(NotStored, match="moved or replaced"):
-        workshop.confirm(work)
+        workshop.confirm(opened)
     away.rename(path)
-    assert workshop.confirm(work).revision == 2
+    assert workshop.confirm(opened).revision == 2
 
 
 def test_a_folder_in_the_place_of_the_file(data_folder: Path, skerry: Path) -> None:
@@ -110,7 +110,7 @@ def open_folder() -> Iterator[Path]:
 READ_ONLY = """
 import os, sys
 from pathlib import Path
-from companion.core.troubles import NotStored
+from companion.core.values.errors import NotStored
 from companion.workshop import open_at
 folder, design = Path(sys.argv[1]) / "home", Path(sys.argv[2])
 shop = open_at(folder)

@@ -14,9 +14,9 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.event_document import KINDS, NAMES
-from companion.core.events import Measured, Noted
-from companion.core.troubles import NotADatabase, NotStored
+from companion.core.journal.event_document import KINDS, NAMES
+from companion.core.journal.events import Measured, Noted
+from companion.core.values.errors import NotADatabase, NotStored
 from companion.storage import database, migrations
 from companion.storage.database import open_database
 from companion.storage.migrations import CHANGES
@@ -78,14 +78,14 @@ def test_a_piece_of_version_1_is_whole(old_file: Path) -> None:
     workshop = open_at(old_file.parent)
     (row,) = workshop.pieces()
     assert (row.name, row.steps_done, row.steps_total, row.state) == (NAME, 7, 7, "finished")
-    work = workshop.open(NAME)
-    assert work.piece.cut_mm(0) == 900.0
-    assert work.piece.readings == (Measured("free", 4, 310.0, "31 cm"),)
-    assert work.piece.notes == (Noted(4, "knots a little looser tonight"),)
-    assert work.piece.finished_mm == 148.0
-    assert work.plan.total_steps == 7
-    assert {NAMES[type(entry.event)] for entry in workshop.journal(work)} == set(KINDS) - LATER_KINDS
-    assert workshop.undo(work).piece.state == "under way"
+    opened = workshop.open(NAME)
+    assert opened.piece.cut_mm(0) == 900.0
+    assert opened.piece.readings == (Measured("free", 4, 310.0, "31 cm"),)
+    assert opened.piece.notes == (Noted(4, "knots a little looser tonight"),)
+    assert opened.piece.finished_mm == 148.0
+    assert opened.plan.total_steps == 7
+    assert {NAMES[type(entry.event)] for entry in workshop.journal(opened)} == set(KINDS) - LATER_KINDS
+    assert workshop.undo(opened).piece.state == "under way"
     assert sqlite3.connect(old_file).execute("PRAGMA user_version").fetchone() == (len(CHANGES),)
 
 
@@ -146,13 +146,13 @@ def test_what_each_version_kept_is_there_afterwards(version: int, data_folder: P
     assert {kind for line in rows for kind in KINDS if f"'{kind}'" in line} >= set(KINDS) - LATER_KINDS
     workshop = open_at(data_folder)
     for row in workshop.pieces():
-        work = workshop.open(row.name)
-        assert (work.piece.done, work.piece.total_steps, work.piece.state) == (
+        opened = workshop.open(row.name)
+        assert (opened.piece.done, opened.piece.total_steps, opened.piece.state) == (
             row.steps_done,
             row.steps_total,
             row.state,
         )
-        assert work.plan.total_steps == work.piece.total_steps
+        assert opened.plan.total_steps == opened.piece.total_steps
     workshop.close()
     assert [line for line in written(path) if line.startswith("INSERT")] == rows
 

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.events import Confirmed, Noted
-from companion.core.troubles import NoSuchPiece, NotADatabase, NotStored, Stale
+from companion.core.journal.events import Confirmed, Noted
+from companion.core.values.errors import NoSuchPiece, NotADatabase, NotStored, Stale
 from companion.storage.migrations import APPLICATION_ID, CHANGES
 from companion.workshop import Workshop, open_at
 
@@ -56,10 +56,10 @@ def test_a_confirm_is_dated_and_on_disk(data_folder, skerry) -> None:
     noon = datetime(2026, 12, 1, 12, tzinfo=UTC)
     workshop = open_at(data_folder)
     workshop._now = lambda: noon
-    work = workshop.confirm(workshop.start(skerry))
+    opened = workshop.confirm(workshop.start(skerry))
     rows = raw(data_folder).execute("SELECT seq, at, kind FROM event ORDER BY seq").fetchall()
     assert rows == [(1, noon.isoformat(), "started"), (2, noon.isoformat(), "confirmed")]
-    assert workshop.journal(work)[-1].at == noon
+    assert workshop.journal(opened)[-1].at == noon
 
 
 def test_the_journal_is_only_ever_added_to(workshop, data_folder, skerry) -> None:
@@ -73,25 +73,25 @@ def test_the_journal_is_only_ever_added_to(workshop, data_folder, skerry) -> Non
 def test_a_piece_keeps_its_own_copy_of_the_design(workshop, tmp_path, skerry) -> None:
     path = tmp_path / "mine.yaml"
     path.write_text(skerry.read_text())
-    work = workshop.start(path)
-    assert not workshop.design_differs(work)
+    opened = workshop.start(path)
+    assert not workshop.design_differs(opened)
     path.write_text(skerry.read_text().replace("Skerry bracelet", "Other"))
-    assert workshop.design_differs(work)
-    again = open_at(workshop._store.path.parent).open(work.name)
-    assert again.plan == work.plan
+    assert workshop.design_differs(opened)
+    again = open_at(workshop._store.path.parent).open(opened.name)
+    assert again.plan == opened.plan
     path.unlink()
-    assert open_at(workshop._store.path.parent).open(work.name).plan.design == "Skerry bracelet"
+    assert open_at(workshop._store.path.parent).open(opened.name).plan.design == "Skerry bracelet"
 
 
 def test_a_piece_is_found_by_path_or_by_content(workshop, tmp_path, skerry) -> None:
     path = tmp_path / "mine.yaml"
     path.write_text(skerry.read_text())
-    work = workshop.start(path)
+    opened = workshop.start(path)
     moved = tmp_path / "moved.yaml"
     moved.write_text(path.read_text())
-    assert [row.name for row in workshop.pieces_of(moved)] == [work.name]
+    assert [row.name for row in workshop.pieces_of(moved)] == [opened.name]
     path.write_text("format: 1")
-    assert [row.name for row in workshop.pieces_of(path)] == [work.name]
+    assert [row.name for row in workshop.pieces_of(path)] == [opened.name]
     moved.write_text(moved.read_text() + "\n")
     assert workshop.pieces_of(moved) == ()
 
@@ -111,9 +111,9 @@ def test_two_windows_never_fork_the_count(data_folder, skerry) -> None:
 
 
 def test_refresh_gives_the_very_same_value_where_nothing_changed(workshop, skerry) -> None:
-    work = workshop.refresh(workshop.start(skerry))
-    work = workshop.refresh(work)
-    assert workshop.refresh(work) is work
+    opened = workshop.refresh(workshop.start(skerry))
+    opened = workshop.refresh(opened)
+    assert workshop.refresh(opened) is opened
 
 
 def test_a_confirm_does_the_same_few_statements_however_long_the_piece(workshop, tmp_path) -> None:
@@ -124,10 +124,10 @@ def test_a_confirm_does_the_same_few_statements_however_long_the_piece(workshop,
             "format: 1\nname: Long\ncord: {name: c, diameter: 1 mm}\nbeads: {b: {length: 6 mm}}\n"
             f"strand: {{layout: [{{repeat: {beads}, of: [b, knot]}}]}}\n"
         )
-        work = workshop.confirm(workshop.start(path))
+        opened = workshop.confirm(workshop.start(path))
         seen: list[str] = []
         workshop._store._open().set_trace_callback(seen.append)
-        workshop.confirm(work)
+        workshop.confirm(opened)
         workshop._store._open().set_trace_callback(None)
         counts.append([statement.split()[0] for statement in seen])
     assert counts[0] == counts[1] == ["BEGIN", "SELECT", "INSERT", "UPDATE", "COMMIT"]
@@ -167,25 +167,25 @@ def test_a_newer_file_is_refused(workshop, data_folder, skerry) -> None:
 
 def test_a_file_held_by_another_program_is_said(workshop, data_folder, skerry, monkeypatch) -> None:
     monkeypatch.setattr("companion.storage.database.BUSY_SECONDS", 0.05)
-    work = open_at(data_folder).start(skerry)
+    opened = open_at(data_folder).start(skerry)
     holder = raw(data_folder)
     holder.isolation_level = None
     holder.execute("BEGIN EXCLUSIVE")
     impatient = open_at(data_folder)
     with pytest.raises(NotStored, match="Another program holds"):
-        impatient.confirm(work)
+        impatient.confirm(opened)
     holder.execute("ROLLBACK")
-    assert impatient.confirm(work).piece.done == 1
+    assert impatient.confirm(opened).piece.done == 1
 
 
 def test_a_full_disk_keeps_the_last_confirmed_step(data_folder, skerry) -> None:
     """The real fault: the kernel refuses to let the file grow (RLIMIT_FSIZE)."""
-    work = open_at(data_folder).start(skerry)
+    opened = open_at(data_folder).start(skerry)
     size = (data_folder / "pieces.sqlite3").stat().st_size
     code = (
         "import resource, signal, sys\n"
         "from companion.workshop import open_at\n"
-        "from companion.core.troubles import WorkshopError\n"
+        "from companion.core.values.errors import WorkshopError\n"
         "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
         "shop = open_at(); work = shop.open(sys.argv[1])\n"
         f"resource.setrlimit(resource.RLIMIT_FSIZE, ({size}, {size}))\n"
@@ -196,15 +196,15 @@ def test_a_full_disk_keeps_the_last_confirmed_step(data_folder, skerry) -> None:
         "except WorkshopError as error:\n"
         "    print(done, error)\n"
     )
-    run = subprocess.run([sys.executable, "-c", code, work.name], capture_output=True, text=True, cwd=REPO)
+    run = subprocess.run([sys.executable, "-c", code, opened.name], capture_output=True, text=True, cwd=REPO)
     assert "stored" in run.stdout, run.stderr
     done = int(run.stdout.split()[0])
-    assert open_at(data_folder).open(work.name).piece.done == done
+    assert open_at(data_folder).open(opened.name).piece.done == done
     assert raw(data_folder).execute("PRAGMA integrity_check").fetchone() == ("ok",)
 
 
 def test_killed_at_any_moment_every_step_said_is_stored_once(data_folder, skerry) -> None:
-    work = open_at(data_folder).start(skerry)
+    opened = open_at(data_folder).start(skerry)
     code = (
         "import sys\n"
         "from companion.workshop import open_at\n"
@@ -214,7 +214,9 @@ def test_killed_at_any_moment_every_step_said_is_stored_once(data_folder, skerry
         "    print(work.revision, flush=True)\n"
     )
     for lines in (1, 2, 7, 19, 40):
-        process = subprocess.Popen([sys.executable, "-c", code, work.name], stdout=subprocess.PIPE, text=True, cwd=REPO)
+        process = subprocess.Popen(
+            [sys.executable, "-c", code, opened.name], stdout=subprocess.PIPE, text=True, cwd=REPO
+        )
         assert process.stdout is not None
         said = [int(process.stdout.readline()) for _ in range(lines)]
         process.send_signal(signal.SIGKILL)
@@ -228,7 +230,7 @@ def test_killed_at_any_moment_every_step_said_is_stored_once(data_folder, skerry
         shown = [*said, *(int(line) for line in rest if line)]
         assert shown == list(range(shown[0], shown[-1] + 1))
         assert stored in (shown[-1], shown[-1] + 1)
-        open_at(data_folder).open(work.name)  # the journal still folds
+        open_at(data_folder).open(opened.name)  # the journal still folds
 
 
 def test_a_folder_that_can_not_be_made_is_said(tmp_path, skerry) -> None:
@@ -240,35 +242,35 @@ def test_a_folder_that_can_not_be_made_is_said(tmp_path, skerry) -> None:
 
 def test_what_fails_after_its_first_half_leaves_nothing(workshop, data_folder, skerry) -> None:
     """The event is in, the row on the bench is refused; then the row is in, its first event refused."""
-    work = workshop.start(skerry)
+    opened = workshop.start(skerry)
     for event in ("UPDATE ON piece", "INSERT ON event"):
         db = raw(data_folder)
         db.execute(f"CREATE TRIGGER fault AFTER {event} BEGIN SELECT RAISE(ABORT, 'a fault'); END")
         with pytest.raises(NotStored, match="a fault"):
-            workshop.confirm(work) if "UPDATE" in event else workshop.start(skerry)
+            workshop.confirm(opened) if "UPDATE" in event else workshop.start(skerry)
         db.execute("DROP TRIGGER fault")
         assert db.execute("SELECT (SELECT count(*) FROM event), (SELECT count(*) FROM piece)").fetchone() == (1, 1)
         db.close()
-    assert workshop.confirm(work).piece.done == 1
+    assert workshop.confirm(opened).piece.done == 1
 
 
 def test_a_store_that_fails_half_way_leaves_nothing(workshop, data_folder, skerry, monkeypatch) -> None:
-    work = workshop.start(skerry)
+    opened = workshop.start(skerry)
     monkeypatch.setattr(
         "companion.storage.pieces._insert", lambda *a: (_ for _ in ()).throw(sqlite3.OperationalError("disk I/O error"))
     )
     with pytest.raises(NotStored):
-        workshop._store.append(work.id, 2, Confirmed(1), datetime.now(UTC), None)
+        workshop._store.append(opened.id, 2, Confirmed(1), datetime.now(UTC), None)
     assert raw(data_folder).execute("SELECT count(*) FROM event").fetchone() == (1,)
 
 
 def test_append_against_a_number_that_is_taken(workshop, skerry) -> None:
-    work = workshop.note(workshop.start(skerry), "one")
+    opened = workshop.note(workshop.start(skerry), "one")
     from companion.storage.pieces import Summary
 
     for seq in (2, 4):
         with pytest.raises(Stale):
-            workshop._store.append(work.id, seq, Noted(0, "x"), datetime.now(UTC), Summary(0, 28, "under way", ""))
+            workshop._store.append(opened.id, seq, Noted(0, "x"), datetime.now(UTC), Summary(0, 28, "under way", ""))
 
 
 def test_names_are_easy_to_type(workshop, tmp_path) -> None:

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.cards import Card, CardTest
-from companion.core.test_knots import KnotTest
-from companion.core.troubles import NotADatabase, WorkshopError
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest
+from companion.core.values.errors import NotADatabase, WorkshopError
 from companion.storage.backups import back_up_where_due
 from companion.storage.migrations import CHANGES
 from companion.storage.pieces import Store
@@ -27,10 +27,10 @@ def database(data_folder: Path, patterns: Path) -> Path:
     """Eleven pieces with some steps each, and a card."""
     workshop = open_at(data_folder)
     for design in sorted(patterns.glob("*.yaml")):
-        work = workshop.start(design)
+        opened = workshop.start(design)
         for _ in range(6):
-            work = workshop.confirm(work)
-    workshop.add_tests(Card("linen", 0.6), CardTest("single", KnotTest(200.0, 190.0, 1)))
+            opened = workshop.confirm(opened)
+    workshop.add_tests(CordCard("linen", 0.6), CardTest("single", KnotTest(200.0, 190.0, 1)))
     workshop.close()
     return data_folder / "pieces.sqlite3"
 
@@ -93,7 +93,7 @@ def test_with_a_copy_nothing_is_lost_wherever_it_is_broken(database: Path, seed:
 @pytest.mark.parametrize("seed", range(12))
 def test_without_a_copy_every_piece_that_is_saved_is_one_that_was(database: Path, seed: int) -> None:
     before = {row.name: open_at(database.parent).open(row.name) for row in open_at(database.parent).pieces()}
-    journals = {name: open_at(database.parent).journal(work) for name, work in before.items()}
+    journals = {name: open_at(database.parent).journal(opened) for name, opened in before.items()}
     count = database.stat().st_size // PAGE
     spoil(database, *random.Random(100 + seed).sample(range(1, count), 2))
     shop = workshop_at(database)
@@ -102,10 +102,10 @@ def test_without_a_copy_every_piece_that_is_saved_is_one_that_was(database: Path
     saved = after.pieces() if done.aside else ()
     assert len(saved) == done.file.pieces
     for row in saved:
-        work = after.open(row.name)
-        journal = after.journal(work)
+        opened = after.open(row.name)
+        journal = after.journal(opened)
         assert journal == journals[row.name][: len(journal)]
-        assert work.plan == before[row.name].plan
+        assert opened.plan == before[row.name].plan
     assert sum(row.steps_done for row in saved) <= 66
     if len(saved) < 11:
         assert done.file.lost != () or not done.aside
@@ -132,14 +132,14 @@ def test_newer_work_in_the_broken_file_goes_before_the_copy(database: Path) -> N
     back_up_where_due(database, NOON)
     shop = open_at(database.parent)
     name = max(shop.pieces(), key=lambda row: row.steps_total).name
-    work = shop.confirm(shop.open(name))
+    opened = shop.confirm(shop.open(name))
     shop.close()
     with closing(sqlite3.connect(database)) as db, db:
         db.execute("UPDATE piece SET plan = 'gone' WHERE name <> ?", (name,))
     done = workshop_at(database).rescue()
     assert len(done.file.lost) == 10
     after = open_at(database.parent)
-    assert after.open(name).piece == work.piece
+    assert after.open(name).piece == opened.piece
     assert len(after.pieces()) == 11
 
 

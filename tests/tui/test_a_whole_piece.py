@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Input
 
-from companion.core.events import Confirmed
+from companion.core.journal.events import Confirmed
 from companion.tui.app import CompanionApp
 from companion.tui.widgets.big_step import BigStep
 from companion.tui.widgets.paragraphs import CommandText
@@ -26,7 +26,7 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
         keys = ["space", "enter", "pagedown"]
         for step in range(1, 29):
             await pilot.press(keys[step % 3])
-            await until(pilot, lambda step=step: app.screen.work.piece.done == step)
+            await until(pilot, lambda step=step: app.screen.opened.piece.done == step)
             if step == 9:
                 await pilot.press("u")
                 await until_seen(pilot, "step 9 of 28")
@@ -38,11 +38,13 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
         await until_seen(pilot, "with what was trimmed off")
         await pilot.press(*"23", "space", *"cm", "enter")
         await until_seen(pilot, "Skerry bracelet is finished. 9 1/16 in of cord a layer left: worth keeping")
-    work = open_at(data_folder).open("skerry-bracelet")
-    assert (work.piece.state, work.piece.finished_mm) == ("finished", 202.0)
-    assert open_at(data_folder).journal(work)[-1].event.left_mm == 230.0
-    assert work.piece.cut_mm(0) == pytest.approx(46 * 25.4)
-    confirms = [entry.event.step for entry in open_at(data_folder).journal(work) if isinstance(entry.event, Confirmed)]
+    opened = open_at(data_folder).open("skerry-bracelet")
+    assert (opened.piece.state, opened.piece.finished_mm) == ("finished", 202.0)
+    assert open_at(data_folder).journal(opened)[-1].event.left_mm == 230.0
+    assert opened.piece.cut_mm(0) == pytest.approx(46 * 25.4)
+    confirms = [
+        entry.event.step for entry in open_at(data_folder).journal(opened) if isinstance(entry.event, Confirmed)
+    ]
     assert confirms == [*range(1, 10), *range(9, 29)]
 
 
@@ -66,7 +68,7 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
         await until_seen(pilot, "step 1 of 28")
         for step in range(1, 29):
             await pilot.click(BigStep)
-            await until(pilot, lambda step=step: app.screen.work.piece.done == step)
+            await until(pilot, lambda step=step: app.screen.opened.piece.done == step)
         await click_key(pilot, "take back")
         await until_seen(pilot, "step 28 of 28")
         await click_key(pilot, "made")
@@ -114,7 +116,7 @@ async def test_three_strands_and_two_sides(workshop, patterns) -> None:
             await until_seen(pilot, f"of {total}")
             for step in range(1, total + 1):
                 await pilot.press("space")
-                await until(pilot, lambda step=step, app=app: app.screen.work.piece.done == step)
+                await until(pilot, lambda step=step, app=app: app.screen.opened.piece.done == step)
             await until_seen(pilot, f"all {total} steps made")
 
 
@@ -151,12 +153,12 @@ async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdraw
         await until_seen(pilot, "step 15 of 28")
         await pilot.press("m", *"14", "space", *"in", "enter")
         await until_seen(pilot, "Is the ruler laid right")
-        assert app.screen_stack[-2].work.piece.readings == ()
+        assert app.screen_stack[-2].opened.piece.readings == ()
         await pilot.press("enter")
         await until_seen(pilot, "Measure again")
         await pilot.press("x")
         await until_seen(pilot, "no longer counts")
-        assert app.screen.work.piece.readings == ()
+        assert app.screen.opened.piece.readings == ()
         await until_seen(pilot, "On plan.")
 
 
@@ -185,7 +187,7 @@ async def test_notes_and_jumps(app) -> None:
         await pilot.press("j", *"99")
         await until_seen(pilot, "a number from 0 to 28")
         await pilot.press("enter", "escape")
-        assert app.screen.work.piece.done == 1
+        assert app.screen.opened.piece.done == 1
 
 
 async def ended(pilot, app, length: str, left: str) -> None:
@@ -193,7 +195,7 @@ async def ended(pilot, app, length: str, left: str) -> None:
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter")
     await until_seen(pilot, "step 1 of 28")
-    app.screen.change(lambda work: app.workshop.jump(work, 28))
+    app.screen.change(lambda opened: app.workshop.jump(opened, 28))
     await until_seen(pilot, "all 28 steps made")
     await pilot.press("space")
     await until_seen(pilot, "How long did it come out")
@@ -204,15 +206,15 @@ async def ended(pilot, app, length: str, left: str) -> None:
 
 @pytest.fixture
 def carded_app(skerry, tmp_path, data_folder):
-    from companion.core.cards import Card, CardTest
-    from companion.core.test_knots import KnotTest, TouchingRow
+    from companion.core.cord.cards import CardTest, CordCard
+    from companion.core.cord.knot_tests import KnotTest, TouchingRow
 
     path = tmp_path / "carded.yaml"
     numbers = "  knots:\n    single: {take_up: 6 mm, length: 2 mm}\n"
     path.write_text(skerry.read_text(encoding="utf-8").replace(numbers, "  card: silk\n"), encoding="utf-8")
     workshop = open_at(data_folder)
     test = CardTest("single", KnotTest(250.0, 238.0, 2), TouchingRow(4.0, 2))
-    workshop.add_tests(Card("silk", 0.45, 2), test)
+    workshop.add_tests(CordCard("silk", 0.45, 2), test)
     return CompanionApp(workshop, path)
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from rich.cells import cell_len
 
-from companion.core.cards import Card, CardTest
-from companion.core.test_knots import KnotTest
-from companion.core.troubles import NotStored
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest
+from companion.core.values.errors import NotStored
 from companion.tui import commands
 from companion.tui.app import CompanionApp
 from companion.tui.commands import Command
@@ -83,9 +83,9 @@ async def test_a_stale_key_is_not_counted_and_the_screen_catches_up(app, other_w
         other_window.confirm(other_window.open("skerry-bracelet"))
         await pilot.press("space")
         await until_seen(pilot, "moved on")
-        assert app.screen.work.piece.done == 2
+        assert app.screen.opened.piece.done == 2
         await pilot.press("space")
-        await until(pilot, lambda: app.screen.work.piece.done == 3)
+        await until(pilot, lambda: app.screen.opened.piece.done == 3)
 
 
 async def test_a_step_that_is_not_stored_is_not_shown(app, workshop, monkeypatch) -> None:
@@ -102,7 +102,7 @@ async def test_a_step_that_is_not_stored_is_not_shown(app, workshop, monkeypatch
             await pilot.press("space")
             await until_seen(pilot, "▲ The disk is full")
             assert "step 2 of 28" in screen_text(app)
-            assert app.screen.work.piece.done == 1
+            assert app.screen.opened.piece.done == 1
         await pilot.press("space")
         await until_seen(pilot, "step 3 of 28")
 
@@ -238,7 +238,7 @@ async def test_ten_thousand_steps_draw_only_what_shows(workshop, tmp_path) -> No
 async def test_cord_cards_stand_on_the_bench(workshop, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
     test = CardTest("single", KnotTest(203.2, 196.85, 1), None, "8 in to 7 3/4 in")
-    workshop.add_tests(Card("waxed linen", 0.6, 1, "waxed linen", "awl", ()), test)
+    workshop.add_tests(CordCard("waxed linen", 0.6, 1, "waxed linen", "awl", ()), test)
     app = CompanionApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "waxed linen 0.6: 6.4 ± ")

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 from rich.cells import cell_len
 
-from companion.core.card_words import entry_words
-from companion.core.cards import Card, CardTest
-from companion.core.test_knots import KnotTest as Row
-from companion.core.test_knots import TouchingRow as Touching
-from companion.core.troubles import NotStored
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest as Row
+from companion.core.cord.knot_tests import TouchingRow as Touching
+from companion.core.values.errors import NotStored
+from companion.core.words.card_words import entry_words
 from companion.tui.app import CompanionApp
 from companion.tui.dialogs.form import FormDialog
 from companion.tui.screens.cord_card import CardScreen
@@ -17,8 +17,8 @@ from companion.tui.screens.cords import CordsScreen
 from companion.tui.screens.start import StartScreen
 from tests.tui.screens import golden, screen_text, until, until_seen
 
-SILK = Card("skerry silk", 0.45, 2, "silk", "awl")
-LINEN = Card("lizard linen", 0.6, 1, "waxed linen", "needle")
+SILK = CordCard("skerry silk", 0.45, 2, "silk", "awl")
+LINEN = CordCard("lizard linen", 0.6, 1, "waxed linen", "needle")
 SIXTEENTH = 25.4 / 16
 SILK_TESTS = (
     CardTest("single", Row(203.2, 196.85, 1, SIXTEENTH), None, "8 in; 7 3/4 in"),
@@ -82,7 +82,7 @@ async def test_a_card_is_made_and_fed_with_the_keyboard_alone(workshop, size, mo
         await until_seen(pilot, "New cord card")
         await pilot.press(*"bishop silk", "enter", *".45", "enter", "2", "enter", "enter", "right", "enter")
         await until_seen(pilot, "Cord card · bishop silk")
-        assert workshop.cards() == (Card("bishop silk", 0.45, 2, "silk", "needle"),)
+        assert workshop.cards() == (CordCard("bishop silk", 0.45, 2, "silk", "needle"),)
         await pilot.press("enter")
         await until_seen(pilot, "length before")
         for after in ("194", "193.5"):
@@ -207,7 +207,7 @@ async def test_a_name_that_is_taken_and_a_diameter_out_of_the_way(carded) -> Non
 async def test_hostile_names_are_only_text(workshop, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
     name = "[@click=app.quit]x[/]\u202e\x1b[2J" + "y" * 90
-    workshop.add_tests(Card(name, 0.45, 2), CardTest("single", Row(200, 194, 1), None, "[red]\x1b; \u202e"))
+    workshop.add_tests(CordCard(name, 0.45, 2), CardTest("single", Row(200, 194, 1), None, "[red]\x1b; \u202e"))
     app = CompanionApp(workshop)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
@@ -295,7 +295,7 @@ async def test_a_store_that_fails_is_said_and_nothing_falls_over(carded, monkeyp
 
 
 async def test_nothing_to_take_back(carded) -> None:
-    carded.add_tests(Card("bare", 1.0, 1))
+    carded.add_tests(CordCard("bare", 1.0, 1))
     app = CompanionApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.troubles import NotConfirmed
+from companion.core.values.errors import NotConfirmed
 from companion.tui.app import CompanionApp
 from tests.tui.screens import until_seen
 

@@ -51,9 +51,9 @@ async def test_measure_and_off(app, size) -> None:
 async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
     name, dimensions = size
-    work = workshop.start(skerry)
+    opened = workshop.start(skerry)
     for _ in range(10):
-        work = workshop.confirm(work)
+        opened = workshop.confirm(opened)
     app = CompanionApp(workshop)
     async with app.run_test(size=dimensions) as pilot:
         golden(f"bench-{name}", dateless(await until_seen(pilot, "Under way")))
@@ -84,13 +84,13 @@ async def test_the_figures_keep_their_columns(workshop, patterns, size, design) 
         await pilot.press("enter")
         columns = right_hand_columns(await until_seen(pilot, "finishes at"))
         follow = app.screen
-        total = follow.work.plan.total_steps
+        total = follow.opened.plan.total_steps
         for step in (9, 15, total - 2):
             follow.change(lambda piece, step=step: workshop.jump(piece, step))
-            strand_mm = follow.work.plan.strands[0].steps[step - 1].strand_mm * 1.01
+            strand_mm = follow.opened.plan.strands[0].steps[step - 1].strand_mm * 1.01
             follow.change(lambda piece, mm=strand_mm: workshop.measure(piece, "strand", mm, "ruler"))
             columns |= right_hand_columns(await until_seen(pilot, f"step {step + 1} of {total}"))
-            await until(pilot, lambda: follow.outlook is workshop.outlook(follow.work))
+            await until(pilot, lambda: follow.outlook is workshop.outlook(follow.opened))
             columns |= right_hand_columns(screen_text(app))
         assert len(columns) == 1
 

@@ -40,16 +40,16 @@ async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
         await tight_evening(pilot, app)
         await pilot.click(app.screen.query(CommandText).first())
         await until_seen(pilot, "Going on so")
-        assert len(app.screen.work.piece.changes) == 1
+        assert len(app.screen.opened.piece.changes) == 1
         await pilot.press("u")
-        await until(pilot, lambda: not app.screen.work.piece.changes)
+        await until(pilot, lambda: not app.screen.opened.piece.changes)
 
 
 async def test_joining_cord_asks_how_much(app) -> None:
     async with app.run_test(size=SMALLEST) as pilot:
         await begun(pilot)
         await at_step(pilot, app, 14)
-        free_mm = app.screen.work.plan.strands[0].steps[13].free_cord_mm
+        free_mm = app.screen.opened.plan.strands[0].steps[13].free_cord_mm
         await measure(pilot, app, "c", f"{free_mm - 100:.0f} mm")
         await pilot.press("w")
         await until_seen(pilot, "Join new cord on")

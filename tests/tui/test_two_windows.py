@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.troubles import Busy, InOtherHands, NotStored
+from companion.core.values.errors import Busy, InOtherHands, NotStored
 from companion.tui.app import CompanionApp
 from companion.tui.screens.follow import FollowScreen
 from tests.tui.screens import golden, screen_text, until, until_seen
@@ -13,7 +13,7 @@ from tests.tui.screens import golden, screen_text, until, until_seen
 async def at_step_eight(pilot, app) -> None:
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter", *["space"] * 8)
-    await until(pilot, lambda: app.screen.work.piece.done == 8)
+    await until(pilot, lambda: app.screen.opened.piece.done == 8)
 
 
 @pytest.fixture
@@ -78,7 +78,7 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
         await until_seen(pilot, "Another window has taken this piece in hand")
         await pilot.press("space")
         await until_seen(pilot, "nothing was written")
-        assert page.work.piece.done == 13
+        assert page.opened.piece.done == 13
 
 
 async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_window, begun) -> None:
@@ -110,7 +110,7 @@ async def test_a_key_before_the_look_that_would_tell(workshop, other_window, beg
         await until_seen(pilot, "nothing was written. h takes it over.")
         other_window.confirm(theirs)
         await pilot.press("space")
-        await until(pilot, lambda: page.work.piece.done == 13)
+        await until(pilot, lambda: page.opened.piece.done == 13)
         assert other_window.open(begun.name).piece.done == 13
 
 
@@ -124,22 +124,22 @@ async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_win
         theirs = other_window.confirm(other_window.open(begun.name))
         await pilot.press("enter")
         await until_seen(pilot, "Noted.")
-        assert [(note.step, note.text) for note in page.work.piece.notes] == [(12, "tight")]
-        assert page.work.piece.done == 13
+        assert [(note.step, note.text) for note in page.opened.piece.notes] == [(12, "tight")]
+        assert page.opened.piece.done == 13
 
         await pilot.press("n", *"loose")
         await until_seen(pilot, "A note at step 13")
         other_window.take_in_hand(theirs, anyway=True)
         await pilot.press("enter")
         await until_seen(pilot, "The note is kept: n brings it back.")
-        assert len(page.work.piece.notes) == 1
+        assert len(page.opened.piece.notes) == 1
         other_window.let_go()
         page.look_who_has_it()
         await pilot.press("n")
         await until_seen(pilot, "loose")
         await pilot.press("enter")
-        await until(pilot, lambda: len(page.work.piece.notes) == 2)
-        assert page.work.piece.notes[-1].text == "loose"
+        await until(pilot, lambda: len(page.opened.piece.notes) == 2)
+        assert page.opened.piece.notes[-1].text == "loose"
 
 
 async def test_nobody_to_take_it_from(workshop, begun) -> None:
@@ -163,7 +163,7 @@ async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch)
         await until_seen(pilot, "could not be taken in hand. Look at the permissions of the data folder.")
         await pilot.press("space")
         await until_seen(pilot, "nothing was written. h takes it over.")
-        assert page.work.piece.done == 12
+        assert page.opened.piece.done == 12
 
 
 async def test_what_keeps_from_looking_is_said_until_it_is_over(workshop, begun, monkeypatch) -> None:
@@ -216,12 +216,12 @@ async def test_a_reading_counts_at_the_step_that_was_asked_about(app, other_wind
         await until_seen(pilot, "after step 8")
         other_window.confirm(other_window.open("skerry-bracelet"))
         follow.look_again()
-        assert follow.work.piece.done == 9
-        expected = follow.work.plan.strands[0].steps[7]
+        assert follow.opened.piece.done == 9
+        expected = follow.opened.plan.strands[0].steps[7]
         length_mm = expected.strand_mm if kind == "strand" else expected.free_cord_mm
         await pilot.press(*f"{length_mm:.0f}", "space", *"mm", "enter")
-        await until(pilot, lambda: len(follow.work.piece.readings) == 1)
-        assert [(reading.kind, reading.step) for reading in follow.work.piece.readings] == [(kind, 8)]
+        await until(pilot, lambda: len(follow.opened.piece.readings) == 1)
+        assert [(reading.kind, reading.step) for reading in follow.opened.piece.readings] == [(kind, 8)]
 
 
 async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_window) -> None:
@@ -234,8 +234,8 @@ async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_
         follow.look_again()
         await pilot.press(*"50", "space", *"mm", "enter")
         await until(pilot, lambda: app.screen is follow)
-        assert follow.work.piece.readings == ()
-        assert follow.work.piece.done == 7
+        assert follow.opened.piece.readings == ()
+        assert follow.opened.piece.done == 7
 
 
 async def test_a_stale_key_and_then_a_store_that_fails_is_said(app, other_window, workshop, monkeypatch) -> None:
@@ -251,7 +251,7 @@ async def test_a_stale_key_and_then_a_store_that_fails_is_said(app, other_window
             monkeypatch.setattr(workshop, name, gone)
         await pilot.press("space")
         await until_seen(pilot, "The disk does not answer.")
-        assert app.screen.work.piece.done == 8
+        assert app.screen.opened.piece.done == 8
 
 
 async def test_the_bench_says_what_it_can_not_open(workshop, skerry, monkeypatch, tmp_path) -> None:
@@ -270,9 +270,9 @@ async def test_the_bench_says_what_it_can_not_open(workshop, skerry, monkeypatch
 
 
 async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
-    work = workshop.start(skerry)
-    work = workshop.finish(workshop.jump(work, 28), 202.0)
-    app = CompanionApp(workshop, piece=work.name)
+    opened = workshop.start(skerry)
+    opened = workshop.finish(workshop.jump(opened, 28), 202.0)
+    app = CompanionApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "The piece is finished.")
         await pilot.press("enter")
@@ -284,11 +284,11 @@ async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
 
 
 async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(workshop, other_window, skerry) -> None:
-    work = workshop.start(skerry)
+    opened = workshop.start(skerry)
     for step, length_mm in ((6, 33.0), (10, 63.0), (15, 92.0), (19, 120.0)):
-        work = workshop.jump(work, step)
-        work = workshop.measure(work, "strand", length_mm, f"{length_mm:.0f} mm")
-    app = CompanionApp(workshop, piece=work.name)
+        opened = workshop.jump(opened, step)
+        opened = workshop.measure(opened, "strand", length_mm, f"{length_mm:.0f} mm")
+    app = CompanionApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Last made")
         await pilot.press("enter")
@@ -296,7 +296,7 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
         follow = app.screen
         await pilot.press("n", *"tight")
         await until_seen(pilot, "A note at step 19")
-        theirs = other_window.open(work.name)
+        theirs = other_window.open(opened.name)
         theirs = other_window.choose(theirs, other_window.remedies(theirs)[0])
         for _ in range(3):
             follow.look_again()

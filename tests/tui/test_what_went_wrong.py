@@ -7,20 +7,20 @@ from tests.tui.screens import until, until_seen
 
 
 async def at_step(pilot, app, step: int) -> None:
-    while app.screen.work.piece.done < step:
-        before = app.screen.work.piece.done
+    while app.screen.opened.piece.done < step:
+        before = app.screen.opened.piece.done
         await pilot.press("space")
-        await until(pilot, lambda before=before: app.screen.work.piece.done > before)
+        await until(pilot, lambda before=before: app.screen.opened.piece.done > before)
 
 
 async def measure(pilot, app, key: str, text: str) -> None:
-    readings = len(app.screen.work.piece.readings)
+    readings = len(app.screen.opened.piece.readings)
     follow = app.screen
     await pilot.press(key, *("space" if c == " " else c for c in text), "enter")
     await until(pilot, lambda: app.screen is follow or "Enter once more" in screen_words(app))
     if app.screen is not follow:
         await pilot.press("enter")
-    await until(pilot, lambda: app.screen is follow and len(follow.work.piece.readings) > readings)
+    await until(pilot, lambda: app.screen is follow and len(follow.opened.piece.readings) > readings)
 
 
 def screen_words(app) -> str:
@@ -66,7 +66,7 @@ async def test_beads_counted_and_right_end_the_recount(app) -> None:
         await pilot.press("enter")
         await until_seen(pilot, "Counted, and right")
         assert "Recount" not in screen_words(app)
-        assert [one.step for one in app.screen.work.piece.counted] == [12]
+        assert [one.step for one in app.screen.opened.piece.counted] == [12]
 
 
 async def test_a_bead_fewer_counted_is_known_from_then_on(app) -> None:
@@ -83,9 +83,9 @@ async def test_a_bead_fewer_counted_is_known_from_then_on(app) -> None:
         await until_seen(pilot, "One fewer than the plan says")
         await pilot.press("enter")
         await until(pilot, lambda: "How many are there?" not in screen_words(app))
-        assert [one.beads for one in app.screen.work.piece.counted] == [-1]
+        assert [one.beads for one in app.screen.opened.piece.counted] == [-1]
         assert "Recount" not in screen_words(app)
-        assert app.workshop.outlook(app.screen.work).finished.mean_mm < app.screen.work.plan.finished_length_mm - 3
+        assert app.workshop.outlook(app.screen.opened).finished.mean_mm < app.screen.opened.plan.finished_length_mm - 3
 
 
 async def test_an_inch_too_much_is_measured_again(app) -> None:
@@ -115,7 +115,7 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
         more = next(str(n) for n, one in enumerate(app.screen.found, start=1) if "more of «sea-glass" in one.what)
         await pilot.press(more)
         await until_seen(pilot, "Going on so")
-        longer = app.screen.work.plan.total_steps
+        longer = app.screen.opened.plan.total_steps
         assert longer > 28
         await until_seen(pilot, f"step 20 of {longer}")
         await pilot.press("u")
@@ -126,9 +126,9 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
         await until_seen(pilot, f"step 20 of {longer}")
         await at_step(pilot, app, longer)
         await until_seen(pilot, f"all {longer} steps made")
-    work = open_at(data_folder).open("skerry-bracelet")
-    assert work.plan.total_steps == longer
-    assert len(list(open_at(data_folder).story(work))) == work.revision
+    opened = open_at(data_folder).open("skerry-bracelet")
+    assert opened.plan.total_steps == longer
+    assert len(list(open_at(data_folder).fault(opened))) == opened.revision
 
 
 async def test_a_remedy_by_mouse(app) -> None:
@@ -142,7 +142,7 @@ async def test_a_remedy_by_mouse(app) -> None:
         foot = app.screen.query_one("KeyLine")
         await pilot.click(foot, offset=(foot.shown()[0][0] + 2, 0))
         await until_seen(pilot, "Going on so")
-        assert len(app.screen.work.piece.changes) == 1
+        assert len(app.screen.opened.piece.changes) == 1
 
 
 async def test_what_is_typed_can_be_typed_again(app) -> None:
@@ -153,14 +153,14 @@ async def test_what_is_typed_can_be_typed_again(app) -> None:
         await until_seen(pilot, "As expected")
         await pilot.press("enter")
         await until(pilot, lambda: getattr(app.screen, "work", None) is not None)
-        assert [reading.length_mm for reading in app.screen.work.piece.readings] == [42.0]
+        assert [reading.length_mm for reading in app.screen.opened.piece.readings] == [42.0]
 
 
 async def test_a_cord_ten_centimetres_short(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
         await at_step(pilot, app, 14)
-        free = app.screen.work.plan.strands[0].steps[13].free_cord_mm
+        free = app.screen.opened.plan.strands[0].steps[13].free_cord_mm
         await measure(pilot, app, "c", f"{free - 100:.0f} mm")
         await until_seen(pilot, "Runs out near step 28")
         await until_seen(pilot, "seems shorter than it should be")

@@ -1,1 +1,1 @@
-"""Changes that a maker could really make to what is left of a piece, a file for each sort of them."""
+"""What would put a piece right, and what each change would give."""

@@ -4,45 +4,47 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from companion.core.design import Bead, Knot, KnotKind
-from companion.core.remedies.bench import Bench
-from companion.core.remedies.lie import Edit, Side
-from companion.core.remedies.offer import Idea
+from companion.core.remedies.basis import RemedyBasis
+from companion.core.remedies.remaining_layout import Edit, Side
+from companion.core.remedies.remedy import Idea
+from companion.core.values.design import Bead, Knot, KnotKind
 
 EFFORT, EFFORT_A_KNOT = 1.5, 0.05
 EVERY = 3
 
 
-def by_knots(bench: Bench, off_mm: float, taken: Sequence[Edit] = ()) -> Iterator[Idea]:
+def by_knots(basis: RemedyBasis, off_mm: float, taken: Sequence[Edit] = ()) -> Iterator[Idea]:
     """Another kind of knot for as many of the last ones as bring the length nearest to what is missing, mm.
 
     `taken`: edits that are made besides; knots that they leave out are no longer there.
     """
     old: KnotKind = "single" if off_mm > 0 else "double"
     new: KnotKind = "double" if off_mm > 0 else "single"
-    each_mm = bench.mm(Knot(new)) - bench.mm(Knot(old))
+    each_mm = basis.mm(Knot(new)) - basis.mm(Knot(old))
     if each_mm * off_mm > 0:
-        yield from _exchanged(bench, old, new, off_mm / each_mm, taken)
+        yield from _exchanged(basis, old, new, off_mm / each_mm, taken)
 
 
-def fewer_doubles(bench: Bench) -> Iterator[Idea]:
+def fewer_doubles(basis: RemedyBasis) -> Iterator[Idea]:
     """Single knots for all the double ones that are left, for the cord they save."""
-    yield from _exchanged(bench, "double", "single", float("inf"), ())
+    yield from _exchanged(basis, "double", "single", float("inf"), ())
 
 
-def _exchanged(bench: Bench, old: KnotKind, new: KnotKind, wanted: float, taken: Sequence[Edit]) -> Iterator[Idea]:
-    for side, middle in reversed(list(bench.lie.workable())):
-        places = [place for place in _knots_left(bench, side, old, new, middle) if not _inside(side, place, taken)]
+def _exchanged(
+    basis: RemedyBasis, old: KnotKind, new: KnotKind, wanted: float, taken: Sequence[Edit]
+) -> Iterator[Idea]:
+    for side, middle in reversed(list(basis.layout.workable())):
+        places = [place for place in _knots_left(basis, side, old, new, middle) if not _inside(side, place, taken)]
         paired = middle is not None
         count = len(places) if wanted == float("inf") else min(len(places), round(wanted / (1 + paired)))
         edits: tuple[Edit, ...] | None = tuple(
             Edit(side.entry, place, place + 1, (Knot(new),)) for place in places[len(places) - count :]
         )
         if edits and paired:
-            edits = bench.lie.in_pairs(edits)
+            edits = basis.layout.in_pairs(edits)
         if not edits:
             continue
-        uneven = not bench.lie.still_mirrored(edits)
+        uneven = not basis.layout.still_mirrored(edits)
         words = _words(old, new, count, count == _all(side, old), paired)
         effort = EFFORT + EFFORT_A_KNOT * len(edits)
         yield Idea(words, ("knots",), effort, side.entry, edits, uneven=uneven)
@@ -67,7 +69,7 @@ def _inside(side: Side, place: int, taken: Sequence[Edit]) -> bool:
     return any(edit.entry == side.entry and edit.start <= place < edit.stop for edit in taken)
 
 
-def _knots_left(bench: Bench, side: Side, old: KnotKind, new: KnotKind, stop: int | None) -> list[int]:
+def _knots_left(basis: RemedyBasis, side: Side, old: KnotKind, new: KnotKind, stop: int | None) -> list[int]:
     """Where knots of one kind are still to come that the other kind may stand for, in the order they are tied."""
     elements = side.elements
     last = len(elements) if stop is None else stop
@@ -75,7 +77,7 @@ def _knots_left(bench: Bench, side: Side, old: KnotKind, new: KnotKind, stop: in
         place
         for place in range(side.made, last)
         if elements[place] == Knot(old)
-        and all(bench.holds(Knot(new), near.key) for near in _neighbours(side, place) if isinstance(near, Bead))
+        and all(basis.holds(Knot(new), near.key) for near in _neighbours(side, place) if isinstance(near, Bead))
     ]
 
 
@@ -83,17 +85,17 @@ def _neighbours(side: Side, place: int) -> Sequence[object]:
     return side.elements[max(0, place - 1) : place] + side.elements[place + 1 : place + 2]
 
 
-def every_third(bench: Bench) -> Iterator[Idea]:
+def every_third(basis: RemedyBasis) -> Iterator[Idea]:
     """A knot at every third bead only, where every bead has one: for the cord it saves."""
-    for side, middle in bench.lie.workable():
+    for side, middle in basis.layout.workable():
         edits: tuple[Edit, ...] | None = tuple(
             Edit(side.entry, place, place + 1, ()) for place in _between(side, middle)
         )
         if edits and middle is not None:
-            edits = bench.lie.in_pairs(edits)
+            edits = basis.layout.in_pairs(edits)
         if not edits:
             continue
-        uneven = not bench.lie.still_mirrored(edits)
+        uneven = not basis.layout.still_mirrored(edits)
         effort = EFFORT + 2 + EFFORT_A_KNOT * len(edits)
         words = "A knot only at every third bead in what is left"
         yield Idea(words, ("fewer knots",), effort, side.entry, edits, uneven=uneven)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from companion.core.remedies.offer import Remedy
+from companion.core.remedies.remedy import Remedy
 
 ALIKE = 0.05  # chances nearer than this count as equal
 MOST_LISTED = 6

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
-from companion.core.design import Bead, Element
-from companion.core.remedies.bench import Bench
-from companion.core.remedies.lie import Edit, Side
-from companion.core.remedies.offer import Idea
-from companion.core.steps import step_words
+from companion.core.plan.steps import step_words
+from companion.core.remedies.basis import RemedyBasis
+from companion.core.remedies.remaining_layout import Edit, Side
+from companion.core.remedies.remedy import Idea
+from companion.core.values.design import Bead, Element
 
 MOST_REPEATS = 12
 LONGEST_PERIOD = 12  # steps
@@ -35,43 +35,43 @@ class Unit:
         return min(len(self.places) - 1, MOST_REPEATS)
 
 
-def by_repeats(bench: Bench, off_mm: float) -> Iterator[Idea]:
+def by_repeats(basis: RemedyBasis, off_mm: float) -> Iterator[Idea]:
     """So many more or fewer of what repeats as come nearest the length that is missing, mm: a little under and over."""
-    for side, unit, paired in _units(bench):
-        each_mm = sum(map(bench.mm, unit.elements)) * (2 if paired else 1)
+    for side, unit, paired in _units(basis):
+        each_mm = sum(map(basis.mm, unit.elements)) * (2 if paired else 1)
         if each_mm <= 0:
             continue
         wanted = off_mm / each_mm
         for times in sorted({floor(wanted), ceil(wanted)} - {0}):
             if -unit.most_fewer <= times <= MOST_REPEATS:
-                yield from _ideas(bench, side, unit, times, paired)
+                yield from _ideas(basis, side, unit, times, paired)
 
 
-def fewer_for_cord(bench: Bench, short_mm: float) -> Iterator[Idea]:
+def fewer_for_cord(basis: RemedyBasis, short_mm: float) -> Iterator[Idea]:
     """As many fewer of what repeats as save that much cord, mm a layer."""
-    for side, unit, paired in _units(bench):
-        each_mm = sum(map(bench.cord_mm, unit.elements))
+    for side, unit, paired in _units(basis):
+        each_mm = sum(map(basis.cord_mm, unit.elements))
         times = ceil(short_mm / each_mm) if each_mm > 0 else 0
         if 0 < times <= unit.most_fewer:
-            yield from _ideas(bench, side, unit, -times, paired)
+            yield from _ideas(basis, side, unit, -times, paired)
 
 
-def _units(bench: Bench) -> Iterator[tuple[Side, Unit, bool]]:
+def _units(basis: RemedyBasis) -> Iterator[tuple[Side, Unit, bool]]:
     """What repeats in each side that is not done, and whether it has to change in pairs."""
-    for side, middle in bench.lie.workable():
+    for side, middle in basis.layout.workable():
         for unit in units_of(side.elements, side.steps_left(middle)):
             yield side, unit, middle is not None
 
 
-def _ideas(bench: Bench, side: Side, unit: Unit, times: int, paired: bool) -> Iterator[Idea]:
+def _ideas(basis: RemedyBasis, side: Side, unit: Unit, times: int, paired: bool) -> Iterator[Idea]:
     for edits in _edits(side, unit, times):
-        both = bench.lie.in_pairs(edits) if paired else edits
+        both = basis.layout.in_pairs(edits) if paired else edits
         if both is None:
             continue
-        uneven = not bench.lie.still_mirrored(both)
+        uneven = not basis.layout.still_mirrored(both)
         if paired and uneven:
             continue
-        words = step_words(unit.elements, bench.names, bench.plan.unit)
+        words = step_words(unit.elements, basis.names, basis.plan.unit)
         count = f"{NUMBERS[abs(times)]} {'more' if times > 0 else 'fewer'}"
         where = "on each side" if paired else "in what is left"
         text = f"{count} of «{words[:1].lower()}{words[1:]}» {where}"

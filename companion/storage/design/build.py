@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from companion.core.design import (
+from companion.core.values.design import (
     KNOT_WORDS,
     Bead,
     BeadKind,
@@ -25,9 +25,9 @@ from companion.core.design import (
     Space,
     Strand,
 )
-from companion.core.lengths import unit_of
-from companion.core.problems import Problem
-from companion.core.text import plain
+from companion.core.values.design_reading import Problem
+from companion.core.values.lengths import unit_of
+from companion.core.values.text import plain
 from companion.storage.design.findings import plain_data, tell
 from companion.storage.design.schema import (
     BeadModel,

@@ -8,8 +8,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from companion.core.problems import DesignReading, Problem
-from companion.core.text import plain
+from companion.core.values.design_reading import DesignReading, Problem
+from companion.core.values.text import plain
 from companion.storage.design.limits import MOST_BYTES
 
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from companion.core.problems import Problem
-from companion.core.text import nearest, plain
+from companion.core.values.design_reading import Problem
+from companion.core.values.text import nearest, plain
 from companion.storage.design.schema import (
     BeadModel,
     BeadsModel,

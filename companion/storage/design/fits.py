@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from math import inf
 
-from companion.core.cord import Cord
-from companion.core.design import Bead, BeadRun, Element, Item, Knot, Mirror, Repeat, Space
-from companion.core.fit import ALIKE_MM
-from companion.core.layout import tally
+from companion.core.cord.cord import Cord
+from companion.core.plan.fit import ALIKE_MM
+from companion.core.plan.layout import tally
+from companion.core.values.design import Bead, BeadRun, Element, Item, Knot, Mirror, Repeat, Space
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
 

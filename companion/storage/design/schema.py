@@ -17,10 +17,10 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError
 
-from companion.core.closures import CLOSURES
-from companion.core.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS
-from companion.core.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
-from companion.core.text import nearest, plain
+from companion.core.plan.closures import CLOSURES
+from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS
+from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
+from companion.core.values.text import nearest, plain
 from companion.storage.design import length_patterns
 
 MATERIALS = ("silk", "nylon", "cotton", "linen", "waxed linen", "waxed cotton", "leather", "other")

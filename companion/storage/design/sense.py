@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from companion.core.closures import CLOSURES
-from companion.core.design import KNOT_WORDS, LAYOUT_WORDS
-from companion.core.problems import Problem
-from companion.core.text import nearest, plain
+from companion.core.plan.closures import CLOSURES
+from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS
+from companion.core.values.design_reading import Problem
+from companion.core.values.text import nearest, plain
 from companion.storage.design.fits import insides, written_fits
 from companion.storage.design.schema import quoted
 from companion.storage.design.strict_yaml import List, Map, Node, Text

@@ -9,7 +9,7 @@ from typing import Any
 
 import yaml
 
-from companion.core.text import FORBIDDEN
+from companion.core.values.text import FORBIDDEN
 from companion.storage.design.syntax_words import ANCHOR, TAB, TAG, CannotParse, syntax_fault
 
 MOST_LEVELS = 24

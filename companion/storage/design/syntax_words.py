@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from companion.core.text import plain
+from companion.core.values.text import plain
 
 
 class CannotParse(Exception):

@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
-from companion.core.cord import cord_of
-from companion.core.design import MOST_ELEMENTS, BeadKind, CordDesign, Design, Size, Strand
-from companion.core.fit import Measure, choose_fit
-from companion.core.layout import bead_counts, holds_fit, tally
+from companion.core.cord.cord import cord_of
+from companion.core.plan.fit import Measure, choose_fit
+from companion.core.plan.layout import bead_counts, holds_fit, tally
+from companion.core.values.design import MOST_ELEMENTS, BeadKind, CordDesign, Design, Size, Strand
 from companion.storage.design.fits import idle_fits, written_fits
 from companion.storage.design.schema import quoted
 from companion.storage.design.sense import Findings

@@ -8,18 +8,18 @@ from datetime import UTC, datetime
 from hashlib import sha256
 from typing import Any
 
-from companion.core.cards import Card, CardTest, impossible
-from companion.core.design import KNOT_KINDS, MOST_LAYERS
-from companion.core.event_document import event_from_document, event_to_document
-from companion.core.events import Event, Piece
-from companion.core.journal_check import Unlikely, fold_checked
-from companion.core.lengths import MOST_MM
-from companion.core.plan import Plan
-from companion.core.plan_check import plan_fault
-from companion.core.plan_document import from_document, to_document
-from companion.core.shapes import misshapen
-from companion.core.test_knots import KnotTest, TouchingRow
-from companion.core.text import FORBIDDEN, plain
+from companion.core.cord.cards import CardTest, CordCard, impossible
+from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.gate.journal_check import Unlikely, fold_checked
+from companion.core.gate.plan_check import plan_fault
+from companion.core.gate.plan_document import from_document, to_document
+from companion.core.gate.shapes import misshapen
+from companion.core.journal.event_document import event_from_document, event_to_document
+from companion.core.journal.events import Event, Piece
+from companion.core.plan.plan import Plan
+from companion.core.values.design import KNOT_KINDS, MOST_LAYERS
+from companion.core.values.lengths import MOST_MM
+from companion.core.values.text import FORBIDDEN, plain
 
 FORMAT, KIND = 1, "companion export"
 LISTS = ("cards", "pieces")
@@ -70,7 +70,7 @@ class KeptTest:
 class KeptCard:
     """A card with all its entries; `card`: without any."""
 
-    card: Card
+    card: CordCard
     made_at: datetime
     entries: tuple[KeptTest, ...]
 
@@ -223,8 +223,8 @@ def card_of(document: Any) -> KeptCard:
     """The card again, every part of it looked at. Raises NotOurs."""
     _has_keys(document, _CARD_KEYS, "a card")
     named = (document[key] for key in ("name", "diameter_mm", "layers", "material", "worked_with"))
-    card = Card(*named)
-    wrong = misshapen(card, Card)
+    card = CordCard(*named)
+    wrong = misshapen(card, CordCard)
     if wrong:
         raise NotOurs(plain(wrong))
     if not _line(card.name, "name", MOST_CARD_NAME) or not 0 < card.diameter_mm <= MOST_MM:

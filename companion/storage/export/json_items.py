@@ -231,7 +231,7 @@ def _no_number(text: str) -> NoReturn:
 
 
 def _shown(key: str) -> str:
-    from companion.core.text import plain
+    from companion.core.values.text import plain
 
     return f"«{plain(key, 40)}»"
 

@@ -8,9 +8,9 @@ import sqlite3
 from collections.abc import Sequence
 from typing import Any
 
-from companion.core.event_document import event_to_document
-from companion.core.merged import Merged, Outcome
-from companion.core.plan_document import from_document, to_document
+from companion.core.gate.plan_document import from_document, to_document
+from companion.core.journal.event_document import event_to_document
+from companion.core.values.merge_result import Merged, Outcome
 from companion.storage.export.document import WITHDRAWN, Dated, KeptCard, KeptPiece, KeptTest
 from companion.storage.export.reading import card_entries, journal
 from companion.storage.pieces import free_name

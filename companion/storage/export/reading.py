@@ -8,11 +8,11 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
-from companion.core.cards import Card, CardTest
-from companion.core.event_document import event_from_document
-from companion.core.events import fold
-from companion.core.plan_document import from_document
-from companion.core.test_knots import KnotTest, TouchingRow
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.gate.plan_document import from_document
+from companion.core.journal.event_document import event_from_document
+from companion.core.journal.events import fold
 from companion.storage.export.document import WITHDRAWN, Dated, KeptCard, KeptPiece, KeptTest
 
 PIECE_COLUMNS = "uid, name, trouble, design_name, design_path, design_digest, design_text, plan, started_at"
@@ -48,7 +48,7 @@ def kept_cards(db: sqlite3.Connection) -> Iterator[KeptCard]:
     """Every card with all its entries. Raises ValueError for what can't be read."""
     rows = db.execute("SELECT id, name, diameter_mm, layers, material, worked_with, made_at FROM card ORDER BY id")
     for number, *values, made_at in rows.fetchall():
-        yield KeptCard(Card(*values), datetime.fromisoformat(made_at), card_entries(db, number))
+        yield KeptCard(CordCard(*values), datetime.fromisoformat(made_at), card_entries(db, number))
 
 
 def card_entries(db: sqlite3.Connection, number: int) -> tuple[KeptTest, ...]:

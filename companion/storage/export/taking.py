@@ -7,9 +7,9 @@ import stat
 from pathlib import Path
 from typing import Any
 
-from companion.core.merged import Merged
-from companion.core.text import plain
-from companion.core.troubles import WorkshopError
+from companion.core.values.errors import WorkshopError
+from companion.core.values.merge_result import Merged
+from companion.core.values.text import plain
 from companion.storage.database import reason, sentences, transaction
 from companion.storage.export.document import FORMAT, KIND, LISTS, NotOurs, card_of, piece_of
 from companion.storage.export.json_items import CannotRead, Item, items

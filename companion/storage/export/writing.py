@@ -10,8 +10,8 @@ from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from companion.core.text import plain
-from companion.core.troubles import NotStored, WorkshopError
+from companion.core.values.errors import NotStored, WorkshopError
+from companion.core.values.text import plain
 from companion.storage.export.document import FORMAT, KIND, card_document, piece_document
 from companion.storage.export.reading import kept_cards, kept_piece, piece_numbers
 

@@ -11,16 +11,16 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
-from companion.core.sentences import Line as Words
+from companion.core.words.notices import Notice
 from companion.tui.commands import ASK, bindings
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 
 @dataclass(frozen=True, slots=True)
 class Judged:
     """What the typed text would mean. `takes`: whether Enter may take it; `doubt`: asked about once before it does."""
 
-    lines: tuple[Words, ...] = ()
+    lines: tuple[Notice, ...] = ()
     takes: bool = True
     doubt: str = ""
 
@@ -49,9 +49,9 @@ class AskDialog(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         with Vertical(id="ask"):
             yield Rule()
-            yield Line(self.question.prompt, id="prompt")
+            yield TextLine(self.question.prompt, id="prompt")
             yield Input(self.question.begin_with, placeholder=self.question.hint, max_length=200, compact=True)
-            yield Line("", id="judged")
+            yield TextLine("", id="judged")
             yield KeyLine(*ASK)
 
     def on_mount(self) -> None:
@@ -65,7 +65,7 @@ class AskDialog(ModalScreen[str | None]):
 
     def _judge(self, text: str) -> Judged:
         judged = self.question.judge(text)
-        self.query_one("#judged", Line).say(judged.lines)
+        self.query_one("#judged", TextLine).say(judged.lines)
         return judged
 
     @on(Input.Submitted)
@@ -80,7 +80,7 @@ class AskDialog(ModalScreen[str | None]):
             return
         if judged.doubt and self.doubted != text:
             self.doubted = text
-            self.query_one("#judged", Line).say((Words("off", judged.doubt),))
+            self.query_one("#judged", TextLine).say((Notice("off", judged.doubt),))
             return
         self.dismiss(text)
 

@@ -10,14 +10,14 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
 
-from companion.core.card_choice import AS_DESIGNED, ESTIMATED, CordChoice, by_fit
-from companion.core.card_words import cord_words, tested_lines
-from companion.core.cards import Card
-from companion.core.cord import Cord
-from companion.core.text import plain
+from companion.core.cord.card_choice import AS_DESIGNED, ESTIMATED, CordChoice, by_fit
+from companion.core.cord.cards import CordCard
+from companion.core.cord.cord import Cord
+from companion.core.values.text import plain
+from companion.core.words.card_words import cord_words, tested_lines
 from companion.tui.commands import PICK, bindings
 from companion.tui.widgets.rows import Row, Rows
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.tui.widgets.wrapping import hanging
 
 EDGES = 7  # what a row's details are set in by, and the scroll bar
@@ -28,7 +28,7 @@ class CardChoiceDialog(ModalScreen[CordChoice | None]):
 
     BINDINGS = bindings(*PICK)
 
-    def __init__(self, cards: Sequence[Card], cord: Cord, begin_with: CordChoice) -> None:
+    def __init__(self, cards: Sequence[CordCard], cord: Cord, begin_with: CordChoice) -> None:
         super().__init__()
         self.cards, self.cord, self.begin_with = by_fit(cards, cord), cord, begin_with
 
@@ -36,8 +36,8 @@ class CardChoiceDialog(ModalScreen[CordChoice | None]):
         layers = f", {self.cord.layers} layers" if self.cord.layers > 1 else ", one layer"
         title = f"Cord numbers for {plain(self.cord.name, 24)} {self.cord.diameter_mm:.4g} mm{layers}"
         with Vertical(id="show"):
-            yield Line(Content.styled(title, "bold"), id="heading")
-            yield Line("")
+            yield TextLine(Content.styled(title, "bold"), id="heading")
+            yield TextLine("")
             yield Rows(id="choices")
             yield Rule()
             yield KeyLine(*PICK)
@@ -89,7 +89,7 @@ class CardChoiceDialog(ModalScreen[CordChoice | None]):
         await self.run_action(message.command.action)
 
 
-def _card_rows(card: Card, fits: bool, columns: int) -> list[Row]:
+def _card_rows(card: CordCard, fits: bool, columns: int) -> list[Row]:
     texts = [cord_words(card), *(tested_lines(card) or ["not tested: all is estimated from the diameter"])]
     details = [Row(line, detail=True) for text in texts for line in hanging(text, columns, 2)]
     return [Row(plain(card.name, columns), CordChoice("card", card.name), "" if fits else "△ another cord"), *details]

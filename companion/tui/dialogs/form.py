@@ -13,11 +13,11 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input
 
-from companion.core.sentences import Line as Words
+from companion.core.words.notices import Notice
 from companion.tui.commands import FORM, bindings
 from companion.tui.dialogs.ask import Judged
 from companion.tui.widgets.choice import Choice
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 Values = Mapping[str, str]
 
@@ -49,7 +49,7 @@ class Form:
     fields: tuple[Field, ...]
     judge: Callable[[Values], FormJudged]
     begin_at: str = ""
-    said: tuple[Words, ...] = ()
+    said: tuple[Notice, ...] = ()
 
 
 class FormDialog(ModalScreen[dict[str, str] | None]):
@@ -64,13 +64,13 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
-            yield Line(Content.styled(self.form.title, "bold"), id="heading")
+            yield TextLine(Content.styled(self.form.title, "bold"), id="heading")
             with Vertical(id="fields"):
                 for field in self.form.fields:
                     with Horizontal(classes="field"):
-                        yield Line(f"  {field.label}", id=f"label-{field.key}")
+                        yield TextLine(f"  {field.label}", id=f"label-{field.key}")
                         yield _entry(field)
-            yield Line("", id="meaning")
+            yield TextLine("", id="meaning")
             yield Rule()
             yield KeyLine(*FORM)
 
@@ -84,7 +84,7 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
         place = self._place()
         for number, field in enumerate(self.form.fields):
             mark = "›" if number == place else " "
-            self.query_one(f"#label-{field.key}", Line).show(f"{mark} {field.label}")
+            self.query_one(f"#label-{field.key}", TextLine).show(f"{mark} {field.label}")
 
     def begin(self) -> None:
         """Say what there is to say before anything is typed."""
@@ -104,8 +104,8 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
             found[field.key] = entry.value
         return found
 
-    def _say(self, lines: Sequence[Words]) -> None:
-        self.query_one("#meaning", Line).say(lines)
+    def _say(self, lines: Sequence[Notice]) -> None:
+        self.query_one("#meaning", TextLine).say(lines)
 
     @on(Input.Changed)
     def typed(self, event: Input.Changed) -> None:
@@ -133,13 +133,13 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
         values = self.values
         judged = self.form.judge(values)
         if not judged.takes:
-            self._say([Words("off", line.text) for line in judged.lines])
+            self._say([Notice("off", line.text) for line in judged.lines])
             if judged.at:
                 self.entry(judged.at).focus()
             return
         if judged.doubt and self.doubted != values:
             self.doubted = values
-            self._say((Words("off", judged.doubt),))
+            self._say((Notice("off", judged.doubt),))
             return
         self.dismiss(values)
 

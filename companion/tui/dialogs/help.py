@@ -10,11 +10,11 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
 
-from companion.core.plan import Plan
+from companion.core.plan.plan import Plan
 from companion.tui.commands import SHOW, Command, bindings
 from companion.tui.pages import KEYS_COLUMN, key_text, marks_text
 from companion.tui.widgets.paragraphs import CommandText, Paragraphs
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 
 class HelpDialog(ModalScreen[Command | None]):
@@ -28,7 +28,7 @@ class HelpDialog(ModalScreen[Command | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
-            yield Line(Content.styled("Keys and marks", "bold"), id="heading")
+            yield TextLine(Content.styled("Keys and marks", "bold"), id="heading")
             with VerticalScroll(id="page"):
                 for command in self.commands:
                     yield CommandText(command, key_text(command), KEYS_COLUMN)

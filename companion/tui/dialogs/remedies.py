@@ -10,14 +10,14 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
 
-from companion.core.outlook import Outlook
-from companion.core.remedies.offer import Remedy
-from companion.core.remedies.telling import figures
-from companion.core.words import cord_line
+from companion.core.forecast.outlook import Outlook
+from companion.core.remedies.remedy import Remedy
+from companion.core.remedies.remedy_words import figures
+from companion.core.words.verdict_words import cord_line
 from companion.tui.commands import SHOW, bindings, choosing
 from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
-from companion.tui.widgets.text import KeyLine, Line, Rule
-from companion.workshop import WorkPiece
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.workshop import OpenPiece
 
 MOST_CHOICES = 9  # one digit each
 HANG = 3
@@ -28,18 +28,18 @@ class RemediesDialog(ModalScreen[int | None]):
 
     BINDINGS = bindings(*SHOW)
 
-    def __init__(self, work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> None:
+    def __init__(self, opened: OpenPiece, outlook: Outlook, found: Sequence[Remedy]) -> None:
         super().__init__()
-        self.plan = work.plan
+        self.plan = opened.plan
         self.found = found[:MOST_CHOICES]
-        self.introduction = introduction(work, outlook, found)
+        self.introduction = introduction(opened, outlook, found)
         self.choices = [choosing(number) for number in range(1, len(self.found) + 1)]
         for choice in self.choices:
             self._bindings.bind(choice.keys, choice.action, choice.text, show=False)
 
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
-            yield Line(Content.styled("What to do", "bold"), id="heading")
+            yield TextLine(Content.styled("What to do", "bold"), id="heading")
             with VerticalScroll(id="page"):
                 if self.introduction:
                     yield Paragraphs(self.introduction)
@@ -68,11 +68,11 @@ class RemediesDialog(ModalScreen[int | None]):
         await self.run_action(message.command.action)
 
 
-def introduction(work: WorkPiece, outlook: Outlook, found: Sequence[Remedy]) -> list[Paragraph]:
+def introduction(opened: OpenPiece, outlook: Outlook, found: Sequence[Remedy]) -> list[Paragraph]:
     """What there is to put right: the cord, then the length."""
     lines: list[str] = []
-    cord = cord_line(work.plan, work.piece, outlook)
-    if cord.loudness != "quiet":
+    cord = cord_line(opened.plan, opened.piece, outlook)
+    if cord.level != "quiet":
         lines += [str(cord), ""]
     if outlook.verdict == "measure again":
         again = "measure the free cord again (c)" if outlook.doubted == "free" else "lay the ruler on again (m)"

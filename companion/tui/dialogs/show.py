@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 
 from companion.tui.commands import SHOW, bindings
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 
 class ShowDialog(ModalScreen[None]):
@@ -23,9 +23,9 @@ class ShowDialog(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
-            yield Line(Content.styled(self.page_title, "bold"), id="heading")
+            yield TextLine(Content.styled(self.page_title, "bold"), id="heading")
             with VerticalScroll(id="page"):
-                yield Line(self.text)
+                yield TextLine(self.text)
             yield Rule()
             yield KeyLine(*SHOW)
 

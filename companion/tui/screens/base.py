@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, cast
 from textual import on, work
 from textual.screen import Screen
 
-from companion.core.plan import Plan
+from companion.core.plan.plan import Plan
 from companion.tui.commands import SET_ASIDE, Command
 from companion.tui.widgets.text import KeyLine
 

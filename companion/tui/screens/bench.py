@@ -8,16 +8,15 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
 
-from companion.core.sentences import Line as Words
-from companion.core.sentences import Loudness
-from companion.core.text import plain
-from companion.core.troubles import WorkshopError
+from companion.core.values.errors import WorkshopError
+from companion.core.values.text import plain
+from companion.core.words.notices import Level, Notice
 from companion.tui.commands import BENCH, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
 from companion.tui.piece_rows import piece_rows
 from companion.tui.screens.base import Page
 from companion.tui.widgets.rows import Row, Rows
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import PieceRow
 
 LOOK_AGAIN_SECONDS = 1.0
@@ -29,15 +28,15 @@ class BenchScreen(Page):
     BINDINGS = bindings(*BENCH)
     COMMANDS_HERE = BENCH
 
-    def __init__(self, said: str = "", loudness: Loudness = "watch") -> None:
+    def __init__(self, said: str = "", level: Level = "watch") -> None:
         super().__init__()
-        self.filter, self.first_said, self.first_loudness = "", said, loudness
+        self.filter, self.first_said, self.first_loudness = "", said, level
 
     def compose(self) -> ComposeResult:
-        yield Line(Content.styled("Bench", "bold"), id="heading")
-        yield Line("")
+        yield TextLine(Content.styled("Bench", "bold"), id="heading")
+        yield TextLine("")
         yield Rows(id="rows")
-        yield Line("", id="said")
+        yield TextLine("", id="said")
         yield Rule()
         yield KeyLine(*BENCH)
 
@@ -95,16 +94,16 @@ class BenchScreen(Page):
             return []
         if not cards or self.filter:
             return []
-        from companion.core.card_words import card_in_short
+        from companion.core.words.card_words import card_in_short
 
         return [Row("Cords"), *(Row(card_in_short(card), ("card", card.name)) for card in cards), Row("")]
 
     def _holds(self, *texts: str) -> bool:
         return any(self.filter.lower() in text.lower() for text in texts)
 
-    def say(self, text: str, loudness: Loudness = "watch") -> None:
+    def say(self, text: str, level: Level = "watch") -> None:
         """One sentence under the list."""
-        self.query_one("#said", Line).say((Words(loudness, text),) if text else ())
+        self.query_one("#said", TextLine).say((Notice(level, text),) if text else ())
 
     def tell(self, text: str) -> bool:
         """Say a sentence of the moment."""

@@ -13,7 +13,7 @@ from companion.tui.commands import CHOOSE, bindings
 from companion.tui.piece_rows import since
 from companion.tui.screens.base import Page
 from companion.tui.widgets.rows import Row, Rows
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import PieceRow
 
 
@@ -28,8 +28,8 @@ class ChooseScreen(Page):
         self.path, self.pieces = path, pieces
 
     def compose(self) -> ComposeResult:
-        yield Line(Content.styled("Several pieces of this design are under way. Which one?", "bold"), id="heading")
-        yield Line("")
+        yield TextLine(Content.styled("Several pieces of this design are under way. Which one?", "bold"), id="heading")
+        yield TextLine("")
         yield Rows([Row(self._words(row), row.name) for row in self.pieces], id="rows")
         yield Rule()
         yield KeyLine(*CHOOSE)

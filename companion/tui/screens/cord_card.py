@@ -9,16 +9,23 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
-from companion.core.card_words import cord_words, count_of_tests, entry_words, kind_line, known_kinds, narrowing_line
-from companion.core.cards import Card
-from companion.core.design import KNOT_KINDS
-from companion.core.sentences import Line as Words
-from companion.core.text import plain
-from companion.core.troubles import WorkshopError
+from companion.core.cord.cards import CordCard
+from companion.core.values.design import KNOT_KINDS
+from companion.core.values.errors import WorkshopError
+from companion.core.values.text import plain
+from companion.core.words.card_words import (
+    cord_words,
+    count_of_tests,
+    entry_words,
+    kind_line,
+    known_kinds,
+    narrowing_line,
+)
+from companion.core.words.notices import Notice
 from companion.tui.commands import CARD, bindings
 from companion.tui.screens.base import Page
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 
 class CardScreen(Page):
@@ -27,15 +34,15 @@ class CardScreen(Page):
     BINDINGS = bindings(*CARD)
     COMMANDS_HERE = CARD
 
-    def __init__(self, card: Card) -> None:
+    def __init__(self, card: CordCard) -> None:
         super().__init__()
         self.card = card
 
     def compose(self) -> ComposeResult:
-        yield Line(Content.styled(f"Cord card · {plain(self.card.name, 40)}", "bold"), id="heading")
+        yield TextLine(Content.styled(f"Cord card · {plain(self.card.name, 40)}", "bold"), id="heading")
         with VerticalScroll(id="page"):
             yield Paragraphs(list(card_text(self.card)), id="card")
-        yield Line("", id="said")
+        yield TextLine("", id="said")
         yield Rule()
         yield KeyLine(*CARD)
 
@@ -46,16 +53,16 @@ class CardScreen(Page):
         try:
             self.show(self.workshop.card(self.card.name) or self.card)
         except WorkshopError as error:
-            self.say(Words("off", str(error)))
+            self.say(Notice("off", str(error)))
 
-    def show(self, card: Card) -> None:
+    def show(self, card: CordCard) -> None:
         """Show the card as it is now."""
         self.card = card
         self.query_one("#card", Paragraphs).show(list(card_text(card)))
 
-    def say(self, *words: Words) -> None:
+    def say(self, *words: Notice) -> None:
         """A sentence under the page."""
-        self.query_one("#said", Line).say(words)
+        self.query_one("#said", TextLine).say(words)
 
     @work
     async def action_begin_another(self) -> None:
@@ -65,7 +72,7 @@ class CardScreen(Page):
 
         self.say()
         typed: dict[str, str] | None = None
-        said: tuple[Words, ...] = ()
+        said: tuple[Notice, ...] = ()
         while True:
             typed = await self.app.push_screen_wait(FormDialog(entry_form(self.card, typed, said)))
             if typed is None:
@@ -74,24 +81,24 @@ class CardScreen(Page):
             try:
                 self.show(self.workshop.add_tests(self.card, test))
             except WorkshopError as error:
-                said = (Words("off", str(error)),)
+                said = (Notice("off", str(error)),)
                 continue
             taken = f"Taken: {entry_words(test)}."
-            said = (Words("quiet", taken), Words("quiet", "The next row, or Esc when that was the last."))
+            said = (Notice("quiet", taken), Notice("quiet", "The next row, or Esc when that was the last."))
             typed = {key: typed[key] for key in ("kind", "knots", "ruler")}
 
     def action_withdraw(self) -> None:
         """The latest row no longer counts."""
         if not self.card.tests:
-            self.say(Words("quiet", "There is no test to take back."))
+            self.say(Notice("quiet", "There is no test to take back."))
             return
         last = entry_words(self.card.tests[-1])
         try:
             self.show(self.workshop.withdraw_test(self.card))
         except WorkshopError as error:
-            self.say(Words("off", str(error)))
+            self.say(Notice("off", str(error)))
             return
-        self.say(Words("quiet", f"Taken back: {last}."))
+        self.say(Notice("quiet", f"Taken back: {last}."))
 
     def action_cursor_up(self) -> None:
         """Read on upward."""
@@ -108,7 +115,7 @@ class CardScreen(Page):
         self.app.switch_screen(CordsScreen())
 
 
-def card_text(card: Card) -> Iterator[Paragraph]:
+def card_text(card: CordCard) -> Iterator[Paragraph]:
     """What the card knows, and its rows."""
     yield Paragraph(f"{cord_words(card)}, {count_of_tests(len(card.tests))}")
     yield Paragraph()

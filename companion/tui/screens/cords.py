@@ -6,16 +6,15 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
 
-from companion.core.card_words import card_lines, cord_words, count_of_tests
-from companion.core.cards import Card
-from companion.core.sentences import Line as Words
-from companion.core.sentences import Loudness
-from companion.core.text import plain
-from companion.core.troubles import WorkshopError
+from companion.core.cord.cards import CordCard
+from companion.core.values.errors import WorkshopError
+from companion.core.values.text import plain
+from companion.core.words.card_words import card_lines, cord_words, count_of_tests
+from companion.core.words.notices import Level, Notice
 from companion.tui.commands import CORDS, bindings
 from companion.tui.screens.base import Page
 from companion.tui.widgets.rows import Row, Rows
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.tui.widgets.wrapping import hanging
 
 DETAIL_EDGES = 7  # what a row's details are set in by, and the scroll bar
@@ -33,10 +32,10 @@ class CordsScreen(Page):
     COMMANDS_HERE = CORDS
 
     def compose(self) -> ComposeResult:
-        yield Line(Content.styled("Cords", "bold"), id="heading")
-        yield Line("")
+        yield TextLine(Content.styled("Cords", "bold"), id="heading")
+        yield TextLine("")
         yield Rows(id="rows")
-        yield Line("", id="said")
+        yield TextLine("", id="said")
         yield Rule()
         yield KeyLine(*CORDS)
 
@@ -49,7 +48,7 @@ class CordsScreen(Page):
 
     def show_rows(self) -> None:
         """Read the cards anew."""
-        cards: tuple[Card, ...] = ()
+        cards: tuple[CordCard, ...] = ()
         try:
             cards = self.workshop.cards()
         except WorkshopError as error:
@@ -64,9 +63,9 @@ class CordsScreen(Page):
             ]
         self.query_one(Rows).set_rows(rows)
 
-    def say(self, text: str, loudness: Loudness = "off") -> None:
+    def say(self, text: str, level: Level = "off") -> None:
         """One sentence under the list."""
-        self.query_one("#said", Line).say((Words(loudness, text),) if text else ())
+        self.query_one("#said", TextLine).say((Notice(level, text),) if text else ())
 
     def action_cursor_up(self) -> None:
         self.query_one(Rows).move(-1)
@@ -89,7 +88,7 @@ class CordsScreen(Page):
         if card is not None:
             self.open_card(card)
 
-    def open_card(self, card: Card) -> None:
+    def open_card(self, card: CordCard) -> None:
         """Its test knots and figures."""
         from companion.tui.screens.cord_card import CardScreen
 
@@ -102,7 +101,7 @@ class CordsScreen(Page):
         from companion.tui.dialogs.form import FormDialog
 
         typed: dict[str, str] | None = None
-        said: tuple[Words, ...] = ()
+        said: tuple[Notice, ...] = ()
         try:
             cards = self.workshop.cards()
         except WorkshopError as error:
@@ -115,7 +114,7 @@ class CordsScreen(Page):
             try:
                 card = self.workshop.add_tests(card_of(typed, cards))
             except WorkshopError as error:
-                said = (Words("off", str(error)),)
+                said = (Notice("off", str(error)),)
                 continue
             self.open_card(card)
             return
@@ -125,7 +124,7 @@ class CordsScreen(Page):
         self.companion.to_bench()
 
 
-def _card_rows(card: Card, columns: int) -> list[Row]:
+def _card_rows(card: CordCard, columns: int) -> list[Row]:
     none = "" if card.tests or card.lessons else f", {count_of_tests(0)}"
     lines = [f"{cord_words(card)}{none}", *card_lines(card)]
     details = [Row(line, detail=True) for text in lines for line in hanging(text, columns, HANG)]

@@ -10,8 +10,8 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 
-from companion.core.events import STATE_WORDS
-from companion.core.sentences import Line as Words
+from companion.core.journal.events import STATE_WORDS
+from companion.core.words.notices import Notice
 from companion.tui import figures
 from companion.tui.commands import (
     CONFIRM,
@@ -33,11 +33,11 @@ from companion.tui.screens.in_hand import FOLLOWING
 from companion.tui.screens.piece_page import PiecePage
 from companion.tui.widgets.big_step import BigStep, StepMade
 from companion.tui.widgets.strand_picture import StrandPicture
-from companion.tui.widgets.text import KeyLine, Line, Rule
-from companion.workshop import WorkPiece
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.workshop import OpenPiece
 
 if TYPE_CHECKING:
-    from companion.core.outlook import Outlook
+    from companion.core.forecast.outlook import Outlook
 
 LOOK_AGAIN_SECONDS = 0.25
 ANSWER_SECONDS = 1.0
@@ -51,26 +51,26 @@ class FollowScreen(PiecePage):
     BINDINGS = bindings(*FOLLOW)
     COMMANDS_HERE = FOLLOW
 
-    def __init__(self, piece: WorkPiece, said: Words | None = None) -> None:
+    def __init__(self, piece: OpenPiece, said: Notice | None = None) -> None:
         super().__init__(piece, said)
         self.outlook: Outlook | None = None
 
     def compose(self) -> ComposeResult:
-        plan = self.work.plan
-        yield Line("", id="heading")
+        plan = self.opened.plan
+        yield TextLine("", id="heading")
         with Horizontal(id="work"):
             with Vertical(id="left"):
                 yield BigStep(plan)
-                yield Line("", id="coming")
+                yield TextLine("", id="coming")
                 yield StrandPicture(plan)
-                yield Line("", id="figures")
-            yield Line("", id="lore")
-        yield Line("", id="verdict")
+                yield TextLine("", id="figures")
+            yield TextLine("", id="lore")
+        yield TextLine("", id="verdict")
         yield Rule()
         yield KeyLine(*self._keys())
 
     def on_mount(self) -> None:
-        self.hand = self.workshop.take_in_hand(self.work)
+        self.hand = self.workshop.take_in_hand(self.opened)
         self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
         self.call_after_refresh(self.show_all)
 
@@ -83,21 +83,21 @@ class FollowScreen(PiecePage):
         """Show the piece as it stands. Only what differs from what is shown is drawn again."""
         if not self.is_attached:
             return
-        piece, plan = self.work.piece, self.work.plan
+        piece, plan = self.opened.piece, self.opened.plan
         done = piece.done
         ended = "" if piece.state == "under way" else STATE_WORDS[piece.state]
         self.query_one(BigStep).show(done + 1 if done < plan.total_steps else None, ended)
         entry, number = plan.place(done + 1) if done < plan.total_steps else plan.place(done)
         self.query_one(StrandPicture).show(entry, number - 1 if done < plan.total_steps else number)
-        self._line("#heading", lambda width: figures.heading_line(self.work, self.workshop.pace(self.work), width))
+        self._line("#heading", lambda width: figures.heading_line(self.opened, self.workshop.pace(self.opened), width))
         self._line("#coming", lambda width: figures.coming(plan, done, width))
         self._show_lore(entry, number)
         self.query_one(KeyLine).offer(*self._keys())
-        self.call_after_refresh(self.show_outlook, self.work.revision)
+        self.call_after_refresh(self.show_outlook, self.opened.revision)
 
     def _keys(self) -> tuple[Command, ...]:
         """The keys for the foot: those that do something now."""
-        piece = self.work.piece
+        piece = self.opened.piece
         if self.hand == "elsewhere":
             return IN_HAND, LEAVE, HELP
         if piece.state != "under way":
@@ -107,49 +107,49 @@ class FollowScreen(PiecePage):
 
     def show_outlook(self, revision: int) -> None:
         """Show what is to be expected; a late answer is dropped."""
-        if revision != self.work.revision or not self.is_attached or not self.query("#verdict"):
+        if revision != self.opened.revision or not self.is_attached or not self.query("#verdict"):
             return  # late, or the screen is being left
-        self.outlook = outlook = self.workshop.outlook(self.work)
-        self._line("#figures", lambda width: figures.figures(self.work, outlook, width))
-        self.query_one("#verdict", Line).say(self._sentences(outlook))
+        self.outlook = outlook = self.workshop.outlook(self.opened)
+        self._line("#figures", lambda width: figures.figures(self.opened, outlook, width))
+        self.query_one("#verdict", TextLine).say(self._sentences(outlook))
 
-    def _sentences(self, outlook: Outlook) -> list[Words]:
-        from companion.core.words import cord_line, verdict_line
+    def _sentences(self, outlook: Outlook) -> list[Notice]:
+        from companion.core.words.verdict_words import cord_line, verdict_line
 
         following = self.hand == "elsewhere"
         said = self.fault or self.said or (FOLLOWING if following else None)
         lines = [said] if said else []
-        verdict = verdict_line(self.work.plan, self.work.piece, outlook)
-        cord = cord_line(self.work.plan, self.work.piece, outlook)
+        verdict = verdict_line(self.opened.plan, self.opened.piece, outlook)
+        cord = cord_line(self.opened.plan, self.opened.piece, outlook)
         if following:  # the keys that would answer are the other window's
             pass
         elif "Lay the ruler on now." in verdict.text:
             text = verdict.text.replace("on now.", "on now (m).").replace("too, once.", "too, once (c).")
-            verdict = Words(verdict.loudness, text)
-        elif verdict.loudness != "quiet":
+            verdict = Notice(verdict.level, text)
+        elif verdict.level != "quiet":
             key = ANSWERS.get(outlook.verdict, "w: what to do")
             if outlook.verdict == "measure again" and outlook.doubted == "free":
                 key = "c: cord"
             word, mark, rest = verdict.text.partition("." if outlook.verdict in ("off", "watch") else ")")
-            verdict = Words(verdict.loudness, f"{word}{mark if mark == ')' else ''} ({key}).{rest.removeprefix('.')}")
-        lines += [cord, verdict] if cord.loudness == "off" else [verdict]
-        return lines + ([cord] if cord.loudness == "watch" else [])
+            verdict = Notice(verdict.level, f"{word}{mark if mark == ')' else ''} ({key}).{rest.removeprefix('.')}")
+        lines += [cord, verdict] if cord.level == "off" else [verdict]
+        return lines + ([cord] if cord.level == "watch" else [])
 
     def _line(self, place: str, text: Callable[[int], object]) -> None:
-        line = self.query_one(place, Line)
+        line = self.query_one(place, TextLine)
         width = line.content_size.width
         if width:
             line.show(text(width))  # type: ignore[arg-type]
 
     def _show_lore(self, entry: int, number: int) -> None:
-        lore = self.query_one("#lore", Line)
-        steps = self.work.plan.strands[entry].steps
+        lore = self.query_one("#lore", TextLine)
+        steps = self.opened.plan.strands[entry].steps
         knot = steps[number - 1].knot if number <= len(steps) else None
         if lore.display and lore.content_size.width:
             from companion.tui.pages import lore_page
 
             columns, rows = lore.content_size
-            lore.show(lore_page(self.work.plan, knot, columns, rows) if knot else "")
+            lore.show(lore_page(self.opened.plan, knot, columns, rows) if knot else "")
 
     # -- what the hand does -------------------------------------------------------------------------------------------
 
@@ -159,7 +159,7 @@ class FollowScreen(PiecePage):
 
     def action_confirm_step(self) -> None:
         """The present step is made."""
-        if self.work.piece.state == "under way" and self.work.piece.done == self.work.plan.total_steps:
+        if self.opened.piece.state == "under way" and self.opened.piece.done == self.opened.plan.total_steps:
             self.close_piece()
             return
         self.change(self.workshop.confirm)
@@ -171,9 +171,9 @@ class FollowScreen(PiecePage):
 
     def action_undo_step(self) -> None:
         """Take the last one back."""
-        readings = len(self.work.piece.readings)
-        if self.change(self.workshop.undo, "Taken back.") and len(self.work.piece.readings) < readings:
-            self.said = Words("quiet", "Taken back. The reading after it no longer counts.")
+        readings = len(self.opened.piece.readings)
+        if self.change(self.workshop.undo, "Taken back.") and len(self.opened.piece.readings) < readings:
+            self.said = Notice("quiet", "Taken back. The reading after it no longer counts.")
 
     def action_leave(self) -> None:
         """Back to the bench."""

@@ -8,34 +8,34 @@ from typing import TYPE_CHECKING
 
 from textual import work
 
-from companion.core.events import NotPossible
-from companion.core.sentences import Line as Words
-from companion.core.troubles import Busy, InOtherHands, Stale, WorkshopError
+from companion.core.journal.events import NotPossible
+from companion.core.values.errors import Busy, InOtherHands, Stale, WorkshopError
+from companion.core.words.notices import Notice
 from companion.tui.screens.base import Page
-from companion.tui.widgets.text import Line
-from companion.workshop import Hand, WorkPiece
+from companion.tui.widgets.text import TextLine
+from companion.workshop import Hand, OpenPiece
 
 if TYPE_CHECKING:
     from companion.tui.dialogs.ask import Question
 
-FOLLOWING = Words("quiet", "Another window has this piece in hand: here you follow along (h: take over).")
-NOT_HERE = Words("watch", "Another window has this piece in hand: nothing was written. h takes it over.")
-TAKEN = Words("watch", "Another window has taken this piece in hand: here you follow along (h: take it back).")
-LET_GO = Words("quiet", "The other window has let the piece go: it is in hand here now.")
-TAKEN_HERE = Words("quiet", "The piece is in hand here; the other window follows along.")
-NOT_TAKEN = Words("off", "The piece could not be taken in hand. Look at the permissions of the data folder.")
-NOBODY_ELSE = Words("quiet", "No other window has this piece in hand.")
+FOLLOWING = Notice("quiet", "Another window has this piece in hand: here you follow along (h: take over).")
+NOT_HERE = Notice("watch", "Another window has this piece in hand: nothing was written. h takes it over.")
+TAKEN = Notice("watch", "Another window has taken this piece in hand: here you follow along (h: take it back).")
+LET_GO = Notice("quiet", "The other window has let the piece go: it is in hand here now.")
+TAKEN_HERE = Notice("quiet", "The piece is in hand here; the other window follows along.")
+NOT_TAKEN = Notice("off", "The piece could not be taken in hand. Look at the permissions of the data folder.")
+NOBODY_ELSE = Notice("quiet", "No other window has this piece in hand.")
 
 
 class InHandPage(Page):
     """One piece. Another window may have it in hand: then this one follows along and writes nothing."""
 
-    def __init__(self, piece: WorkPiece, said: Words | None = None) -> None:
+    def __init__(self, piece: OpenPiece, said: Notice | None = None) -> None:
         super().__init__()
-        self.work, self.help_plan = piece, piece.plan
+        self.opened, self.help_plan = piece, piece.plan
         self.hand: Hand = "nowhere"  # where the piece was in hand at the latest look
-        self.said: Words | None = said  # a sentence of the moment; the next step clears it
-        self.fault: Words | None = None  # what keeps the piece from being looked at, until it is over
+        self.said: Notice | None = said  # a sentence of the moment; the next step clears it
+        self.fault: Notice | None = None  # what keeps the piece from being looked at, until it is over
         self.kept_out = False  # another program had the file of pieces to itself at the latest look
         self.answered_at = float("-inf")  # when a question was last answered, in seconds
 
@@ -45,19 +45,19 @@ class InHandPage(Page):
 
     def show_since(self, plan: object) -> None:
         """Show the piece; where it goes by another plan than that one, in another picture."""
-        if self.work.plan is plan:
+        if self.opened.plan is plan:
             self.show_all()
         else:
-            self.companion.follow(self.work, self.said)
+            self.companion.follow(self.opened, self.said)
 
-    def say(self, words: Words) -> None:
+    def say(self, words: Notice) -> None:
         """Say what went wrong, at once."""
         self.said = words
-        self.query_one("#verdict", Line).say((words,))
+        self.query_one("#verdict", TextLine).say((words,))
 
     def tell(self, text: str) -> bool:
         """Say a sentence of the moment."""
-        self.said = Words("watch", text)
+        self.said = Notice("watch", text)
         self.show_all()
         return True
 
@@ -71,47 +71,47 @@ class InHandPage(Page):
 
     # -- writing ------------------------------------------------------------------------------------------------------
 
-    def change(self, act: Callable[[WorkPiece], WorkPiece], said: str = "", again: bool = False) -> bool:
+    def change(self, act: Callable[[OpenPiece], OpenPiece], said: str = "", again: bool = False) -> bool:
         """Do one thing to the piece: on disk before it shows. What could not be stored is said, and does not count.
 
         `again`: what is done is true wherever the piece stands, so that a step made elsewhere meanwhile is no reason
         to drop it. Returns whether it was done.
         """
-        plan, done = self.work.plan, False
+        plan, done = self.opened.plan, False
         try:
-            self.work = self._done(act, again)
-            self.said, done = Words("quiet", said) if said else None, True
+            self.opened = self._done(act, again)
+            self.said, done = Notice("quiet", said) if said else None, True
         except Stale as error:
             if not self.catch_up():
                 return False
-            self.said = Words("watch", str(error))
+            self.said = Notice("watch", str(error))
         except InOtherHands:
             self.hand = "elsewhere"
             if not self.catch_up():
                 return False
             self.said = NOT_HERE
         except (WorkshopError, NotPossible) as error:
-            self.say(Words("off", str(error)))
+            self.say(Notice("off", str(error)))
             return False
         self.show_since(plan)
         return done
 
-    def _done(self, act: Callable[[WorkPiece], WorkPiece], again: bool) -> WorkPiece:
+    def _done(self, act: Callable[[OpenPiece], OpenPiece], again: bool) -> OpenPiece:
         try:
-            return act(self.work)
+            return act(self.opened)
         except Stale:
             if not (again and self.catch_up()):
                 raise
-            return act(self.work)
+            return act(self.opened)
 
     # -- what others do -----------------------------------------------------------------------------------------------
 
     def catch_up(self) -> bool:
         """The piece as others have left it; where it can't be read, that is said."""
         try:
-            self.work = self.workshop.refresh(self.work)
+            self.opened = self.workshop.refresh(self.opened)
         except WorkshopError as error:
-            self.say(Words("off", str(error)))
+            self.say(Notice("off", str(error)))
             return False
         return True
 
@@ -121,19 +121,19 @@ class InHandPage(Page):
             return
         self.look_who_has_it()
         try:
-            work = self.workshop.refresh(self.work)
+            opened = self.workshop.refresh(self.opened)
         except WorkshopError as error:
             self._kept_from_looking(error)
             return
         over = self.fault is not None
         self.fault = None
         self._keep_out(False)
-        if work is not self.work and work.revision != self.work.revision:
-            if work.plan is not self.work.plan:
+        if opened is not self.opened and opened.revision != self.opened.revision:
+            if opened.plan is not self.opened.plan:
                 if self.is_active:  # a question over this screen is answered first
-                    self.companion.follow(work)
+                    self.companion.follow(opened)
                 return
-            self.work, self.said, over = work, None, True
+            self.opened, self.said, over = opened, None, True
         if over:
             self.show_all()
 
@@ -142,10 +142,10 @@ class InHandPage(Page):
         if isinstance(error, Busy):
             self._keep_out(True)
             return
-        fault = Words("off", str(error))
+        fault = Notice("off", str(error))
         if fault != self.fault:
             self.fault = fault
-            self.query_one("#verdict", Line).say((fault,))
+            self.query_one("#verdict", TextLine).say((fault,))
 
     def _keep_out(self, kept_out: bool) -> None:
         """As long as the file is held nothing waits for it: the screen looks four times a second."""
@@ -157,7 +157,7 @@ class InHandPage(Page):
 
     def look_who_has_it(self) -> None:
         """See whether the piece is in hand here, and take it where nobody has it."""
-        before, self.hand = self.hand, self.workshop.take_in_hand(self.work)
+        before, self.hand = self.hand, self.workshop.take_in_hand(self.opened)
         if before == self.hand:
             return
         if self.hand == "elsewhere":
@@ -187,8 +187,8 @@ class InHandPage(Page):
             return
         if await self.ask(in_hand_question()) is None:
             return
-        plan = self.work.plan
-        self.hand = self.workshop.take_in_hand(self.work, anyway=True)
+        plan = self.opened.plan
+        self.hand = self.workshop.take_in_hand(self.opened, anyway=True)
         if self.catch_up():
             self.said = NOT_TAKEN if self.hand == "elsewhere" else TAKEN_HERE
             self.show_since(plan)

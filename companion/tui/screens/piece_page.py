@@ -7,11 +7,11 @@ import asyncio
 from textual import work
 from textual.content import Content
 
-from companion.core.events import ReadingKind
-from companion.core.sentences import Line as Words
-from companion.core.text import plain
+from companion.core.journal.events import ReadingKind
+from companion.core.values.text import plain
+from companion.core.words.notices import Notice
 from companion.tui.screens.in_hand import InHandPage
-from companion.workshop import WorkPiece
+from companion.workshop import OpenPiece
 
 KEPT = "The note is kept: n brings it back."
 MOVED_ON = "The piece has moved on while you typed: nothing was written. Look again."
@@ -20,7 +20,7 @@ MOVED_ON = "The piece has moved on while you typed: nothing was written. Look ag
 class PiecePage(InHandPage):
     """One piece in hand, with the questions about it. What it looks like is the follow screen's."""
 
-    def __init__(self, piece: WorkPiece, said: Words | None = None) -> None:
+    def __init__(self, piece: OpenPiece, said: Notice | None = None) -> None:
         super().__init__(piece, said)
         self.note_kept = ""  # a note that could not be stored: the next question begins with it
 
@@ -45,12 +45,12 @@ class PiecePage(InHandPage):
 
         if self.is_elsewhere():
             return
-        step = self.work.piece.done  # the strand that lies on the ruler, whatever another window does meanwhile
-        typed = await self.ask(reading_question(self.workshop, self.work, kind))
+        step = self.opened.piece.done  # the strand that lies on the ruler, whatever another window does meanwhile
+        typed = await self.ask(reading_question(self.workshop, self.opened, kind))
         if typed:
-            length_mm = typed_mm(typed, self.work.plan.unit)
+            length_mm = typed_mm(typed, self.opened.plan.unit)
             text = plain(typed, 40)
-            ruler_mm = ruler_step_mm(self.work.plan.unit)
+            ruler_mm = ruler_step_mm(self.opened.plan.unit)
             self.change(lambda piece: self.workshop.measure(piece, kind, length_mm, text, step, ruler_mm), again=True)
 
     @work
@@ -60,15 +60,15 @@ class PiecePage(InHandPage):
 
         if self.is_elsewhere():
             return
-        step = self.work.piece.done  # the one that the question names
-        typed = await self.ask(note_question(self.work, self.note_kept))
+        step = self.opened.piece.done  # the one that the question names
+        typed = await self.ask(note_question(self.opened, self.note_kept))
         self.note_kept = ""
         if typed and not self.change(
             lambda piece: self.workshop.note(piece, plain(typed, 200), step), "Noted.", again=True
         ):
             self.note_kept = typed
             if self.said:
-                self.say(Words(self.said.loudness, f"{self.said.text} {KEPT}"))
+                self.say(Notice(self.said.level, f"{self.said.text} {KEPT}"))
 
     @work
     async def action_jump(self) -> None:
@@ -77,8 +77,8 @@ class PiecePage(InHandPage):
 
         if self.is_elsewhere():
             return
-        typed = await self.ask(jump_question(self.work))
-        to = jump_target(self.work.plan, typed) if typed else None
+        typed = await self.ask(jump_question(self.opened))
+        to = jump_target(self.opened.plan, typed) if typed else None
         if to is not None:
             self.change(lambda piece: self.workshop.jump(piece, to), "Jumped; u takes it back.")
 
@@ -90,31 +90,31 @@ class PiecePage(InHandPage):
 
         if self.is_elsewhere():
             return
-        asked = self.work.piece
-        typed = await self.ask(join_question(self.workshop, self.work))
-        if typed and self.work.piece != asked:  # what it would reach was said of another place
-            self.say(Words("watch", MOVED_ON))
+        asked = self.opened.piece
+        typed = await self.ask(join_question(self.workshop, self.opened))
+        if typed and self.opened.piece != asked:  # what it would reach was said of another place
+            self.say(Notice("watch", MOVED_ON))
         elif typed:
-            added_mm = typed_mm(typed, self.work.plan.unit)
+            added_mm = typed_mm(typed, self.opened.plan.unit)
             self.change(lambda piece: self.workshop.join(piece, added_mm, plain(typed, 40)), "Joined; u takes it back.")
 
     @work
     async def close_piece(self) -> None:
         """Every step is made: ask how long it came out, and close the piece."""
-        from companion.core.lesson_words import left_words
-        from companion.core.show_lengths import display_unit
+        from companion.core.values.show_lengths import display_unit
+        from companion.core.words.lesson_words import left_words
         from companion.tui.questions import finish_question, learn_question, learns, left_question
         from companion.tui.typed import typed_mm
 
         if self.is_elsewhere():
             return
-        plan, said = self.work.plan, [f"{self.work.plan.design} is finished."]
-        typed = await self.ask(finish_question(self.work))
-        left = None if typed is None else await self.ask(left_question(self.work))
+        plan, said = self.opened.plan, [f"{self.opened.plan.design} is finished."]
+        typed = await self.ask(finish_question(self.opened))
+        left = None if typed is None else await self.ask(left_question(self.opened))
         if typed is None or left is None:
             return
         length_mm, left_mm = (typed_mm(text, plan.unit) if text.strip() else None for text in (typed, left))
-        taught = self.workshop.teaching(self.work, length_mm, left_mm)
+        taught = self.workshop.teaching(self.opened, length_mm, left_mm)
         if taught and taught.lessons:
             answer = await self.ask(learn_question(taught))
             if answer is None:
@@ -136,13 +136,13 @@ class PiecePage(InHandPage):
     @work
     async def action_recount(self) -> None:
         """The beads are counted: how many there are."""
-        from companion.core.counting import count_words, stretch_to_count
+        from companion.core.forecast.counting import count_words, stretch_to_count
         from companion.tui.questions import beads_typed, recount_question
 
         if self.is_elsewhere():
             return
-        counted = stretch_to_count(self.work.plan, self.work.piece, self.workshop.outlook(self.work))
-        typed = await self.ask(recount_question(self.work, counted))
+        counted = stretch_to_count(self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened))
+        typed = await self.ask(recount_question(self.opened, counted))
         if typed is None:
             return
         beads = beads_typed(typed) if typed.strip() else counted.beads
@@ -153,7 +153,7 @@ class PiecePage(InHandPage):
         """How the present knot is tied."""
         from companion.tui.pages import lore_page
 
-        plan, done = self.work.plan, self.work.piece.done
+        plan, done = self.opened.plan, self.opened.piece.done
         for step in range(min(done + 1, plan.total_steps), plan.total_steps + 1):
             entry, number = plan.place(step)
             knot = plan.strands[entry].steps[number - 1].knot
@@ -170,12 +170,12 @@ class PiecePage(InHandPage):
 
         if self.is_elsewhere():
             return
-        asked = self.work
+        asked = self.opened
         outlook = self.workshop.outlook(asked)
         found = await asyncio.to_thread(self.workshop.remedies, asked)  # of a long strand it takes a second
-        if self.work.revision != asked.revision or not self.is_current:
+        if self.opened.revision != asked.revision or not self.is_current:
             return  # a step was made meanwhile; w asks again
-        number = await self.app.push_screen_wait(RemediesDialog(self.work, outlook, found))
+        number = await self.app.push_screen_wait(RemediesDialog(self.opened, outlook, found))
         if number is not None and found[number].join:  # how much new cord there is only the maker knows
             self.action_join_cord()
         elif number is not None:
@@ -185,4 +185,4 @@ class PiecePage(InHandPage):
         """What to mind."""
         from companion.tui.pages import cautions_page
 
-        self.read("What to mind", cautions_page(self.work.plan))
+        self.read("What to mind", cautions_page(self.opened.plan))

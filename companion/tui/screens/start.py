@@ -9,24 +9,23 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
-from companion.core.card_choice import AS_DESIGNED
-from companion.core.cautions import cautions
-from companion.core.cut_words import cut_list
-from companion.core.events import CutEntered
-from companion.core.lengths import LengthError
-from companion.core.sentences import Line as Words
-from companion.core.sentences import heading
-from companion.core.show_lengths import display_unit, show, show_both
-from companion.core.text import join_words, plain
-from companion.core.tray import beads_to_count_out, tools
-from companion.core.troubles import NotConfirmed, WorkshopError
-from companion.core.words import cut_lines, cut_questioned
+from companion.core.cord.card_choice import AS_DESIGNED
+from companion.core.journal.events import CutEntered
+from companion.core.plan.tray import beads_to_count_out, tools
+from companion.core.values.errors import NotConfirmed, WorkshopError
+from companion.core.values.lengths import LengthError
+from companion.core.values.show_lengths import display_unit, show, show_both
+from companion.core.values.text import join_words, plain
+from companion.core.words.cautions import cautions
+from companion.core.words.cut_words import cut_list
+from companion.core.words.notices import Notice, heading
+from companion.core.words.verdict_words import cut_lines, cut_questioned
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
 from companion.tui.screens.base import Page
 from companion.tui.typed import typed_mm
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
-from companion.tui.widgets.text import KeyLine, Line, Rule
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import Planned
 
 
@@ -45,10 +44,10 @@ class StartScreen(Page):
         self.choice = AS_DESIGNED
 
     def compose(self) -> ComposeResult:
-        yield Line(Content.styled(heading(self.plan), "bold"), id="heading")
+        yield TextLine(Content.styled(heading(self.plan), "bold"), id="heading")
         with VerticalScroll(id="page"):
             yield Paragraphs(self._text(), id="plan")
-        yield Line("", id="said")
+        yield TextLine("", id="said")
         yield Rule()
         yield KeyLine(*START)
 
@@ -91,7 +90,7 @@ class StartScreen(Page):
                 self.cuts.pop(cord, None)
             self.query_one("#plan", Paragraphs).show(self._text())
             said = f"Enter begins with {self._cuts_in_words()}." if self.cuts else ""
-            self.query_one("#said", Line).show(said)
+            self.query_one("#said", TextLine).show(said)
 
     @work
     async def action_choose_card(self) -> None:
@@ -105,17 +104,17 @@ class StartScreen(Page):
                 return
             planned = self.workshop.planned_by(self.path, self.planned, choice)
         except WorkshopError as error:
-            self.query_one("#said", Line).say((Words("off", str(error)),))
+            self.query_one("#said", TextLine).say((Notice("off", str(error)),))
             return
         if planned.plan is None:
-            self.query_one("#said", Line).say((Words("off", planned.problems[-1].found),))
+            self.query_one("#said", TextLine).say((Notice("off", planned.problems[-1].found),))
             return
         self.choice, self.planned, self.plan = choice, planned, planned.plan
         self.help_plan = self.plan
         self.query_one("#plan", Paragraphs).show(self._text())
         self.query_one("#page").scroll_home(animate=False)
         numbers = {"design": "as the design says", "estimate": "by an estimate", "card": f"by the card {choice.card}"}
-        self.query_one("#said", Line).show(plain(f"Planned {numbers[choice.source]}.", 200))
+        self.query_one("#said", TextLine).show(plain(f"Planned {numbers[choice.source]}.", 200))
 
     def _cuts_in_words(self) -> str:
         return "the cut you entered" if len(self.cuts) == 1 else "the cuts you entered"
@@ -134,9 +133,9 @@ class StartScreen(Page):
         try:
             length_mm = typed_mm(text, self.plan.unit)
         except LengthError as error:
-            return Judged((Words("quiet", str(error)),), takes=False)
+            return Judged((Notice("quiet", str(error)),), takes=False)
         if length_mm <= 0:
-            return Judged((Words("quiet", "A cut is longer than nothing."),), takes=False)
+            return Judged((Notice("quiet", "A cut is longer than nothing."),), takes=False)
         doubt = ""
         if cut_questioned(self.plan, cord, length_mm):
             told = " ".join(line.text for line in cut_lines(self.plan, cord, length_mm))
@@ -159,7 +158,7 @@ class StartScreen(Page):
             self.companion.to_bench(str(error), "off")
             return
         except WorkshopError as error:
-            self.query_one("#said", Line).say((Words("off", str(error)),))
+            self.query_one("#said", TextLine).say((Notice("off", str(error)),))
             return
         self.companion.follow(piece)
 

@@ -7,7 +7,7 @@ from functools import cache
 from rich.color import Color
 from rich.style import Style
 
-from companion.core.colours import Colour, ink_on
+from companion.core.picture.colours import Colour, ink_on
 
 
 @cache

@@ -11,9 +11,9 @@ from textual.message import Message
 from textual.style import Style
 from textual.widget import Widget
 
-from companion.core.big_beads import Line, big_step, line_text
-from companion.core.marks import Mark, marks_of
-from companion.core.plan import Plan
+from companion.core.picture.big_beads import StrokeRow, big_step, line_text
+from companion.core.picture.marks import Mark, marks_of
+from companion.core.plan.plan import Plan
 from companion.tui.widgets.wrapping import shortened, wrapped
 
 BESIDE = 3
@@ -60,7 +60,7 @@ class BigStep(Widget):
             return step.text, ""
         return (beads, f"then {knot}{together}") if comma else (step.text, together.removeprefix(", "))
 
-    def drawing(self, boxes: int) -> tuple[Line, Line, Line] | None:
+    def drawing(self, boxes: int) -> tuple[StrokeRow, StrokeRow, StrokeRow] | None:
         """The beads and knot, None for a step at an end."""
         if self.step is None or self.ended:
             return None
@@ -98,7 +98,7 @@ class BigStep(Widget):
             lines = ["", *lines]
         return (lines + [""] * LINES)[:LINES]
 
-    def _coloured(self, line: Line) -> Content:
+    def _coloured(self, line: StrokeRow) -> Content:
         text, spans, column = line_text(line), [], 0
         for stroke in line:
             mark = self.marks.get(stroke.bead) if stroke.bead else None

@@ -9,11 +9,11 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from companion.core.allotment import PictureIndex, index_of
-from companion.core.colours import Colour
-from companion.core.marks import marks_of
-from companion.core.picture import Picture, PictureRow, progress
-from companion.core.plan import Plan
+from companion.core.picture.allotment import PictureIndex, index_of
+from companion.core.picture.colours import Colour
+from companion.core.picture.marks import marks_of
+from companion.core.picture.picture import Picture, PictureRow, progress
+from companion.core.plan.plan import Plan
 from companion.tui.widgets.beads import bead_style
 
 MARGIN = 3

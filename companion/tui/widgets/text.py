@@ -11,17 +11,17 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from companion.core.sentences import Line as Words
+from companion.core.words.notices import Notice
 from companion.tui.commands import Command
 from companion.tui.widgets.wrapping import fitted
 
 
-class Line(Static):
+class TextLine(Static):
     """Text that is only text: set from Content, redrawn only where it changed."""
 
     def __init__(self, text: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:
         self.shown = text if isinstance(text, Content) else Content(text)
-        self.said: tuple[Words, ...] = ()
+        self.said: tuple[Notice, ...] = ()
         super().__init__(self.shown, id=id, classes=classes, markup=False)
 
     def show(self, text: Content | str) -> None:
@@ -35,10 +35,10 @@ class Line(Static):
             self.shown = text
             self.update(text, layout=self.styles.height is None or self.styles.height.is_auto)
 
-    def say(self, words: Sequence[Words]) -> None:
+    def say(self, words: Sequence[Notice]) -> None:
         """Show sentences, as loud as the loudest of them; whole ones, as many as there is room for."""
         self.said = tuple(words)
-        loudest = max((("quiet", "watch", "off").index(line.loudness) for line in words), default=0)
+        loudest = max((("quiet", "watch", "off").index(line.level) for line in words), default=0)
         self.set_class(loudest == 1, "loud-watch")
         self.set_class(loudest == 2, "loud-off")
         lines, (columns, rows) = [str(line) for line in words], self.content_size

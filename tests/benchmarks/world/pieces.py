@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from companion.core.cord import CordCard
-from companion.core.design import Bead, BeadKind, CordDesign, Design, Element, End, Knot, Strand
-from companion.core.test_knots import KnotTest, TouchingRow, card_figures
+from companion.core.cord.cord import CardFigures
+from companion.core.cord.knot_tests import KnotTest, TouchingRow, card_figures
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Element, End, Knot, Strand
 
 LEFT_MM = 100.0  # cord that must be left at the end
 MEANS = {"single": (2.8, 9.0), "double": (4.0, 17.0)}  # length and take-up in cord diameters
@@ -47,7 +47,7 @@ class Simulated:
     `readings`: (eighth, kind, step index, value); `fault_at`: the element count at which the mishap began, or None."""
 
     design: Design
-    card: CordCard
+    card: CardFigures
     diameter_mm: float
     ruler_mm: float
     scenario: str
@@ -80,7 +80,7 @@ def simulate(seed: int, scenario: str, test_knots: int | None = None) -> Simulat
     tests = test_knots or int(draw.choice([3, 10]))
     used_kinds = sorted({e.kind for e in elements if isinstance(e, Knot)})
     cord = CordDesign("cord", cord_mm, card="card")
-    card = CordCard("card", tuple((k, _card(draw, cord, k, means[k], scatter, tests, ruler_mm)) for k in used_kinds))
+    card = CardFigures("card", tuple((k, _card(draw, cord, k, means[k], scatter, tests, ruler_mm)) for k in used_kinds))
     beads = tuple(BeadKind(key, key, mm, mm) for key, mm in kinds.items())
     tail = End("plain tail", tail_mm=LEFT_MM)
     design = Design("Simulated", cord, beads, (Strand(tuple(elements), End("plain tail", tail_mm=0.0), tail),))

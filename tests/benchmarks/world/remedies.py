@@ -19,14 +19,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from companion.core.assumptions import USUAL
-from companion.core.design import Bead, Element, Size
-from companion.core.events import CutEntered, Measured, Piece
-from companion.core.forecast import Forecaster
-from companion.core.outlook import Outlook
-from companion.core.plan import Plan
-from companion.core.planner import compile_plan
-from companion.core.remedy import Remedy, remedies
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.outlook import Outlook
+from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.plan.plan import Plan
+from companion.core.plan.planner import compile_plan
+from companion.core.remedies.search import Remedy, remedies
+from companion.core.values.assumptions import USUAL
+from companion.core.values.design import Bead, Element, Size
 from tests.benchmarks.world.pieces import LEFT_MM, SCENARIOS, STRANGE, Simulated, simulate
 
 HALF_WAY = 4  # eighths
@@ -89,11 +89,11 @@ def _half_way(draw, piece: Simulated, plan: Plan) -> tuple[Piece, Outlook]:
             used_mm = piece.used[step] if step >= 0 else 0.0
             true_mm.append(piece.strand[step] if kind == "strand" else strand.cut_mm - used_mm)
     cuts = (CutEntered(0, strand.cut_mm, ""),)
-    forecaster = Forecaster(plan, USUAL, stories=True)
+    forecaster = Forecaster(plan, USUAL, faults=True)
     made = Piece(plan.total_steps, readings[-1].step, cuts=cuts, readings=tuple(readings))
     outlook = forecaster.outlook(made)
     for _ in range(2):
-        misread = next((story for story in outlook.stories if story.kind == "misread"), None)
+        misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
         if outlook.verdict != "measure again" or misread is None:
             break
         for number, one in enumerate(readings):

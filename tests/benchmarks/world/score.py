@@ -17,12 +17,12 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from companion.core.assumptions import USUAL
-from companion.core.cut import margin_mm
-from companion.core.events import CutEntered, Measured, Piece
-from companion.core.forecast import Forecaster
-from companion.core.planner import compile_plan
-from companion.core.verdicts import MISCOUNT, TENSION
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.verdicts import MISCOUNT, TENSION
+from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.plan.cut import margin_mm
+from companion.core.plan.planner import compile_plan
+from companion.core.values.assumptions import USUAL
 from tests.benchmarks.world.pieces import LEFT_MM, SCENARIOS, STRANGE, Simulated, simulate
 
 POINTS = {2: "25 %", 4: "50 %", 6: "75 %"}
@@ -60,7 +60,7 @@ def play(seed: int, scenario: str) -> Result:
     result = Result(scenario, tests)
     _cut_by_each_rule(result, strand, float(piece.used[-1]) + LEFT_MM + strand.working_allowance_mm)
     first = next(step.number for step in strand.steps if step.kind == "string")
-    with_stories, without = Forecaster(plan, USUAL, stories=True), Forecaster(plan, USUAL, stories=False)
+    with_stories, without = Forecaster(plan, USUAL, faults=True), Forecaster(plan, USUAL, faults=False)
     readings: list[Measured] = []
     cuts = (CutEntered(0, cut_mm, ""),)
     for number, (eighth, kind, step, value) in enumerate(piece.readings):
@@ -75,9 +75,9 @@ def play(seed: int, scenario: str) -> Result:
         result.seconds.append(time.perf_counter() - begun)
         last_of_eighth = number + 1 == len(piece.readings) or piece.readings[number + 1][0] > eighth
         if last_of_eighth:  # strand and free cord read at one place are one occasion
-            result.p_fault.append(sum(story.p for story in outlook.stories if story.kind in MATTERS))
+            result.p_fault.append(sum(fault.p for fault in outlook.faults if fault.kind in MATTERS))
             result.p_run_out[eighth] = outlook.entries[0].cord.p_run_out
-            result.leading.append(outlook.stories[0].kind if outlook.stories else "")
+            result.leading.append(outlook.faults[0].kind if outlook.faults else "")
         if eighth in POINTS and last_of_eighth:
             _score(result, piece, plan, eighth, step, readings, outlook, without.outlook(made))
     return result
@@ -140,7 +140,7 @@ def table(results: list[Result], scenarios: list[str]) -> None:
         chosen = [r for r in by[scenario] if scenario in ("nothing wrong", *STRANGE) or r.begun[4]]
         for e in POINTS:
             held = {m: 100 * np.mean([r.inside[e, m] for r in chosen]) for m in ("forecast", "no stories")}
-            print(f"  {scenario:<20}{POINTS[e]}  forecast {held['forecast']:.1f}  no stories {held['no stories']:.1f}")
+            print(f"  {scenario:<20}{POINTS[e]}  forecast {held['forecast']:.1f}  no stories {held['no faults']:.1f}")
     if "nothing wrong" in by:
         _alarms(by, scenarios)
         _cuts(by["nothing wrong"])

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.core.design import Bead, Knot
+from companion.core.values.design import Bead, Knot
 from companion.storage.design.files import read_design, read_design_text
 
 ROOT = Path(__file__).parents[3]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.planner import compile_plan
+from companion.core.plan.planner import compile_plan
 from companion.storage.design.files import read_design_text
 
 HEAD = "format: 1\nname: Fit light\ncord: {name: c, diameter: 1 mm}\nbeads: {b: {length: 6 mm}}\n"

@@ -13,15 +13,15 @@ from typing import Any
 
 import pytest
 
-from companion.core.cards import Card, CardTest
-from companion.core.event_document import event_from_document
-from companion.core.test_knots import KnotTest
-from companion.core.troubles import NotStored, WorkshopError
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest
+from companion.core.journal.event_document import event_from_document
+from companion.core.values.errors import NotStored, WorkshopError
 from companion.workshop import Workshop, open_at
 from tests.harness.imports import valid_export
 
 STORED = Path(__file__).parents[1]
-LINEN = Card("skerry linen", 0.6, 1, "waxed linen")
+LINEN = CordCard("skerry linen", 0.6, 1, "waxed linen")
 
 
 @pytest.fixture
@@ -61,8 +61,8 @@ def test_restored_into_an_empty_home_everything_is_equal(
     here: Workshop, there: Workshop, tmp_path: Path, patterns: Path
 ) -> None:
     for design in sorted(patterns.glob("*.yaml")):
-        work = here.confirm(here.start(design))
-        here.measure(work, "free", 300.0, "30 cm")
+        opened = here.confirm(here.start(design))
+        here.measure(opened, "free", 300.0, "30 cm")
     merged = there.import_from(exported(here, tmp_path / "all.json"))
     assert set(merged.pieces.values()) | set(merged.cards.values()) == {"added"}
     assert rows(there) == rows(here)
@@ -89,15 +89,15 @@ def test_twice_is_once(here: Workshop, there: Workshop, tmp_path: Path) -> None:
 def test_what_has_gone_on_there_is_continued_here(here: Workshop, there: Workshop, tmp_path: Path) -> None:
     there.import_from(exported(here, tmp_path / "all.json"))
     name = "godrevy-key-cord"
-    work = there.measure(there.confirm(there.open(name)), "strand", 70.0, "7 cm")
+    opened = there.measure(there.confirm(there.open(name)), "strand", 70.0, "7 cm")
     there.add_tests(LINEN, CardTest("single", KnotTest(100.0, 90.0, 1), None, "100 mm; 90 mm"))
     back = exported(there, tmp_path / "back.json")
     held = here.open(name)
     merged = here.import_from(back)
     assert (merged.pieces[name], merged.cards["skerry linen"]) == ("continued", "continued")
     assert rows(here) == rows(there)
-    assert here.refresh(held).piece == work.piece  # an open window sees it at once
-    assert here.open(name).piece == work.piece
+    assert here.refresh(held).piece == opened.piece  # an open window sees it at once
+    assert here.open(name).piece == opened.piece
 
 
 def test_newer_work_is_never_written_over(here: Workshop, there: Workshop, tmp_path: Path) -> None:
@@ -126,7 +126,7 @@ def test_what_has_gone_on_differently_is_left_as_it_is(here: Workshop, there: Wo
 def test_a_card_of_the_same_name_and_another_cord_is_left_alone(
     here: Workshop, there: Workshop, tmp_path: Path
 ) -> None:
-    there.add_tests(Card("Skerry Linen", 0.8), CardTest("single", KnotTest(100.0, 90.0, 1)))
+    there.add_tests(CordCard("Skerry Linen", 0.8), CardTest("single", KnotTest(100.0, 90.0, 1)))
     before = rows(here)
     merged = here.import_from(exported(there, tmp_path / "all.json"))
     assert merged.cards == {"skerry linen": "apart"}

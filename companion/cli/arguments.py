@@ -1,0 +1,90 @@
+"""What is typed on the command line: lengths, steps, cuts. Faults are `Wrong`, with a sentence and exit code 2."""
+
+from __future__ import annotations
+
+from companion.cli.wrong import Wrong
+from companion.core.journal.events import CutEntered
+from companion.core.plan.plan import Plan
+from companion.core.values.lengths import LengthError, read_length_mm
+from companion.core.values.text import join_words, plain
+
+COARSEST_RULER_MM = 25.4  # an inch; nothing coarser is a ruler for this work
+
+
+def length_mm(text: str, *, above_zero: bool = False) -> float:
+    """A length with its unit, mm. Always with its unit, whatever the design says: a line in a script must not change
+    its meaning with the piece it is run on."""
+    try:
+        return float(read_length_mm(text, above_zero=above_zero))
+    except LengthError as error:
+        raise Wrong(str(error)) from error
+
+
+def ruler_step_mm(text: str) -> float:
+    """The least division of a ruler, mm."""
+    step_mm = length_mm(text, above_zero=True)
+    if step_mm > COARSEST_RULER_MM:
+        raise Wrong(f"Found {plain(text, 40)}; expected a ruler's least division, an inch at most: 1 mm or 1/16 in.")
+    return step_mm
+
+
+def whole_number(text: str, what: str) -> int:
+    """A whole number from 0 up; `what` it is, for the sentence that refuses anything else."""
+    if not (text.isascii() and text.isdigit() and len(text) < 8):
+        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected {what}, in digits.")
+    return int(text)
+
+
+def share(text: str) -> float:
+    """A share from 0.01 % to 50 %, written in per cent: "1%", "0,2 %"."""
+    number = text.strip().removesuffix("%").strip().replace(",", ".")
+    whole, _, part = number.partition(".")
+    digits = whole + part
+    if not text.strip().endswith("%") or not (digits.isascii() and digits.isdigit() and whole) or len(number) > 8:
+        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected a share in per cent, such as 1% or 0.2%.")
+    if not 0.01 <= float(number) <= 50:
+        raise Wrong(f"Found {plain(text, 40)}; expected a share from 0.01% to 50%.")
+    return float(number) / 100
+
+
+def step_of(plan: Plan, text: str) -> int:
+    """The piece's step for what was typed: NUMBER, or ENTRY:NUMBER where the design has several entries.
+
+    Number 0 of an entry is before its first step.
+    """
+    label, colon, digits = text.rpartition(":")
+    several = len(plan.strands) > 1
+    if several and not colon:
+        first = plan.strands[0].label
+        raise Wrong(
+            f"This design has several entries: write a step as ENTRY:NUMBER, such as {first}:{plain(text, 12)}."
+        )
+    if not digits.isascii() or not digits.isdigit() or len(digits) > 7:
+        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected the number of a step.")
+    labels = [strand.label for strand in plan.strands]
+    if colon and label not in labels:
+        raise Wrong(f"There is no entry {plain(label, 40)}; this design has {join_words(labels)}.")
+    entry, number = labels.index(label) if colon else 0, int(digits)
+    if number > len(plan.strands[entry].steps):
+        raise Wrong(f"There is no step {plain(text, 40)}. The last one is {len(plan.strands[entry].steps)}.")
+    return plan.piece_step(entry, number)
+
+
+def cuts_of(plan: Plan, typed: list[str]) -> tuple[CutEntered, ...]:
+    """The cuts typed: LENGTH for the only cord; NAME=LENGTH, or one LENGTH a cord in order, for several. A cord that
+    is given no length counts as cut by the plan; one given two is refused."""
+    names = [cut.name for cut in plan.cuts]
+    found: dict[int, CutEntered] = {}
+    for place, text in enumerate(typed):
+        name, equals, length = text.rpartition("=")
+        if equals and name not in names:
+            raise Wrong(f"There is no cord {plain(name, 40)}; this design cuts {join_words(names)}.")
+        if not equals and len(typed) != len(names):
+            cords = f"{len(names)} cords" if len(names) > 1 else "one cord"
+            raise Wrong(f"This design cuts {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
+        cord = names.index(name) if equals else place
+        if cord in found:
+            raise Wrong(f"The cord {names[cord]} is given two lengths: give each cord one.")
+        mm = length_mm(length, above_zero=True)
+        found[cord] = CutEntered(cord, mm, plain(length, 40))
+    return tuple(found[cord] for cord in sorted(found))

@@ -1,0 +1,1 @@
+"""What a cord's knots take: figures, cord cards and their test knots, lessons of finished pieces."""

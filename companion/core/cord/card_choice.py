@@ -1,0 +1,41 @@
+"""Which cord card a piece is made by: those that fit its cord first, and a design as it is with one of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from companion.core.cord.cards import CordCard, figures
+from companion.core.cord.cord import CardFigures, Cord, Source
+from companion.core.plan.warnings import card_warnings
+from companion.core.values.design import Design
+
+
+@dataclass(frozen=True, slots=True)
+class CordChoice:
+    """Where a piece's cord numbers come from: as its design says, from the card of that name, or estimated."""
+
+    source: Source
+    card: str | None = None
+
+
+AS_DESIGNED = CordChoice("design")
+ESTIMATED = CordChoice("estimate")
+
+
+def by_fit(cards: Sequence[CordCard], cord: Cord) -> tuple[tuple[CordCard, bool], ...]:
+    """Each card, and whether it was made with this cord and as many layers: those that were come first."""
+    found = [(card, not card_warnings(cord, figures(card))) for card in cards]
+    return tuple(sorted(found, key=lambda one: not one[1]))
+
+
+def with_card(design: Design, card: CardFigures) -> Design:
+    """The design with that card: its kinds of knot go before the design's own numbers, for the maker chose it."""
+    tried = {kind for kind, _ in card.knots}
+    own = tuple((kind, numbers) for kind, numbers in design.cord.knots if kind not in tried)
+    return replace(design, cord=replace(design.cord, knots=own, card=card.name))
+
+
+def with_estimate(design: Design) -> Design:
+    """The design without any cord numbers: all of them are estimated from the diameter."""
+    return replace(design, cord=replace(design.cord, knots=(), card=None))

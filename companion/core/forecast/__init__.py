@@ -1,0 +1,1 @@
+"""From ruler readings to a forecast: observations, fault hypotheses, verdicts."""

@@ -1,0 +1,189 @@
+"""The forecast of a piece: its finished length and its cord, in numbers and in a word, from all that was read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import sqrt
+
+from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm, needed_mm
+from companion.core.forecast.evidence import Estimator, Evidence, Parts
+from companion.core.forecast.next_reading import Hazard, next_reading
+from companion.core.forecast.outlook import CordCheck, EntryOutlook, Expected, Fault, Outlook, Verdict
+from companion.core.forecast.posterior import faults_of
+from companion.core.forecast.verdicts import cord_verdict, verdict
+from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.maths.distributions import mixture_cdf, mixture_mean_sd, mixture_quantile, student_quantile, within
+from companion.core.maths.gaussian import conditioned
+from companion.core.plan.covariance import CORD, STRAND, Model, Quantity
+from companion.core.plan.cut import run_out_risk
+from companion.core.plan.plan import Plan
+from companion.core.values.assumptions import USUAL, Assumptions
+
+
+def expected(parts: Parts) -> Expected:
+    """A mixture's mean, standard deviation and 95 % interval."""
+    if len(parts) == 1:
+        return Expected(parts[0][1], parts[0][2])
+    mean, sd = mixture_mean_sd(parts)
+    return Expected(mean, sd, mixture_quantile(0.025, parts), mixture_quantile(0.975, parts))
+
+
+class Forecaster:
+    """Forecasts for one plan. Keeps what it has worked out, so that a step without a new reading costs little."""
+
+    def __init__(self, plan: Plan, assumptions: Assumptions = USUAL, faults: bool = False) -> None:
+        self.plan = plan
+        self.assumptions = assumptions
+        self.model = Model.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions)
+        self.estimator = Estimator(plan, self.model, assumptions, faults, self._word)
+        self._whole = [self.model.whole(entry, STRAND) for entry in plan.longest]
+
+    def outlook(self, piece: Piece) -> Outlook:
+        """What is to be expected of the piece as it stands."""
+        evidence = self.estimator.evidence(piece)
+        finished = self.finished(evidence)
+        entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
+        read = zip(evidence.observations, evidence.whitened, strict=True)
+        surprises = [(one.quantity.entry, off) for one, off in read if one.scaled]
+        p_in_tolerance = self._p_in_tolerance(finished)
+        faults = self._faults(evidence)
+        return Outlook(
+            finished=expected(finished),
+            p_in_tolerance=p_in_tolerance,
+            verdict=evidence.verdict or "no target",
+            entries=entries,
+            knot_ratio=self._knot_ratio(evidence) if surprises else None,
+            next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions, self._hazards(evidence)),
+            p_fault=evidence.posterior.p_fault if evidence.posterior else 0.0,
+            faults=faults,
+        )
+
+    def _word(self, evidence: Evidence, before: Verdict | None) -> Verdict:
+        finished = self.finished(evidence)
+        p, sd_mm = self._p_in_tolerance(finished), mixture_mean_sd(finished)[1]
+        return verdict(self.plan, sd_mm, p, self._faults(evidence), self.assumptions, before)
+
+    def _faults(self, evidence: Evidence) -> tuple[Fault, ...]:
+        return faults_of(self.plan, evidence.posterior) if evidence.posterior else ()
+
+    def finished(self, evidence: Evidence) -> Parts:
+        """The finished length, end to end when closed."""
+        closure_mm = self._closure_mm()
+        return [(p, mean + closure_mm, sd) for p, mean, sd in self.estimator.parts(evidence, self._whole)]
+
+    def _closure_mm(self) -> float:
+        return sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)
+
+    def _p_in_tolerance(self, finished: Parts) -> float | None:
+        target_mm, tolerance_mm = self.plan.target_mm, self.plan.tolerance_mm
+        if target_mm is None or tolerance_mm is None:
+            return None
+        low_mm, high_mm = target_mm - tolerance_mm, target_mm + tolerance_mm
+        return min(1.0, sum(weight * within(low_mm, high_mm, mean, sd) for weight, mean, sd in finished))
+
+    def _hazards(self, evidence: Evidence) -> list[Hazard] | None:
+        """What may still go wrong, each with the chance that it comes and alone takes the piece out of its tolerance,
+        by more than a ruler's error; None where that can't be told: no stories, nothing read, or no tolerance."""
+        if evidence.posterior is None or self.plan.tolerance_mm is None:
+            return None
+        wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
+        inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
+        found = []
+        for one in evidence.posterior.weighed:
+            hypothesis = one.hypothesis
+            if not one.begun and hypothesis.reading is None and inside:
+                shift_mm = one.size * sum(map(hypothesis.unit, self._whole))
+                lost = 1 - within(-wide_mm, wide_mm, shift_mm, sd_mm) / inside
+                first, last = (
+                    (hypothesis.first, hypothesis.last)
+                    if hypothesis.begins is None
+                    else (hypothesis.begins - 1, hypothesis.begins)
+                )
+                found.append(Hazard(hypothesis.entry, first, last, one.p * lost))
+        return found
+
+    def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
+        strand = self.plan.strands[entry]
+        done = min(max(piece.done - self.plan.piece_step(entry, 0), 0), len(strand.steps))
+        elements = self.estimator.elements_made(entry, piece.done)
+        start_mm = free_at_start_mm(self.plan, piece, entry)
+        free_end = self.free(evidence, start_mm, entry, len(strand.steps))
+        return EntryOutlook(
+            done=done,
+            strand_now=expected(self.estimator.parts(evidence, [Quantity(entry, elements, STRAND)])),
+            free_now=expected(self.free(evidence, start_mm, entry, done)),
+            strand_end=expected(self.estimator.parts(evidence, [self.model.whole(entry, STRAND)])),
+            free_end=expected(free_end),
+            cord=self._cord(evidence, start_mm, entry, free_end),
+        )
+
+    def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> Parts:
+        """Free cord after step `number` (0: before the first) of an entry that began with `start_mm` a layer."""
+        strand = self.plan.strands[entry]
+        elements = strand.steps[number - 1].elements if number else 0
+        rest_mm = start_mm - fixed_mm(self.plan, entry, number)
+        used = self.estimator.parts(evidence, [Quantity(entry, elements, CORD)])
+        return [(weight, rest_mm - mean, sd) for weight, mean, sd in used]
+
+    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: Parts) -> CordCheck:
+        """The chance that the cord does not reach, the first step it is expected not to, and what is missing.
+
+        Until something is measured the plan's own sum stands, Student's tails and all, so that the chance is the one
+        the cut was chosen for; readings soon outweigh what little is known of the cord's figures, and the posterior
+        is taken as normal, or as a mixture of normals.
+        """
+        strand = self.plan.strands[entry]
+        needed = needed_mm(self.plan, entry, len(strand.steps))
+        end = expected(free_end)
+        if not evidence.observations:
+            p_run_out = run_out_risk(strand, start_mm)
+            least_mm = end.mean_mm - student_quantile(1 - self.plan.risk, strand.need_degrees) * end.sd_mm
+        else:
+            p_run_out = min(1.0, mixture_cdf(needed, free_end))
+            least_mm = mixture_quantile(self.plan.risk, free_end)
+        short_mm = max(0.0, needed - least_mm)
+        step = self._first_short(evidence, start_mm, entry) if end.mean_mm < needed else None
+        return CordCheck(cord_verdict(p_run_out, self.assumptions), p_run_out, step, short_mm if short_mm > 1e-6 else 0)
+
+    def _first_short(self, evidence: Evidence, start_mm: float, entry: int) -> int:
+        """The first step after which less cord is expected to be left than it needs; the last if only the end fails.
+
+        Cord in hand only shrinks from step to step, so halving finds it.
+        """
+        low, high = 1, len(self.plan.strands[entry].steps)
+        while low < high:
+            middle = (low + high) // 2
+            left_mm = expected(self.free(evidence, start_mm, entry, middle)).mean_mm
+            if left_mm < needed_mm(self.plan, entry, middle):
+                high = middle
+            else:
+                low = middle + 1
+        return low
+
+    def _knot_ratio(self, evidence: Evidence) -> Expected:
+        """Today's mean knot length against the cord's figures, all kinds and entries together."""
+        quantities = [self.model.whole(entry, STRAND) for entry in range(len(self.plan.strands))]
+        length_mm = sum(self.model.place(quantity).knot_mm for quantity in quantities)
+        if length_mm == 0:
+            return Expected(1.0, 0.0)
+        variance = sum(self.model.knot_covariance(one, other) for one in quantities for other in quantities)
+        column = [
+            sum(self.model.knot_covariance(quantity, one.quantity) for quantity in quantities)
+            for one in evidence.observations
+        ]
+        shift, left = conditioned(evidence.whitened, 0.0, variance, evidence.factor.solve_lower(column))
+        return Expected(1 + shift / length_mm, sqrt(left) / length_mm)
+
+
+def forecast(plan: Plan, piece: Piece, assumptions: Assumptions = USUAL) -> Outlook:
+    """What is to be expected of a piece as it stands. For many calls on one plan keep a Forecaster."""
+    return Forecaster(plan, assumptions).outlook(piece)
+
+
+def forecast_readings(
+    plan: Plan, readings: Sequence[Measured], cuts: Sequence[CutEntered] = (), assumptions: Assumptions = USUAL
+) -> Outlook:
+    """What these readings mean, the piece taken as made up to the last step that was read."""
+    done = max((reading.step for reading in readings), default=0)
+    piece = Piece(total_steps=plan.total_steps, done=done, cuts=tuple(cuts), readings=tuple(readings))
+    return forecast(plan, piece, assumptions)

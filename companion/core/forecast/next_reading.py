@@ -1,0 +1,116 @@
+"""When the ruler is worth laying on again: where a fault may have come unseen, or can soon no longer be mended."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from companion.core.journal.events import Piece
+from companion.core.plan.plan import Plan, Step
+from companion.core.values.assumptions import Assumptions
+
+AGREES_WITHIN = 1.0  # standard deviations of what was foretold; our own choice
+WIDER, MOST_SHARE = 1.5, 1 / 3
+LONGEST_REPEAT = 12  # string steps that come again as a repeat; a longer one is no cheap thing to drop
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """A fault that may come in elements (first, last] of an entry: the chance that it comes there and alone takes the
+    piece out of its tolerance."""
+
+    entry: int
+    first: int
+    last: int
+    chance: float
+
+
+def next_reading(
+    plan: Plan,
+    piece: Piece,
+    surprises: Sequence[tuple[int, float]],
+    assumptions: Assumptions,
+    hazards: Sequence[Hazard] | None = None,
+) -> int | None:
+    """The piece's step after which to measure next, None once nothing more can be put right.
+
+    At first after 15 knots or a quarter of the entry, whichever is less, but never fewer than 3. Then where the chance
+    of having left tolerance unseen since the last reading passes a level, which grows while readings agree with what
+    was foretold and is small again after a surprise; without `hazards` (no tolerance, or nothing read) on a beat that
+    grows and shrinks alike; never later than a third of the entry on. One reading falls before the last repeat, which
+    can still be left out then; none within three knots of the one before. `surprises`: of each strand reading the entry
+    (from 0) and how far off it was, in standard deviations, in the order they were taken; only the entry's own count.
+    """
+    if piece.done >= plan.total_steps:
+        return None
+    entry, number = plan.place(piece.done + 1)
+    strand = plan.strands[entry]
+    stops = [step for step in strand.steps if step.kind == "string"]
+    if not stops or number > stops[-1].number:
+        return None
+    begun, before = plan.piece_step(entry, 0), stops[0].number - 1
+    taken = [r.step - begun for r in piece.readings if r.kind == "strand" and r.step > begun + before]
+    last = max(taken, default=before)
+    if taken and stops[-1].number - last < assumptions.reading_least_knots:
+        return None
+    agreed = [off for place, off in surprises if place == entry]
+    if hazards is None or not taken:
+        due = _on_the_beat(stops, last, agreed, assumptions)
+    else:
+        due = _by_chance(stops, last, agreed, [one for one in hazards if one.entry == entry], assumptions)
+    cheap = _before_the_last_repeat(stops)
+    return begun + (cheap if taken and last + assumptions.reading_least_knots <= cheap < due else due)
+
+
+def _on_the_beat(stops: Sequence[Step], last: int, surprises: Sequence[float], assumptions: Assumptions) -> int:
+    every = _interval(len(stops), surprises, assumptions)
+    return next((stop.number for stop in stops if stop.number - last >= every), stops[-1].number)
+
+
+def _by_chance(
+    stops: Sequence[Step],
+    last: int,
+    surprises: Sequence[float],
+    hazards: Sequence[Hazard],
+    assumptions: Assumptions,
+) -> int:
+    agreeing = 0
+    for surprise in surprises:
+        agreeing = agreeing + 1 if abs(surprise) <= AGREES_WITHIN else 0
+    level = assumptions.unseen_above * WIDER ** min(agreeing, 4)
+    longest = max(_interval(len(stops), (), assumptions), len(stops) * MOST_SHARE)
+    for stop in stops:
+        since = stop.number - last
+        if since >= assumptions.reading_least_knots and (since >= longest or _unseen(hazards, stop.elements) > level):
+            return stop.number
+    return stops[-1].number
+
+
+def _unseen(hazards: Sequence[Hazard], elements: int) -> float:
+    """The chance that a fault has come by then, spread evenly over the stretch that each may come in."""
+    return sum(
+        one.chance * min(1.0, max(0.0, (elements - one.first) / (one.last - one.first)))
+        for one in hazards
+        if one.last > one.first
+    )
+
+
+def _before_the_last_repeat(stops: Sequence[Step]) -> int:
+    """The last step after which a whole repeat is still to come: the shortest run of steps that the strand ends with
+    twice. Without one, before its last step."""
+    what = [(step.beads, step.knot) for step in stops]
+    for size in range(1, min(LONGEST_REPEAT, len(what) // 2) + 1):
+        if what[-size:] == what[-2 * size : -size]:
+            return stops[-size].number - 1
+    return stops[-1].number - 1
+
+
+def _interval(string_steps: int, surprises: Sequence[float], assumptions: Assumptions) -> int:
+    """String steps until the next reading: nearly all of them tie a knot, and a strand without knots has steps too."""
+    share = ceil(string_steps * assumptions.reading_every_share)
+    every = float(max(assumptions.reading_least_knots, min(assumptions.reading_every_knots, share)))
+    first = every
+    for surprise in surprises:
+        every = min(every * WIDER, max(first, string_steps * MOST_SHARE)) if abs(surprise) <= AGREES_WITHIN else first
+    return max(assumptions.reading_least_knots, round(every))

@@ -1,0 +1,106 @@
+"""What the readings mean: the values that a forecast gives. Lengths in mm; chances from 0 to 1."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
+CordVerdict = Literal["enough", "scant", "runs out"]
+
+Z95 = 1.959963984540054
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
+
+    `detail`: the bead's key or the knot's kind; for a misreading "strand" or "free", `off_mm`: by how much it would be
+    too long.
+    """
+
+    kind: str
+    p: float
+    entry: int
+    from_step: int
+    to_step: int
+    detail: str = ""
+    off_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """A length that is not known for certain: its mean and standard deviation, mm.
+
+    `low_mm`, `high_mm`: its 95 % interval where it is no plain normal value, else None.
+    """
+
+    mean_mm: float
+    sd_mm: float
+    low_mm: float | None = None
+    high_mm: float | None = None
+
+    @property
+    def low95_mm(self) -> float:
+        return self.mean_mm - Z95 * self.sd_mm if self.low_mm is None else self.low_mm
+
+    @property
+    def high95_mm(self) -> float:
+        return self.mean_mm + Z95 * self.sd_mm if self.high_mm is None else self.high_mm
+
+    @property
+    def half95_mm(self) -> float:
+        """Half the width of the 95 % interval, mm."""
+        return (self.high95_mm - self.low95_mm) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class CordCheck:
+    """Whether the cord of one entry reaches its end. `step` (of the entry): the first that it would not be enough
+    for, as things are expected, or None; `short_mm`: how much is missing per layer at the chosen risk, 0 when none."""
+
+    verdict: CordVerdict
+    p_run_out: float
+    step: int | None
+    short_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class EntryOutlook:
+    """One entry of the plan: strand and free cord (per layer) after its last made step, the strand's end, the cord.
+
+    `done`: how many of its steps are made. `free_end`: free cord after its last step, the end closure made.
+    """
+
+    done: int
+    strand_now: Expected
+    free_now: Expected
+    strand_end: Expected
+    free_end: Expected
+    cord: CordCheck
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
+    (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more.
+    `p_fault`: the chance that something has gone wrong already; `stories`: what it may be, the likeliest first."""
+
+    finished: Expected
+    p_in_tolerance: float | None
+    verdict: Verdict
+    entries: tuple[EntryOutlook, ...]
+    knot_ratio: Expected | None
+    next_reading_step: int | None
+    p_fault: float = 0.0
+    faults: tuple[Fault, ...] = ()
+
+    @property
+    def doubted(self) -> str:
+        """Which kind of reading is likeliest to be wrong: "strand", "free", or "" for none."""
+        return next((fault.detail for fault in self.faults if fault.kind == "misread"), "")
+
+    @property
+    def worst_cord(self) -> int:
+        """The entry (from 0) whose cord is likeliest to run out."""
+        return max(range(len(self.entries)), key=lambda number: self.entries[number].cord.p_run_out)

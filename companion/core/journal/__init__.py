@@ -1,0 +1,1 @@
+"""What happens to a piece: its events, and the piece as they leave it."""

@@ -1,0 +1,74 @@
+"""Small dense linear algebra for exact Gaussian conditioning: a Cholesky factor that grows by one row at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import fsum, log, pi, sqrt
+
+LEAST_PIVOT = 1e-12  # relative to the corner it came from
+
+
+class NotPositiveDefinite(ArithmeticError):
+    """A matrix that is no covariance: a pivot is not above nought."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cholesky:
+    """Lower factor L of a symmetric positive definite matrix K = L L', by rows. A grown one shares its rows."""
+
+    rows: tuple[tuple[float, ...], ...] = ()
+
+    def extended(self, column: Sequence[float], corner: float) -> Cholesky:
+        """The factor of K with one more row and column (`column` above `corner`), n² / 2 products for n rows.
+
+        Raises NotPositiveDefinite, and ValueError for a column that is not as long as there are rows.
+        """
+        row = self.solve_lower(column)
+        pivot = corner - fsum(value * value for value in row)
+        if not pivot > LEAST_PIVOT * abs(corner):  # put so that not-a-number fails as well
+            raise NotPositiveDefinite(f"pivot {pivot} of a corner {corner}")
+        return Cholesky((*self.rows, (*row, sqrt(pivot))))
+
+    def solve_lower(self, vector: Sequence[float]) -> tuple[float, ...]:
+        """x with L x = vector. Raises ValueError for a vector that is not as long as there are rows."""
+        solved: list[float] = []
+        for row, value in zip(self.rows, vector, strict=True):
+            solved.append(self.solve_next(solved, row, value))
+        return tuple(solved)
+
+    @staticmethod
+    def solve_next(solved: Sequence[float], row: Sequence[float], value: float) -> float:
+        """The next entry of x, given those before it."""
+        return (value - sum(a * b for a, b in zip(row, solved, strict=False))) / row[len(solved)]
+
+    def solve(self, vector: Sequence[float]) -> tuple[float, ...]:
+        """x with K x = vector. Raises ValueError for a vector that is not as long as there are rows."""
+        left = list(self.solve_lower(vector))
+        for at in range(len(left) - 1, -1, -1):
+            row = self.rows[at]
+            left[at] /= row[at]
+            for column in range(at):
+                left[column] -= row[column] * left[at]
+        return tuple(left)
+
+    def log_determinant(self) -> float:
+        """log det K."""
+        return 2 * fsum(log(row[-1]) for row in self.rows)
+
+
+def conditioned(
+    whitened: Sequence[float], mean: float, variance: float, covariances: Sequence[float]
+) -> tuple[float, float]:
+    """Mean and variance of a target after the readings.
+
+    `whitened`: L^-1 (readings - their prior means); `covariances`: L^-1 of the target's covariances with the readings.
+    """
+    shifted = mean + fsum(c * w for c, w in zip(covariances, whitened, strict=True))
+    return shifted, max(0.0, variance - fsum(c * c for c in covariances))
+
+
+def log_density(factor: Cholesky, whitened: Sequence[float]) -> float:
+    """Log density of the readings, from L and their whitened innovation."""
+    square = fsum(value * value for value in whitened)
+    return -0.5 * (square + factor.log_determinant() + len(whitened) * log(2 * pi))

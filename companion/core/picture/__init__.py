@@ -1,0 +1,1 @@
+"""How beads, strands and knots look, as characters and colours."""

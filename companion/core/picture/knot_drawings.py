@@ -1,0 +1,39 @@
+"""The three knots as they look before they are drawn tight: our own drawings, in characters one column wide.
+
+One cord, from the bead at the left to the working end at the right: a loop above, its two legs twisted round each other
+below. The leg drawn unbroken through a crossing passes over, the broken one under. Each pass through the loop makes two
+crossings more: three are a single knot, five a double, seven a triple.
+"""
+
+from __future__ import annotations
+
+from companion.core.values.design import KnotKind
+
+CROSSINGS: dict[KnotKind, int] = {"single": 3, "double": 5, "triple": 7}
+
+KNOT_DRAWINGS: dict[KnotKind, tuple[str, ...]] = {
+    "single": (
+        "    ╭───────────────╮",
+        "    │               │",
+        "    │               │",
+        "    ╰───╲ ╱╲ ╱╲ ╱───╯",
+        "         ╲  ╲  ╲",
+        "█G█─────╱ ╲╱ ╲╱ ╲────────",
+    ),
+    "double": (
+        "    ╭───────────────────╮",
+        "    │                   │",
+        "    │                   │",
+        "    ╰──╲ ╱╲ ╱╲ ╱╲ ╱╲ ╱──╯",
+        "        ╲  ╲  ╲  ╲  ╲",
+        "█G█────╱ ╲╱ ╲╱ ╲╱ ╲╱ ╲─────",
+    ),
+    "triple": (
+        "   ╭─────────────────────────╮",
+        "   │                         │",
+        "   │                         │",
+        "   ╰──╲ ╱╲ ╱╲ ╱╲ ╱╲ ╱╲ ╱╲ ╱──╯",
+        "       ╲  ╲  ╲  ╲  ╲  ╲  ╲",
+        "█G█───╱ ╲╱ ╲╱ ╲╱ ╲╱ ╲╱ ╲╱ ╲───",
+    ),
+}

@@ -1,0 +1,175 @@
+"""The strand drawn to scale under its ruler: made, present and coming parts each in a form of their own.
+
+    made      a solid bead with its letter, █G██     a knot •   bare cord ─
+    present   a bead in brackets, [G ]               a knot ×   bare cord ═
+    coming    an outline with a small letter, ░g░░   a knot ◦   bare cord ┄
+
+A knot is one mark however many columns it has, so that knots can be counted; so are the letters. Two beads that touch
+are parted by half a column. A bead of one column is its letter alone, and there the pointer line, which runs under
+the whole present step, is what tells present from made.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from companion.core.picture.allotment import Part, PartKind, PictureIndex
+from companion.core.picture.marks import coming
+from companion.core.picture.ruler import fold_columns, ruler
+from companion.core.plan.plan import PlannedStrand
+from companion.core.values.show_lengths import show
+
+State = Literal["made", "present", "coming"]
+
+KNOT: dict[State, str] = {"made": "•", "present": "×", "coming": "◦"}
+BARE: dict[State, str] = {"made": "─", "present": "═", "coming": "┄"}
+BODY: dict[State, str] = {"made": "█", "present": " ", "coming": "░"}
+PARTING: dict[State, str] = {"made": "▌", "present": "]", "coming": " "}
+_HERE = "▲"
+_HERE_WORD = "here"
+_LEAST_JUMP_COLUMNS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One column of the strand. `bead`: the bead's key, where the part is one."""
+
+    char: str
+    bead: str | None
+    state: State
+    kind: PartKind
+
+
+@dataclass(frozen=True, slots=True)
+class PictureRow:
+    """A stretch of the strand and what stands above and below it; all three begin in the same column.
+
+    `here_column`: where, in this row, made ends and present begins; None where that lies in another row. `pointer`:
+    the line below, "▲── here", running under the present step; empty where the row has nothing of it.
+    """
+
+    ruler: str
+    cells: tuple[Cell, ...]
+    here_column: int | None
+    pointer: str
+
+    @property
+    def text(self) -> str:
+        """The strand itself, without colour."""
+        return "".join(cell.char for cell in self.cells)
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A strand's picture in `columns` columns of screen. Parts [0, made) are made, [made, until) are the present
+    step's, the rest are coming; `progress` gives both numbers."""
+
+    index: PictureIndex
+    columns: int
+
+    @property
+    def row_columns(self) -> int:
+        """Columns of the strand in one row."""
+        return fold_columns(self.index.scale, self.columns, self.index.columns)
+
+    def rows(self) -> int:
+        """How many rows the whole strand folds into; one at least."""
+        return max(1, -(-self.index.columns // self.row_columns))
+
+    def row_of(self, part: int) -> int:
+        """The row (from 0) in which a part begins; the last row for the number after the last part."""
+        return min(self.index.begin(part) // self.row_columns, self.rows() - 1)
+
+    def row(self, number: int, made: int, until: int) -> PictureRow:
+        """One row (from 0). Raises IndexError past the last."""
+        if not 0 <= number < self.rows():
+            raise IndexError(number)
+        first = number * self.row_columns
+        return self._stretch(first, self.row_columns, made, until)
+
+    def window(self, made: int, until: int) -> PictureRow:
+        """The one row around the place where made ends.
+
+        It moves on by an inch or so at a time, not at every step, so that little jumps on the screen; it never starts
+        before the strand, and shows blank past its end for less than one such move.
+        """
+        scale = self.index.scale
+        unit = scale.major_columns if 2 * scale.major_columns <= self.columns else scale.minor_columns
+        jump = min(unit * -(-_LEAST_JUMP_COLUMNS // unit), max(1, self.columns // 2))
+        lead = max(0, (self.columns - jump) // 2)
+        furthest = max(0, self.index.columns - self.columns + jump - 1)
+        first = max(0, min(self.index.begin(made) - lead, furthest)) // jump * jump
+        return self._stretch(first, self.columns, made, until)
+
+    def _stretch(self, first: int, columns: int, made: int, until: int) -> PictureRow:
+        end = min(first + columns, self.index.columns)
+        here = self.index.begin(made)
+        is_last = end == self.index.columns
+        here_column = here - first if first <= here < end or (here == end and is_last) else None
+        pointer = _pointer(
+            here - first, min(self.index.begin(until), end) - first, here_column is not None, self.columns
+        )
+        return PictureRow(self._ruler(first, end, columns), self._cells(first, end, made, until), here_column, pointer)
+
+    def _ruler(self, first: int, end: int, columns: int) -> str:
+        scale = self.index.scale
+        if not self.index.to_scale:
+            begins, ends = (show(mm, scale.unit) for mm in self.index.span_mm(first, end))
+            return f"{begins} to {ends}, not to scale"[: self.columns]
+        whole = -(-(end - first) // scale.major_columns) * scale.major_columns
+        return ruler(scale, first, min(columns, max(whole, scale.major_columns)), self.columns)
+
+    def _cells(self, first: int, end: int, made: int, until: int) -> tuple[Cell, ...]:
+        cells: list[Cell] = []
+        part = self.index.part_at(first)
+        while len(cells) < end - first:
+            state: State = "made" if part < made else "present" if part < until else "coming"
+            cells += self._part_cells(part, state, first, end)
+            part += 1
+        return tuple(cells)
+
+    def _part_cells(self, number: int, state: State, first: int, end: int) -> list[Cell]:
+        """Those cells of a part that lie in these columns; never more, however long the part is."""
+        part, after = self.index.parts[number], self.index.ends[number]
+        begin = self.index.begin(number)
+        touches = number + 1 < len(self.index.parts) and self.index.parts[number + 1].kind == "bead"
+        return [
+            Cell(_char(part, column - begin, after - begin, state, touches), part.bead, state, part.kind)
+            for column in range(max(begin, first), min(after, end))
+        ]
+
+
+def progress(strand: PlannedStrand, steps_made: int) -> tuple[int, int]:
+    """`made` and `until` for a picture of this entry when so many of its steps are made."""
+    made = strand.steps[steps_made - 1].elements if steps_made else 0
+    until = strand.steps[steps_made].elements if steps_made < len(strand.steps) else made
+    return made, until
+
+
+def _char(part: Part, offset: int, width: int, state: State, touches: bool) -> str:
+    """The character in column `offset` of a part that has `width` columns."""
+    if part.kind == "bare":
+        return BARE[state]
+    if offset == (width - 1) // 2:
+        if part.kind == "knot":
+            return KNOT[state]
+        return coming(part.letter) if state == "coming" else part.letter
+    if part.kind == "knot":
+        return BARE[state]
+    if offset == width - 1 and (touches or state == "present"):
+        return PARTING[state]
+    return "[" if state == "present" and offset == 0 else BODY[state]
+
+
+def _pointer(here: int, until: int, is_here: bool, room: int) -> str:
+    """The line under a row, from the present step's first column (below 0: in a row before) to the one after it."""
+    begin = min(max(0, here), room - 1)
+    if not is_here:
+        return " " * begin + "─" * max(0, until - begin) if here < 0 else ""
+    drawn = " " * begin + _HERE + "─" * (until - begin - 1)
+    if len(drawn) + 1 + len(_HERE_WORD) <= room:
+        return f"{drawn} {_HERE_WORD}"
+    if begin > len(_HERE_WORD):
+        return f"{_HERE_WORD:>{begin - 1}} {drawn[begin:]}"
+    return drawn

@@ -1,0 +1,1 @@
+"""From a design to a plan: layout, count, closures, steps, cut, warnings."""

@@ -1,0 +1,94 @@
+"""What every sort of remedy is worked out from: the strand, what its parts come to today, and how far it is off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from companion.core.cord.holes import holds
+from companion.core.forecast.outlook import Outlook
+from companion.core.plan.plan import Plan
+from companion.core.plan.steps import element_mm
+from companion.core.remedies.remaining_layout import Edit, RemainingLayout, Side
+from companion.core.values.design import Bead, BeadKind, Element, Knot
+
+RATE_LIMITS = (0.5, 1.7)
+
+
+@dataclass(frozen=True)
+class RemedyBasis:
+    """One strand on the bench. `knot_rate`: what its coming knots are expected to be of the cord's figures."""
+
+    plan: Plan
+    layout: RemainingLayout
+    knot_rate: float
+
+    @classmethod
+    def of(cls, plan: Plan, layout: RemainingLayout, outlook: Outlook) -> RemedyBasis:
+        """The strand with the knot length that the forecast expects in what is left."""
+        basis = cls(plan, layout, 1.0)
+        left = [element for side in layout.sides for element in side.elements[side.made :]]
+        knots_mm = sum(basis.mm(element) for element in left if isinstance(element, Knot))
+        others_mm = sum(basis.mm(element) for element in left) - knots_mm
+        if knots_mm <= 0:
+            return basis
+        ends = (outlook.entries[side.entry] for side in layout.sides)
+        expected_mm = sum(entry.strand_end.mean_mm - entry.strand_now.mean_mm for entry in ends)
+        low, high = RATE_LIMITS
+        return cls(plan, layout, min(high, max(low, (expected_mm - others_mm) / knots_mm)))
+
+    @cached_property
+    def kinds(self) -> dict[str, BeadKind]:
+        """The kinds of bead by key."""
+        return {kind.key: kind for kind in self.plan.beads}
+
+    @cached_property
+    def names(self) -> dict[str, str]:
+        """The names of the kinds of bead by key."""
+        return {kind.key: kind.name for kind in self.plan.beads}
+
+    def mm(self, element: Element) -> float:
+        """The length of one element as it is expected today, mm."""
+        rate = self.knot_rate if isinstance(element, Knot) else 1.0
+        return rate * element_mm(element, self.kinds, self.plan.cord)
+
+    def cord_mm(self, element: Element) -> float:
+        """The cord that one element takes, mm a layer, as planned."""
+        take_up_mm = self.plan.cord.knot(element.kind).take_up_mm if isinstance(element, Knot) else 0.0
+        return element_mm(element, self.kinds, self.plan.cord) + take_up_mm
+
+    def gain_mm(self, edits: Iterable[Edit]) -> float:
+        """By how much these edits lengthen the strand, mm."""
+        total = 0.0
+        for edit in edits:
+            old = self.side(edit.entry).elements[edit.start : edit.stop]
+            total += sum(map(self.mm, edit.elements)) - sum(map(self.mm, old))
+        return total
+
+    def side(self, entry: int) -> Side:
+        """The side that is that entry of the plan."""
+        return next(side for side in self.layout.sides if side.entry == entry)
+
+    def holds(self, knot: Knot, key: str) -> bool:
+        """Whether a knot may stand beside that bead: it holds it, or the design has such a knot there already."""
+        hole_mm = self.kinds[key].hole_mm
+        cord = self.plan.cord
+        if hole_mm is None or holds(knot.kind, cord.diameter_mm, cord.layers, hole_mm) == "holds":
+            return True
+        return (knot, key) in self._beside
+
+    def all_hold(self, edits: Iterable[Edit]) -> bool:
+        """Whether every knot still holds the beads that it comes to stand beside."""
+        return all(self.holds(knot, key) for knot, key in beside(self.layout.after(edits)))
+
+    @cached_property
+    def _beside(self) -> set[tuple[Knot, str]]:
+        return beside(self.layout.whole)
+
+
+def beside(elements: Sequence[Element]) -> set[tuple[Knot, str]]:
+    """Each kind of knot with the key of each bead that it stands beside."""
+    pairs = [*pairwise(elements), *pairwise(reversed(elements))]
+    return {(one, other.key) for one, other in pairs if isinstance(one, Knot) and isinstance(other, Bead)}

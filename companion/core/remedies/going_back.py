@@ -1,0 +1,53 @@
+"""Going back to where something may have gone wrong: what has to be undone for it, and what if it won't come undone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from companion.core.forecast.outlook import Outlook
+from companion.core.journal.events import Piece
+from companion.core.plan.plan import Plan
+from companion.core.values.design import Knot
+from companion.core.values.show_lengths import display_unit, show
+
+LIKELY = 0.3  # chance of a story from which on going back to where it began is worth a word
+WORTH_IT = ("tension changed", "bead missed", "bead too many", "double as single")
+
+
+@dataclass(frozen=True, slots=True)
+class WayBack:
+    """Back to where so many steps of the piece are made: knots to undo; fresh cord for restringing, mm a layer."""
+
+    step: int
+    words: str
+    knots: int
+    fresh_mm: float
+
+
+def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
+    """The way back to before the likeliest fault that can be undone, in the entry where the work stands.
+
+    None where all that is strung would have to be undone: that is another piece.
+    """
+    fault = next((one for one in outlook.faults if one.kind in WORTH_IT and one.p >= LIKELY), None)
+    if fault is None or piece.done == 0 or plan.place(piece.done)[0] != fault.entry:
+        return None
+    strand = plan.strands[fault.entry]
+    done = piece.done - plan.piece_step(fault.entry, 0)
+    to = fault.from_step - 1
+    if not 0 < to < done or strand.steps[to - 1].kind != "string" or strand.steps[done - 1].kind == "end":
+        return None
+    undone = strand.elements[strand.steps[to - 1].elements : strand.steps[done - 1].elements]
+    knots = sum(isinstance(element, Knot) for element in undone)
+    fresh_mm = strand.need_mm - strand.steps[to - 1].cord_used_mm
+    return WayBack(plan.piece_step(fault.entry, to), _words(plan, to, knots, fresh_mm), knots, fresh_mm)
+
+
+def _words(plan: Plan, step: int, knots: int, fresh_mm: float) -> str:
+    many = "1 knot" if knots == 1 else f"{knots} knots"
+    material = "in silk " if plan.cord.material == "silk" else ""
+    fresh = show(fresh_mm, display_unit(plan.unit))
+    return (
+        f"Go back to step {step}, before the fault may have begun: {many} to undo. Knots pulled tight {material}seldom "
+        f"come undone: else cut off there, join on {fresh} of fresh cord a layer, and string the rest again"
+    )

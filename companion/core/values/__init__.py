@@ -1,0 +1,1 @@
+"""What everything else is made of: lengths, text, the design, named assumptions, errors."""

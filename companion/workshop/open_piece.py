@@ -1,0 +1,66 @@
+"""A piece in hand: what the workshop gives to the screen and the commands, and takes back from them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from companion.core.journal.events import Confirmed, Event, Piece, after
+from companion.core.journal.pace import LATEST
+from companion.core.plan.plan import Plan
+from companion.storage.pieces import Summary
+
+if TYPE_CHECKING:
+    from companion.core.forecast.outlook import Outlook
+
+
+@dataclass(frozen=True, slots=True)
+class OpenPiece:
+    """A piece in hand: its plan, as it stands, and how many events its journal had when it was looked at."""
+
+    id: int
+    name: str
+    plan: Plan
+    piece: Piece
+    revision: int
+    design_path: str
+    design_digest: str
+    started_at: datetime
+    touched_at: datetime
+    trouble: str = ""  # a word or two of warning, as the bench shows it
+    confirmed_at: tuple[float, ...] = ()  # seconds, the latest confirms: for the pace
+    first_plan: Plan | None = None  # as the piece began, where the maker has gone on otherwise since
+
+
+def trouble(outlook: Outlook) -> str:
+    """A word or two of warning for the bench, "" when all is well."""
+    words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
+    cord = outlook.entries[outlook.worst_cord].cord.verdict
+    if cord != "enough":
+        words.append("cord " + cord)
+    return ", ".join(words)
+
+
+def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
+    """The piece in hand after one more event. Raises NotPossible where it does not follow."""
+    times = opened.confirmed_at
+    if isinstance(event, Confirmed):
+        times = (*times[-LATEST:], at.timestamp())
+    piece = after(opened.piece, event)
+    if piece.changes != opened.piece.changes:
+        opened = replanned(opened, piece)
+    return replace(opened, piece=piece, revision=opened.revision + 1, touched_at=at, confirmed_at=times)
+
+
+def replanned(opened: OpenPiece, piece: Piece) -> OpenPiece:
+    """The piece in hand with its plan as the changes of `piece` make it."""
+    from companion.core.plan.replan import changed_plan
+
+    first = opened.first_plan or opened.plan
+    return replace(opened, plan=changed_plan(first, piece.changes), first_plan=first)
+
+
+def summary(piece: Piece, trouble_word: str) -> Summary:
+    """What the bench shows of a piece."""
+    return Summary(piece.done, piece.total_steps, piece.state, trouble_word)

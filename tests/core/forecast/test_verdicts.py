@@ -1,0 +1,84 @@
+"""On plan, watch or off; enough, scant or runs out: the words and where one turns into the next."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from companion.core.forecast.forecaster import Forecaster, forecast
+from companion.core.forecast.verdicts import cord_verdict, verdict
+from companion.core.journal.events import Measured, Piece
+from companion.core.plan.planner import compile_plan
+from companion.core.values.assumptions import USUAL
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+
+KINDS = (BeadKind("g", "Glass", 6, 6, 1.0),)
+CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
+INCH = 25.4
+
+
+def bracelet(tolerance_mm: float = 3.0, size_mm: float = 7.5 * INCH):
+    """24 beads and knots, 192 mm, for a bracelet of 7 1/2 in."""
+    layout = (Repeat(24, (Bead("g"), Knot("single"))),)
+    return compile_plan(Design("Dun light", CORD, KINDS, (Strand(layout),), Size("length", size_mm, 0, tolerance_mm)))
+
+
+def measured(plan, share: float, knots: int = 12, faults: bool = False):
+    step = next(step for step in plan.strands[0].steps if step.elements == 2 * knots)
+    reading = Measured("strand", step.number, step.strand_mm * (1 + share), "")
+    return Forecaster(plan, faults=faults).outlook(Piece(plan.total_steps, step.number, readings=(reading,)))
+
+
+@pytest.mark.parametrize("stories", [False, True])
+def test_five_per_cent_short_at_half_way_is_not_on_plan(faults) -> None:
+    found = measured(bracelet(), -0.05, faults=faults)
+    assert found.verdict in ("watch", "off")
+    assert found.finished.high95_mm < bracelet().finished_length_mm
+    assert measured(bracelet(), 0.05, faults=faults).verdict == "off"  # the plan itself is 1.5 mm over
+
+
+@pytest.mark.parametrize("stories", [False, True])
+@pytest.mark.parametrize("tolerance_mm", [0.5, 1.0, 3.0, 12.0])
+@pytest.mark.parametrize("knots", [3, 6, 12, 24])
+def test_at_plan_is_on_plan_however_narrow_the_tolerance(faults, tolerance_mm, knots) -> None:
+    """A tolerance that nobody could foretell is no reason for a warning."""
+    assert measured(bracelet(tolerance_mm, 192.0), 0.0, knots, faults).verdict == "on plan"
+
+
+def test_before_any_reading_only_the_plan_itself_can_be_off() -> None:
+    fresh = Piece(total_steps=26)
+    assert forecast(bracelet(), fresh).verdict == "on plan"
+    assert forecast(bracelet(0.5, 192.4), fresh).verdict == "on plan"
+    assert forecast(bracelet(3.0, 260.0), fresh).verdict == "off"
+    bare = compile_plan(Design("Dun light", CORD, KINDS, (Strand((Bead("g"), Knot("single"))),)))
+    without = forecast(bare, fresh)
+    assert (without.verdict, without.p_in_tolerance) == ("no target", None)
+
+
+def test_shares_of_what_could_be_had_at_best() -> None:
+    """Sd 2, tolerance 3: a piece on its plan has 0.8664 (JCGM 106:2012, clause 7); watch below three quarters of that,
+    0.6498, off below a quarter, 0.2166. By hand, over the upper limit by z: Φ((3 - x) / 2) - Φ((-3 - x) / 2)."""
+    plan = replace(bracelet(), target_mm=200.0, tolerance_mm=3.0, finished_length_mm=200.0)
+    words = {}
+    for off, p in ((0.0, 0.866386), (2.19, 0.652532), (2.21, 0.648985), (4.55, 0.219090), (4.58, 0.214689)):
+        words[off] = verdict(plan, 2.0, p, (), USUAL)
+    assert list(words.values()) == ["on plan", "on plan", "watch", "watch", "off"]
+
+
+def test_a_plan_that_misses_is_held_against_what_it_should_have_been() -> None:
+    """A plan 2 mm beside its target is judged against the best within tolerance, its own length: no warning of itself;
+    one 4 mm beside it, with 3 mm of tolerance, is judged against the limit."""
+    for miss, word in ((2.0, "on plan"), (4.0, "watch"), (5.0, "off")):
+        plan = replace(bracelet(), target_mm=200.0, tolerance_mm=3.0, finished_length_mm=200.0 + miss)
+        p = {2.0: 0.841345, 4.0: 0.158655, 5.0: 0.022750}[miss]  # sd 1: Φ(3 - miss), the lower tail nothing
+        assert verdict(plan, 1.0, p, (), USUAL) == word
+
+
+@pytest.mark.parametrize(
+    ("p_run_out", "word"),
+    [(0.0, "enough"), (0.01, "enough"), (0.0499, "enough"), (0.0501, "scant"), (0.2499, "scant"), (0.2501, "runs out"),
+     (1.0, "runs out")],
+)  # fmt: skip
+def test_enough_scant_runs_out(p_run_out, word) -> None:
+    assert cord_verdict(p_run_out, USUAL) == word

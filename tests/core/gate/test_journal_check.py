@@ -1,0 +1,67 @@
+"""A journal that folds here is taken; one that can't have been written is refused at its first such event."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from companion.core.gate.journal_check import MOST_OTHERS, MOST_READINGS, Unlikely, fold_checked
+from companion.core.journal.events import (
+    Confirmed,
+    Finished,
+    Jumped,
+    Measured,
+    Noted,
+    NotPossible,
+    Started,
+    Undone,
+    fold,
+)
+from companion.core.plan.planner import compile_plan
+from tests.core.random_designs import random_design
+
+PLAN = compile_plan(random_design(3))
+TOTAL = PLAN.total_steps
+START = Started(TOTAL)
+
+
+def refused(*events) -> tuple[int, str]:
+    with pytest.raises(Unlikely) as error:
+        fold_checked(PLAN, events)
+    return error.value.number, str(error.value)
+
+
+def test_what_was_done_here_is_taken() -> None:
+    events = [START, Confirmed(1), Undone(0), Jumped(TOTAL), Measured("strand", 1, 20.0, "20 mm"), Noted(0, "so")]
+    events.append(Finished(200.0))
+    assert fold_checked(PLAN, events) == fold(events)
+
+
+def test_the_start_is_the_first_event_and_the_only_one() -> None:
+    assert refused()[0] == 0
+    assert refused(Confirmed(1)) == (1, "a piece starts once, and that comes first")
+    assert refused(START, START) == (2, "a piece starts once, and that comes first")
+    assert refused(replace(START, total_steps=TOTAL + 1)) == (1, f"the plan has {TOTAL} steps")
+
+
+def test_what_the_fold_refuses_is_refused_in_its_words() -> None:
+    with pytest.raises(NotPossible) as error:
+        fold([START, Confirmed(2)])
+    assert refused(START, Confirmed(2)) == (2, str(error.value).removesuffix("."))
+
+
+def test_a_finish_with_steps_left() -> None:
+    assert refused(START, Finished()) == (2, "steps are left to make")
+
+
+def test_more_than_a_piece_can_have_is_refused_before_it_is_folded() -> None:
+    """Each of these events makes all the later ones dearer: without the bound a minute would not do."""
+    notes = (Noted(0, "again") for _ in iter(int, 1))
+    assert refused(START, *(next(notes) for _ in range(MOST_OTHERS))) == (
+        MOST_OTHERS + 1,
+        "there are more events than a piece can have",
+    )
+    reading = Measured("strand", 0, 0.0, "0 mm")
+    number, why = refused(START, *[reading] * (MOST_READINGS + 1))
+    assert (number, why) == (MOST_READINGS + 2, "there are more readings than a piece can have")
