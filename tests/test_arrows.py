@@ -19,6 +19,19 @@ FLOORS = {
     "__main__": ("cli",),
     "__init__": (),
 }
+# The rooms of the pure floor, each with those that it may look into besides its own.
+ROOMS = {
+    "maths": (),
+    "values": (),
+    "journal": ("values",),
+    "cord": ("values", "maths", "journal"),
+    "plan": ("values", "maths", "journal", "cord"),
+    "picture": ("values", "cord", "plan"),
+    "forecast": ("values", "maths", "journal", "cord", "plan"),
+    "words": ("values", "maths", "journal", "cord", "plan", "picture", "forecast"),
+    "remedies": ("values", "maths", "journal", "cord", "plan", "forecast", "words"),
+    "gate": ("values", "journal", "cord", "plan", "forecast", "remedies"),
+}
 # What the pure floor may use of the standard library: nothing with files, a clock, chance or a process behind it.
 PURE = {
     "__future__", "bisect", "collections", "dataclasses", "difflib", "enum", "fractions", "functools", "itertools",
@@ -80,7 +93,35 @@ def test_a_file_looks_only_downstairs(file: Path) -> None:
     assert wrong_arrows(floor, imported_names(file)) == []
 
 
-@pytest.mark.parametrize("file", sorted((PACKAGE / "core").glob("*.py")), ids=lambda file: file.stem)
+def wrong_rooms(room: str, names: list[str]) -> list[str]:
+    """Those of the names that lie in a room that this one must not look into."""
+    seen = [(name, name.split(".")[2]) for name in names if name.startswith("companion.core.")]
+    return [name for name, other in seen if other != room and other not in ROOMS[room]]
+
+
+CORE_FILES = [file for file in sorted((PACKAGE / "core").rglob("*.py")) if file.parent != PACKAGE / "core"]
+
+
+@pytest.mark.parametrize("file", CORE_FILES, ids=lambda file: str(file.relative_to(PACKAGE)))
+def test_a_room_looks_only_into_rooms_below(file: Path) -> None:
+    assert wrong_rooms(file.relative_to(PACKAGE).parts[1], imported_names(file)) == []
+
+
+def test_every_room_has_its_arrows_and_they_run_in_no_circle() -> None:
+    assert {file.parent.name for file in CORE_FILES} == set(ROOMS)
+    assert [file.name for file in (PACKAGE / "core").glob("*.py")] == ["__init__.py"]
+    order = list(ROOMS)
+    assert all(order.index(below) < order.index(room) for room, others in ROOMS.items() for below in others)
+
+
+def test_the_guard_of_rooms_sees_a_wrong_arrow() -> None:
+    names = ["companion.core.forecast.outlook", "companion.core.cord.cord", "companion.core.plan.plan"]
+    assert wrong_rooms("plan", names) == ["companion.core.forecast.outlook"]
+
+
+@pytest.mark.parametrize(
+    "file", sorted((PACKAGE / "core").rglob("*.py")), ids=lambda file: str(file.relative_to(PACKAGE))
+)
 def test_the_pure_floor_opens_nothing(file: Path) -> None:
     """What needs no import: files, the terminal, code made up at run time."""
     calls = [node.func for node in ast.walk(ast.parse(file.read_text("utf-8"))) if isinstance(node, ast.Call)]
@@ -124,7 +165,8 @@ def test_the_guard_wants_imports_in_full(tmp_path: Path, line: str) -> None:
 
 def test_the_pure_floor_brings_in_nothing_impure() -> None:
     """In a fresh process, every module of it: what the standard library's own modules drag along counts too."""
-    names = [f"companion.core.{file.stem}" for file in (PACKAGE / "core").glob("*.py") if file.stem != "__init__"]
+    names = [".".join(file.relative_to(PACKAGE.parent).with_suffix("").parts) for file in CORE_FILES]
+    names = [name for name in names if not name.endswith("__init__")]
     code = f"import importlib, sys\nfor name in {names!r}:\n    importlib.import_module(name)\nprint(*sys.modules)\n"
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=PACKAGE.parent)
     loaded = {name.partition(".")[0] for name in run.stdout.split()}

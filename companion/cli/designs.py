@@ -11,7 +11,7 @@ from companion.cli.printing import complain, say, say_json
 from companion.workshop import Planned, Workshop
 
 if TYPE_CHECKING:
-    from companion.core.cord.card_choice import CordChoice
+    from companion.core.plan.card_choice import CordChoice
 
 
 def add_commands(commands: Commands[Any]) -> None:
@@ -91,7 +91,7 @@ def card_chosen(name: str | None) -> CordChoice | None:
     """The cord card that was asked for, if one was."""
     if name is None:
         return None
-    from companion.core.cord.card_choice import CordChoice
+    from companion.core.plan.card_choice import CordChoice
 
     return CordChoice("card", name)
 

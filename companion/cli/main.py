@@ -46,7 +46,7 @@ FAMILIES = {
     "journal": ("journal",),
     "cords": ("cords", "cord"),
     "settings": ("risk",),
-    "safekeeping": ("export", "import", "rescue"),
+    "exports": ("export", "import", "rescue"),
 }
 
 

@@ -10,11 +10,11 @@ from companion.cli.declare import Commands, declare_for_piece
 from companion.cli.piece_report import aimed_at, say_next, say_verdicts, step_said
 from companion.cli.printing import complain, say
 from companion.cli.wrong import Wrong
-from companion.core.forecast.counting import count_words
 from companion.core.journal.events import STATE_WORDS, NotPossible
 from companion.core.remedies.remedy_words import meaning
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
+from companion.core.words.counting_words import count_words
 from companion.core.words.lesson_words import left_words
 from companion.core.words.verdict_words import cord_line, step_name, verdict_line
 from companion.workshop import OpenPiece, Teaching, Workshop

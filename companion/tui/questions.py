@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from companion.core.forecast.counting import Stretch, count_words, stretch_words
+from companion.core.forecast.counting import Stretch
 from companion.core.journal.events import Joined, Measured, ReadingKind, after
 from companion.core.plan.plan import Plan
 from companion.core.values.lengths import LengthError
 from companion.core.values.show_lengths import difference, display_unit, show, show_plus_minus
 from companion.core.values.text import plain
+from companion.core.words.counting_words import count_words, stretch_words
 from companion.core.words.lesson_words import left_words
 from companion.core.words.notices import Level, Notice
 from companion.core.words.verdict_words import (

@@ -13,9 +13,9 @@ from companion.core.values.errors import WorkshopError
 from companion.storage.folders import shipped_designs
 
 if TYPE_CHECKING:
-    from companion.core.cord.card_choice import CordChoice
     from companion.core.cord.cards import CardTest, CordCard
     from companion.core.cord.cord import CardFigures
+    from companion.core.plan.card_choice import CordChoice
     from companion.core.values.design import Design
     from companion.core.values.design_reading import DesignReading, Problem
     from companion.storage.cards import CardStore
@@ -92,7 +92,7 @@ class DesignDesk:
             return Planned(None, (*reading.problems, problem), reading)
 
     def _chosen(self, design: Design, choice: CordChoice) -> Design:
-        from companion.core.cord.card_choice import with_card, with_estimate
+        from companion.core.plan.card_choice import with_card, with_estimate
 
         if choice.source == "design":
             return design

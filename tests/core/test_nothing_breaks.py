@@ -8,12 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from companion.core.forecast.counting import stretch_to_count, stretch_words
+from companion.core.forecast.counting import stretch_to_count
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Measured, Piece, Recounted
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
+from companion.core.words.counting_words import stretch_words
 from companion.core.words.verdict_words import (
     cord_line,
     cord_word,

@@ -31,7 +31,7 @@ def written(design: Design) -> str:
     strands = [
         _slim(
             name=one.name,
-            opened=one.opened,
+            work=one.work,
             start=_end(one.start),
             layout=[_item(item) for item in one.layout],
             end=_end(one.end),

@@ -8,7 +8,6 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.events import Piece
 from companion.core.plan.plan import Plan
-from companion.core.words.verdict_words import step_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,26 +33,6 @@ def stretch_to_count(plan: Plan, piece: Piece, outlook: Outlook) -> Stretch:
         return stretch(plan, since, min(piece.done, plan.piece_step(suspect.entry, suspect.to_step)))
     since = max((one.step for one in piece.counted if one.beads == 0), default=0)
     return stretch(plan, since if since < piece.done else 0, piece.done)
-
-
-def stretch_words(plan: Plan, counted: Stretch) -> str:
-    """The question's first sentence: "Steps 13 to 18 should hold 6 beads."."""
-    first, last = step_name(plan, max(1, counted.since + 1)), step_name(plan, max(1, counted.step))
-    beads = "one bead" if counted.beads == 1 else f"{counted.beads} beads"
-    if counted.step - counted.since <= 1:
-        return f"Step {last} should hold {beads}."
-    return f"Steps {first} to {last} should hold {beads}."
-
-
-def count_words(beads: int) -> str:
-    """What a count says: `beads` more than planned, 0: as many, below 0: fewer."""
-    if beads == 0:
-        return "Counted, and right: kept in the sum. Counting again corrects it."
-    number = "One" if abs(beads) == 1 else str(abs(beads))
-    return (
-        f"{number} {'more' if beads > 0 else 'fewer'} than the plan says: kept in the sum. Take back to there and put "
-        "it right, or go on and see what to do about the length."
-    )
 
 
 def _step_beads(plan: Plan, number: int) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from math import sqrt
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence, Parts
 from companion.core.forecast.next_reading import Hazard, next_reading
-from companion.core.forecast.outlook import CordCheck, EntryOutlook, Expected, Fault, Outlook, Verdict
+from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
 from companion.core.forecast.posterior import faults_of
 from companion.core.forecast.verdicts import cord_verdict, verdict
 from companion.core.journal.events import CutEntered, Measured, Piece
@@ -18,6 +18,7 @@ from companion.core.plan.covariance import CORD, STRAND, Model, Quantity
 from companion.core.plan.cut import run_out_risk
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL, Assumptions
+from companion.core.values.expected import Expected
 
 
 def expected(parts: Parts) -> Expected:

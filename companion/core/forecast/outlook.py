@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from companion.core.values.expected import Expected
+
 Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
 CordVerdict = Literal["enough", "scant", "runs out"]
-
-Z95 = 1.959963984540054
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,32 +26,6 @@ class Fault:
     to_step: int
     detail: str = ""
     off_mm: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Expected:
-    """A length that is not known for certain: its mean and standard deviation, mm.
-
-    `low_mm`, `high_mm`: its 95 % interval where it is no plain normal value, else None.
-    """
-
-    mean_mm: float
-    sd_mm: float
-    low_mm: float | None = None
-    high_mm: float | None = None
-
-    @property
-    def low95_mm(self) -> float:
-        return self.mean_mm - Z95 * self.sd_mm if self.low_mm is None else self.low_mm
-
-    @property
-    def high95_mm(self) -> float:
-        return self.mean_mm + Z95 * self.sd_mm if self.high_mm is None else self.high_mm
-
-    @property
-    def half95_mm(self) -> float:
-        """Half the width of the 95 % interval, mm."""
-        return (self.high95_mm - self.low95_mm) / 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from companion.core.cord.cord import FIRM, CardFigures, Cord, cord_of
-from companion.core.forecast.outlook import Expected
 from companion.core.plan import warnings as checks
 from companion.core.plan.closures import CLOSURES, first_side_steps, second_side_steps
 from companion.core.plan.covariance import Model
@@ -18,6 +17,7 @@ from companion.core.plan.plan import Cut, ExtraCord, OtherCount, Plan, PlannedSt
 from companion.core.plan.steps import Ends, steps_of
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, Design, Element, End, Knot, KnotKind, Strand
+from companion.core.values.expected import Expected
 from companion.core.values.show_lengths import display_unit, show
 
 

@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from companion.core.forecast.outlook import Expected
 from companion.core.journal.events import Changed
 from companion.core.plan.closures import CLOSURES
 from companion.core.plan.covariance import Model
@@ -18,6 +17,7 @@ from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import Ends, element_mm, steps_of
 from companion.core.values.design import KNOT_KINDS, Element
 from companion.core.values.element_codes import from_code
+from companion.core.values.expected import Expected
 from companion.core.values.show_lengths import display_unit, show
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from math import hypot
 
-from companion.core.forecast.outlook import Expected, Fault, Outlook
+from companion.core.forecast.outlook import Fault, Outlook
 from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.events import Piece, ReadingKind
 from companion.core.plan.cut import cut_risk
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, Knot
+from companion.core.values.expected import Expected
 from companion.core.values.show_lengths import DisplayUnit, difference, display_unit, show, show_plus_minus
 from companion.core.words.notices import Level, Notice
 

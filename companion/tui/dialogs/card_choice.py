@@ -10,9 +10,9 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
 
-from companion.core.cord.card_choice import AS_DESIGNED, ESTIMATED, CordChoice, by_fit
 from companion.core.cord.cards import CordCard
 from companion.core.cord.cord import Cord
+from companion.core.plan.card_choice import AS_DESIGNED, ESTIMATED, CordChoice, by_fit
 from companion.core.values.text import plain
 from companion.core.words.card_words import cord_words, tested_lines
 from companion.tui.commands import PICK, bindings

@@ -136,7 +136,8 @@ class PiecePage(InHandPage):
     @work
     async def action_recount(self) -> None:
         """The beads are counted: how many there are."""
-        from companion.core.forecast.counting import count_words, stretch_to_count
+        from companion.core.forecast.counting import stretch_to_count
+        from companion.core.words.counting_words import count_words
         from companion.tui.questions import beads_typed, recount_question
 
         if self.is_elsewhere():

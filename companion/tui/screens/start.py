@@ -9,8 +9,8 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
-from companion.core.cord.card_choice import AS_DESIGNED
 from companion.core.journal.events import CutEntered
+from companion.core.plan.card_choice import AS_DESIGNED
 from companion.core.plan.tray import beads_to_count_out, tools
 from companion.core.values.errors import NotConfirmed, WorkshopError
 from companion.core.values.lengths import LengthError

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.forecast.counting import Stretch, count_words, stretch, stretch_to_count, stretch_words
+from companion.core.forecast.counting import Stretch, stretch, stretch_to_count
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Jumped, Measured, NotPossible, Piece, Recounted, after, fold
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.words.counting_words import count_words, stretch_words
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))

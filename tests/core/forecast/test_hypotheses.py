@@ -64,7 +64,7 @@ def test_a_missed_bead_by_hand() -> None:
         # Half of the cause's prior is for a bead too many: 0.03 of missed beside 0.97 of nothing asks for 0.03 / 1.03.
         prior = 0.03 / 1.03
         settings = replace(own, prior_bead_lost=prior, prior_misread=1e-300)
-        found = weigh(HypothesisCache(model, settings).known(quantities, factor, ()), white, settings)
+        found = weigh(HypothesisCache(model, settings).prepared(quantities, factor, ()), white, settings)
         missed = sum(one.p for one in found.weighed if one.kind == "bead missed")
         hand = odds if times == 1 else odds * odds / (0.03 / 0.97)
         p = missed / (missed + found.p_nothing)

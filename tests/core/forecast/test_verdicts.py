@@ -30,7 +30,7 @@ def measured(plan, share: float, knots: int = 12, faults: bool = False):
     return Forecaster(plan, faults=faults).outlook(Piece(plan.total_steps, step.number, readings=(reading,)))
 
 
-@pytest.mark.parametrize("stories", [False, True])
+@pytest.mark.parametrize("faults", [False, True])
 def test_five_per_cent_short_at_half_way_is_not_on_plan(faults) -> None:
     found = measured(bracelet(), -0.05, faults=faults)
     assert found.verdict in ("watch", "off")
@@ -38,7 +38,7 @@ def test_five_per_cent_short_at_half_way_is_not_on_plan(faults) -> None:
     assert measured(bracelet(), 0.05, faults=faults).verdict == "off"  # the plan itself is 1.5 mm over
 
 
-@pytest.mark.parametrize("stories", [False, True])
+@pytest.mark.parametrize("faults", [False, True])
 @pytest.mark.parametrize("tolerance_mm", [0.5, 1.0, 3.0, 12.0])
 @pytest.mark.parametrize("knots", [3, 6, 12, 24])
 def test_at_plan_is_on_plan_however_narrow_the_tolerance(faults, tolerance_mm, knots) -> None:

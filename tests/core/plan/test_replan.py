@@ -101,7 +101,7 @@ def test_a_change_folds_and_is_taken_back_like_a_step() -> None:
 
 
 def test_two_entries_change_together_and_an_end_takes_another_closure() -> None:
-    strand = Strand((Repeat(9, (G, K)),), opened="from the middle")
+    strand = Strand((Repeat(9, (G, K)),), work="from the middle")
     old = compile_plan(Design("Light", CORD, KINDS, (strand,), Size("wrist", 90.0)))
     first, second = (tuple(to_code(element) for element in one.elements) for one in old.strands)
     more = ((1, 0, (*second, "=g", "single")),)

@@ -115,7 +115,7 @@ def test_the_makers_unit(size, unit) -> None:
 def test_what_is_left_out() -> None:
     design = read(HEAD + "strand: {layout: [b]}\n").design
     assert (design.cord.layers, design.cord.material, design.cord.worked_with) == (1, "other", "awl")
-    assert (design.strands[0].start.closure, design.strands[0].end.closure, design.strands[0].opened) == (
+    assert (design.strands[0].start.closure, design.strands[0].end.closure, design.strands[0].work) == (
         "plain tail", "plain tail", "along",
     )  # fmt: skip
     assert (design.bead("b").diameter_mm, design.bead("b").name, design.bead("b").hole_mm) == (6.0, "b", None)

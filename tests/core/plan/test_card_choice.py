@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.cord.card_choice import by_fit, with_card, with_estimate
 from companion.core.cord.cards import CardTest, CordCard, entry_questioned, figures
 from companion.core.cord.cord import cord_of
 from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.cord.knot_tests import TouchingRow as Touching
+from companion.core.plan.card_choice import by_fit, with_card, with_estimate
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
 from companion.core.words.cut_words import cut_list
