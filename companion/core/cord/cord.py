@@ -7,7 +7,7 @@ from math import hypot, sqrt
 from typing import Literal
 
 from companion.core.values.assumptions import USUAL, Assumptions
-from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, KnotNumbers, Material
+from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, KnotNumbers, Material, Tool
 
 Source = Literal["design", "card", "estimate"]
 Half = Literal["", "take-up", "length"]
@@ -26,14 +26,18 @@ MORE_LAYERS_POWER = (0.485, 0.536)
 MATERIAL_TAKE_UP: dict[Material, float] = {
     "silk": 1.0,
     "nylon": 1.0,
+    "polyester": 1.0,
     "cotton": 1.0,
     "linen": 1.0,
+    "hemp": 1.05,
     "waxed linen": 1.05,
     "waxed cotton": 1.15,
     "leather": 1.4,
+    "suede": 1.25,
     "other": 1.0,
 }
-LEATHER_TAKE_UP_CV = 0.35
+HIDES: frozenset[Material] = frozenset({"leather", "suede"})
+HIDE_TAKE_UP_CV = 0.35
 FIRM = 1e9  # degrees of freedom that stand for "no end of them": a width is taken as known
 LAYER_WIDENING = 0.25  # each layer beyond two widens an estimate by this share; our own estimate
 
@@ -77,6 +81,7 @@ class Cord:
     double: KnotFigures
     triple: KnotFigures
     card: str | None = None
+    worked_with: Tool = "awl"
 
     def knot(self, kind: KnotKind) -> KnotFigures:
         """The figures of one kind of knot."""
@@ -89,7 +94,7 @@ def estimate(cord: CordDesign, kind: KnotKind, assumptions: Assumptions = USUAL)
     take_up = take_up_diameters * cord.diameter_mm * MATERIAL_TAKE_UP[cord.material]
     length = length_diameters * cord.diameter_mm
     wider = 1 + LAYER_WIDENING * max(0, cord.layers - 2)
-    take_up_cv = LEATHER_TAKE_UP_CV if cord.material == "leather" else assumptions.estimate_take_up_cv
+    take_up_cv = HIDE_TAKE_UP_CV if cord.material in HIDES else assumptions.estimate_take_up_cv
     return KnotFigures(
         take_up,
         length,
@@ -151,6 +156,7 @@ def cord_of(design: CordDesign, card: CardFigures | None = None, assumptions: As
         figures["double"],
         figures["triple"],
         card.name if card else None,
+        design.worked_with,
     )
 
 

@@ -6,7 +6,7 @@ Every function takes unrounded millimetres, finite ones; a length below nothing 
 from __future__ import annotations
 
 from fractions import Fraction
-from math import floor
+from math import ceil, floor
 from typing import Literal
 
 from companion.core.values.lengths import MM_PER_UNIT
@@ -39,6 +39,17 @@ def show(length_mm: float, unit: DisplayUnit) -> str:
     if _is_slight(length_mm, unit):
         return f"under {_digits(_division_mm(length_mm, unit), unit)} {unit}"
     return f"{_digits(_rounded_mm(length_mm, _division_mm(length_mm, unit)), unit)} {unit}"
+
+
+def show_up(length_mm: float, unit: DisplayUnit) -> str:
+    """The length rounded up to what is quickly read off a ruler, for cutting and for tails: in inches to a quarter, to
+    a whole one from 12 in up; else to 5 mm, to 1 cm from 30 cm up."""
+    if unit == "in":
+        division_mm = MM_PER_UNIT["in"] if length_mm > 12 * 25.4 else MM_PER_UNIT["in"] / 4
+    else:
+        division_mm = Fraction(10) if length_mm > 300 else Fraction(5)
+    divisions = ceil((abs(length_mm) - _DUST_MM) / float(division_mm))
+    return f"{_digits(divisions * division_mm, unit)} {unit}"
 
 
 def show_both(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:

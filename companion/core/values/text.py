@@ -56,6 +56,15 @@ def count_word(count: int) -> str:
     return _COUNT_WORDS[count - 1] if 1 <= count <= len(_COUNT_WORDS) else str(count)
 
 
+def plural(name: str, count: int) -> str:
+    """A bead's name for so many of them: "Grey pearls", "Silver daisies"; names that end in s stay as they are."""
+    if count == 1 or not name or name[-1] in "sxz" or not name[-1].isalpha():
+        return name
+    if name[-1] == "y" and name[-2:-1] not in "aeiou":
+        return f"{name[:-1]}ies"
+    return f"{name}es" if name.endswith(("ch", "sh")) else f"{name}s"
+
+
 def join_words(words: Sequence[str]) -> str:
     """The words as one list in a sentence: "a, b and c"."""
     if len(words) < 2:
