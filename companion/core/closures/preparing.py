@@ -28,21 +28,28 @@ def cut_words(joint: Joint, cut: str, strand: str, apart: str) -> str:
     the only one; `apart`: the separate cord of a sliding knot, "" for none."""
     which = f" for the {strand} strand" if strand else ""
     also = f" Cut {apart} more, for the sliding knot." if apart else ""
-    return f"{_PREPARED[joint.cord.material]} Cut {cut}{which}.{also}"
+    return f"{_PREPARED[joint.cord.material]} Cut {cut}{which}, if it is not cut yet.{also}"
 
 
-def thread_words(joint: Joint, loop_first: bool) -> str:
+def thread_words(joint: Joint, loop_first: bool, from_middle: bool = False) -> str:
     """The second step: how the cord is folded or divided, and how its ends pass the beads. `loop_first`: the piece
-    begins with a loop, which a doubled cord's fold makes."""
+    begins with a loop, which a doubled cord's fold makes; `from_middle`: it has no start, but two ends."""
     ends = _ends(joint)
     if joint.layers == 1:
         return ends
-    if joint.layers > 2:
+    if joint.layers > 2 or from_middle:
         pieces = count_word(joint.layers)
         return f"Cut it into {pieces} equal lengths and lay them side by side: they are worked as one cord. {ends}"
     if loop_first:
         return f"Fold the cord in half. The fold is the start: it will be the loop. {ends}"
     return "Fold the cord in half, with the needle on the fold. The two ends together are the start."
+
+
+def string_all_words(beads: int) -> str:
+    """The step that strings all beads before the first knot."""
+    if beads == 1:
+        return "String the bead, and push it back."
+    return f"String all {beads} beads in their order (the plan lists it), the first one first, and push them back."
 
 
 def _ends(joint: Joint) -> str:

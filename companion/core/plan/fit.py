@@ -71,7 +71,7 @@ def target_mm(size: Size, mean_diameter_mm: float) -> float:
     The centre line of a closed strand is longer than what it goes round by pi times its thickness (exact for a
     circle; the trade's "add three bead diameters" is this rule).
     """
-    return size.body_mm + size.ease_mm + (pi * mean_diameter_mm if size.kind == "wrist" else 0.0)
+    return size.turns * (size.body_mm + size.ease_mm + (pi * mean_diameter_mm if size.kind == "wrist" else 0.0))
 
 
 def length_and_diameter_mm(counts: Mapping[str, int], beads: Iterable[BeadKind]) -> tuple[float, float]:
@@ -152,8 +152,8 @@ def _strand_range(measure: Measure) -> tuple[float, float]:
     assert size is not None
     closures_mm = [one.closure_mm for one in measure.sizes(1)]
     thickest_mm = max((bead.diameter_mm for bead in measure.design.beads), default=0.0) if size.kind == "wrist" else 0.0
-    base_mm = size.body_mm + size.ease_mm
-    return base_mm - max(closures_mm), base_mm + pi * thickest_mm - min(closures_mm)
+    base_mm = size.turns * (size.body_mm + size.ease_mm)
+    return base_mm - max(closures_mm), base_mm + size.turns * pi * thickest_mm - min(closures_mm)
 
 
 def _off_mm(measure: Measure, count: int) -> float:

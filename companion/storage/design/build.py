@@ -79,7 +79,7 @@ def _sound(root: Map, context: dict[str, Any]) -> Sound:
     cord = _alone(CordModel, root.values.get("cord"), context)
     size = _alone(SizeModel, root.values.get("size"), context)
     kinds = [kind for kind in ("length", "wrist", "neck") if size and getattr(size, kind) is not None]
-    if size and (len(kinds) != 1 or (kinds == ["length"] and size.ease is not None)):
+    if size and (len(kinds) != 1 or (kinds == ["length"] and (size.ease is not None or size.turns != 1))):
         size = None
     beads = root.values.get("beads")
     bead_models = {key: _alone(BeadModel, node, context) for key, node in _values(beads).items()}
@@ -147,7 +147,8 @@ def _size(size: SizeModel | None, root: Map) -> Size | None:
     for kind in ("length", "wrist", "neck"):
         body_mm = getattr(size, kind)
         if body_mm is not None:
-            return Size(kind, body_mm, size.ease or 0.0, size.tolerance, f"{kind} {_as_typed(root, kind)}")
+            typed = f"{kind} {_as_typed(root, kind)}"
+            return Size(kind, body_mm, size.ease or 0.0, size.tolerance, typed, size.turns)
     return None
 
 
@@ -178,13 +179,12 @@ def _bead(key: str, bead: BeadModel) -> BeadKind:
 
 
 def _strand(strand: StrandModel) -> Strand:
-    return Strand(
-        _items(strand.layout, {}), _end(strand.start), _end(strand.end), strand.name or "", strand.work
-    )  # fmt: skip
+    layout, start, end = _items(strand.layout, {}), _end(strand.start), _end(strand.end)
+    return Strand(layout, start, end, strand.name or "", strand.work, strand.stringing)
 
 
 def _end(end: EndModel) -> End:
-    return End(end.closure, end.length, end.cord, end.tail)
+    return End(end.closure, end.length, end.cord, end.tail, end.finding or "", end.size)
 
 
 def _items(items: list[Any], known: dict[str, Element]) -> tuple[Item, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, get_args
 
 from pydantic import (
     BaseModel,
@@ -18,12 +18,18 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from companion.core.plan.closures import CLOSURES
-from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS
+from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS, Material, Stringing, Tool
 from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
 from companion.core.values.text import nearest, plain
 from companion.storage.design import length_patterns
 
-MATERIALS = ("silk", "nylon", "cotton", "linen", "waxed linen", "waxed cotton", "leather", "other")
+MATERIALS: tuple[str, ...] = get_args(Material)
+TOOLS: tuple[str, ...] = get_args(Tool)
+# Words that are no material here for a reason.
+NO_MATERIAL = {
+    "elastic": "Knots slip in elastic cord, and it gives: nothing here can be counted on.",
+    "wire": "Wire is not knotted.",
+}
 SHOWN = 60  # columns of a value in a message
 LONGEST_NOTE = 2000
 
@@ -130,14 +136,17 @@ CountOrFit = Annotated[
 ]
 
 
-def one_of(what: str, words: tuple[str, ...]) -> Any:
-    """A type that takes exactly one of these words, and names the nearest where it is none of them."""
+def one_of(what: str, words: tuple[str, ...], reasons: dict[str, str] | None = None) -> Any:
+    """A type that takes exactly one of these words, and names the nearest where it is none of them. `reasons`: words
+    that are refused for a reason of their own."""
 
     def read(value: Any) -> str:
         if isinstance(value, str) and value in words:
             return value
         near = nearest(value, words) if isinstance(value, str) else None
         hint = f"Did you mean {near}?" if near else ""
+        if isinstance(value, str) and reasons:
+            hint = reasons.get(value.lower(), hint)
         raise fault("no such word", f"Found {quoted(value)}.", f"Expected {what}: {_or(words)}.", hint)
 
     return Annotated[str, PlainValidator(read), WithJsonSchema({"enum": list(words)})]
@@ -176,7 +185,7 @@ class SizeModel(Model):
         extra="forbid",
         json_schema_extra={
             "oneOf": [
-                {"required": ["length"], "properties": {"ease": False}},
+                {"required": ["length"], "properties": {"ease": False, "turns": False}},
                 {"required": ["wrist"]},
                 {"required": ["neck"]},
             ]
@@ -187,6 +196,7 @@ class SizeModel(Model):
     wrist: LengthAboveZero | None = None
     neck: LengthAboveZero | None = None
     ease: Length | None = None
+    turns: Count = 1
     tolerance: Length = 3.0
 
 
@@ -207,8 +217,8 @@ class CordModel(Model):
     layers: Annotated[
         int, PlainValidator(_read_layers), WithJsonSchema(_count_schema(MOST_LAYERS, length_patterns.LAYERS))
     ] = 1
-    material: one_of("a material", MATERIALS) = "other"  # type: ignore[valid-type]
-    worked_with: one_of("a tool", ("awl", "needle")) = Field("awl", alias="worked with")  # type: ignore[valid-type]
+    material: one_of("a material", MATERIALS, NO_MATERIAL) = "other"  # type: ignore[valid-type]
+    worked_with: one_of("a tool", TOOLS) = Field("awl", alias="worked with")  # type: ignore[valid-type]
     knots: KnotsModel | None = None
     card: Name | None = None
 
@@ -227,6 +237,8 @@ class EndModel(Model):
     length: Length | None = None
     cord: Length | None = None
     tail: Length | None = None
+    finding: Name | None = None
+    size: LengthAboveZero | None = None
 
 
 def _read_word(value: Any) -> str:
@@ -293,6 +305,7 @@ Layout = Annotated[list[ItemModel], Field(min_length=1)]
 class StrandModel(Model):
     name: StrandName | None = None
     work: one_of("a way to work", ("along", "from the middle")) = "along"  # type: ignore[valid-type]
+    stringing: one_of("when beads are strung", get_args(Stringing)) | None = None  # type: ignore[valid-type]
     start: EndModel = Field(default_factory=EndModel)
     layout: Layout
     end: EndModel = Field(default_factory=EndModel)

@@ -89,7 +89,7 @@ def _no_middle(findings: Findings, sound: Sound, measure: Measure | None) -> Non
 
 def _too_long_beads(findings: Findings, sound: Sound, measure: Measure | None) -> None:
     size, used = sound.size, sound.used()
-    least_mm = size.body_mm + size.ease_mm if size else inf
+    least_mm = size.turns * (size.body_mm + size.ease_mm) if size else inf
     long = [bead for bead in sound.beads if bead.key in used and bead.length_mm > least_mm]
     if size is None or not long:
         return
