@@ -10,8 +10,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import pi
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import cord_of
-from companion.core.plan.closures import CLOSURES
 from companion.core.values.design import Bead, BeadRun, Design, Knot, Mirror, Repeat, Space, Strand
 
 Token = tuple[str, object]  # ("bead", key), ("knot", kind), ("bare", mm)

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from companion.core.closures.table import CLOSURES
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Fault
 from companion.core.journal.events import CutEntered, Jumped, Measured, Piece, Started, after, fold, undo_of
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.longest import strand_groups
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import changed_plan

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.lessons import of_event
 from companion.core.gate.shapes import misshapen
 from companion.core.journal.events import (
@@ -23,7 +24,6 @@ from companion.core.journal.events import (
     Undone,
     after,
 )
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.plan import Plan
 from companion.core.values.design import Bead, Element
 from companion.core.values.element_codes import from_code

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
@@ -71,7 +71,7 @@ class StrandEnd:
 
 
 def strand_end(
-    end: End, at_start: bool, elements: Iterable[Element], beads: dict[str, BeadKind], cord: Cord, unit: DisplayUnit
+    end: End, at_start: bool, elements: Iterable[Element], beads: Mapping[str, BeadKind], cord: Cord, unit: DisplayUnit
 ) -> StrandEnd:
     """One end; `elements` from there inward."""
     closure = CLOSURES[end.closure]

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from math import pi
 
 from companion.core.cord.cord import Cord
-from companion.core.plan.closures import CLOSURES
-from companion.core.plan.layout import bare_mm, bead_counts, holds_fit, knot_counts, tally
+from companion.core.plan.ends import strand_end
+from companion.core.plan.layout import bare_mm, bead_counts, holds_fit, in_order, knot_counts, tally
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Size, Strand
 
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
@@ -30,6 +30,10 @@ class Measure:
     design: Design
     cord: Cord
     _sizes: dict[int, tuple[StrandSize, ...]] = field(default_factory=dict)
+    _kinds: dict[str, BeadKind] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._kinds = {kind.key: kind for kind in self.design.beads}
 
     def sizes(self, count: int) -> tuple[StrandSize, ...]:
         """Every strand's size at that count."""
@@ -62,7 +66,8 @@ class Measure:
         beads_mm, mean_diameter_mm = length_and_diameter_mm(bead_counts(total), self.design.beads)
         knots = knot_counts(total)
         knots_mm = sum(knots[kind] * self.cord.knot(kind).length_mm for kind in KNOT_KINDS)
-        return StrandSize(beads_mm + knots_mm + bare_mm(total), closure_length_mm(strand), mean_diameter_mm)
+        closure_mm = closure_length_mm(strand, count, self._kinds, self.cord)
+        return StrandSize(beads_mm + knots_mm + bare_mm(total), closure_mm, mean_diameter_mm)
 
 
 def target_mm(size: Size, mean_diameter_mm: float) -> float:
@@ -93,12 +98,12 @@ def first_longest(lengths_mm: Sequence[float]) -> int:
     return best
 
 
-def closure_length_mm(strand: Strand) -> float:
-    """What both ends of a strand add to its finished length, mm."""
-    start, end = CLOSURES[strand.start.closure].start, CLOSURES[strand.end.closure].end
-    start_mm = start.length_mm if strand.start.length_mm is None else strand.start.length_mm
-    end_mm = end.length_mm if strand.end.length_mm is None else strand.end.length_mm
-    return start_mm + end_mm
+def closure_length_mm(strand: Strand, count: int, beads: Mapping[str, BeadKind], cord: Cord) -> float:
+    """What both ends of a strand add to its finished length at that count, mm."""
+    forward, backward = in_order(strand.layout, count), in_order(strand.layout, count, backward=True)
+    start = strand_end(strand.start, True, forward, beads, cord, "mm")
+    end = strand_end(strand.end, False, backward, beads, cord, "mm")
+    return start.figures.length_mm + end.figures.length_mm
 
 
 def choose_fit(measure: Measure) -> int | None:

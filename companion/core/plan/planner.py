@@ -5,20 +5,40 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from companion.core.closures.joint import EndFigures, EndStep, Joint
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import FIRM, CardFigures, Cord, cord_of
 from companion.core.plan import warnings as checks
-from companion.core.plan.closures import CLOSURES, first_side_steps, second_side_steps
-from companion.core.plan.covariance import Model
+from companion.core.plan.covariance import Model, Spread
 from companion.core.plan.cut import margin_mm, run_out_risk, working_allowance_mm
+from companion.core.plan.ends import (
+    NO_END,
+    StrandEnd,
+    end_steps,
+    side_start_steps,
+    start_steps,
+    strand_end,
+    strung_all_first,
+)
 from companion.core.plan.fit import Measure, choose_fit
 from companion.core.plan.layout import bare_mm, bead_counts, expand, knot_counts, tally
 from companion.core.plan.longest import longest_entries, strand_groups
 from companion.core.plan.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Side, Warning
 from companion.core.plan.steps import Ends, steps_of
 from companion.core.values.assumptions import USUAL, Assumptions
-from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, Design, Element, End, Knot, KnotKind, Strand
+from companion.core.values.design import (
+    KNOT_KINDS,
+    MOST_ELEMENTS,
+    BeadKind,
+    Design,
+    Element,
+    End,
+    Knot,
+    KnotKind,
+    Strand,
+)
 from companion.core.values.expected import Expected
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.show_lengths import DisplayUnit, display_unit
 
 
 class CannotPlan(ValueError):
@@ -77,7 +97,7 @@ def compile_plan(
         strands=tuple(planned),
         longest=longest,
         cuts=_cuts(design, planned),
-        extra_cords=_extra_cords(design),
+        extra_cords=_extra_cords(design, cord),
         warnings=_warnings(design, cord, card, entries, target_mm, finished_mm),
         risk=risk,
     )
@@ -98,115 +118,133 @@ def _entries(design: Design, count: int) -> list[_Entry]:
     return entries
 
 
+@dataclass(frozen=True, slots=True)
+class _Sized:
+    """One entry with its numbers, before its steps are written. Lengths in mm, cord of each layer."""
+
+    entry: _Entry
+    start: StrandEnd | None  # None: a side, which begins in the middle
+    end: StrandEnd
+    length_mm: float
+    take_up_mm: float
+    margin_mm: float
+    spread: Spread
+    layer_mm: float  # what is cut of each layer
+
+    @property
+    def start_figures(self) -> EndFigures:
+        """What the start adds, needs and leaves."""
+        return self.start.figures if self.start else NO_END
+
+
 def _planned_entries(
     entries: Sequence[_Entry], design: Design, cord: Cord, model: Model, allowance_mm: float, risk: float
 ) -> list[PlannedStrand]:
-    spreads = [model.need_spread(number) for number in range(len(entries))]
-    margins = [max(0.0, margin_mm(spread.sd_mm, spread.degrees, risk)) for spread in spreads]
-    planned: list[PlannedStrand] = []
-    for entry, spread, margin in zip(entries, spreads, margins, strict=True):
-        planned.append(
-            _planned_entry(entry, design, cord, allowance_mm, margin, spread.sd_mm, min(spread.degrees, FIRM))
-        )
-    return planned
+    sized = [
+        _sized(entry, design, cord, allowance_mm, model.need_spread(number), risk)
+        for number, entry in enumerate(entries)
+    ]
+    return [_planned_entry(one, sized, design, cord, allowance_mm) for one in sized]
+
+
+def _sized(entry: _Entry, design: Design, cord: Cord, allowance_mm: float, spread: Spread, risk: float) -> _Sized:
+    total = tally(entry.elements)
+    kinds = {kind.key: kind for kind in design.beads}
+    knots = knot_counts(total)
+    length_mm = sum(count * kinds[key].length_mm for key, count in bead_counts(total).items()) + bare_mm(total)
+    length_mm += sum(knots[kind] * cord.knot(kind).length_mm for kind in KNOT_KINDS)
+    take_up_mm = sum(knots[kind] * cord.knot(kind).take_up_mm for kind in KNOT_KINDS)
+    start, end = _ends(entry, kinds, cord, display_unit(design.unit))
+    margin = max(0.0, margin_mm(spread.sd_mm, spread.degrees, risk))
+    first = start.figures if start else NO_END
+    needs_mm = first.tail_mm + first.cord_mm + length_mm + take_up_mm + end.figures.cord_mm + end.figures.tail_mm
+    return _Sized(entry, start, end, length_mm, take_up_mm, margin, spread, needs_mm + allowance_mm + margin)
+
+
+def _ends(
+    entry: _Entry, kinds: dict[str, BeadKind], cord: Cord, unit: DisplayUnit
+) -> tuple[StrandEnd | None, StrandEnd]:
+    """The ends of an entry. A side starts in the middle, where nothing is added; the second one ends at the start."""
+    strand, elements = entry.strand, entry.elements
+    if entry.side == "second":
+        return None, strand_end(strand.start, True, reversed(elements), kinds, cord, unit)
+    end = strand_end(strand.end, False, reversed(elements), kinds, cord, unit)
+    return None if entry.side else strand_end(strand.start, True, elements, kinds, cord, unit), end
 
 
 def _planned_entry(
-    entry: _Entry, design: Design, cord: Cord, allowance_mm: float, margin: float, sd_mm: float, degrees: float
+    one: _Sized, sized: Sequence[_Sized], design: Design, cord: Cord, allowance_mm: float
 ) -> PlannedStrand:
+    entry, start, end = one.entry, one.start_figures, one.end.figures
     total = tally(entry.elements)
     kinds = {kind.key: kind for kind in design.beads}
-    beads, knots = bead_counts(total), knot_counts(total)
-    length_mm = sum(count * kinds[key].length_mm for key, count in beads.items()) + bare_mm(total)
-    length_mm += sum(knots[kind] * cord.knot(kind).length_mm for kind in KNOT_KINDS)
-    take_up_mm = sum(knots[kind] * cord.knot(kind).take_up_mm for kind in KNOT_KINDS)
-    start, end = _ends(entry)
-    needs_mm = start.tail_mm + start.cord_mm + length_mm + take_up_mm + end.cord_mm + end.tail_mm + allowance_mm
-    a_layer_mm = needs_mm + margin
     ends = Ends(
         start.tail_mm,
         start.cord_mm,
         end.cord_mm,
         end.tail_mm,
-        _start_steps(entry, start.tail_mm, a_layer_mm, design.unit),
-        _end_steps(entry, end.tail_mm, design.unit),
+        _start_steps(one, sized, design, cord),
+        end_steps(one.end, entry.side, _end_joint(one, design)),
+        already_on=one.start.half.end_beads if one.start and one.start.half.own_knots else 0,
+        knotted_later=one.end.half.end_beads if one.end.half.own_knots else 0,
     )
+    first, last = (entry.strand.start, entry.strand.end) if entry.side != "second" else (End(), entry.strand.start)
     strand = PlannedStrand(
         name=entry.name,
         label=entry.label,
         side=entry.side,
         layers=cord.layers,
         start_closure="" if entry.side else entry.strand.start.closure,
-        end_closure=entry.strand.start.closure if entry.side == "second" else entry.strand.end.closure,
+        end_closure=one.end.closure.name,
         elements=entry.elements,
-        steps=steps_of(entry.elements, ends, a_layer_mm, kinds, cord, design.unit),
-        beads=tuple(beads.items()),
-        knots=tuple(knots.items()),
-        strand_length_mm=length_mm,
+        steps=steps_of(entry.elements, ends, one.layer_mm, kinds, cord, design.unit),
+        beads=tuple(bead_counts(total).items()),
+        knots=tuple(knot_counts(total).items()),
+        strand_length_mm=one.length_mm,
         closure_length_mm=start.length_mm + end.length_mm,
-        take_up_mm=take_up_mm,
+        take_up_mm=one.take_up_mm,
         start_tail_mm=start.tail_mm,
         start_closure_cord_mm=start.cord_mm,
         end_closure_cord_mm=end.cord_mm,
         end_tail_mm=end.tail_mm,
         working_allowance_mm=allowance_mm,
-        margin_mm=margin,
-        cut_mm=cord.layers * a_layer_mm,
+        margin_mm=one.margin_mm,
+        cut_mm=cord.layers * one.layer_mm,
         run_out_risk=0.0,
-        need_sd_mm=sd_mm,
-        need_degrees=degrees,
+        need_sd_mm=one.spread.sd_mm,
+        need_degrees=min(one.spread.degrees, FIRM),
+        finding=last.finding or first.finding,
+        finding_mm=first.size_mm if last.size_mm is None else last.size_mm,
+        strung_all_first=strung_all_first(entry.strand, cord),
     )
-    return replace(strand, run_out_risk=run_out_risk(strand, a_layer_mm))
+    return replace(strand, run_out_risk=run_out_risk(strand, one.layer_mm))
 
 
-@dataclass(frozen=True, slots=True)
-class _EndFigures:
-    length_mm: float
-    cord_mm: float
-    tail_mm: float
+def _end_joint(one: _Sized, design: Design) -> Joint:
+    """What the sentences of an entry's end depend on: its own, and what only the whole design knows."""
+    closed_mm = one.length_mm + one.start_figures.length_mm + one.end.figures.length_mm
+    joint = replace(one.end.joint, closed_mm=closed_mm)
+    if not joint.finding:
+        joint = replace(joint, finding=one.entry.strand.start.finding)
+    if joint.size_mm is None:
+        joint = replace(joint, size_mm=one.entry.strand.start.size_mm)
+    shared = len(design.strands) > 1 and all(s.end.closure == one.end.closure.name for s in design.strands)
+    if not shared or one.end.closure.both_ends:
+        return joint
+    number = next(n for n, strand in enumerate(design.strands, start=1) if strand is one.entry.strand)
+    return replace(joint, strand=number, strands=len(design.strands))
 
 
-_NO_END = _EndFigures(0.0, 0.0, 0.0)
-
-
-def _ends(entry: _Entry) -> tuple[_EndFigures, _EndFigures]:
-    """The figures of an entry's start and end. A side starts in the middle, where nothing is added."""
-    start = _figures(entry.strand.start, at_start=True)
-    end = _figures(entry.strand.end, at_start=False)
-    if entry.side is None:
-        return start, end
-    return _NO_END, end if entry.side == "first" else start
-
-
-def _figures(end: End, at_start: bool) -> _EndFigures:
-    closure = CLOSURES[end.closure]
-    usual = closure.start if at_start else closure.end
-    return _EndFigures(
-        usual.length_mm if end.length_mm is None else end.length_mm,
-        usual.cord_mm if end.cord_mm is None else end.cord_mm,
-        usual.tail_mm if end.tail_mm is None else end.tail_mm,
-    )
-
-
-def _start_steps(entry: _Entry, tail_mm: float, a_layer_mm: float, unit: str) -> tuple[str, ...]:
-    shown = display_unit(unit)
-    if entry.side == "first":
-        return (f"Mark the cord {show(a_layer_mm, shown)} from one end: the first side is worked from there.",)
-    if entry.side == "second":
-        return ("Turn the piece round: the second side begins at the mark, with the rest of the cord.",)
-    steps = CLOSURES[entry.strand.start.closure].start.steps
-    return tuple(text.format(tail=show(tail_mm, shown)) for text in steps)
-
-
-def _end_steps(entry: _Entry, tail_mm: float, unit: str) -> tuple[str, ...]:
-    tail = show(tail_mm, display_unit(unit))
-    if entry.side == "first":
-        steps = first_side_steps(CLOSURES[entry.strand.end.closure])
-    elif entry.side == "second":
-        steps = second_side_steps(CLOSURES[entry.strand.start.closure])
-    else:
-        steps = CLOSURES[entry.strand.end.closure].end.steps
-    return tuple(text.format(tail=tail) for text in steps)
+def _start_steps(one: _Sized, sized: Sequence[_Sized], design: Design, cord: Cord) -> tuple[EndStep, ...]:
+    entry = one.entry
+    name = entry.strand.name if len(design.strands) > 1 else ""
+    if one.start is None:
+        whole_mm = cord.layers * sum(other.layer_mm for other in sized if other.entry.strand is entry.strand)
+        return side_start_steps(entry.side or "first", one.end.joint, whole_mm, name, one.layer_mm)
+    all_first = strung_all_first(entry.strand, cord)
+    beads = sum(bead_counts(tally(entry.elements)).values())
+    apart_mm = one.end.closure.cord_apart_mm(one.end.joint)
+    return start_steps(one.start, cord.layers * one.layer_mm, name, apart_mm, all_first and beads > 0, beads)
 
 
 def _cuts(design: Design, planned: Sequence[PlannedStrand]) -> tuple[Cut, ...]:
@@ -217,13 +255,14 @@ def _cuts(design: Design, planned: Sequence[PlannedStrand]) -> tuple[Cut, ...]:
     return tuple(cuts)
 
 
-def _extra_cords(design: Design) -> tuple[ExtraCord, ...]:
+def _extra_cords(design: Design, cord: Cord) -> tuple[ExtraCord, ...]:
     extra = []
     for strand in design.strands:
         closure = CLOSURES[strand.end.closure]
-        if closure.cord_apart_mm:
+        apart_mm = closure.cord_apart_mm(Joint(cord, display_unit(design.unit)))
+        if apart_mm:
             purpose = f"{closure.name} of {strand.name}" if strand.name else closure.name
-            extra.append(ExtraCord(purpose, closure.cord_apart_mm))
+            extra.append(ExtraCord(purpose, apart_mm))
     return tuple(extra)
 
 

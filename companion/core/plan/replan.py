@@ -6,19 +6,21 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from companion.core.closures.joint import EndStep
+from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.covariance import Model
 from companion.core.plan.cut import run_out_risk
+from companion.core.plan.ends import end_steps, strand_end
 from companion.core.plan.fit import length_and_diameter_mm, target_mm
 from companion.core.plan.layout import bead_counts, knot_counts, tally
 from companion.core.plan.longest import longest_entries
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import Ends, element_mm, steps_of
-from companion.core.values.design import KNOT_KINDS, Element
+from companion.core.values.design import KNOT_KINDS, Element, End
 from companion.core.values.element_codes import from_code
 from companion.core.values.expected import Expected
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.show_lengths import display_unit
 
 
 def changed_plan(plan: Plan, changes: Iterable[Changed]) -> Plan:
@@ -74,12 +76,17 @@ def _target_mm(plan: Plan, strands: Sequence[PlannedStrand], longest: Sequence[i
     return target_mm(plan.size, length_and_diameter_mm(counts, plan.beads)[1])
 
 
-def _other_end(strand: PlannedStrand, end_closure: str, unit: str) -> tuple[PlannedStrand, tuple[str, ...]]:
-    """The entry with another closure at its end, and the words of the steps that make it; the length stays."""
-    end = CLOSURES[end_closure].end
-    tail = show(end.tail_mm, display_unit(unit))
-    other = replace(strand, end_closure=end_closure, end_closure_cord_mm=end.cord_mm, end_tail_mm=end.tail_mm)
-    return other, tuple(text.format(tail=tail) for text in end.steps)
+def _other_end(
+    plan: Plan, strand: PlannedStrand, elements: Sequence[Element], end_closure: str
+) -> tuple[PlannedStrand, tuple[EndStep, ...]]:
+    """The entry with another closure at its end, and the steps that make it; the length stays."""
+    kinds = {kind.key: kind for kind in plan.beads}
+    end = strand_end(End(end_closure), False, reversed(elements), kinds, plan.cord, display_unit(plan.unit))
+    figures = end.figures
+    other = replace(
+        strand, end_closure=end_closure, end_closure_cord_mm=figures.cord_mm, end_tail_mm=figures.tail_mm, finding=""
+    )
+    return other, end_steps(end, strand.side, end.joint)
 
 
 def _strand(
@@ -88,9 +95,11 @@ def _strand(
     kinds = {kind.key: kind for kind in plan.beads}
     total = tally(elements)
     knots = knot_counts(total)
-    start, end = (tuple(step.text for step in old.steps if step.kind == kind) for kind in ("start", "end"))
+    start, end = (
+        tuple(EndStep(step.text, step.trims) for step in old.steps if step.kind == kind) for kind in ("start", "end")
+    )
     if end_closure:
-        old, end = _other_end(old, end_closure, plan.unit)
+        old, end = _other_end(plan, old, elements, end_closure)
     else:  # a longer one of the same kind may need more cord
         cord_mm = old.end_closure_cord_mm + closure_mm * CLOSURES[old.end_closure].gives.cord_a_mm
         old = replace(old, end_closure_cord_mm=max(0.0, cord_mm))
@@ -101,6 +110,8 @@ def _strand(
         old.end_tail_mm,
         start,
         end,
+        already_on=_own_beads(old.start_closure, at_start=True),
+        knotted_later=_own_beads(old.end_closure, at_start=False),
     )
     new = replace(
         old,
@@ -114,3 +125,11 @@ def _strand(
         margin_mm=0.0,
     )
     return replace(new, margin_mm=old.cut_mm / old.layers - new.need_mm)
+
+
+def _own_beads(closure: str, at_start: bool) -> int:
+    """How many beads a closure ties knots of its own beside."""
+    if not closure:
+        return 0
+    half = CLOSURES[closure].start if at_start else CLOSURES[closure].end
+    return half.end_beads if half.own_knots else 0

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, Space
@@ -16,14 +17,20 @@ MOST_BEADS_A_STEP = 10
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """What an entry's ends come to, mm per layer, and their steps in words."""
+    """What an entry's ends come to, mm per layer, and their steps in words.
+
+    `already_on`: how many of the first beads the start's own steps have strung, with a knot beside each still to come;
+    `knotted_later`: beside how many of the last beads the knot is tied with the closure.
+    """
 
     start_tail_mm: float
     start_closure_cord_mm: float
     end_closure_cord_mm: float
     end_tail_mm: float
-    start_steps: tuple[str, ...]
-    end_steps: tuple[str, ...]
+    start_steps: tuple[EndStep, ...]
+    end_steps: tuple[EndStep, ...]
+    already_on: int = 0
+    knotted_later: int = 0
 
 
 def element_mm(element: Element, beads: dict[str, BeadKind], cord: Cord) -> float:
@@ -88,8 +95,8 @@ def steps_of(
     """All steps of one entry, with the running figures after each; lengths mm, cord per layer."""
     before_mm = ends.start_tail_mm + ends.start_closure_cord_mm
     steps = [
-        Step(number, "start", text, (), None, 0.0, before_mm, cut_a_layer_mm - before_mm, 0)
-        for number, text in enumerate(ends.start_steps, start=1)
+        Step(number, "start", step.text, (), None, 0.0, before_mm, cut_a_layer_mm - before_mm, 0)
+        for number, step in enumerate(ends.start_steps, start=1)
     ]
     lengths = {element: element_mm(element, beads, cord) for element in set(elements)}
     take_ups = {e: cord.knot(e.kind).take_up_mm if isinstance(e, Knot) else 0.0 for e in lengths}
@@ -121,8 +128,12 @@ def steps_of(
         )
         begin = stop
     used_mm = before_mm + strand_mm + take_up_mm
-    for left, text in zip(range(len(ends.end_steps) - 1, -1, -1), ends.end_steps, strict=True):
+    for left, step in zip(range(len(ends.end_steps) - 1, -1, -1), ends.end_steps, strict=True):
         used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm
         free_mm = cut_a_layer_mm - used_after_mm
-        steps.append(Step(len(steps) + 1, "end", text, (), None, strand_mm, used_after_mm, free_mm, len(elements)))
+        steps.append(
+            Step(
+                len(steps) + 1, "end", step.text, (), None, strand_mm, used_after_mm, free_mm, len(elements), step.trims
+            )
+        )
     return tuple(steps)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 
-from companion.core.plan.closures import CLOSURES, Closure
+from companion.core.closures.closure import Closure
+from companion.core.closures.table import CLOSURES
 from companion.core.plan.plan import Plan
 from companion.core.values.design import BeadKind
 

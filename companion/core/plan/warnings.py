@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import CardFigures, Cord
 from companion.core.cord.holes import across_mm, holds, least_hole_mm
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.cut import BRACELET_UNDER_MM
 from companion.core.plan.plan import Warning
 from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Design, Element, Knot, KnotKind, Size, Strand

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_KINDS
 from companion.core.values.lengths import MOST_CHARACTERS
 from companion.storage.design.length_patterns import LENGTH, LENGTH_ABOVE_ZERO, WITH_UNIT

@@ -17,7 +17,7 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS, Material, Stringing, Tool
 from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
 from companion.core.values.text import nearest, plain

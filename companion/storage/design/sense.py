@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS
 from companion.core.values.design_reading import Problem
 from companion.core.values.text import nearest, plain

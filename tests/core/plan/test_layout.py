@@ -14,9 +14,7 @@ ITEMS = st.recursive(
     st.one_of(ELEMENTS, st.builds(BeadRun, st.just("a"), COUNTS, st.one_of(st.none(), st.integers(1, 3)))),
     lambda inner: st.one_of(
         st.builds(Repeat, COUNTS, st.lists(inner, min_size=1, max_size=3).map(tuple)),
-        st.builds(
-            Mirror, st.lists(inner, min_size=1, max_size=3).map(tuple), st.lists(inner, max_size=2).map(tuple)
-        ),
+        st.builds(Mirror, st.lists(inner, min_size=1, max_size=3).map(tuple), st.lists(inner, max_size=2).map(tuple)),
     ),
     max_leaves=8,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.plan.tray import beads_to_count_out, closures_of, tools
 from companion.core.values.design import Bead, BeadKind, Knot
 from tests.core.hand_plans import GLASS, SILVER, hand_plan, skerry_elements

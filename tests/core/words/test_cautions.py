@@ -6,7 +6,7 @@ from itertools import product
 
 import pytest
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import BeadKind, Size
 from companion.core.words.cautions import cautions, fits_small_parts_cylinder
 from tests.core.hand_plans import GLASS, hand_plan, skerry_elements

@@ -7,7 +7,7 @@ import random
 import pytest
 import yaml
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import (
     LAYOUT_WORDS,
     Bead,
