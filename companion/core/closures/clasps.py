@@ -83,7 +83,7 @@ BEAD_TIP = Closure(
     first_side=lambda joint: _bead_tip_end(joint)[:2],
     findings=_bead_tip_findings,
     gives=CLASP_GIVES,
-    tools=("flat pliers", "snips", "flexible glue"),
+    tools=("flat pliers", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
 )
 

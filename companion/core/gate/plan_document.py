@@ -76,6 +76,7 @@ def _strand_document(strand: PlannedStrand) -> Document:
     document["elements"] = [to_code(element) for element in strand.elements]
     document["steps"] = [
         [s.number, s.kind, s.text, s.beads, s.knot, s.strand_mm, s.cord_used_mm, s.free_cord_mm, s.elements]
+        + ([True] if s.trims else [])
         for s in strand.steps
     ]
     return document

@@ -11,11 +11,12 @@ from companion.core.closures.joint import EndFigures, EndStep, Joint
 from companion.core.closures.preparing import cut_words, string_all_words, thread_words
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
-from companion.core.values.design import Bead, BeadKind, Element, End, Knot, Strand
+from companion.core.values.design import Bead, BeadKind, Element, Knot, Strand
 from companion.core.values.show_lengths import DisplayUnit, show, show_up
 
 NO_END = EndFigures(0.0, 0.0, 0.0)  # the middle of a strand, where a side begins
 LOOK_AT = 3  # beads at an end that any closure has to do with
+MOST_LOOKED_AT = 2000  # elements, in search of them: no strand that is beaded has so many without a bead
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +50,13 @@ def outermost(elements: Iterable[Element]) -> Outermost:
     return Outermost(tuple(keys), tuple(knotted), outside)
 
 
-def knots_there(closure_end: ClosureEnd, lies: Outermost, at_start: bool) -> int:
+def knots_there(closure_end: ClosureEnd, lies: Outermost, made_first: bool) -> int:
     """How many of the places where the closure ties knots of its own have one of the layout's already.
 
-    At the start it ties one beyond each of the last beads; at the end the innermost of its knots comes beside the one
-    that was tied before the last beads were strung, and is one more.
+    Made before the beads it ties one beyond each of the outermost; made after them, the innermost of its knots comes
+    beside the one that was tied before the last beads were strung, and is one more.
     """
-    places = closure_end.own_knots if at_start else closure_end.own_knots - 1
+    places = closure_end.own_knots if made_first else closure_end.own_knots - 1
     return sum(lies.knotted[: max(0, places)])
 
 
@@ -71,14 +72,20 @@ class StrandEnd:
 
 
 def strand_end(
-    end: End, at_start: bool, elements: Iterable[Element], beads: Mapping[str, BeadKind], cord: Cord, unit: DisplayUnit
+    strand: Strand,
+    at_start: bool,
+    elements: Iterable[Element],
+    beads: Mapping[str, BeadKind],
+    cord: Cord,
+    unit: DisplayUnit,
 ) -> StrandEnd:
-    """One end; `elements` from there inward."""
+    """One end of a strand; `elements`: the whole strand's, from that end inward."""
+    end = strand.start if at_start else strand.end
     closure = CLOSURES[end.closure]
     half = closure.start if at_start else closure.end
-    lies = outermost(islice(elements, 100))
+    lies = outermost(islice(elements, MOST_LOOKED_AT))
     names = tuple(beads[key].name for key in lies.keys if key in beads)
-    there = knots_there(half, lies, at_start)
+    there = knots_there(half, lies, made_first=at_start and strand.work == "along")
     joint = Joint(cord, unit, 0.0, names, there, end.finding, end.size_mm)
     usual = half.figures(joint)
     figures = EndFigures(

@@ -101,8 +101,8 @@ def first_longest(lengths_mm: Sequence[float]) -> int:
 def closure_length_mm(strand: Strand, count: int, beads: Mapping[str, BeadKind], cord: Cord) -> float:
     """What both ends of a strand add to its finished length at that count, mm."""
     forward, backward = in_order(strand.layout, count), in_order(strand.layout, count, backward=True)
-    start = strand_end(strand.start, True, forward, beads, cord, "mm")
-    end = strand_end(strand.end, False, backward, beads, cord, "mm")
+    start = strand_end(strand, True, forward, beads, cord, "mm")
+    end = strand_end(strand, False, backward, beads, cord, "mm")
     return start.figures.length_mm + end.figures.length_mm
 
 

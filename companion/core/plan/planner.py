@@ -54,6 +54,7 @@ class _Entry:
     label: str
     side: Side | None
     elements: tuple[Element, ...]
+    whole: tuple[Element, ...]  # of the strand, as it lies
 
 
 def compile_plan(
@@ -109,12 +110,12 @@ def _entries(design: Design, count: int) -> list[_Entry]:
         name = strand.name or "strand"
         elements = tuple(expand(strand.layout, count))
         if strand.work == "along":
-            entries.append(_Entry(strand, name, name, None, elements))
+            entries.append(_Entry(strand, name, name, None, elements, elements))
             continue
         half = len(elements) // 2
         prefix = f"{strand.name}/" if strand.name else ""
-        entries.append(_Entry(strand, name, f"{prefix}first", "first", elements[half:]))
-        entries.append(_Entry(strand, name, f"{prefix}second", "second", tuple(reversed(elements[:half]))))
+        entries.append(_Entry(strand, name, f"{prefix}first", "first", elements[half:], elements))
+        entries.append(_Entry(strand, name, f"{prefix}second", "second", tuple(reversed(elements[:half])), elements))
     return entries
 
 
@@ -165,11 +166,11 @@ def _ends(
     entry: _Entry, kinds: dict[str, BeadKind], cord: Cord, unit: DisplayUnit
 ) -> tuple[StrandEnd | None, StrandEnd]:
     """The ends of an entry. A side starts in the middle, where nothing is added; the second one ends at the start."""
-    strand, elements = entry.strand, entry.elements
+    strand, whole = entry.strand, entry.whole
+    start = strand_end(strand, True, whole, kinds, cord, unit)
     if entry.side == "second":
-        return None, strand_end(strand.start, True, reversed(elements), kinds, cord, unit)
-    end = strand_end(strand.end, False, reversed(elements), kinds, cord, unit)
-    return None if entry.side else strand_end(strand.start, True, elements, kinds, cord, unit), end
+        return None, start
+    return None if entry.side else start, strand_end(strand, False, reversed(whole), kinds, cord, unit)
 
 
 def _planned_entry(

@@ -17,7 +17,7 @@ from companion.core.plan.layout import bead_counts, knot_counts, tally
 from companion.core.plan.longest import longest_entries
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import Ends, element_mm, steps_of
-from companion.core.values.design import KNOT_KINDS, Element, End
+from companion.core.values.design import KNOT_KINDS, Element, End, Strand
 from companion.core.values.element_codes import from_code
 from companion.core.values.expected import Expected
 from companion.core.values.show_lengths import display_unit
@@ -81,7 +81,9 @@ def _other_end(
 ) -> tuple[PlannedStrand, tuple[EndStep, ...]]:
     """The entry with another closure at its end, and the steps that make it; the length stays."""
     kinds = {kind.key: kind for kind in plan.beads}
-    end = strand_end(End(end_closure), False, reversed(elements), kinds, plan.cord, display_unit(plan.unit))
+    end = strand_end(
+        Strand((), end=End(end_closure)), False, reversed(elements), kinds, plan.cord, display_unit(plan.unit)
+    )
     figures = end.figures
     other = replace(
         strand, end_closure=end_closure, end_closure_cord_mm=figures.cord_mm, end_tail_mm=figures.tail_mm, finding=""

@@ -11,7 +11,7 @@ from companion.core.plan.ends import strand_end
 from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import Edit, Side
 from companion.core.remedies.remedy import Idea
-from companion.core.values.design import Bead, End, Space
+from companion.core.values.design import Bead, End, Space, Strand
 from companion.core.values.show_lengths import difference, display_unit
 
 LEAST_MM, MOST_BARE_MM = 1.0, 10.0  # bare cord beyond a few beads' gap shows; our own choice
@@ -98,5 +98,7 @@ def other_end(basis: RemedyBasis) -> Iterator[Idea]:
 def _end_figures(basis: RemedyBasis, side: Side, closure: str) -> EndFigures:
     plan = basis.plan
     kinds = {kind.key: kind for kind in plan.beads}
-    end = strand_end(End(closure), False, reversed(side.elements), kinds, plan.cord, display_unit(plan.unit))
+    end = strand_end(
+        Strand((), end=End(closure)), False, reversed(side.elements), kinds, plan.cord, display_unit(plan.unit)
+    )
     return end.figures

@@ -377,4 +377,4 @@ def test_the_schema_is_named_and_complete() -> None:
     assert schema["additionalProperties"] is False
     assert "worked with" in schema["$defs"]["CordModel"]["properties"]
     assert "knot every" in schema["$defs"]["BeadsModel"]["properties"]
-    assert len(schema["$defs"]["EndModel"]["properties"]["closure"]["enum"]) == 9
+    assert len(schema["$defs"]["EndModel"]["properties"]["closure"]["enum"]) == 10
