@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.core.plan.cut import BRACELET_UNDER_MM
+from companion.core.plan.fit import BRACELET_UNDER_MM
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.tray import beads_to_count_out, tools
 from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both, show_plus_minus

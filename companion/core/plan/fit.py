@@ -11,6 +11,7 @@ from companion.core.plan.ends import strand_end
 from companion.core.plan.layout import bare_mm, bead_counts, holds_fit, in_order, knot_counts, tally
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Size, Strand
 
+BRACELET_UNDER_MM = 12 * 25.4  # a bare finished length under 12 in is a bracelet
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
 
 
@@ -77,6 +78,18 @@ def target_mm(size: Size, mean_diameter_mm: float) -> float:
     circle; the trade's "add three bead diameters" is this rule).
     """
     return size.turns * (size.body_mm + size.ease_mm + (pi * mean_diameter_mm if size.kind == "wrist" else 0.0))
+
+
+# 95th percentiles of men, mm: Gordon et al., "2012 Anthropometric Survey of U.S. Army Personnel". A closed band must
+# pass over the hand, a closed necklace over the head.
+HAND_ROUND_MM, HEAD_ROUND_MM = 230.0, 601.0
+
+
+def body_to_pass(size: Size | None, finished_mm: float) -> tuple[str, float]:
+    """What a closed piece has to pass over, and how far round that is, mm."""
+    kind = size.kind if size else "length"
+    bracelet = kind == "wrist" or (kind == "length" and finished_mm < BRACELET_UNDER_MM)
+    return ("hand", HAND_ROUND_MM) if bracelet else ("head", HEAD_ROUND_MM)
 
 
 def length_and_diameter_mm(counts: Mapping[str, int], beads: Iterable[BeadKind]) -> tuple[float, float]:

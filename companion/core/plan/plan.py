@@ -141,6 +141,7 @@ class Plan:
     extra_cords: tuple[ExtraCord, ...]
     warnings: tuple[Warning, ...]
     risk: float  # the run-out risk that the margins were chosen for
+    opened_mm: float | None = None  # of a piece that slides: how long it is when it is opened wide
 
     @property
     def total_steps(self) -> int:

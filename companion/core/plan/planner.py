@@ -9,6 +9,7 @@ from companion.core.closures.joint import EndFigures, EndStep, Joint
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import FIRM, CardFigures, Cord, cord_of
 from companion.core.plan import warnings as checks
+from companion.core.plan.closure_warnings import closure_warnings, opened_mm
 from companion.core.plan.covariance import Model, Spread
 from companion.core.plan.cut import margin_mm, run_out_risk, working_allowance_mm
 from companion.core.plan.ends import (
@@ -99,7 +100,8 @@ def compile_plan(
         longest=longest,
         cuts=_cuts(design, planned),
         extra_cords=_extra_cords(design, cord),
-        warnings=_warnings(design, cord, card, entries, target_mm, finished_mm),
+        warnings=_warnings(design, cord, card, entries, target_mm, finished_mm, count),
+        opened_mm=opened_mm(design, cord, finished_mm),
         risk=risk,
     )
 
@@ -286,6 +288,7 @@ def _warnings(
     entries: Sequence[_Entry],
     target_mm: float | None,
     finished_mm: float,
+    count: int,
 ) -> tuple[Warning, ...]:
     whole = _whole_strands(entries)
     used: list[KnotKind] = [k for k in KNOT_KINDS if any(Knot(k) in set(elements) for _, elements in whole)]
@@ -296,6 +299,7 @@ def _warnings(
         *checks.length_warnings(design, target_mm, finished_mm, endless),
         *checks.hole_warnings(design, cord, whole),
         *checks.knot_warnings(design, cord, [elements for _, elements in whole]),
+        *closure_warnings(design, cord, finished_mm, count),
     )
 
 

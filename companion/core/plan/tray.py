@@ -1,21 +1,55 @@
-"""What to lay out before the first knot: the tools, and the beads to count out."""
+"""What to lay out before the first knot: tools, findings, the beads to count out and a few to spare."""
 
 from __future__ import annotations
 
 from collections import Counter
+from math import ceil
 
 from companion.core.closures.closure import Closure
+from companion.core.closures.joint import Finding, Joint
 from companion.core.closures.table import CLOSURES
-from companion.core.plan.plan import Plan
+from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import BeadKind
+from companion.core.values.show_lengths import display_unit
+
+SPARE_SHARE = 0.03  # holes too small, chips: a few in a hundred; common practice, no source
 
 
 def tools(plan: Plan) -> tuple[str, ...]:
-    """The tools that the plan needs, each once: for the knots, for measuring, then for the closures."""
-    wanted = ["needle" if plan.cord.needle else "awl", "ruler"]
+    """Everything that a step asks for, each once: for the knots, for measuring, for the cord, then for the closures."""
+    wanted = [plan.cord.worked_with, "ruler"]
+    if plan.cord.layers == 2 and plan.cord.worked_with != "needle":
+        wanted.append("needle with a wide eye")
+    if plan.cord.material not in ("leather", "suede"):
+        wanted.append("wax or glue")
     for closure in closures_of(plan):
         wanted += closure.tools
-    return tuple(dict.fromkeys(wanted))
+    return _once(wanted)
+
+
+def _once(wanted: list[str]) -> tuple[str, ...]:
+    """Each tool once, and none that another serves for: a needle is a fine needle, glue comes with wax or glue."""
+    found = list(dict.fromkeys(wanted))
+    for general, special in (("needle", "fine needle"), ("wax or glue", "glue")):
+        if general in found and special in found:
+            found.remove(special if general == "needle" else general)
+    return tuple(found)
+
+
+def findings(plan: Plan) -> tuple[Finding, ...]:
+    """Every finding with its count, one line a kind; several strands share one clasp."""
+    counts: Counter[tuple[str, float | None]] = Counter()
+    groups: dict[str, list[PlannedStrand]] = {}
+    for strand in plan.strands:
+        if strand.side != "second":
+            groups.setdefault(strand.end_closure, []).append(strand)
+    for name, strands in groups.items():
+        one = strands[0]
+        shared = len(strands) if not CLOSURES[name].both_ends else 1
+        joint = Joint(plan.cord, display_unit(plan.unit), finding=one.finding, size_mm=one.finding_mm, strands=shared)
+        for finding in CLOSURES[name].findings(joint):
+            counts[finding.name, finding.size_mm] += finding.count * (len(strands) if shared == 1 else 1)
+    return tuple(Finding(name, count, size_mm) for (name, size_mm), count in counts.items())
 
 
 def beads_to_count_out(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
@@ -24,6 +58,11 @@ def beads_to_count_out(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
     for strand in plan.strands:
         total.update(dict(strand.beads))
     return tuple((kind, total[kind.key]) for kind in plan.beads if total[kind.key])
+
+
+def spare_beads(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
+    """A few of each kind besides: some have holes too small, some chip."""
+    return tuple((kind, ceil(SPARE_SHARE * count)) for kind, count in beads_to_count_out(plan))
 
 
 def closures_of(plan: Plan) -> tuple[Closure, ...]:
