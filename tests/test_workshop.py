@@ -13,8 +13,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Confirmed, CutEntered, Measured, NotPossible, Started, fold
-from companion.core.values.errors import NoSuchPiece, NotStored, Stale, WorkshopError
+from companion.core.journal.events import Confirmed, CutEntered, Measured, Started
+from companion.core.journal.fold import fold
+from companion.core.values.errors import NoSuchPiece, NotPossible, NotStored, Stale, WorkshopError
 from companion.storage.pieces import Store
 from companion.workshop import OpenPiece, Workshop, open_at, trouble
 

@@ -10,8 +10,9 @@ from companion.cli.declare import Commands, declare_for_piece
 from companion.cli.piece_report import aimed_at, say_next, say_verdicts, step_said
 from companion.cli.printing import complain, say
 from companion.cli.wrong import Wrong
-from companion.core.journal.events import STATE_WORDS, NotPossible
+from companion.core.journal.piece import STATE_WORDS
 from companion.core.remedies.remedy_words import meaning
+from companion.core.values.errors import NotPossible
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
 from companion.core.words.counting_words import count_words

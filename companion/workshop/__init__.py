@@ -1,6 +1,6 @@
 """The use cases: what a maker can do, on the pieces, designs and cords that are kept."""
 
-from companion.core.journal.events import NotPossible
+from companion.core.values.errors import NotPossible
 from companion.storage.holding import Hand
 from companion.storage.pieces import DatedEvent, PieceRow
 from companion.workshop.design_desk import Planned

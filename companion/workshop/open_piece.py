@@ -6,8 +6,10 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from companion.core.journal.events import Confirmed, Event, Piece, after
+from companion.core.journal.events import Confirmed, Event
+from companion.core.journal.fold import after
 from companion.core.journal.pace import LATEST
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.storage.pieces import Summary
 

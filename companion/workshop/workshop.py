@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from companion.core.journal.events import (
-    NOT_BEGUN,
     Abandoned,
     Changed,
     Confirmed,
@@ -23,20 +22,17 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
-    NotPossible,
-    Piece,
     ReadingKind,
     Recounted,
     Started,
     Undone,
     Withdrawn,
-    after,
-    fold,
-    undo_of,
 )
+from companion.core.journal.fold import after, fold, undo_of
 from companion.core.journal.pace import LATEST, Pace, pace
+from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.errors import InOtherHands, Stale, WorkshopError
+from companion.core.values.errors import InOtherHands, NotPossible, Stale, WorkshopError
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
 from companion.storage.holding import Hand, Hold
 from companion.storage.pieces import DatedEvent, PieceRow, Store

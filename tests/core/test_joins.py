@@ -6,19 +6,11 @@ import pytest
 
 from companion.core.forecast.cord_budget import free_at_start_mm
 from companion.core.forecast.forecaster import forecast
-from companion.core.journal.events import (
-    Confirmed,
-    CutEntered,
-    Joined,
-    Measured,
-    NotPossible,
-    Started,
-    after,
-    fold,
-    undo_of,
-)
+from companion.core.journal.events import Confirmed, CutEntered, Joined, Measured, Started
+from companion.core.journal.fold import after, fold, undo_of
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.values.errors import NotPossible
 from companion.core.words.verdict_words import join_place
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from companion.core.journal.events import Join, Measured, Piece
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Join, Piece
 from companion.core.plan.cut import share_a_layer_mm
 from companion.core.plan.plan import Plan
 

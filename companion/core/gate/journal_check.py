@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from companion.core.cord.lessons import of_event
 from companion.core.gate.shapes import misshapen
 from companion.core.journal.events import (
-    NOT_BEGUN,
     Abandoned,
     Changed,
     Confirmed,
@@ -17,16 +16,16 @@ from companion.core.journal.events import (
     Joined,
     Measured,
     Noted,
-    NotPossible,
-    Piece,
     Started,
     Undone,
-    after,
 )
+from companion.core.journal.fold import after
+from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.closures import CLOSURES
 from companion.core.plan.plan import Plan
 from companion.core.values.design import Bead, Element
 from companion.core.values.element_codes import from_code
+from companion.core.values.errors import NotPossible
 from companion.core.values.lengths import MOST_MM
 from companion.core.values.text import plain
 

@@ -15,7 +15,8 @@ from companion.core.gate.plan_check import plan_fault
 from companion.core.gate.plan_document import from_document, to_document
 from companion.core.gate.shapes import misshapen
 from companion.core.journal.event_document import event_from_document, event_to_document
-from companion.core.journal.events import Event, Piece
+from companion.core.journal.events import Event
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.design import KNOT_KINDS, MOST_LAYERS
 from companion.core.values.lengths import MOST_MM

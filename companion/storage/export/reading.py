@@ -12,7 +12,7 @@ from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.gate.plan_document import from_document
 from companion.core.journal.event_document import event_from_document
-from companion.core.journal.events import fold
+from companion.core.journal.fold import fold
 from companion.storage.export.document import WITHDRAWN, Dated, KeptCard, KeptPiece, KeptTest
 
 PIECE_COLUMNS = "uid, name, trouble, design_name, design_path, design_digest, design_text, plan, started_at"

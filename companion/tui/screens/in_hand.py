@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from textual import work
 
-from companion.core.journal.events import NotPossible
-from companion.core.values.errors import Busy, InOtherHands, Stale, WorkshopError
+from companion.core.values.errors import Busy, InOtherHands, NotPossible, Stale, WorkshopError
 from companion.core.words.notices import Notice
 from companion.tui.screens.base import Page
 from companion.tui.widgets.text import TextLine
