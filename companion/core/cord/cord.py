@@ -23,16 +23,7 @@ TWO_LAYERS_SINGLE = (14.2, 4.3)
 TWO_LAYERS_IN_PROPORTION = (1.4, 1.45)
 MORE_LAYERS_POWER = (0.485, 0.536)
 # Stiffer cord swallows more; from practice, no source. Leather varies widely.
-MATERIAL_TAKE_UP: dict[Material, float] = {
-    "silk": 1.0,
-    "nylon": 1.0,
-    "cotton": 1.0,
-    "linen": 1.0,
-    "waxed linen": 1.05,
-    "waxed cotton": 1.15,
-    "leather": 1.4,
-    "other": 1.0,
-}
+MATERIAL_TAKE_UP: dict[Material, float] = {"waxed linen": 1.05, "waxed cotton": 1.15, "leather": 1.4}  # others: 1
 LEATHER_TAKE_UP_CV = 0.35
 FIRM = 1e9  # degrees of freedom that stand for "no end of them": a width is taken as known
 LAYER_WIDENING = 0.25  # each layer beyond two widens an estimate by this share; our own estimate
@@ -86,7 +77,7 @@ class Cord:
 def estimate(cord: CordDesign, kind: KnotKind, assumptions: Assumptions = USUAL) -> KnotFigures:
     """Figures for a knot that nobody has tested, from the cord's diameter, layers and material."""
     take_up_diameters, length_diameters = _diameters(kind, cord.layers)
-    take_up = take_up_diameters * cord.diameter_mm * MATERIAL_TAKE_UP[cord.material]
+    take_up = take_up_diameters * cord.diameter_mm * MATERIAL_TAKE_UP.get(cord.material, 1.0)
     length = length_diameters * cord.diameter_mm
     wider = 1 + LAYER_WIDENING * max(0, cord.layers - 2)
     take_up_cv = LEATHER_TAKE_UP_CV if cord.material == "leather" else assumptions.estimate_take_up_cv

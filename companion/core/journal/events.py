@@ -10,6 +10,9 @@ from companion.core.values.design import KnotKind
 ReadingKind = Literal["strand", "free"]
 
 
+MOST_NOTE = 500  # columns of a note, or of the reason why a piece is given up
+
+
 @dataclass(frozen=True, slots=True)
 class Started:
     """The piece began, of so many steps."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 
-from companion.core.values.design import Bead, BeadRun, Element, Item, Knot, KnotKind, Mirror, Repeat, Space
+from companion.core.values.design import KNOT_KINDS, Bead, BeadRun, Element, Item, Knot, KnotKind, Mirror, Repeat, Space
 
 Tally = Counter[Element]
 
@@ -85,7 +85,7 @@ def bead_counts(total: Tally) -> dict[str, int]:
 
 def knot_counts(total: Tally) -> dict[KnotKind, int]:
     """Knots of each kind in a tally; every kind is there."""
-    return {kind: total[Knot(kind)] for kind in ("single", "double", "triple")}
+    return {kind: total[Knot(kind)] for kind in KNOT_KINDS}
 
 
 def bare_mm(total: Tally) -> float:

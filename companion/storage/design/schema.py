@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, get_args
 
 from pydantic import (
     BaseModel,
@@ -18,12 +18,11 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from companion.core.plan.closures import CLOSURES
-from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS
+from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS, Material, Tool, Work
 from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
 from companion.core.values.text import nearest, plain
 from companion.storage.design import length_patterns
 
-MATERIALS = ("silk", "nylon", "cotton", "linen", "waxed linen", "waxed cotton", "leather", "other")
 SHOWN = 60  # columns of a value in a message
 LONGEST_NOTE = 2000
 
@@ -207,8 +206,8 @@ class CordModel(Model):
     layers: Annotated[
         int, PlainValidator(_read_layers), WithJsonSchema(_count_schema(MOST_LAYERS, length_patterns.LAYERS))
     ] = 1
-    material: one_of("a material", MATERIALS) = "other"  # type: ignore[valid-type]
-    worked_with: one_of("a tool", ("awl", "needle")) = Field("awl", alias="worked with")  # type: ignore[valid-type]
+    material: one_of("a material", get_args(Material)) = "other"  # type: ignore[valid-type]
+    worked_with: one_of("a tool", get_args(Tool)) = Field("awl", alias="worked with")  # type: ignore[valid-type]
     knots: KnotsModel | None = None
     card: Name | None = None
 
@@ -292,7 +291,7 @@ Layout = Annotated[list[ItemModel], Field(min_length=1)]
 
 class StrandModel(Model):
     name: StrandName | None = None
-    work: one_of("a way to work", ("along", "from the middle")) = "along"  # type: ignore[valid-type]
+    work: one_of("a way to work", get_args(Work)) = "along"  # type: ignore[valid-type]
     start: EndModel = Field(default_factory=EndModel)
     layout: Layout
     end: EndModel = Field(default_factory=EndModel)

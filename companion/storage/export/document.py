@@ -19,7 +19,7 @@ from companion.core.journal.events import Event
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.design import KNOT_KINDS, MOST_LAYERS
-from companion.core.values.lengths import MOST_MM
+from companion.core.values.lengths import COARSEST_RULER_MM, MOST_MM
 from companion.core.values.text import FORBIDDEN, plain
 
 FORMAT, KIND = 1, "companion export"
@@ -263,7 +263,7 @@ def _test_of(document: Document, place: str) -> CardTest:
     if wrong:
         raise NotOurs(f"{place}: {plain(wrong)}")
     lengths = [length for length in (before_mm, after_mm, row_mm) if length is not None]
-    if not lengths or not all(0 < length <= MOST_MM for length in lengths) or not 0 < ruler_mm <= 25.4:
+    if not lengths or not all(0 < length <= MOST_MM for length in lengths) or not 0 < ruler_mm <= COARSEST_RULER_MM:
         raise NotOurs(f"{place}: no such length")
     if not 1 <= knots <= MOST_CARD_KNOTS or test.kind not in KNOT_KINDS or (row and impossible(row)):
         raise NotOurs(f"{place}: no such test")
