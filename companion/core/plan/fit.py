@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from math import pi
 
 from companion.core.cord.cord import Cord
 from companion.core.plan.closures import CLOSURES
-from companion.core.plan.layout import bare_mm, bead_counts, holds_fit, knot_counts, tally
+from companion.core.plan.layout import LayoutCount, Term, bare_mm, bead_counts, knot_counts
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Size, Strand
 
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
@@ -23,18 +23,37 @@ class StrandSize:
     mean_diameter_mm: float
 
 
-@dataclass
-class Measure:
-    """Lengths of a design at any count, from the tally alone: nothing is expanded."""
+@dataclass(frozen=True, slots=True)
+class _Sums:
+    """One term of a strand's layout: how long it is, its beads alone, and those times their diameters; mm, mm²."""
 
-    design: Design
-    cord: Cord
-    _sizes: dict[int, tuple[StrandSize, ...]] = field(default_factory=dict)
+    term: Term
+    strand_mm: float
+    beads_mm: float
+    weighted_mm2: float
+
+
+class Measure:
+    """Lengths of a design at any count for every `fit`: each layout is looked through once, nothing is expanded."""
+
+    def __init__(self, design: Design, cord: Cord) -> None:
+        self.design = design
+        self.layouts = tuple(LayoutCount.of(strand.layout) for strand in design.strands)
+        beads = {kind.key: kind for kind in design.beads}
+        self._sums = [[_sums(term, beads, cord) for term in layout.terms] for layout in self.layouts]
+        self._closures_mm = [closure_length_mm(strand) for strand in design.strands]
+        self._sizes: dict[int, tuple[StrandSize, ...]] = {}
+
+    @property
+    def holds_fit(self) -> bool:
+        """Whether a `fit` stands anywhere in the design."""
+        return any(layout.holds_fit for layout in self.layouts)
 
     def sizes(self, count: int) -> tuple[StrandSize, ...]:
         """Every strand's size at that count."""
         if count not in self._sizes:
-            self._sizes[count] = tuple(self._size(strand, count) for strand in self.design.strands)
+            strands = zip(self._sums, self._closures_mm, strict=True)
+            self._sizes[count] = tuple(_size(sums, closure_mm, count) for sums, closure_mm in strands)
         return self._sizes[count]
 
     def longest(self, count: int) -> int:
@@ -55,14 +74,24 @@ class Measure:
 
     def elements(self, count: int) -> int:
         """How many beads, knots and bare spans the whole design comes to at that count."""
-        return sum(sum(tally(strand.layout, count).values()) for strand in self.design.strands)
+        return sum(layout.total(count) for layout in self.layouts)
 
-    def _size(self, strand: Strand, count: int) -> StrandSize:
-        total = tally(strand.layout, count)
-        beads_mm, mean_diameter_mm = length_and_diameter_mm(bead_counts(total), self.design.beads)
-        knots = knot_counts(total)
-        knots_mm = sum(knots[kind] * self.cord.knot(kind).length_mm for kind in KNOT_KINDS)
-        return StrandSize(beads_mm + knots_mm + bare_mm(total), closure_length_mm(strand), mean_diameter_mm)
+
+def _sums(term: Term, beads: Mapping[str, BeadKind], cord: Cord) -> _Sums:
+    counts, knots = bead_counts(term.tally), knot_counts(term.tally)
+    beads_mm, mean_diameter_mm = length_and_diameter_mm(counts, beads)
+    knots_mm = sum(knots[kind] * cord.knot(kind).length_mm for kind in KNOT_KINDS)
+    return _Sums(term, beads_mm + knots_mm + bare_mm(term.tally), beads_mm, beads_mm * mean_diameter_mm)
+
+
+def _size(sums: Sequence[_Sums], closure_mm: float, count: int) -> StrandSize:
+    strand_mm = beads_mm = weighted_mm2 = 0.0
+    for one in sums:
+        times = one.term.times(count)
+        strand_mm += times * one.strand_mm
+        beads_mm += times * one.beads_mm
+        weighted_mm2 += times * one.weighted_mm2
+    return StrandSize(strand_mm, closure_mm, weighted_mm2 / beads_mm if beads_mm else 0.0)
 
 
 def target_mm(size: Size, mean_diameter_mm: float) -> float:
@@ -74,13 +103,12 @@ def target_mm(size: Size, mean_diameter_mm: float) -> float:
     return size.body_mm + size.ease_mm + (pi * mean_diameter_mm if size.kind == "wrist" else 0.0)
 
 
-def length_and_diameter_mm(counts: Mapping[str, int], beads: Iterable[BeadKind]) -> tuple[float, float]:
+def length_and_diameter_mm(counts: Mapping[str, int], beads: Mapping[str, BeadKind]) -> tuple[float, float]:
     """Length of all these beads, mm, and their mean diameter weighted by length, mm (0 without beads)."""
-    kinds = {kind.key: kind for kind in beads}
     length = weighted = 0.0
     for key, count in counts.items():
-        length += count * kinds[key].length_mm
-        weighted += count * kinds[key].length_mm * kinds[key].diameter_mm
+        length += count * beads[key].length_mm
+        weighted += count * beads[key].length_mm * beads[key].diameter_mm
     return length, weighted / length if length else 0.0
 
 
@@ -109,7 +137,7 @@ def choose_fit(measure: Measure) -> int | None:
     so only counts near those are looked at.
     """
     design = measure.design
-    if design.size is None or not any(holds_fit(strand.layout) for strand in design.strands):
+    if design.size is None or not measure.holds_fit:
         return None
     most = _most(measure)
     low_mm, high_mm = _strand_range(measure)

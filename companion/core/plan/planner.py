@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -11,7 +12,7 @@ from companion.core.plan.closures import CLOSURES, first_side_steps, second_side
 from companion.core.plan.covariance import Model
 from companion.core.plan.cut import margin_mm, run_out_risk, working_allowance_mm
 from companion.core.plan.fit import Measure, choose_fit
-from companion.core.plan.layout import bare_mm, bead_counts, expand, knot_counts, tally
+from companion.core.plan.layout import bare_mm, bead_counts, expand, knot_counts
 from companion.core.plan.longest import longest_entries, strand_groups
 from companion.core.plan.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Side, Warning
 from companion.core.plan.steps import Ends, steps_of
@@ -114,7 +115,7 @@ def _planned_entries(
 def _planned_entry(
     entry: _Entry, design: Design, cord: Cord, allowance_mm: float, margin: float, sd_mm: float, degrees: float
 ) -> PlannedStrand:
-    total = tally(entry.elements)
+    total = Counter(entry.elements)
     kinds = {kind.key: kind for kind in design.beads}
     beads, knots = bead_counts(total), knot_counts(total)
     length_mm = sum(count * kinds[key].length_mm for key, count in beads.items()) + bare_mm(total)
