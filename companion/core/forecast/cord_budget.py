@@ -17,7 +17,8 @@ def free_at_start_mm(plan: Plan, piece: Piece, entry: int, reading: Measured | N
     return _first_mm(plan, piece, entry) + sum(
         join.added_mm
         for join in piece.joins
-        if plan.place(max(1, join.step))[0] == entry and (reading is None or _joined_before(join, reading))
+        if plan.place(max(1, min(join.step, plan.total_steps)))[0] == entry
+        and (reading is None or _joined_before(join, reading))
     )
 
 

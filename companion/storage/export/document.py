@@ -48,7 +48,7 @@ class KeptPiece:
 
     uid: str
     name: str
-    trouble: str
+    warning: str
     design_name: str
     design_path: str
     design_digest: str
@@ -87,7 +87,7 @@ def piece_document(kept: KeptPiece) -> Document:
         "state": kept.piece.state,
         "steps_done": kept.piece.done,
         "steps_total": kept.piece.total_steps,
-        "trouble": kept.trouble,
+        "trouble": kept.warning,
         "started_at": kept.started_at.isoformat(),
         "design": {
             "name": kept.design_name,
