@@ -13,10 +13,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Confirmed, CutEntered, Measured, NotPossible, Started, fold
-from companion.core.values.errors import NoSuchPiece, NotStored, Stale, WorkshopError
+from companion.core.journal.events import Confirmed, CutEntered, Measured, Started
+from companion.core.journal.fold import fold
+from companion.core.values.errors import NoSuchPiece, NotPossible, NotStored, Stale, WorkshopError
 from companion.storage.pieces import Store
-from companion.workshop import OpenPiece, Workshop, open_at, trouble
+from companion.workshop import OpenPiece, Workshop, open_at, warning_of
 
 NOON = datetime(2026, 12, 1, 12, tzinfo=UTC)
 
@@ -73,11 +74,11 @@ def test_a_reading_that_was_not_stored_leaves_no_trace_in_the_forecast(one, othe
 def test_a_warning_from_another_window_stays(one, other, skerry) -> None:
     opened = made(one, one.start(skerry), 14)
     theirs = other.measure(other.open(opened.name), "strand", 60.0, "60 mm")
-    assert theirs.trouble != ""
+    assert theirs.warning != ""
     opened = one.refresh(opened)
-    assert opened.trouble == theirs.trouble
+    assert opened.warning == theirs.warning
     one.confirm(opened)
-    assert one.pieces()[0].trouble == theirs.trouble
+    assert one.pieces()[0].warning == theirs.warning
 
 
 def test_a_change_to_one_piece_is_seen_though_another_was_looked_at_first(one, other, skerry) -> None:
@@ -182,7 +183,7 @@ def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
     assert (row.steps_done, row.state, row.touched_at) == (mine.piece.done, mine.piece.state, mine.touched_at)
     fresh = Forecaster(mine.plan, faults=True).outlook(mine.piece)
     assert one.outlook(mine) == other.outlook(theirs) == fresh
-    assert row.trouble == mine.trouble == trouble(fresh)
+    assert row.warning == mine.warning == warning_of(fresh)
 
 
 # -- beginning and finding a piece ------------------------------------------------------------------------------------
@@ -190,8 +191,8 @@ def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
 
 def test_a_cut_too_short_shows_on_the_bench_from_the_start(one, skerry) -> None:
     opened = one.start(skerry, [CutEntered(0, 500.0, "50 cm")])
-    assert one.pieces()[0].trouble == opened.trouble == "cord runs out"
-    assert one.start(skerry).trouble == ""
+    assert one.pieces()[0].warning == opened.warning == "cord runs out"
+    assert one.start(skerry).warning == ""
 
 
 def test_a_design_with_errors_begins_nothing(one, data_folder, tmp_path) -> None:

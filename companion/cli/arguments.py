@@ -5,10 +5,8 @@ from __future__ import annotations
 from companion.cli.wrong import Wrong
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
-from companion.core.values.lengths import LengthError, read_length_mm
+from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm
 from companion.core.values.text import join_words, plain
-
-COARSEST_RULER_MM = 25.4  # an inch; nothing coarser is a ruler for this work
 
 
 def length_mm(text: str, *, above_zero: bool = False) -> float:

@@ -13,7 +13,8 @@ from companion.cli.printing import say, say_json
 from companion.cli.wrong import Wrong
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook
-from companion.core.journal.events import CutEntered, Measured, Piece, ReadingKind
+from companion.core.journal.events import CutEntered, Measured, ReadingKind
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.remedies.search import Remedy, remedies
 from companion.core.values.show_lengths import display_unit, show_plus_minus

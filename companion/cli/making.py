@@ -10,8 +10,10 @@ from companion.cli.declare import Commands, declare_for_piece
 from companion.cli.piece_report import aimed_at, say_next, say_verdicts, step_said
 from companion.cli.printing import complain, say
 from companion.cli.wrong import Wrong
-from companion.core.journal.events import STATE_WORDS, NotPossible
+from companion.core.journal.events import MOST_NOTE
+from companion.core.journal.piece import STATE_WORDS
 from companion.core.remedies.remedy_words import meaning
+from companion.core.values.errors import NotPossible
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
 from companion.core.words.counting_words import count_words
@@ -197,7 +199,7 @@ def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def run_note(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Write a note."""
-    text = plain(" ".join(arguments.text), 500)
+    text = plain(" ".join(arguments.text), MOST_NOTE)
     if not text:
         raise Wrong("A note needs at least a word.")
     opened = workshop.note(workshop.open(arguments.piece), text)
@@ -239,6 +241,6 @@ def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None
 
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Give a piece up."""
-    opened = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), 500))
+    opened = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), MOST_NOTE))
     say(f"{opened.plan.design} is given up at step {opened.piece.done}. `companion back {opened.name}` opens it again.")
     return 0

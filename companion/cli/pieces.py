@@ -96,8 +96,8 @@ def run_pieces(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if not rows:
         say("No pieces yet. `companion start DESIGN` begins one.")
     for row in rows:
-        trouble = f"  ▲ {row.trouble}" if row.trouble and row.state == "under way" else ""
-        say(f"{row.name}: {row.design_name}, step {row.steps_done} of {row.steps_total}, {row.state}{trouble}")
+        warning = f"  ▲ {row.warning}" if row.warning and row.state == "under way" else ""
+        say(f"{row.name}: {row.design_name}, step {row.steps_done} of {row.steps_total}, {row.state}{warning}")
     return 0
 
 

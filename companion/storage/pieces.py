@@ -40,12 +40,12 @@ class Summary:
     steps_done: int
     steps_total: int
     state: str
-    trouble: str
+    warning: str
 
 
 @dataclass(frozen=True, slots=True)
 class PieceRow:
-    """One piece on the bench. `name`: what commands take; `trouble`: "", or a word or two of warning."""
+    """One piece on the bench. `name`: what commands take; `warning`: "", or a word or two of warning."""
 
     id: int
     name: str
@@ -57,7 +57,7 @@ class PieceRow:
     steps_done: int
     steps_total: int
     state: str
-    trouble: str
+    warning: str
 
 
 _COLUMNS = (
@@ -145,7 +145,7 @@ class Store:
             added = db.execute(
                 "INSERT INTO piece (uid, name, design_name, design_path, design_digest, design_text, plan, started_at, "
                 "touched_at, steps_done, steps_total, state, trouble) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?)",
-                (*values, summary.steps_done, summary.steps_total, summary.state, summary.trouble),
+                (*values, summary.steps_done, summary.steps_total, summary.state, summary.warning),
             )
             assert added.lastrowid is not None  # it is one, after an INSERT
             for seq, event in enumerate(events, start=1):
@@ -165,7 +165,7 @@ class Store:
             _insert(db, piece_id, seq, event, at)
             db.execute(
                 "UPDATE piece SET touched_at = ?, steps_done = ?, steps_total = ?, state = ?, trouble = ? WHERE id = ?",
-                (at.isoformat(), summary.steps_done, summary.steps_total, summary.state, summary.trouble, piece_id),
+                (at.isoformat(), summary.steps_done, summary.steps_total, summary.state, summary.warning, piece_id),
             )
 
     def plan(self, piece_id: int) -> Plan:
@@ -191,7 +191,7 @@ class Store:
         except (ValueError, TypeError, AttributeError) as error:
             raise NotADatabase(f"The journal of this piece can't be read: {plain(str(error))}.") from error
 
-    def trouble(self, piece_id: int) -> str:
+    def warning(self, piece_id: int) -> str:
         """The piece's word or two of warning, as it stands on the bench."""
         with sentences(self.path):
             (word,) = self._open().execute("SELECT trouble FROM piece WHERE id = ?", (piece_id,)).fetchone()

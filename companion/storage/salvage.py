@@ -88,7 +88,7 @@ def _numbers(db: sqlite3.Connection) -> set[int]:
 def _piece(db: sqlite3.Connection, number: int) -> Iterator[KeptPiece | Lost]:
     try:
         row = db.execute(f"SELECT {PIECE_COLUMNS} FROM piece WHERE id = ?", (number,)).fetchone()
-        uid, name, trouble, design_name, path, digest, text, plan_text, started_at = row
+        uid, name, warning, design_name, path, digest, text, plan_text, started_at = row
         plan, started = from_document(json.loads(plan_text)), datetime.fromisoformat(started_at)
     except (sqlite3.DatabaseError, ValueError, TypeError):
         yield Lost(f"{_name(db, number)}: its plan can't be read")
@@ -102,7 +102,7 @@ def _piece(db: sqlite3.Connection, number: int) -> Iterator[KeptPiece | Lost]:
             yield Lost(f"{plain(str(name))}: its journal can't be read")
             return
         piece = fold_checked(plan, (event for _, event in events))
-    kept = KeptPiece(uid, name, trouble, design_name, path, digest, text, plan, started, events, piece)
+    kept = KeptPiece(uid, name, warning, design_name, path, digest, text, plan, started, events, piece)
     try:
         checked = piece_of(json.loads(json.dumps(piece_document(kept))))
     except (NotOurs, ValueError, TypeError) as error:

@@ -14,8 +14,7 @@ from textual import work
 from textual.app import App, SuspendNotSupported
 from textual.screen import Screen
 
-from companion.core.journal.events import NotPossible
-from companion.core.values.errors import WorkshopError
+from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Level, Notice
 from companion.tui.commands import SET_ASIDE, bindings

@@ -8,7 +8,7 @@ from typing import get_args
 from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, CardTest, CordCard, entry_questioned, impossible
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, Material, Tool
-from companion.core.values.lengths import LengthError, unit_of, whole_number
+from companion.core.values.lengths import SIXTEENTH_INCH_MM, LengthError, unit_of, whole_number
 from companion.core.values.text import plain
 from companion.core.words.card_words import entry_lines, ruler_unit
 from companion.core.words.notices import Notice
@@ -16,7 +16,7 @@ from companion.tui.dialogs.form import Field, Form, FormJudged, Values
 from companion.tui.questions import UNIT_WORDS
 from companion.tui.typed import typed_mm
 
-RULERS = {"1 mm": 1.0, "1/16 in": 25.4 / 16}
+RULERS = {"1 mm": 1.0, "1/16 in": SIXTEENTH_INCH_MM}
 ONCE_MORE = "Enter once more takes it all the same."
 LEAST_MM, MOST_MM = 0.1, 5.0  # cord thinner or thicker than this is questioned; our own estimate
 

@@ -21,7 +21,7 @@ def piece_rows(pieces: Sequence[PieceRow], columns: int) -> list[Row]:
 
     What there is no room for goes in this order: dots, name, when it was touched.
     """
-    marks = [f"▲ {piece.trouble}" if piece.trouble and piece.state == "under way" else "" for piece in pieces]
+    marks = [f"▲ {piece.warning}" if piece.warning and piece.state == "under way" else "" for piece in pieces]
     counts = [f"{piece.steps_done} of {piece.steps_total}" for piece in pieces]
     touched = [since(piece.touched_at) for piece in pieces]
     count_room = max(map(len, counts), default=0)

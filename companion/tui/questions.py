@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from companion.core.forecast.counting import Stretch
-from companion.core.journal.events import Joined, Measured, ReadingKind, after
+from companion.core.journal.events import Joined, Measured, ReadingKind
+from companion.core.journal.fold import after
 from companion.core.plan.plan import Plan
 from companion.core.values.lengths import LengthError
 from companion.core.values.show_lengths import difference, display_unit, show, show_plus_minus

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from companion.core.values.lengths import read_length_mm
+from companion.core.values.lengths import SIXTEENTH_INCH_MM, read_length_mm
 from companion.core.values.show_lengths import display_unit
-
-SIXTEENTH_MM = 25.4 / 16
 
 
 def ruler_step_mm(unit: str) -> float:
     """The least division of the maker's ruler, mm: a sixteenth of an inch, or a millimetre."""
-    return SIXTEENTH_MM if display_unit(unit) == "in" else 1.0
+    return SIXTEENTH_INCH_MM if display_unit(unit) == "in" else 1.0
 
 
 def typed_mm(text: str, unit: str, *, above_zero: bool = False) -> float:

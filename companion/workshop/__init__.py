@@ -1,16 +1,16 @@
 """The use cases: what a maker can do, on the pieces, designs and cords that are kept."""
 
-from companion.core.journal.events import NotPossible
-from companion.storage.holding import Hand
+from companion.core.values.errors import NotPossible
+from companion.storage.piece_lock import Holder
 from companion.storage.pieces import DatedEvent, PieceRow
 from companion.workshop.design_desk import Planned
-from companion.workshop.open_piece import OpenPiece, trouble
+from companion.workshop.open_piece import OpenPiece, warning_of
 from companion.workshop.teaching import Teaching
 from companion.workshop.workshop import Workshop, open_at
 
 __all__ = [
     "DatedEvent",
-    "Hand",
+    "Holder",
     "NotPossible",
     "OpenPiece",
     "PieceRow",
@@ -18,5 +18,5 @@ __all__ = [
     "Teaching",
     "Workshop",
     "open_at",
-    "trouble",
+    "warning_of",
 ]

@@ -6,8 +6,10 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from companion.core.journal.events import Confirmed, Event, Piece, after
+from companion.core.journal.events import Confirmed, Event
+from companion.core.journal.fold import after
 from companion.core.journal.pace import LATEST
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.storage.pieces import Summary
 
@@ -28,12 +30,12 @@ class OpenPiece:
     design_digest: str
     started_at: datetime
     touched_at: datetime
-    trouble: str = ""  # a word or two of warning, as the bench shows it
+    warning: str = ""  # a word or two of warning, as the bench shows it
     confirmed_at: tuple[float, ...] = ()  # seconds, the latest confirms: for the pace
     first_plan: Plan | None = None  # as the piece began, where the maker has gone on otherwise since
 
 
-def trouble(outlook: Outlook) -> str:
+def warning_of(outlook: Outlook) -> str:
     """A word or two of warning for the bench, "" when all is well."""
     words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
     cord = outlook.entries[outlook.worst_cord].cord.verdict
@@ -61,6 +63,6 @@ def replanned(opened: OpenPiece, piece: Piece) -> OpenPiece:
     return replace(opened, plan=changed_plan(first, piece.changes), first_plan=first)
 
 
-def summary(piece: Piece, trouble_word: str) -> Summary:
+def summary(piece: Piece, warning: str) -> Summary:
     """What the bench shows of a piece."""
-    return Summary(piece.done, piece.total_steps, piece.state, trouble_word)
+    return Summary(piece.done, piece.total_steps, piece.state, warning)

@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from companion.core.journal.events import (
-    NOT_BEGUN,
     Abandoned,
     Changed,
     Confirmed,
@@ -23,26 +22,23 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
-    NotPossible,
-    Piece,
     ReadingKind,
     Recounted,
     Started,
     Undone,
     Withdrawn,
-    after,
-    fold,
-    undo_of,
 )
+from companion.core.journal.fold import after, fold, undo_of
 from companion.core.journal.pace import LATEST, Pace, pace
+from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.errors import InOtherHands, Stale, WorkshopError
+from companion.core.values.errors import InOtherHands, NotPossible, Stale, WorkshopError
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
-from companion.storage.holding import Hand, Hold
+from companion.storage.piece_lock import Holder, PieceLock
 from companion.storage.pieces import DatedEvent, PieceRow, Store
 from companion.workshop.copies import Safekeeping
 from companion.workshop.design_desk import DesignDesk, Planned
-from companion.workshop.open_piece import OpenPiece, after_event, replanned, summary, trouble
+from companion.workshop.open_piece import OpenPiece, after_event, replanned, summary, warning_of
 from companion.workshop.teaching import Teaching, finished_event, teaching
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
@@ -63,7 +59,7 @@ class Workshop(DesignDesk, Safekeeping):
         self._outlooks: dict[tuple[int, int], Outlook] = {}
         self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
         self._looked: dict[int, int] = {}  # the store's version when each piece was last caught up with
-        self._hold: Hold | None = None  # the piece that a screen has in hand, or would have
+        self._lock: PieceLock | None = None  # the piece that a screen has in hand, or would have
 
     @property
     def has_written(self) -> bool:
@@ -89,7 +85,7 @@ class Workshop(DesignDesk, Safekeeping):
             raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
         events: list[Event] = [Started(planned.plan.total_steps), *cuts]
         piece = fold(events)
-        word = trouble(_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
+        word = warning_of(_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
         reading, at = planned.reading, self._now()
         row = self._store.add(
             planned.plan, full_path(path), reading.digest, reading.text, events, at, summary(piece, word)
@@ -115,7 +111,7 @@ class Workshop(DesignDesk, Safekeeping):
         for entry in entries:
             opened = after_event(opened, entry.event, entry.at)
         if entries:
-            opened = replace(opened, trouble=self._store.trouble(opened.id))
+            opened = replace(opened, warning=self._store.warning(opened.id))
         self._latest[opened.id] = opened.revision
         return opened
 
@@ -132,28 +128,28 @@ class Workshop(DesignDesk, Safekeeping):
             row.design_digest,
             row.started_at,
             row.touched_at,
-            row.trouble,
+            row.warning,
             tuple(times[-LATEST - 1 :]),
         )
         return replanned(opened, piece) if piece.changes else opened
 
     # -- which window has it in hand ----------------------------------------------------------------------------------
 
-    def take_in_hand(self, opened: OpenPiece, anyway: bool = False) -> Hand:
+    def take_in_hand(self, opened: OpenPiece, anyway: bool = False) -> Holder:
         """Take the piece in hand for a screen, or see whether it still is: "here", or "elsewhere" in another window,
         which `anyway` takes it from; "nowhere" on a system or folder that keeps no locks. From now on nothing is
         written to it from here while it is elsewhere. A piece that was in hand before is let go.
         """
-        if self._hold is None or self._hold.piece_id != opened.id:
+        if self._lock is None or self._lock.piece_id != opened.id:
             self.let_go()
-            self._hold = Hold(self._store.path.parent, opened.id)
-        return self._hold.take_over() if anyway else self._hold.take()
+            self._lock = PieceLock(self._store.path.parent, opened.id)
+        return self._lock.take_over() if anyway else self._lock.take()
 
     def let_go(self) -> None:
         """No piece is in hand any more."""
-        if self._hold is not None:
-            self._hold.let_go()
-            self._hold = None
+        if self._lock is not None:
+            self._lock.let_go()
+            self._lock = None
 
     def wait_at_most(self, seconds: float) -> None:
         """How long to wait from now on for a file of pieces that another program holds."""
@@ -269,7 +265,7 @@ class Workshop(DesignDesk, Safekeeping):
         return self._add(opened, Abandoned(reason))
 
     def _add(self, opened: OpenPiece, event: Event) -> OpenPiece:
-        if self._hold is not None and self._hold.piece_id == opened.id and self._hold.take() == "elsewhere":
+        if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
             raise InOtherHands("Another window has this piece in hand: nothing was written.")
         at = self._now()
         try:
@@ -278,8 +274,8 @@ class Workshop(DesignDesk, Safekeeping):
                 event, Measured | Withdrawn | Recounted | Changed | Joined | CutEntered | Undone | Jumped
             ):  # not a confirm: a forecast
                 outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
-                new = replace(new, trouble=trouble(outlook))
-            self._store.append(opened.id, opened.revision + 1, event, at, summary(new.piece, new.trouble))
+                new = replace(new, warning=warning_of(outlook))
+            self._store.append(opened.id, opened.revision + 1, event, at, summary(new.piece, new.warning))
         except (Stale, NotPossible) as error:
             current = self._caught_up(opened)
             if current.revision == opened.revision:

@@ -8,7 +8,8 @@ from dataclasses import replace
 import pytest
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Measured, Piece
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from tests.core.dense import Dense

@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from companion.core.forecast.cord_budget import free_at_start_mm
 from companion.core.forecast.forecaster import forecast
-from companion.core.journal.events import (
-    Confirmed,
-    CutEntered,
-    Joined,
-    Measured,
-    NotPossible,
-    Started,
-    after,
-    fold,
-    undo_of,
-)
+from companion.core.journal.events import Confirmed, CutEntered, Joined, Measured, Started
+from companion.core.journal.fold import after, fold, undo_of
 from companion.core.plan.planner import compile_plan
+from companion.core.plan.replan import with_rest
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.values.errors import NotPossible
 from companion.core.words.verdict_words import join_place
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
@@ -93,3 +88,12 @@ def test_the_widest_hole_comes_before_the_longest_bead() -> None:
     piece = begun(wide, 12, 260)
     words = join_place(wide, piece, forecast(wide, piece))
     assert words.startswith("Best inside a bead: Wide of step ")
+
+
+def test_a_join_past_the_steps_that_are_left_still_counts(plan) -> None:
+    """Joined at the last step, the work taken back, and what is left made shorter: the cord is joined all the same."""
+    joined = fold([Joined(plan.total_steps, 250.0, "")], begun(plan, plan.total_steps, 0))
+    shorter = with_rest(plan, 0, plan.strands[0].elements[:-6])
+    assert shorter.total_steps < plan.total_steps
+    piece = replace(joined, done=3, total_steps=shorter.total_steps)
+    assert free_at_start_mm(shorter, piece, 0) == free_at_start_mm(shorter, replace(piece, joins=()), 0) + 250.0

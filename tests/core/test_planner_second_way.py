@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.plan.layout import holds_fit
+from companion.core.plan.layout import LayoutCount
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import compile_plan
 from tests.core.random_designs import random_design
@@ -44,7 +44,7 @@ def check_identities(plan: Plan) -> None:
 
 def check_second_way(design, plan: Plan) -> None:
     second = SecondWay(design)
-    has_fit = any(holds_fit(strand.layout) for strand in design.strands)
+    has_fit = any(LayoutCount.of(strand.layout).holds_fit for strand in design.strands)
     assert plan.fit == (second.fit() if has_fit else None)
     count = plan.fit or 1
     assert plan.finished_length_mm == pytest.approx(float(second.longest(count)[1]), abs=NEAR)
@@ -89,5 +89,5 @@ def test_random_designs_reach_every_part() -> None:
     assert {strand.work for design in designs for strand in design.strands} == {"along", "from the middle"}
     assert {len(design.strands) for design in designs} == {1, 2, 3}
     assert len({strand.end.closure for design in designs for strand in design.strands}) == 10
-    assert sum(any(holds_fit(s.layout) for s in design.strands) for design in designs) > 100
+    assert sum(any(LayoutCount.of(s.layout).holds_fit for s in design.strands) for design in designs) > 100
     assert {design.size.kind for design in designs if design.size} == {"length", "wrist", "neck"}

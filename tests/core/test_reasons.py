@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Measured, Piece, Recounted
+from companion.core.journal.events import Measured, Recounted
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import (
     Bead,

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from companion.core.forecast.forecaster import forecast
-from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.journal.events import CutEntered, Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand

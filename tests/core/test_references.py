@@ -13,7 +13,8 @@ import pytest
 from companion.core.cord.cord import cord_of, estimate
 from companion.core.cord.holes import holds, least_hole_mm, packing_ratio
 from companion.core.forecast.forecaster import forecast
-from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.journal.events import CutEntered, Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.cut import arm_rule
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import (

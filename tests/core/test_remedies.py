@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from companion.core.closures.table import CLOSURES
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Fault
-from companion.core.journal.events import CutEntered, Jumped, Measured, Piece, Started, after, fold, undo_of
+from companion.core.journal.events import CutEntered, Jumped, Measured, Started
+from companion.core.journal.fold import after, fold, undo_of
+from companion.core.journal.piece import Piece
 from companion.core.plan.longest import strand_groups
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import changed_plan

@@ -7,20 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from companion.core.journal.events import (
-    NOT_BEGUN,
-    Confirmed,
-    Event,
-    Jumped,
-    Measured,
-    Noted,
-    NotPossible,
-    Piece,
-    Undone,
-    after,
-    undo_of,
-)
-from companion.core.values.errors import WorkshopError
+from companion.core.journal.events import Confirmed, Event, Jumped, Measured, Noted, Undone
+from companion.core.journal.fold import after, undo_of
+from companion.core.journal.piece import NOT_BEGUN, Piece
+from companion.core.values.errors import NotPossible, WorkshopError
 from companion.storage.folders import DATABASE
 from companion.workshop import open_at
 

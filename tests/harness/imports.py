@@ -180,7 +180,7 @@ def taken_or_refused(data: bytes, folder: Path, look: Callable[[Workshop], None]
         again.outlook(opened)
         again.remedies(opened)
         assert (opened.piece.done, opened.piece.state) == (row.steps_done, row.state)
-        assert not NOISE.search(f"{row.name}{row.trouble}")
+        assert not NOISE.search(f"{row.name}{row.warning}")
     again.cards()
     twice = again.import_from(document)
     assert set(twice.pieces.values()) | set(twice.cards.values()) <= {"same", "apart", "behind"}, twice

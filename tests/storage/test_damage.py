@@ -10,8 +10,7 @@ import pytest
 
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest
-from companion.core.journal.events import NotPossible
-from companion.core.values.errors import WorkshopError
+from companion.core.values.errors import NotPossible, WorkshopError
 from companion.workshop import Workshop, open_at
 
 FILE = "pieces.sqlite3"

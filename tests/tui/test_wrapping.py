@@ -68,10 +68,10 @@ def test_a_sentence_longer_than_its_room_ends_with_an_ellipsis() -> None:
 AT = datetime(2026, 12, 1, 18, 0, tzinfo=UTC)
 
 
-def piece(name: str, done: int, total: int, trouble: str = "") -> PieceRow:
+def piece(name: str, done: int, total: int, warning: str = "") -> PieceRow:
     fields = {
         "id": 1, "name": name, "design_name": name, "design_path": "", "design_digest": "", "steps_done": done,
-        "steps_total": total, "state": "under way", "started_at": AT, "touched_at": AT, "trouble": trouble,
+        "steps_total": total, "state": "under way", "started_at": AT, "touched_at": AT, "warning": warning,
     }  # fmt: skip
     return PieceRow(**fields)
 

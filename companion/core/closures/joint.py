@@ -75,7 +75,7 @@ class Joint:
     @property
     def tool(self) -> str:
         """What the knots are worked with."""
-        return self.cord.worked_with
+        return self.cord.tool
 
     @property
     def last_strand(self) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from companion.core.closures.joint import Joint
 from companion.core.closures.tied import SLIPPERY
+from companion.core.cord.cord import HIDES
 from companion.core.values.design import Material
 from companion.core.values.text import count_word
 
@@ -52,12 +53,19 @@ def string_all_words(beads: int) -> str:
     return f"String all {beads} beads in their order (the plan lists it), the first one first, and push them back."
 
 
+def stiffener(material: Material) -> str:
+    """What stiffens the working end of this material, "" for none: hide needs nothing."""
+    if material in HIDES:
+        return ""
+    return "glue" if material in SLIPPERY else "wax"
+
+
 def _ends(joint: Joint) -> str:
     """How the working end is brought through the beads."""
-    if joint.cord.worked_with == "needle":
+    if joint.cord.tool == "needle":
         return "Thread the needle."
-    if joint.cord.material in ("leather", "suede"):
+    if joint.cord.material in HIDES:
         return "Cut the working end at a slant, so that it passes the beads."
-    glue = "glue" if joint.cord.material in SLIPPERY else "wax or glue"
+    glue = stiffener(joint.cord.material)
     which = "the working end" if joint.layers == 1 else "the working ends"
     return f"Stiffen {which} with a little {glue} and cut at a slant."

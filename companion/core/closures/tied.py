@@ -119,7 +119,7 @@ def raw_end(material: Material) -> str:
         return "Cut the ends at a slant."
     if material == "silk":
         return "Put a little glue on the cut ends."
-    return "Rub wax into the cut ends, or put a little glue on them."
+    return "Rub wax into the cut ends."
 
 
 def _plain_steps(joint: Joint) -> tuple[EndStep, ...]:
@@ -134,8 +134,6 @@ PLAIN = Closure(
     ClosureEnd(fixed(0, 0, 80), lambda joint: lines(f"Leave a tail of {joint.tail} before the first knot or bead.")),
     ClosureEnd(fixed(0, 0, 80), _plain_steps),
     first_side=lambda joint: lines(f"Leave a tail of {joint.tail}."),
-    tools=("snips", "wax or glue"),
-    cautions=("glue", "snips"),
 )
 
 

@@ -24,18 +24,8 @@ TWO_LAYERS_IN_PROPORTION = (1.4, 1.45)
 MORE_LAYERS_POWER = (0.485, 0.536)
 # Stiffer cord swallows more; from practice, no source. Leather varies widely.
 MATERIAL_TAKE_UP: dict[Material, float] = {
-    "silk": 1.0,
-    "nylon": 1.0,
-    "polyester": 1.0,
-    "cotton": 1.0,
-    "linen": 1.0,
-    "hemp": 1.05,
-    "waxed linen": 1.05,
-    "waxed cotton": 1.15,
-    "leather": 1.4,
-    "suede": 1.25,
-    "other": 1.0,
-}
+    "hemp": 1.05, "waxed linen": 1.05, "waxed cotton": 1.15, "suede": 1.25, "leather": 1.4,
+}  # others: 1  # fmt: skip
 HIDES: frozenset[Material] = frozenset({"leather", "suede"})
 HIDE_TAKE_UP_CV = 0.35
 FIRM = 1e9  # degrees of freedom that stand for "no end of them": a width is taken as known
@@ -81,7 +71,12 @@ class Cord:
     double: KnotFigures
     triple: KnotFigures
     card: str | None = None
-    worked_with: Tool = "awl"
+    worked_with: Tool = "awl"  # a plan kept by an earlier version says only whether that is a needle
+
+    @property
+    def tool(self) -> Tool:
+        """What the knots are worked with."""
+        return "needle" if self.needle else self.worked_with
 
     def knot(self, kind: KnotKind) -> KnotFigures:
         """The figures of one kind of knot."""
@@ -91,7 +86,7 @@ class Cord:
 def estimate(cord: CordDesign, kind: KnotKind, assumptions: Assumptions = USUAL) -> KnotFigures:
     """Figures for a knot that nobody has tested, from the cord's diameter, layers and material."""
     take_up_diameters, length_diameters = _diameters(kind, cord.layers)
-    take_up = take_up_diameters * cord.diameter_mm * MATERIAL_TAKE_UP[cord.material]
+    take_up = take_up_diameters * cord.diameter_mm * MATERIAL_TAKE_UP.get(cord.material, 1.0)
     length = length_diameters * cord.diameter_mm
     wider = 1 + LAYER_WIDENING * max(0, cord.layers - 2)
     take_up_cv = HIDE_TAKE_UP_CV if cord.material in HIDES else assumptions.estimate_take_up_cv

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from companion.core.cord.cord import KnotFigures, estimate
+from companion.core.cord.cord import FIRM, KnotFigures, estimate
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import CordDesign, KnotKind
 
@@ -107,7 +107,7 @@ def joined(
     """
     if not tests:
         assert prior is not None
-        return Estimate(prior[0], prior[1], scatter_cv * prior[0], 1e9)
+        return Estimate(prior[0], prior[1], scatter_cv * prior[0], FIRM)
     knots = sum(n for _, n, _ in tests)
     plain = sum(mean * n for mean, n, _ in tests) / knots
     own = sum(n * (mean - plain) ** 2 for mean, n, _ in tests)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from companion.core.journal.events import Join, Measured, Piece
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Join, Piece
 from companion.core.plan.cut import share_a_layer_mm
 from companion.core.plan.plan import Plan
 
@@ -16,7 +17,8 @@ def free_at_start_mm(plan: Plan, piece: Piece, entry: int, reading: Measured | N
     return _first_mm(plan, piece, entry) + sum(
         join.added_mm
         for join in piece.joins
-        if plan.place(max(1, join.step))[0] == entry and (reading is None or _joined_before(join, reading))
+        if plan.place(max(1, min(join.step, plan.total_steps)))[0] == entry
+        and (reading is None or _joined_before(join, reading))
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from companion.core.forecast.outlook import Outlook
 from companion.core.forecast.verdicts import MISCOUNT
-from companion.core.journal.events import Piece
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
 

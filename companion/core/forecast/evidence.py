@@ -15,7 +15,8 @@ from companion.core.forecast.hypotheses import Count, Hypothesis
 from companion.core.forecast.hypothesis_cache import HypothesisCache
 from companion.core.forecast.outlook import Verdict
 from companion.core.forecast.posterior import FaultPosterior, weigh
-from companion.core.journal.events import Measured, Piece
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import Cholesky, conditioned
 from companion.core.plan.covariance import CORD, STRAND, Model, Quantity
 from companion.core.plan.plan import Plan

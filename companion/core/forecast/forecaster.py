@@ -11,7 +11,8 @@ from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
 from companion.core.forecast.posterior import faults_of
 from companion.core.forecast.verdicts import cord_verdict, verdict
-from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.journal.events import CutEntered, Measured
+from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import mixture_cdf, mixture_mean_sd, mixture_quantile, student_quantile, within
 from companion.core.maths.gaussian import conditioned
 from companion.core.plan.covariance import CORD, STRAND, Model, Quantity

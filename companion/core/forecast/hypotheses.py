@@ -15,6 +15,7 @@ from typing import Literal
 from companion.core.plan.covariance import CORD, Model, Quantity
 from companion.core.values.assumptions import Assumptions
 from companion.core.values.design import KNOT_KINDS
+from companion.core.values.lengths import MM_PER_INCH
 
 FaultKind = Literal[
     "tension changed",
@@ -127,10 +128,10 @@ def stretches(model: Model, quantities: Sequence[Quantity], counts: Sequence[Cou
 
 
 MISREAD: FaultKind = "misread"
-MISREAD_MM = (5.0, 10.0, 12.7, 25.4)  # ±5 mm, ±1 cm, ±½ in, ±1 in
+MISREAD_MM = (5.0, 10.0, MM_PER_INCH / 2, MM_PER_INCH)  # ±5 mm, ±1 cm, ±½ in, ±1 in
 STEP_SIZES = (0.20, 0.24, 0.28, 0.32, 0.35)
 DRIFT_SIZES = (0.08, 0.12, 0.16, 0.20, 0.25)
-CUT_MM = (25.4, 50.0, 75.0, 100.0, 130.0, 170.0, 250.0)  # by how much a cut may be off, a layer
+CUT_MM = (MM_PER_INCH, 50.0, 75.0, 100.0, 130.0, 170.0, 250.0)  # by how much a cut may be off, a layer
 MOST_STEP_PLACES = 48  # places where tension may have changed, in the whole piece
 
 

@@ -16,7 +16,8 @@ from companion.core.forecast.evidence import Evidence
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook
 from companion.core.forecast.verdicts import MISCOUNT
-from companion.core.journal.events import Measured, Piece
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import conditioned
 from companion.core.plan.covariance import Quantity
 from companion.core.plan.plan import Plan

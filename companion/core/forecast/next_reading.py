@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from companion.core.journal.events import Piece
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, Step
 from companion.core.values.assumptions import Assumptions
 

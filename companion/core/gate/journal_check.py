@@ -8,7 +8,6 @@ from companion.core.closures.table import CLOSURES
 from companion.core.cord.lessons import of_event
 from companion.core.gate.shapes import misshapen
 from companion.core.journal.events import (
-    NOT_BEGUN,
     Abandoned,
     Changed,
     Confirmed,
@@ -18,23 +17,22 @@ from companion.core.journal.events import (
     Joined,
     Measured,
     Noted,
-    NotPossible,
-    Piece,
     Started,
     Undone,
-    after,
 )
+from companion.core.journal.fold import after
+from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.design import Bead, Element
 from companion.core.values.element_codes import from_code
-from companion.core.values.lengths import MOST_MM
+from companion.core.values.errors import NotPossible
+from companion.core.values.lengths import COARSEST_RULER_MM, MOST_MM
 from companion.core.values.text import plain
 
 MOST_EVENTS = 200_000
 MOST_OTHERS = 5_000  # events that are neither a step nor its undoing: a piece carries every one of them with it
 MOST_READINGS = 500  # that count at one time: a forecast weighs each against all others
 MOST_CHANGED = 1_000_000  # elements worked out anew over all changes of what is left
-MOST_RULER_MM = 25.4
 MOST_WORDS = 2_000
 
 
@@ -105,7 +103,7 @@ class _Journal:
             case Measured(length_mm=length, ruler_step_mm=ruler):
                 if len(self.piece.readings) >= MOST_READINGS:
                     return "there are more readings than a piece can have"
-                return "" if 0 <= length <= MOST_MM and 0 < ruler <= MOST_RULER_MM else "no such length"
+                return "" if 0 <= length <= MOST_MM and 0 < ruler <= COARSEST_RULER_MM else "no such length"
             case Joined(added_mm=length):
                 return "" if -MOST_MM <= length <= MOST_MM else "no such length"
             case Noted(step=step):

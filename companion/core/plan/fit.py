@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from math import pi
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
 from companion.core.plan.ends import strand_end
-from companion.core.plan.layout import bare_mm, bead_counts, holds_fit, in_order, knot_counts, tally
+from companion.core.plan.layout import LayoutCount, Term, bare_mm, bead_counts, in_order, knot_counts
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Size, Strand
+from companion.core.values.lengths import MM_PER_INCH
 
-BRACELET_UNDER_MM = 12 * 25.4  # a bare finished length under 12 in is a bracelet
+BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
 
 
@@ -24,22 +26,37 @@ class StrandSize:
     mean_diameter_mm: float
 
 
-@dataclass
+@dataclass(frozen=True, slots=True)
+class _Sums:
+    """One term of a strand's layout: how long it is, its beads alone, and those times their diameters; mm, mm²."""
+
+    term: Term
+    strand_mm: float
+    beads_mm: float
+    weighted_mm2: float
+
+
 class Measure:
-    """Lengths of a design at any count, from the tally alone: nothing is expanded."""
+    """Lengths of a design at any count for every `fit`: each layout is looked through once, nothing is expanded."""
 
-    design: Design
-    cord: Cord
-    _sizes: dict[int, tuple[StrandSize, ...]] = field(default_factory=dict)
-    _kinds: dict[str, BeadKind] = field(init=False)
+    def __init__(self, design: Design, cord: Cord) -> None:
+        self.design = design
+        self.layouts = tuple(LayoutCount.of(strand.layout) for strand in design.strands)
+        beads = {kind.key: kind for kind in design.beads}
+        self._sums = [[_sums(term, beads, cord) for term in layout.terms] for layout in self.layouts]
+        self._closures = [_ClosureLength(strand, beads, cord) for strand in design.strands]
+        self._sizes: dict[int, tuple[StrandSize, ...]] = {}
 
-    def __post_init__(self) -> None:
-        self._kinds = {kind.key: kind for kind in self.design.beads}
+    @property
+    def holds_fit(self) -> bool:
+        """Whether a `fit` stands anywhere in the design."""
+        return any(layout.holds_fit for layout in self.layouts)
 
     def sizes(self, count: int) -> tuple[StrandSize, ...]:
         """Every strand's size at that count."""
         if count not in self._sizes:
-            self._sizes[count] = tuple(self._size(strand, count) for strand in self.design.strands)
+            strands = zip(self._sums, self._closures, strict=True)
+            self._sizes[count] = tuple(_size(sums, closure.at(count), count) for sums, closure in strands)
         return self._sizes[count]
 
     def longest(self, count: int) -> int:
@@ -60,15 +77,24 @@ class Measure:
 
     def elements(self, count: int) -> int:
         """How many beads, knots and bare spans the whole design comes to at that count."""
-        return sum(sum(tally(strand.layout, count).values()) for strand in self.design.strands)
+        return sum(layout.total(count) for layout in self.layouts)
 
-    def _size(self, strand: Strand, count: int) -> StrandSize:
-        total = tally(strand.layout, count)
-        beads_mm, mean_diameter_mm = length_and_diameter_mm(bead_counts(total), self.design.beads)
-        knots = knot_counts(total)
-        knots_mm = sum(knots[kind] * self.cord.knot(kind).length_mm for kind in KNOT_KINDS)
-        closure_mm = closure_length_mm(strand, count, self._kinds, self.cord)
-        return StrandSize(beads_mm + knots_mm + bare_mm(total), closure_mm, mean_diameter_mm)
+
+def _sums(term: Term, beads: Mapping[str, BeadKind], cord: Cord) -> _Sums:
+    counts, knots = bead_counts(term.tally), knot_counts(term.tally)
+    beads_mm, mean_diameter_mm = length_and_diameter_mm(counts, beads)
+    knots_mm = sum(knots[kind] * cord.knot(kind).length_mm for kind in KNOT_KINDS)
+    return _Sums(term, beads_mm + knots_mm + bare_mm(term.tally), beads_mm, beads_mm * mean_diameter_mm)
+
+
+def _size(sums: Sequence[_Sums], closure_mm: float, count: int) -> StrandSize:
+    strand_mm = beads_mm = weighted_mm2 = 0.0
+    for one in sums:
+        times = one.term.times(count)
+        strand_mm += times * one.strand_mm
+        beads_mm += times * one.beads_mm
+        weighted_mm2 += times * one.weighted_mm2
+    return StrandSize(strand_mm, closure_mm, weighted_mm2 / beads_mm if beads_mm else 0.0)
 
 
 def target_mm(size: Size, mean_diameter_mm: float) -> float:
@@ -92,13 +118,12 @@ def body_to_pass(size: Size | None, finished_mm: float) -> tuple[str, float]:
     return ("hand", HAND_ROUND_MM) if bracelet else ("head", HEAD_ROUND_MM)
 
 
-def length_and_diameter_mm(counts: Mapping[str, int], beads: Iterable[BeadKind]) -> tuple[float, float]:
+def length_and_diameter_mm(counts: Mapping[str, int], beads: Mapping[str, BeadKind]) -> tuple[float, float]:
     """Length of all these beads, mm, and their mean diameter weighted by length, mm (0 without beads)."""
-    kinds = {kind.key: kind for kind in beads}
     length = weighted = 0.0
     for key, count in counts.items():
-        length += count * kinds[key].length_mm
-        weighted += count * kinds[key].length_mm * kinds[key].diameter_mm
+        length += count * beads[key].length_mm
+        weighted += count * beads[key].length_mm * beads[key].diameter_mm
     return length, weighted / length if length else 0.0
 
 
@@ -111,12 +136,25 @@ def first_longest(lengths_mm: Sequence[float]) -> int:
     return best
 
 
-def closure_length_mm(strand: Strand, count: int, beads: Mapping[str, BeadKind], cord: Cord) -> float:
-    """What both ends of a strand add to its finished length at that count, mm."""
-    forward, backward = in_order(strand.layout, count), in_order(strand.layout, count, backward=True)
-    start = strand_end(strand, True, forward, beads, cord, "mm")
-    end = strand_end(strand, False, backward, beads, cord, "mm")
-    return start.figures.length_mm + end.figures.length_mm
+class _ClosureLength:
+    """What both ends of a strand add to its finished length, mm, at any count: it depends on the beads at the ends
+    where a closure ties knots of its own beside them."""
+
+    def __init__(self, strand: Strand, beads: Mapping[str, BeadKind], cord: Cord) -> None:
+        self._strand, self._beads, self._cord = strand, beads, cord
+        halves = CLOSURES[strand.start.closure].start, CLOSURES[strand.end.closure].end
+        self._fixed_mm = None if any(half.own_knots for half in halves) else self._measured(1)
+
+    def at(self, count: int) -> float:
+        """The same at that count, mm."""
+        return self._measured(count) if self._fixed_mm is None else self._fixed_mm
+
+    def _measured(self, count: int) -> float:
+        strand = self._strand
+        forward, backward = in_order(strand.layout, count), in_order(strand.layout, count, backward=True)
+        start = strand_end(strand, True, forward, self._beads, self._cord, "mm")
+        end = strand_end(strand, False, backward, self._beads, self._cord, "mm")
+        return start.figures.length_mm + end.figures.length_mm
 
 
 def choose_fit(measure: Measure) -> int | None:
@@ -127,7 +165,7 @@ def choose_fit(measure: Measure) -> int | None:
     so only counts near those are looked at.
     """
     design = measure.design
-    if design.size is None or not any(holds_fit(strand.layout) for strand in design.strands):
+    if design.size is None or not measure.holds_fit:
         return None
     most = _most(measure)
     low_mm, high_mm = _strand_range(measure)

@@ -2,57 +2,83 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
-from companion.core.values.design import Bead, BeadRun, Element, Item, Knot, KnotKind, Mirror, Repeat, Space
+from companion.core.values.design import KNOT_KINDS, Bead, BeadRun, Element, Item, Knot, KnotKind, Mirror, Repeat, Space
 
 Tally = Counter[Element]
 
 
-def holds_fit(items: Iterable[Item]) -> bool:
-    """Whether a `fit` stands anywhere in these items."""
-    return any(_item_holds_fit(item) for item in items)
+@dataclass(frozen=True, slots=True)
+class Term:
+    """Elements that come as often as a power of the count for every `fit`; `every`: that times, for each whole number
+    of so many beads in a run of `fit` beads (0: it is in no run)."""
+
+    power: int
+    every: int
+    tally: Tally
+
+    def times(self, fit: int) -> int:
+        """How often it comes with that count for every `fit`."""
+        runs = fit // self.every if self.every else 1
+        return int(fit**self.power) * runs
 
 
-def _item_holds_fit(item: Item) -> bool:
-    match item:
-        case Repeat(count=None) | BeadRun(count=None):
-            return True
-        case Repeat(of=of):
-            return holds_fit(of)
-        case Mirror(side=side, middle=middle):
-            return holds_fit(side) or holds_fit(middle)
-    return False
+@dataclass(frozen=True, slots=True)
+class LayoutCount:
+    """How many of each element a layout comes to, whatever the count for every `fit`; nothing is expanded."""
+
+    terms: tuple[Term, ...]
+
+    @classmethod
+    def of(cls, items: Iterable[Item]) -> LayoutCount:
+        """That of these items."""
+        found: dict[tuple[int, int], Tally] = defaultdict(Counter)
+        _count(found, items, 1, 0)
+        return cls(tuple(Term(power, every, tally) for (power, every), tally in found.items() if tally))
+
+    @property
+    def holds_fit(self) -> bool:
+        """Whether a `fit` stands anywhere in the layout."""
+        return any(term.power or term.every for term in self.terms)
+
+    def total(self, fit: int) -> int:
+        """How many beads, knots and bare spans there are at that count."""
+        return sum(term.tally.total() * term.times(fit) for term in self.terms)
+
+    def bead_keys(self) -> set[str]:
+        """The keys of all its beads."""
+        return {element.key for term in self.terms for element in term.tally if isinstance(element, Bead)}
 
 
-def tally(items: Iterable[Item], fit: int = 1) -> Tally:
-    """How many of each element the items come to with `fit` standing for every `fit`; nothing is expanded."""
-    total: Tally = Counter()
+def _count(found: dict[tuple[int, int], Tally], items: Iterable[Item], times: int, power: int) -> None:
+    """Adds what the items come to, so many times, each time as often as that power of the fit's count."""
+    plain = found[power, 0]
     for item in items:
         match item:
-            case Repeat(count=count, of=of):
-                _add(total, tally(of, fit), fit if count is None else count)
+            case Bead() | Knot() | Space():
+                plain[item] += times
+            case Repeat(count=None, of=of):
+                _count(found, of, times, power + 1)
+            case Repeat(count=int(count), of=of):
+                _count(found, of, times * count, power)
             case Mirror(side=side, middle=middle):
-                _add(total, tally(side, fit), 2)
-                _add(total, tally(middle, fit), 1)
-            case BeadRun(key=key, count=count, knot_every=every):
-                beads = fit if count is None else count
-                total[Bead(key)] += beads
+                _count(found, side, 2 * times, power)
+                _count(found, middle, times, power)
+            case BeadRun(key=key, count=None, knot_every=every):
+                found[power + 1, 0][Bead(key)] += times
                 if every:
-                    total[Knot("single")] += beads // every
-            case _:
-                total[item] += 1
-    return total
-
-
-def _add(total: Tally, part: Tally, times: int) -> None:
-    for element, count in part.items():
-        total[element] += count * times
+                    found[power, every][Knot("single")] += times
+            case BeadRun(key=key, count=int(count), knot_every=every):
+                plain[Bead(key)] += times * count
+                if every:
+                    plain[Knot("single")] += times * (count // every)
 
 
 def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
-    """The elements in order. Call `tally` first: this one makes as many values as the layout says."""
+    """The elements in order. Look at `LayoutCount` first: this makes as many values as the layout says."""
     elements: list[Element] = []
     for item in items:
         match item:
@@ -112,7 +138,7 @@ def bead_counts(total: Tally) -> dict[str, int]:
 
 def knot_counts(total: Tally) -> dict[KnotKind, int]:
     """Knots of each kind in a tally; every kind is there."""
-    return {kind: total[Knot(kind)] for kind in ("single", "double", "triple")}
+    return {kind: total[Knot(kind)] for kind in KNOT_KINDS}
 
 
 def bare_mm(total: Tally) -> float:

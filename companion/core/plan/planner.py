@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -22,7 +23,7 @@ from companion.core.plan.ends import (
     strung_all_first,
 )
 from companion.core.plan.fit import Measure, choose_fit
-from companion.core.plan.layout import bare_mm, bead_counts, expand, knot_counts, tally
+from companion.core.plan.layout import bare_mm, bead_counts, expand, knot_counts
 from companion.core.plan.longest import longest_entries, strand_groups
 from companion.core.plan.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Side, Warning
 from companion.core.plan.steps import Ends, steps_of
@@ -30,6 +31,7 @@ from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import (
     KNOT_KINDS,
     MOST_ELEMENTS,
+    Bead,
     BeadKind,
     Design,
     Element,
@@ -151,7 +153,7 @@ def _planned_entries(
 
 
 def _sized(entry: _Entry, design: Design, cord: Cord, allowance_mm: float, spread: Spread, risk: float) -> _Sized:
-    total = tally(entry.elements)
+    total = Counter(entry.elements)
     kinds = {kind.key: kind for kind in design.beads}
     knots = knot_counts(total)
     length_mm = sum(count * kinds[key].length_mm for key, count in bead_counts(total).items()) + bare_mm(total)
@@ -179,7 +181,7 @@ def _planned_entry(
     one: _Sized, sized: Sequence[_Sized], design: Design, cord: Cord, allowance_mm: float
 ) -> PlannedStrand:
     entry, start, end = one.entry, one.start_figures, one.end.figures
-    total = tally(entry.elements)
+    total = Counter(entry.elements)
     kinds = {kind.key: kind for kind in design.beads}
     ends = Ends(
         start.tail_mm,
@@ -245,7 +247,7 @@ def _start_steps(one: _Sized, sized: Sequence[_Sized], design: Design, cord: Cor
         whole_mm = cord.layers * sum(other.layer_mm for other in sized if other.entry.strand is entry.strand)
         return side_start_steps(entry.side or "first", one.end.joint, whole_mm, name, one.layer_mm)
     all_first = strung_all_first(entry.strand, cord)
-    beads = sum(bead_counts(tally(entry.elements)).values())
+    beads = sum(isinstance(element, Bead) for element in entry.elements)
     apart_mm = one.end.closure.cord_apart_mm(one.end.joint)
     return start_steps(one.start, cord.layers * one.layer_mm, name, apart_mm, all_first and beads > 0, beads)
 

@@ -13,7 +13,7 @@ from companion.core.plan.covariance import Model
 from companion.core.plan.cut import run_out_risk
 from companion.core.plan.ends import end_steps, strand_end
 from companion.core.plan.fit import length_and_diameter_mm, target_mm
-from companion.core.plan.layout import bead_counts, knot_counts, tally
+from companion.core.plan.layout import bead_counts, knot_counts
 from companion.core.plan.longest import longest_entries
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import Ends, element_mm, steps_of
@@ -73,7 +73,7 @@ def _target_mm(plan: Plan, strands: Sequence[PlannedStrand], longest: Sequence[i
     counts = Counter[str]()
     for number in longest:
         counts.update(dict(strands[number].beads))
-    return target_mm(plan.size, length_and_diameter_mm(counts, plan.beads)[1])
+    return target_mm(plan.size, length_and_diameter_mm(counts, {kind.key: kind for kind in plan.beads})[1])
 
 
 def _other_end(
@@ -95,7 +95,7 @@ def _strand(
     plan: Plan, old: PlannedStrand, elements: tuple[Element, ...], closure_mm: float, end_closure: str
 ) -> PlannedStrand:
     kinds = {kind.key: kind for kind in plan.beads}
-    total = tally(elements)
+    total = Counter(elements)
     knots = knot_counts(total)
     start, end = (
         tuple(EndStep(step.text, step.trims) for step in old.steps if step.kind == kind) for kind in ("start", "end")

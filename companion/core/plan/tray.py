@@ -7,6 +7,7 @@ from math import ceil
 
 from companion.core.closures.closure import Closure
 from companion.core.closures.joint import Finding, Joint
+from companion.core.closures.preparing import stiffener
 from companion.core.closures.table import CLOSURES
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import BeadKind
@@ -17,22 +18,15 @@ SPARE_SHARE = 0.03  # holes too small, chips: a few in a hundred; common practic
 
 def tools(plan: Plan) -> tuple[str, ...]:
     """Everything that a step asks for, each once: for the knots, for measuring, for the cord, then for the closures."""
-    wanted = [plan.cord.worked_with, "ruler"]
-    if plan.cord.layers == 2 and plan.cord.worked_with != "needle":
+    wanted = [plan.cord.tool, "ruler"]
+    if plan.cord.layers == 2 and plan.cord.tool != "needle":
         wanted.append("needle with a wide eye")
-    if plan.cord.material not in ("leather", "suede"):
-        wanted.append("wax or glue")
+    wanted.append(stiffener(plan.cord.material))
     for closure in closures_of(plan):
         wanted += closure.tools
-    return _once(wanted)
-
-
-def _once(wanted: list[str]) -> tuple[str, ...]:
-    """Each tool once, and none that another serves for: a needle is a fine needle, glue comes with wax or glue."""
-    found = list(dict.fromkeys(wanted))
-    for general, special in (("needle", "fine needle"), ("wax or glue", "glue")):
-        if general in found and special in found:
-            found.remove(special if general == "needle" else general)
+    found = dict.fromkeys(tool for tool in wanted if tool)
+    if "fine needle" in found:  # it serves for the knots as well
+        found.pop("needle", None)
     return tuple(found)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from companion.core.journal.events import Piece
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.plan.steps import cut_into_steps
 from companion.core.values.design import Element

@@ -11,7 +11,9 @@ from dataclasses import dataclass, replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import CordCheck, Outlook
-from companion.core.journal.events import Jumped, Piece, after
+from companion.core.journal.events import Jumped
+from companion.core.journal.fold import after
+from companion.core.journal.piece import Piece
 from companion.core.plan.longest import strand_groups
 from companion.core.plan.plan import Plan
 from companion.core.plan.replan import changed_plan

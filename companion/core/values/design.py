@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, get_args
 
 KnotKind = Literal["single", "double", "triple"]
 Material = Literal[
@@ -14,7 +14,7 @@ Stringing = Literal["all first", "as you go"]
 SizeKind = Literal["length", "wrist", "neck"]
 Work = Literal["along", "from the middle"]
 
-KNOT_KINDS: tuple[KnotKind, ...] = ("single", "double", "triple")
+KNOT_KINDS: tuple[KnotKind, ...] = get_args(KnotKind)
 LAYOUT_WORDS = ("space", "repeat", "of", "mirror", "side", "middle", "beads", "count", "knot every", "fit")
 KNOT_WORDS: dict[str, KnotKind] = {
     "knot": "single",

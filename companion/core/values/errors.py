@@ -23,6 +23,10 @@ class Stale(WorkshopError):
     """The piece has moved on since it was last looked at (another window, another command); nothing was written."""
 
 
+class NotPossible(WorkshopError, ValueError):
+    """An event that does not follow from the piece as it stands; nothing was written."""
+
+
 class InOtherHands(WorkshopError):
     """Another window has the piece in hand; nothing was written."""
 

@@ -14,13 +14,16 @@ Unit = Literal["mm", "cm", "m", "in", "ft", "yd"]
 
 # The inch is 25.4 mm exactly. Source: Addendum to NBS Circular 572, "Calibration of Line Standards of Length", 1960
 # (the yard 0.9144 m from 1 July 1959); NIST SP 811, appendix B.
+MM_PER_INCH = 25.4
+SIXTEENTH_INCH_MM = MM_PER_INCH / 16
+COARSEST_RULER_MM = MM_PER_INCH  # nothing coarser is a ruler for this work
 MM_PER_UNIT: dict[str, Fraction] = {
     "mm": Fraction(1),
     "cm": Fraction(10),
     "m": Fraction(1000),
-    "in": Fraction(127, 5),
-    "ft": 12 * Fraction(127, 5),
-    "yd": 36 * Fraction(127, 5),
+    "in": Fraction("25.4"),
+    "ft": 12 * Fraction("25.4"),
+    "yd": 36 * Fraction("25.4"),
 }
 MOST_CHARACTERS = 40
 MOST_MM = 1_000_000  # 1 km

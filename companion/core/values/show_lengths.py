@@ -5,27 +5,33 @@ Every function takes unrounded millimetres, finite ones; a length below nothing 
 
 from __future__ import annotations
 
-from fractions import Fraction
-from math import ceil, floor
-from typing import Literal
+from math import ceil, floor, gcd
+from typing import Literal, NamedTuple
 
-from companion.core.values.lengths import MM_PER_UNIT
+from companion.core.values.lengths import MM_PER_INCH, SIXTEENTH_INCH_MM
 
 DisplayUnit = Literal["mm", "cm", "in"]
 
 _DISPLAY: dict[str | None, DisplayUnit] = {
     None: "mm", "mm": "mm", "cm": "cm", "m": "cm", "in": "in", "ft": "in", "yd": "in",
 }  # fmt: skip
-_SIXTEENTH_IN_MM = MM_PER_UNIT["in"] / 16
-_FINE_MM, _COARSE_MM = Fraction(1, 2), Fraction(1)
 _COARSE_FROM_MM = 100
 _DUST_MM = 1e-6  # sums of floats leave this much behind: nothing on any ruler
 _SPOKEN = {"mm": "millimetre", "cm": "centimetre", "in": "inch"}
-_IN_WORDS = {
-    Fraction(1, 4): "a quarter inch",
-    Fraction(1, 2): "half an inch",
-    Fraction(3, 4): "three quarters of an inch",
-    Fraction(1): "an inch",
+_SIXTEENTHS_IN_WORDS = {4: "a quarter inch", 8: "half an inch", 12: "three quarters of an inch", 16: "an inch"}
+
+
+class _Scale(NamedTuple):
+    """The divisions that lengths are shown to: how long one is, and how many make the unit."""
+
+    division_mm: float
+    per_unit: int
+
+
+_SIXTEENTHS = _Scale(SIXTEENTH_INCH_MM, 16)
+_METRIC: dict[DisplayUnit, tuple[_Scale, _Scale]] = {  # for short lengths, and from 10 cm up
+    "mm": (_Scale(0.5, 2), _Scale(1.0, 1)),
+    "cm": (_Scale(0.5, 20), _Scale(1.0, 10)),
 }
 
 
@@ -36,20 +42,23 @@ def display_unit(unit: str | None) -> DisplayUnit:
 
 def show(length_mm: float, unit: DisplayUnit) -> str:
     """The length with its unit, such as "7 3/4 in", "6.5 mm" or "19.7 cm"; "under 1/16 in" where all but nothing."""
-    if _is_slight(length_mm, unit):
-        return f"under {_digits(_division_mm(length_mm, unit), unit)} {unit}"
-    return f"{_digits(_rounded_mm(length_mm, _division_mm(length_mm, unit)), unit)} {unit}"
+    scale = _scale(length_mm, unit)
+    count = _divisions(length_mm, scale)
+    if not count and abs(length_mm) > _DUST_MM:
+        return f"under {_digits(1, scale)} {unit}"
+    return f"{_digits(count, scale)} {unit}"
 
 
 def show_up(length_mm: float, unit: DisplayUnit) -> str:
     """The length rounded up to what is quickly read off a ruler, for cutting and for tails: in inches to a quarter, to
     a whole one from 12 in up; else to 5 mm, to 1 cm from 30 cm up."""
     if unit == "in":
-        division_mm = MM_PER_UNIT["in"] if length_mm > 12 * 25.4 else MM_PER_UNIT["in"] / 4
+        scale, step = _SIXTEENTHS, 16 if length_mm > 12 * MM_PER_INCH else 4
     else:
-        division_mm = Fraction(10) if length_mm > 300 else Fraction(5)
-    divisions = ceil((abs(length_mm) - _DUST_MM) / float(division_mm))
-    return f"{_digits(divisions * division_mm, unit)} {unit}"
+        scale, step_mm = _scale(_COARSE_FROM_MM, unit), 10.0 if length_mm > 300 else 5.0
+        step = round(step_mm / scale.division_mm)
+    count = step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
+    return f"{_digits(count, scale)} {unit}"
 
 
 def show_both(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
@@ -62,22 +71,22 @@ def show_plus_minus(mean_mm: float, half_width_mm: float, unit: DisplayUnit) -> 
 
     The half width is never shown as nothing: one division at the least.
     """
-    division_mm = max(_division_mm(mean_mm, unit), _division_mm(half_width_mm, unit))
-    half_width = max(division_mm, _rounded_mm(abs(half_width_mm), division_mm))
-    return f"{_digits(_rounded_mm(mean_mm, division_mm), unit)} ± {_digits(half_width, unit)} {unit}"
+    scale = max(_scale(mean_mm, unit), _scale(half_width_mm, unit))
+    half_width = max(1, _divisions(abs(half_width_mm), scale))
+    return f"{_digits(_divisions(mean_mm, scale), scale)} ± {_digits(half_width, scale)} {unit}"
 
 
 def spoken(length_mm: float, unit: DisplayUnit) -> str:
     """The length for the ear: "7 and 3/4 inches", "1/4 of an inch", "182 millimetres"."""
-    slight = _is_slight(length_mm, unit)
-    division_mm = _division_mm(length_mm, unit)
-    shown_mm = division_mm if slight else _rounded_mm(length_mm, division_mm)
-    size = abs(shown_mm) / MM_PER_UNIT[unit]
-    before = "under " if slight else "minus " if shown_mm < 0 else ""
-    if unit == "in" and 0 < size < 1:
-        return f"{before}{size} of an inch"
-    plural = "" if size == 1 else "es" if unit == "in" else "s"
-    digits = _digits(abs(shown_mm), unit).replace(" ", " and ")
+    scale = _scale(length_mm, unit)
+    count = _divisions(length_mm, scale)
+    slight = not count and abs(length_mm) > _DUST_MM
+    size = 1 if slight else abs(count)
+    before = "under " if slight else "minus " if count < 0 else ""
+    if unit == "in" and 0 < size < scale.per_unit:
+        return f"{before}{_digits(size, scale)} of an inch"
+    plural = "" if size == scale.per_unit else "es" if unit == "in" else "s"
+    digits = _digits(size, scale).replace(" ", " and ")
     return f"{before}{digits} {_SPOKEN[unit]}{plural}"
 
 
@@ -85,36 +94,34 @@ def difference(length_mm: float, unit: DisplayUnit) -> str:
     """How much, whichever way, as a sentence says it: "a quarter inch", "5/16 in", "4 mm"."""
     length_mm = abs(length_mm)
     if unit == "in":
-        inches = _rounded_mm(length_mm, _SIXTEENTH_IN_MM) / MM_PER_UNIT["in"]
-        return _IN_WORDS.get(inches) or show(length_mm, unit)
+        words = _SIXTEENTHS_IN_WORDS.get(_divisions(length_mm, _SIXTEENTHS))
+        return words or show(length_mm, unit)
     return show(length_mm, unit)
 
 
-def _division_mm(length_mm: float, unit: DisplayUnit) -> Fraction:
-    """The least division that a length of this size is shown to."""
+def _scale(length_mm: float, unit: DisplayUnit) -> _Scale:
+    """The divisions that a length of this size is shown to."""
     if unit == "in":
-        return _SIXTEENTH_IN_MM
-    return _FINE_MM if abs(length_mm) < _COARSE_FROM_MM else _COARSE_MM
+        return _SIXTEENTHS
+    short, long = _METRIC[unit]
+    return short if abs(length_mm) < _COARSE_FROM_MM else long
 
 
-def _rounded_mm(length_mm: float, division_mm: Fraction) -> Fraction:
-    """To the nearest division; halves away from nothing, so that both signs look alike."""
-    divisions = floor(abs(length_mm) / float(division_mm) + 0.5)
-    return divisions * division_mm * (-1 if length_mm < 0 else 1)
+def _divisions(length_mm: float, scale: _Scale) -> int:
+    """The nearest whole number of divisions; halves away from nothing, so that both signs look alike."""
+    divisions = floor(abs(length_mm) / scale.division_mm + 0.5)
+    return -divisions if length_mm < 0 else divisions
 
 
-def _is_slight(length_mm: float, unit: DisplayUnit) -> bool:
-    """More than nothing, yet too little for the least division."""
-    return abs(length_mm) > _DUST_MM and not _rounded_mm(length_mm, _division_mm(length_mm, unit))
-
-
-def _digits(rounded_mm: Fraction, unit: DisplayUnit) -> str:
-    """The number alone, in the unit: a mixed number in lowest terms for inches, else a decimal without idle noughts."""
-    sign = "−" if rounded_mm < 0 else ""
-    size = abs(rounded_mm) / MM_PER_UNIT[unit]
-    if unit != "in":
-        return f"{sign}{float(size):.2f}".rstrip("0").rstrip(".")
-    whole, part = divmod(size, 1)
+def _digits(count: int, scale: _Scale) -> str:
+    """So many divisions in the unit, without it: a mixed number in lowest terms for inches, else a decimal without
+    idle noughts."""
+    sign, size = ("−", -count) if count < 0 else ("", count)
+    if scale is not _SIXTEENTHS:
+        return f"{sign}{size / scale.per_unit:.2f}".rstrip("0").rstrip(".")
+    whole, part = divmod(size, scale.per_unit)
     if not part:
         return f"{sign}{whole}"
-    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+    shared = gcd(part, scale.per_unit)
+    fraction = f"{part // shared}/{scale.per_unit // shared}"
+    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"

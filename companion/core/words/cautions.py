@@ -13,7 +13,7 @@ from typing import Literal
 
 from companion.core.closures.tied import MELTING
 from companion.core.plan.plan import Plan
-from companion.core.plan.tray import beads_to_count_out, closures_of
+from companion.core.plan.tray import beads_to_count_out, closures_of, tools
 from companion.core.values.design import BeadKind
 
 CautionCode = Literal["small parts", "noose", "sharp", "glue", "flame", "findings", "sitting", "selling"]
@@ -81,7 +81,7 @@ def _cautions(plan: Plan) -> Iterator[Caution]:
     if "noose" in told or plan.finished_length_mm > NOOSE_CORD_MM or (plan.size and plan.size.kind == "neck"):
         yield Caution("noose", _NOOSE)
     yield Caution("sharp", _SHARP_NEEDLE if plan.cord.needle else _SHARP_AWL)
-    if "glue" in told:
+    if "glue" in tools(plan):
         yield Caution("glue", _GLUE)
     if plan.cord.material in MELTING:
         yield Caution("flame", _FLAME)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby
 
-from companion.core.journal.events import Piece
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import Bead
 from companion.core.values.show_lengths import display_unit, show, show_both

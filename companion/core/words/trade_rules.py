@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import pi
 
 from companion.core.plan.plan import Plan
+from companion.core.values.lengths import MM_PER_INCH
 
-MM_PER_INCH = 25.4
 # Lists overlap by an inch or so. International Gem Society, "Bead and Necklace Size Charts"; Glossaria, "Pearl Necklace
 # Lengths" (collar). Bounds in inches, from, up to.
 LENGTH_NAMES = (

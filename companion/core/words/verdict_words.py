@@ -6,7 +6,8 @@ from math import hypot
 
 from companion.core.forecast.outlook import Fault, Outlook
 from companion.core.forecast.verdicts import MISCOUNT
-from companion.core.journal.events import Piece, ReadingKind
+from companion.core.journal.events import ReadingKind
+from companion.core.journal.piece import Piece
 from companion.core.plan.cut import cut_risk
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL

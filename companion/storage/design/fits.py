@@ -7,7 +7,7 @@ from math import inf
 
 from companion.core.cord.cord import Cord
 from companion.core.plan.fit import ALIKE_MM
-from companion.core.plan.layout import tally
+from companion.core.plan.layout import LayoutCount
 from companion.core.values.design import Bead, BeadRun, Element, Item, Knot, Mirror, Repeat, Space
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
@@ -47,11 +47,11 @@ def idle_fits(layout: Iterable[Item], beads_mm: Mapping[str, float], cord: Cord)
             case Space(length_mm=bare_mm):
                 return bare_mm
 
-    return [
-        number
-        for number, item in enumerate(_fits(layout))
-        if sum(count * length_mm(element) for element, count in tally((item,)).items()) <= ALIKE_MM
-    ]
+    def adds_mm(item: Item) -> float:
+        terms = LayoutCount.of((item,)).terms
+        return sum(n * length_mm(element) for term in terms for element, n in term.tally.items() if term.times(1))
+
+    return [number for number, item in enumerate(_fits(layout)) if adds_mm(item) <= ALIKE_MM]
 
 
 def _fits(items: Iterable[Item]) -> Iterator[Item]:

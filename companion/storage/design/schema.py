@@ -18,13 +18,11 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from companion.core.closures.table import CLOSURES
-from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS, Material, Stringing, Tool
+from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS, Material, Stringing, Tool, Work
 from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
 from companion.core.values.text import nearest, plain
 from companion.storage.design import length_patterns
 
-MATERIALS: tuple[str, ...] = get_args(Material)
-TOOLS: tuple[str, ...] = get_args(Tool)
 # Words that are no material here for a reason.
 NO_MATERIAL = {
     "elastic": "Knots slip in elastic cord, and it gives: nothing here can be counted on.",
@@ -217,8 +215,8 @@ class CordModel(Model):
     layers: Annotated[
         int, PlainValidator(_read_layers), WithJsonSchema(_count_schema(MOST_LAYERS, length_patterns.LAYERS))
     ] = 1
-    material: one_of("a material", MATERIALS, NO_MATERIAL) = "other"  # type: ignore[valid-type]
-    worked_with: one_of("a tool", TOOLS) = Field("awl", alias="worked with")  # type: ignore[valid-type]
+    material: one_of("a material", get_args(Material), NO_MATERIAL) = "other"  # type: ignore[valid-type]
+    worked_with: one_of("a tool", get_args(Tool)) = Field("awl", alias="worked with")  # type: ignore[valid-type]
     knots: KnotsModel | None = None
     card: Name | None = None
 
@@ -304,7 +302,7 @@ Layout = Annotated[list[ItemModel], Field(min_length=1)]
 
 class StrandModel(Model):
     name: StrandName | None = None
-    work: one_of("a way to work", ("along", "from the middle")) = "along"  # type: ignore[valid-type]
+    work: one_of("a way to work", get_args(Work)) = "along"  # type: ignore[valid-type]
     stringing: one_of("when beads are strung", get_args(Stringing)) | None = None  # type: ignore[valid-type]
     start: EndModel = Field(default_factory=EndModel)
     layout: Layout

@@ -6,11 +6,11 @@ Looked at in every part of a file that is right by itself, so that one slip does
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf
+from functools import cached_property
 
 from companion.core.cord.cord import cord_of
 from companion.core.plan.fit import Measure, choose_fit
-from companion.core.plan.layout import bead_counts, holds_fit, tally
+from companion.core.plan.layout import LayoutCount
 from companion.core.values.design import MOST_ELEMENTS, BeadKind, CordDesign, Design, Size, Strand
 from companion.storage.design.fits import idle_fits, written_fits
 from companion.storage.design.schema import quoted
@@ -32,72 +32,91 @@ class Sound:
     size: Size | None
     size_known: bool
 
-    def used(self) -> set[str]:
-        """The keys of all beads in the strands, defined or not."""
-        return {key for _, strand in self.strands for key in bead_counts(tally(strand.layout))}
-
-    def measure(self) -> Measure | None:
-        """Lengths at any count, where everything that they depend on is right."""
-        if self.cord is None or not (self.complete and self.size_known):
-            return None
-        if not self.used() <= {bead.key for bead in self.beads}:
-            return None
-        strands = tuple(strand for _, strand in self.strands)
-        return Measure(Design("", self.cord, self.beads, strands, self.size), cord_of(self.cord))
-
 
 def whole_sense(findings: Findings, sound: Sound) -> None:
     """Adds every finding of this kind."""
-    total = sum(sum(tally(strand.layout).values()) for _, strand in sound.strands)
-    if total > MOST_ELEMENTS:
-        place = findings.root.keys["strands" if "strands" in findings.root.keys else "strand"]
-        found = f"This comes to {total:,} beads, knots and spaces."
-        findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken.")
-        return
-    measure = None if _idle_fits(findings, sound) else sound.measure()
-    _no_middle(findings, sound, measure)
-    _too_long_beads(findings, sound, measure)
+    _Whole(findings, sound).look()
 
 
-def _idle_fits(findings: Findings, sound: Sound) -> bool:
-    """Whether there is a fit that adds no length: no count can be chosen for it then."""
-    if sound.cord is None:
-        return False
-    lengths_mm = {bead.key: bead.length_mm for bead in sound.beads}
-    any_idle = False
-    for node, strand in sound.strands:
-        places = list(written_fits(node.values["layout"]))
-        for number in idle_fits(strand.layout, lengths_mm, cord_of(sound.cord)):
-            any_idle = True
-            text = "Found a fit that adds no length."
-            findings.add(places[number], "fit adds nothing", text, "Nothing would ever fit.")
-    return any_idle
+class _Whole:
+    """One look at a whole file. `layouts`: what each strand's layout comes to; `used`: the keys of all beads in them,
+    defined or not."""
 
+    def __init__(self, findings: Findings, sound: Sound) -> None:
+        self.findings, self.sound = findings, sound
+        self.layouts = [LayoutCount.of(strand.layout) for _, strand in sound.strands]
+        self.used = {key for layout in self.layouts for key in layout.bead_keys()}
 
-def _no_middle(findings: Findings, sound: Sound, measure: Measure | None) -> None:
-    """A strand worked from the middle whose elements, at the count that fits, are too few to have a middle."""
-    for node, strand in sound.strands:
-        if strand.work != "from the middle" or sum(tally(strand.layout).values()) > 1:
-            continue
-        if holds_fit(strand.layout) and measure is None:
-            continue
-        count = (choose_fit(measure) if measure else None) or 1
-        if sum(tally(strand.layout, count).values()) < 2:
-            text = "Found one element only."
-            findings.add(node.keys["work"], "no middle", text, "From the middle takes two or more.")
+    def look(self) -> None:
+        total = sum(layout.total(1) for layout in self.layouts)
+        if total > MOST_ELEMENTS:
+            keys = self.findings.root.keys
+            found = f"This comes to {total:,} beads, knots and spaces."
+            place = keys["strands" if "strands" in keys else "strand"]
+            self.findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken.")
+            return
+        can_be_measured = not self._idle_fits() and self._all_known()
+        self._no_middle(can_be_measured)
+        self._too_long_beads(can_be_measured)
 
+    def _all_known(self) -> bool:
+        """Whether everything that lengths depend on is right."""
+        sound = self.sound
+        known = sound.cord is not None and sound.complete and sound.size_known
+        return known and self.used <= {bead.key for bead in sound.beads}
 
-def _too_long_beads(findings: Findings, sound: Sound, measure: Measure | None) -> None:
-    size, used = sound.size, sound.used()
-    least_mm = size.turns * (size.body_mm + size.ease_mm) if size else inf
-    long = [bead for bead in sound.beads if bead.key in used and bead.length_mm > least_mm]
-    if size is None or not long:
-        return
-    target_mm: float | None = least_mm
-    if size.kind == "wrist":  # depends on the beads, so on the count
-        target_mm = measure.target_mm(choose_fit(measure) or 1) if measure else None
-    for bead in long:
-        if target_mm is not None and bead.length_mm > target_mm:
-            place = findings.bead_length(bead.key)
-            found = f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
-            findings.add(place, "bead too long", found, "One of them is amiss.")
+    @cached_property
+    def _measure(self) -> Measure:
+        cord = self.sound.cord
+        assert cord is not None
+        strands = tuple(strand for _, strand in self.sound.strands)
+        return Measure(Design("", cord, self.sound.beads, strands, self.sound.size), cord_of(cord))
+
+    @cached_property
+    def _count(self) -> int:
+        """The count for every `fit`."""
+        return choose_fit(self._measure) or 1
+
+    def _idle_fits(self) -> bool:
+        """Whether there is a fit that adds no length: no count can be chosen for it then."""
+        if self.sound.cord is None:
+            return False
+        lengths_mm = {bead.key: bead.length_mm for bead in self.sound.beads}
+        any_idle = False
+        for (node, strand), layout in zip(self.sound.strands, self.layouts, strict=True):
+            if not layout.holds_fit:
+                continue
+            places = list(written_fits(node.values["layout"]))
+            for number in idle_fits(strand.layout, lengths_mm, cord_of(self.sound.cord)):
+                any_idle = True
+                text = "Found a fit that adds no length."
+                self.findings.add(places[number], "fit adds nothing", text, "Nothing would ever fit.")
+        return any_idle
+
+    def _no_middle(self, can_be_measured: bool) -> None:
+        """A strand worked from the middle whose elements, at the count that fits, are too few to have a middle."""
+        for (node, strand), layout in zip(self.sound.strands, self.layouts, strict=True):
+            if strand.work != "from the middle" or layout.total(1) > 1:
+                continue
+            if layout.holds_fit and not can_be_measured:
+                continue
+            if layout.total(self._count if layout.holds_fit else 1) < 2:
+                text = "Found one element only."
+                self.findings.add(node.keys["work"], "no middle", text, "From the middle takes two or more.")
+
+    def _too_long_beads(self, can_be_measured: bool) -> None:
+        size = self.sound.size
+        if size is None:
+            return
+        least_mm = size.turns * (size.body_mm + size.ease_mm)
+        long = [bead for bead in self.sound.beads if bead.key in self.used and bead.length_mm > least_mm]
+        target_mm: float | None = least_mm
+        if long and size.kind == "wrist":  # depends on the beads, so on the count
+            target_mm = self._measure.target_mm(self._count) if can_be_measured else None
+        for bead in long:
+            if target_mm is not None and bead.length_mm > target_mm:
+                place = self.findings.bead_length(bead.key)
+                found = (
+                    f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
+                )
+                self.findings.add(place, "bead too long", found, "One of them is amiss.")

@@ -15,10 +15,11 @@ from companion.core.gate.plan_check import plan_fault
 from companion.core.gate.plan_document import from_document, to_document
 from companion.core.gate.shapes import misshapen
 from companion.core.journal.event_document import event_from_document, event_to_document
-from companion.core.journal.events import Event, Piece
+from companion.core.journal.events import Event
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.design import KNOT_KINDS, MOST_LAYERS
-from companion.core.values.lengths import MOST_MM
+from companion.core.values.lengths import COARSEST_RULER_MM, MOST_MM
 from companion.core.values.text import FORBIDDEN, plain
 
 FORMAT, KIND = 1, "companion export"
@@ -47,7 +48,7 @@ class KeptPiece:
 
     uid: str
     name: str
-    trouble: str
+    warning: str
     design_name: str
     design_path: str
     design_digest: str
@@ -86,7 +87,7 @@ def piece_document(kept: KeptPiece) -> Document:
         "state": kept.piece.state,
         "steps_done": kept.piece.done,
         "steps_total": kept.piece.total_steps,
-        "trouble": kept.trouble,
+        "trouble": kept.warning,
         "started_at": kept.started_at.isoformat(),
         "design": {
             "name": kept.design_name,
@@ -262,7 +263,7 @@ def _test_of(document: Document, place: str) -> CardTest:
     if wrong:
         raise NotOurs(f"{place}: {plain(wrong)}")
     lengths = [length for length in (before_mm, after_mm, row_mm) if length is not None]
-    if not lengths or not all(0 < length <= MOST_MM for length in lengths) or not 0 < ruler_mm <= 25.4:
+    if not lengths or not all(0 < length <= MOST_MM for length in lengths) or not 0 < ruler_mm <= COARSEST_RULER_MM:
         raise NotOurs(f"{place}: no such length")
     if not 1 <= knots <= MOST_CARD_KNOTS or test.kind not in KNOT_KINDS or (row and impossible(row)):
         raise NotOurs(f"{place}: no such test")

@@ -77,7 +77,7 @@ def _summarise(db: sqlite3.Connection, number: int, kept: KeptPiece) -> None:
     piece, touched = kept.piece, kept.events[-1][0].isoformat()
     db.execute(
         "UPDATE piece SET touched_at = ?, steps_done = ?, steps_total = ?, state = ?, trouble = ? WHERE id = ?",
-        (touched, piece.done, piece.total_steps, piece.state, kept.trouble, number),
+        (touched, piece.done, piece.total_steps, piece.state, kept.warning, number),
     )
 
 

@@ -12,7 +12,7 @@ from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.gate.plan_document import from_document
 from companion.core.journal.event_document import event_from_document
-from companion.core.journal.events import fold
+from companion.core.journal.fold import fold
 from companion.storage.export.document import WITHDRAWN, Dated, KeptCard, KeptPiece, KeptTest
 
 PIECE_COLUMNS = "uid, name, trouble, design_name, design_path, design_digest, design_text, plan, started_at"
@@ -32,10 +32,10 @@ def kept_piece(db: sqlite3.Connection, number: int) -> KeptPiece:
         events = journal(db, number)
     finally:
         db.execute("COMMIT")
-    uid, name, trouble, design_name, path, digest, text, plan_text, started_at = found
+    uid, name, warning, design_name, path, digest, text, plan_text, started_at = found
     plan, piece = from_document(json.loads(plan_text)), fold(event for _, event in events)
     started = datetime.fromisoformat(started_at)
-    return KeptPiece(uid, name, trouble, design_name, path, digest, text, plan, started, events, piece)
+    return KeptPiece(uid, name, warning, design_name, path, digest, text, plan, started, events, piece)
 
 
 def journal(db: sqlite3.Connection, number: int) -> tuple[Dated, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, get_args
 
 from companion.core.journal.event_document import KINDS
-from companion.core.journal.events import State
+from companion.core.journal.piece import State
 from companion.core.values.design import KNOT_KINDS, Material, Tool
 from companion.storage.export.document import FORMAT, KIND, WITHDRAWN
 

@@ -10,7 +10,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 
-from companion.core.journal.events import STATE_WORDS
+from companion.core.journal.piece import STATE_WORDS
 from companion.core.words.notices import Notice
 from companion.tui import figures
 from companion.tui.commands import (

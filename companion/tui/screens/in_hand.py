@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING
 
 from textual import work
 
-from companion.core.journal.events import NotPossible
-from companion.core.values.errors import Busy, InOtherHands, Stale, WorkshopError
+from companion.core.values.errors import Busy, InOtherHands, NotPossible, Stale, WorkshopError
 from companion.core.words.notices import Notice
 from companion.tui.screens.base import Page
 from companion.tui.widgets.text import TextLine
-from companion.workshop import Hand, OpenPiece
+from companion.workshop import Holder, OpenPiece
 
 if TYPE_CHECKING:
     from companion.tui.dialogs.ask import Question
@@ -33,7 +32,7 @@ class InHandPage(Page):
     def __init__(self, piece: OpenPiece, said: Notice | None = None) -> None:
         super().__init__()
         self.opened, self.help_plan = piece, piece.plan
-        self.hand: Hand = "nowhere"  # where the piece was in hand at the latest look
+        self.hand: Holder = "nowhere"  # where the piece was in hand at the latest look
         self.said: Notice | None = said  # a sentence of the moment; the next step clears it
         self.fault: Notice | None = None  # what keeps the piece from being looked at, until it is over
         self.kept_out = False  # another program had the file of pieces to itself at the latest look

@@ -7,7 +7,7 @@ import asyncio
 from textual import work
 from textual.content import Content
 
-from companion.core.journal.events import ReadingKind
+from companion.core.journal.events import MOST_NOTE, ReadingKind
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.screens.in_hand import InHandPage
@@ -64,7 +64,7 @@ class PiecePage(InHandPage):
         typed = await self.ask(note_question(self.opened, self.note_kept))
         self.note_kept = ""
         if typed and not self.change(
-            lambda piece: self.workshop.note(piece, plain(typed, 200), step), "Noted.", again=True
+            lambda piece: self.workshop.note(piece, plain(typed, MOST_NOTE), step), "Noted.", again=True
         ):
             self.note_kept = typed
             if self.said:

@@ -21,7 +21,8 @@ import numpy as np
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook
-from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.journal.events import CutEntered, Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import Remedy, remedies

@@ -19,7 +19,8 @@ import numpy as np
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.verdicts import MISCOUNT, TENSION
-from companion.core.journal.events import CutEntered, Measured, Piece
+from companion.core.journal.events import CutEntered, Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.cut import margin_mm
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL

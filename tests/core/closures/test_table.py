@@ -8,7 +8,7 @@ import pytest
 
 from companion.core.closures.joint import Joint
 from companion.core.closures.loops import loop_round_mm
-from companion.core.closures.preparing import cut_words, thread_words
+from companion.core.closures.preparing import cut_words, stiffener, thread_words
 from companion.core.closures.table import CLOSURES
 from companion.core.closures.tied import MELTING, opens_mm, raw_end, separate_cord_mm
 from companion.core.cord.cord import Cord, cord_of
@@ -54,10 +54,10 @@ def test_what_the_steps_name_is_laid_ready(name) -> None:
     """Glue, pliers, a clip, a needle: what a step asks for is among the tools."""
     closure, at = CLOSURES[name], joint()
     text = words((*closure.start.steps(at), *closure.end.steps(at))).lower()
-    tools = " ".join(closure.tools)
+    tools = " ".join((*closure.tools, stiffener(at.cord.material)))
     for word in ("pliers", "clip", "straw", "glue"):
         assert (word in text) <= (word in tools), word
-    assert ("glue" in text) == ("glue" in closure.cautions)
+    assert ("glue" in closure.cautions) <= ("glue" in text)
     assert "trim" not in text or "snips" in tools
 
 

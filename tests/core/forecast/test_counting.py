@@ -6,9 +6,12 @@ import pytest
 
 from companion.core.forecast.counting import Stretch, stretch, stretch_to_count
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Jumped, Measured, NotPossible, Piece, Recounted, after, fold
+from companion.core.journal.events import Jumped, Measured, Recounted
+from companion.core.journal.fold import after, fold
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.values.errors import NotPossible
 from companion.core.words.counting_words import count_words, stretch_words
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)

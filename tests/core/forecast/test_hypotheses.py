@@ -13,7 +13,8 @@ from companion.core.forecast.hypothesis_cache import HypothesisCache
 from companion.core.forecast.outlook import Fault
 from companion.core.forecast.posterior import weigh
 from companion.core.forecast.verdicts import verdict
-from companion.core.journal.events import Measured, Piece, Recounted
+from companion.core.journal.events import Measured, Recounted
+from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import mixture_cdf, mixture_quantile
 from companion.core.maths.gaussian import Cholesky
 from companion.core.plan.covariance import STRAND, Model, Quantity

@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Measured, Piece, Recounted
+from companion.core.journal.events import Measured, Recounted
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
 

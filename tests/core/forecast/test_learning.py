@@ -17,7 +17,8 @@ from companion.core.cord.lessons import Lesson, joined_lessons, of_event, taught
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.learning import ended, lessons, no_lesson
 from companion.core.journal.event_document import event_from_document, event_to_document
-from companion.core.journal.events import CutEntered, Finished, Measured, Piece
+from companion.core.journal.events import CutEntered, Finished, Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, End, Knot, Repeat, Size, Strand

@@ -8,7 +8,8 @@ import pytest
 
 from companion.core.forecast.forecaster import Forecaster, forecast
 from companion.core.forecast.verdicts import cord_verdict, verdict
-from companion.core.journal.events import Measured, Piece
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand

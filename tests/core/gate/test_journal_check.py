@@ -7,18 +7,10 @@ from dataclasses import replace
 import pytest
 
 from companion.core.gate.journal_check import MOST_OTHERS, MOST_READINGS, Unlikely, fold_checked
-from companion.core.journal.events import (
-    Confirmed,
-    Finished,
-    Jumped,
-    Measured,
-    Noted,
-    NotPossible,
-    Started,
-    Undone,
-    fold,
-)
+from companion.core.journal.events import Confirmed, Finished, Jumped, Measured, Noted, Started, Undone
+from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
+from companion.core.values.errors import NotPossible
 from tests.core.random_designs import random_design
 
 PLAN = compile_plan(random_design(3))

@@ -7,7 +7,8 @@ import json
 import pytest
 
 from companion.core.journal.event_document import event_from_document, event_to_document
-from companion.core.journal.events import Changed, Confirmed, NotPossible, Started, after, fold, undo_of
+from companion.core.journal.events import Changed, Confirmed, Started
+from companion.core.journal.fold import after, fold, undo_of
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import changed_plan, with_rest
 from companion.core.values.design import (
@@ -23,6 +24,7 @@ from companion.core.values.design import (
     Strand,
 )
 from companion.core.values.element_codes import from_code, to_code
+from companion.core.values.errors import NotPossible
 from tests.core.random_designs import random_design
 from tests.core.test_planner_second_way import check_identities
 

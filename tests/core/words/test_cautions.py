@@ -20,7 +20,7 @@ def codes(**plan) -> list[str]:
 
 
 def test_a_plain_bracelet_is_told_of_small_parts_sharp_points_and_selling():
-    assert codes() == ["small parts", "sharp", "selling"]
+    assert codes(material="cotton") == ["small parts", "sharp", "selling"]
 
 
 @pytest.mark.parametrize(
@@ -73,7 +73,7 @@ def test_the_sharp_tool_is_the_one_in_use(needle, said, unsaid):
 
 @pytest.mark.parametrize("closure", CLOSURES)
 def test_a_closure_brings_its_own_cautions(closure):
-    told = codes(closures=(closure, closure))
+    told = codes(closures=(closure, closure), material="cotton")  # silk's ends are stiffened with glue in any case
     assert ("glue" in told) == any("glue" in tool for tool in CLOSURES[closure].tools)
     assert ("findings" in told) == ("clasp" in closure)
 

@@ -1,4 +1,4 @@
-"""Which window has a piece in hand: an advisory lock of the system on a small file beside the database.
+"""Which window works on a piece: an advisory lock of the system on a small file beside the database.
 
 The lock ends with the process that has it, however it ends. Another window takes over by taking the file away and
 making its own: whoever held the old one finds that out when it looks, even if it slept all the while. Nothing here
@@ -12,23 +12,23 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Literal
 
-Hand = Literal["here", "elsewhere", "nowhere"]  # nowhere: the system or the folder keeps no locks
+Holder = Literal["here", "elsewhere", "nowhere"]  # nowhere: the system or the folder keeps no locks
 
 _TRIES = 5  # a file that is taken away between opening and locking it is opened anew
 
 
-class Hold:
-    """One window's hand on one piece."""
+class PieceLock:
+    """One window's lock on one piece."""
 
     def __init__(self, folder: Path, piece_id: int) -> None:
         self.piece_id = piece_id
         self.path = folder / f"piece-{piece_id}.in-hand"
         self._file: int | None = None
 
-    def take(self) -> Hand:
-        """Take the piece in hand where it is free; where it is taken already: whether it still is, and by whom.
+    def take(self) -> Holder:
+        """Take the piece where it is free; where it is taken already: whether it still is, and by whom.
 
-        A hold that was lost is told as lost once before it is tried for again.
+        A lock that was lost is told as lost once before it is tried for again.
         """
         if self._file is None:
             return self._take()
@@ -43,8 +43,8 @@ class Hold:
         self._close()
         return "elsewhere"
 
-    def take_over(self) -> Hand:
-        """Take the piece in hand, whoever has it."""
+    def take_over(self) -> Holder:
+        """Take the piece, whoever has it."""
         if self.take() == "here":
             return "here"
         with suppress(OSError):
@@ -58,19 +58,19 @@ class Hold:
                 self.path.unlink()
         self._close()
 
-    def _take(self) -> Hand:
+    def _take(self) -> Holder:
         for _ in range(_TRIES):
             try:
                 file = os.open(self.path, os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0), 0o600)
             except OSError:
                 return "nowhere"
-            hand = _lock(file)
-            if hand == "here" and self._is_at_path(file):
+            holder = _lock(file)
+            if holder == "here" and self._is_at_path(file):
                 self._file = file
-                return hand
+                return holder
             os.close(file)
-            if hand != "here":
-                return hand
+            if holder != "here":
+                return holder
         return "elsewhere"
 
     def _is_at_path(self, file: int) -> bool:
@@ -85,7 +85,7 @@ class Hold:
             self._file = None
 
 
-def _lock(file: int) -> Hand:
+def _lock(file: int) -> Holder:
     """Lock an open file for as long as it is open. The one place that knows the system's locks."""
     try:
         from fcntl import LOCK_EX, LOCK_NB, flock

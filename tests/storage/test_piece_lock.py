@@ -10,27 +10,27 @@ from pathlib import Path
 
 import pytest
 
-from companion.storage import holding
-from companion.storage.holding import Hold
+from companion.storage import piece_lock
+from companion.storage.piece_lock import PieceLock
 
 REPO = Path(__file__).parents[2]
 
 
 @pytest.fixture
-def one(tmp_path: Path) -> Hold:
-    return Hold(tmp_path, 7)
+def one(tmp_path: Path) -> PieceLock:
+    return PieceLock(tmp_path, 7)
 
 
 @pytest.fixture
-def other(tmp_path: Path) -> Hold:
-    return Hold(tmp_path, 7)
+def other(tmp_path: Path) -> PieceLock:
+    return PieceLock(tmp_path, 7)
 
 
-def test_the_first_has_it_until_it_lets_go(one: Hold, other: Hold, tmp_path: Path) -> None:
+def test_the_first_has_it_until_it_lets_go(one: PieceLock, other: PieceLock, tmp_path: Path) -> None:
     assert one.take() == "here"
     assert other.take() == "elsewhere"
     assert one.take() == "here"
-    assert Hold(tmp_path, 8).take() == "here"  # another piece is another matter
+    assert PieceLock(tmp_path, 8).take() == "here"  # another piece is another matter
     other.let_go()  # what it never had
     assert other.take() == "elsewhere"
     one.let_go()
@@ -40,7 +40,7 @@ def test_the_first_has_it_until_it_lets_go(one: Hold, other: Hold, tmp_path: Pat
     assert not one.path.exists()  # nothing is left lying about
 
 
-def test_taken_over_and_back(one: Hold, other: Hold) -> None:
+def test_taken_over_and_back(one: PieceLock, other: PieceLock) -> None:
     one.take()
     assert other.take_over() == "here"
     assert one.take() == "elsewhere"
@@ -53,7 +53,7 @@ def test_taken_over_and_back(one: Hold, other: Hold) -> None:
     assert other.take() == "elsewhere"
 
 
-def test_a_hold_that_was_lost_is_told_once_even_when_nobody_has_it_any_more(one: Hold, other: Hold) -> None:
+def test_a_lock_that_was_lost_is_told_once_even_when_nobody_has_it_any_more(one: PieceLock, other: PieceLock) -> None:
     one.take()
     other.take_over()
     other.let_go()
@@ -61,10 +61,10 @@ def test_a_hold_that_was_lost_is_told_once_even_when_nobody_has_it_any_more(one:
     assert one.take() == "here"
 
 
-def test_it_ends_with_its_process_however_that_ends(one: Hold) -> None:
+def test_it_ends_with_its_process_however_that_ends(one: PieceLock) -> None:
     code = (
-        "import sys, time; from pathlib import Path; from companion.storage.holding import Hold\n"
-        "hold = Hold(Path(sys.argv[1]), 7); print(hold.take(), flush=True); time.sleep(600)\n"
+        "import sys, time; from pathlib import Path; from companion.storage.piece_lock import PieceLock\n"
+        "lock = PieceLock(Path(sys.argv[1]), 7); print(lock.take(), flush=True); time.sleep(600)\n"
     )
     with subprocess.Popen(
         [sys.executable, "-c", code, str(one.path.parent)], cwd=REPO, stdout=subprocess.PIPE, text=True
@@ -76,7 +76,7 @@ def test_it_ends_with_its_process_however_that_ends(one: Hold) -> None:
     assert one.take() == "here"
 
 
-def test_a_folder_that_goes_and_comes_back(one: Hold, other: Hold, tmp_path: Path) -> None:
+def test_a_folder_that_goes_and_comes_back(one: PieceLock, other: PieceLock, tmp_path: Path) -> None:
     one.path = tmp_path / "pieces" / "piece-7.in-hand"
     one.path.parent.mkdir()
     one.take()
@@ -88,7 +88,7 @@ def test_a_folder_that_goes_and_comes_back(one: Hold, other: Hold, tmp_path: Pat
 
 
 @pytest.mark.parametrize("lost", ["no folder", "a folder in its place", "a link in its place"])
-def test_where_no_file_can_be_made_nobody_has_it(one: Hold, tmp_path: Path, lost: str) -> None:
+def test_where_no_file_can_be_made_nobody_has_it(one: PieceLock, tmp_path: Path, lost: str) -> None:
     match lost:
         case "no folder":
             one.path = tmp_path / "nowhere" / "piece-7.in-hand"
@@ -102,13 +102,13 @@ def test_where_no_file_can_be_made_nobody_has_it(one: Hold, tmp_path: Path, lost
     assert one.take() == "nowhere"
 
 
-def test_a_system_without_such_locks(one: Hold, other: Hold, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_system_without_such_locks(one: PieceLock, other: PieceLock, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "fcntl", None)
     assert (one.take(), other.take(), one.take_over()) == ("nowhere",) * 3
     one.let_go()
 
 
-def test_no_file_stays_open(one: Hold, other: Hold) -> None:
+def test_no_file_stays_open(one: PieceLock, other: PieceLock) -> None:
     folder = Path("/proc/self/fd")
     if not folder.is_dir():
         pytest.skip("this system does not list a process's open files")
@@ -126,15 +126,15 @@ def test_no_file_stays_open(one: Hold, other: Hold) -> None:
 CROWD = """
 import os, sys
 from pathlib import Path
-from companion.storage.holding import Hold
+from companion.storage.piece_lock import PieceLock
 folder, turns = Path(sys.argv[1]), 0
 while turns < 60:
-    hold = Hold(folder, 7)
-    if hold.take() == "here":
+    lock = PieceLock(folder, 7)
+    if lock.take() == "here":
         os.close(os.open(folder / "mine", os.O_CREAT | os.O_EXCL))  # fails where two have it
         os.unlink(folder / "mine")
         turns += 1
-    hold.let_go()
+    lock.let_go()
 """
 
 
@@ -149,16 +149,16 @@ def test_in_a_crowd_it_is_one_at_a_time(tmp_path: Path) -> None:
 
 
 def test_the_file_taken_away_between_opening_and_locking(
-    one: Hold, other: Hold, monkeypatch: pytest.MonkeyPatch
+    one: PieceLock, other: PieceLock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A lock on a file that is no longer there holds nothing: the next one is taken."""
-    lock, once = holding._lock, [True]
+    lock, once = piece_lock._lock, [True]
 
     def slow(file: int) -> str:
         if once and once.pop():
             one.path.unlink()
         return lock(file)
 
-    monkeypatch.setattr(holding, "_lock", slow)
+    monkeypatch.setattr(piece_lock, "_lock", slow)
     assert one.take() == "here"
     assert other.take() == "elsewhere"

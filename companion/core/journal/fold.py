@@ -1,0 +1,202 @@
+"""What each event makes of a piece: the piece as it stands is the fold over its journal.
+
+Undo is an event: it takes back the latest confirm, jump, change or join that still stands, or opens an ended piece
+again. A reading belongs to the step it was taken after: once that step is taken back it no longer counts, even when the
+step is made again, for the count may have been wrong when it was taken. Only undoing the very jump that put it aside
+brings it back, and what was counted with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from functools import reduce
+
+from companion.core.journal.events import (
+    Abandoned,
+    Changed,
+    Confirmed,
+    CutEntered,
+    Event,
+    Finished,
+    Joined,
+    Jumped,
+    Measured,
+    Noted,
+    Recounted,
+    Started,
+    Undone,
+    Withdrawn,
+)
+from companion.core.journal.piece import NOT_BEGUN, STATE_WORDS, Join, Move, Piece
+from companion.core.values.errors import NotPossible
+
+
+def after(piece: Piece, event: Event) -> Piece:
+    """The piece after one more event. Raises NotPossible where the event does not follow."""
+    if isinstance(event, Undone):
+        return _undone(piece, event.back_to)
+    if piece.state != "under way":
+        raise NotPossible(f"This piece is {STATE_WORDS[piece.state]}: going back opens it again.")
+    match event:
+        case Started(total_steps=total):
+            return replace(piece, total_steps=total)
+        case Confirmed(step=step):
+            return _confirmed(piece, step)
+        case Jumped(to=to):
+            return _jumped(piece, to)
+        case Changed():
+            return _changed(piece, event)
+        case Joined():
+            return _joined(piece, event)
+        case Finished(length_mm=length_mm):
+            return replace(piece, state="finished", finished_mm=length_mm)
+        case Abandoned():
+            return replace(piece, state="abandoned")
+        case _:
+            return _told(piece, event)
+
+
+def fold(events: Iterable[Event], piece: Piece = NOT_BEGUN) -> Piece:
+    """The piece as it stands after these events, begun from `piece`."""
+    return reduce(after, events, piece)
+
+
+def undo_of(piece: Piece) -> Undone:
+    """The event that takes back the latest move, or opens an ended piece again. Raises NotPossible."""
+    if piece.state != "under way":
+        return Undone(piece.done)
+    if not piece.moves:
+        raise NotPossible("Nothing to take back: no step is made yet.")
+    last = piece.moves[-1]
+    return Undone(last.end - 1 if last.stepwise else last.start)
+
+
+# -- moves, which undo takes back -------------------------------------------------------------------------------------
+
+
+def _confirmed(piece: Piece, step: int) -> Piece:
+    if piece.done == piece.total_steps:
+        raise NotPossible("Every step is made already.")
+    if step != piece.done + 1:
+        raise NotPossible(f"Step {step} is not the present one: {piece.done} of {piece.total_steps} are made.")
+    earlier, start = piece.moves, piece.done
+    if earlier and earlier[-1].stepwise and earlier[-1].end == piece.done:
+        earlier, start = earlier[:-1], earlier[-1].start
+    return replace(piece, done=step, moves=(*earlier, Move(start, step, stepwise=True)))
+
+
+def _jumped(piece: Piece, to: int) -> Piece:
+    if not 0 <= to <= piece.total_steps:
+        raise NotPossible(f"There is no step {to}: this piece has {piece.total_steps}.")
+    put_aside = tuple((place, reading) for place, reading in enumerate(piece.readings) if reading.step > to)
+    standing = tuple(reading for reading in piece.readings if reading.step <= to)
+    move = Move(piece.done, to, stepwise=False, put_aside=put_aside, counted=piece.counted)
+    counted = _still_counted(piece.counted, to)
+    return replace(piece, done=to, moves=(*piece.moves, move), readings=standing, counted=counted)
+
+
+def _changed(piece: Piece, event: Changed) -> Piece:
+    move = Move(piece.done, piece.done, stepwise=False, steps_before=piece.total_steps)
+    changes = (*piece.changes, event)
+    return replace(piece, total_steps=event.total_steps, changes=changes, moves=(*piece.moves, move))
+
+
+def _joined(piece: Piece, event: Joined) -> Piece:
+    if event.step != piece.done:
+        raise NotPossible(f"Cord is joined on where the work stands: {piece.done} of {piece.total_steps} are made.")
+    join = Join(event.step, event.added_mm, tuple(r for r in piece.readings if r.step == event.step))
+    move = Move(piece.done, piece.done, stepwise=False, join=True)
+    return replace(piece, joins=(*piece.joins, join), moves=(*piece.moves, move))
+
+
+def _undone(piece: Piece, back_to: int) -> Piece:
+    if undo_of(piece).back_to != back_to:
+        raise NotPossible(f"The piece has moved on since: {piece.done} of {piece.total_steps} are made.")
+    if piece.state != "under way":
+        return replace(piece, state="under way", finished_mm=None)
+    *earlier, last = piece.moves
+    if last.join:
+        return replace(piece, joins=piece.joins[:-1], moves=tuple(earlier))
+    if last.steps_before is not None:
+        return replace(piece, total_steps=last.steps_before, changes=piece.changes[:-1], moves=tuple(earlier))
+    if last.stepwise and back_to > last.start:
+        earlier.append(replace(last, end=back_to))
+    readings = [reading for reading in piece.readings if reading.step <= back_to]
+    for place, reading in last.put_aside:
+        readings.insert(place, reading)
+    counted = piece.counted if last.stepwise else _counted_again(piece.counted, last)
+    counted = _still_counted(counted, back_to)
+    return replace(piece, done=back_to, moves=tuple(earlier), readings=tuple(readings), counted=counted)
+
+
+# -- what the maker tells of the piece --------------------------------------------------------------------------------
+
+
+def _told(piece: Piece, event: CutEntered | Measured | Withdrawn | Recounted | Noted) -> Piece:
+    match event:
+        case CutEntered(cord=cord):
+            return replace(piece, cuts=(*(cut for cut in piece.cuts if cut.cord != cord), event))
+        case Measured():
+            _check_made(piece, event.step)
+            return replace(piece, readings=(*piece.readings, event))
+        case Withdrawn():
+            return _withdrawn(piece)
+        case Recounted():
+            return _recounted(piece, event)
+        case Noted():
+            return replace(piece, notes=(*piece.notes, event))
+
+
+def _check_made(piece: Piece, step: int) -> None:
+    if not 0 <= step <= piece.done:
+        raise NotPossible(f"Step {step} is not made yet: {piece.done} of {piece.total_steps} are.")
+
+
+def _withdrawn(piece: Piece) -> Piece:
+    """Without the latest reading. Where it was taken before a jump, what that jump put aside moves up by one place."""
+    if not piece.readings:
+        raise NotPossible("There is no reading to withdraw.")
+    gone = len(piece.readings) - 1
+    moves = list(piece.moves)
+    for number in range(len(moves) - 1, -1, -1):
+        aside = moves[number].put_aside
+        for place, _ in aside:  # where it stood before that jump
+            gone += place <= gone
+        if aside and aside[-1][0] > gone:
+            places = tuple((place - (place > gone), reading) for place, reading in aside)
+            moves[number] = replace(moves[number], put_aside=places)
+    return replace(piece, readings=piece.readings[:-1], moves=tuple(moves))
+
+
+def _recounted(piece: Piece, event: Recounted) -> Piece:
+    _check_made(piece, event.step)
+    if not (0 <= event.since < event.step or event.since == event.step == 0):
+        raise NotPossible(f"Step {event.since + 1} comes after step {event.step}: the first of the two is the earlier.")
+    return replace(piece, counted=(*(one for one in piece.counted if not _covers(event, one)), event))
+
+
+def _covers(later: Recounted, earlier: Recounted) -> bool:
+    """Whether a count goes over every step of an earlier one."""
+    return later.since <= earlier.since <= earlier.step <= later.step
+
+
+def _still_counted(counted: tuple[Recounted, ...], made: int) -> tuple[Recounted, ...]:
+    """What stands of these counts with so many steps made. A count that was not right stands whole or not at all:
+    nobody knows on which side the fault lies."""
+    whole = (one for one in counted if one.step <= made)
+    cut = (replace(one, step=made) for one in counted if one.since < made < one.step and one.beads == 0)
+    return (*whole, *cut)
+
+
+def _counted_again(counted: tuple[Recounted, ...], jump: Move) -> tuple[Recounted, ...]:
+    """What stands once a jump is undone: what was counted before it, unless it was counted again since, and what was
+    counted since."""
+    left = _still_counted(jump.counted, jump.end)
+    since = tuple(one for one in counted if one not in left)
+    again = (
+        one
+        for one in jump.counted
+        if (one in counted if one in left else not any(_covers(later, one) for later in since))
+    )
+    return (*again, *since)

@@ -1,0 +1,61 @@
+"""A piece as it stands. `companion.core.journal.fold` makes it from the events of its journal."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from companion.core.journal.events import Changed, CutEntered, Measured, Noted, Recounted
+
+State = Literal["under way", "finished", "abandoned"]
+STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished", "abandoned": "given up"}
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """What undo can take back: a run of confirms (`stepwise`), one jump, one change of what is left, or one join.
+
+    Of a jump: `put_aside` are the readings that it set aside, each with its place (from 0) among those that counted;
+    `counted` is what had been counted before it.
+    """
+
+    start: int
+    end: int
+    stepwise: bool
+    put_aside: tuple[tuple[int, Measured], ...] = ()
+    counted: tuple[Recounted, ...] = ()
+    steps_before: int | None = None  # of a change: how many steps the piece had before it
+    join: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """A join that stands; `before`: readings at its step that were taken before it."""
+
+    step: int
+    added_mm: float
+    before: tuple[Measured, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece as it stands. `readings` holds only those that count, in the order in which they were taken."""
+
+    total_steps: int = 0
+    done: int = 0
+    state: State = "under way"
+    cuts: tuple[CutEntered, ...] = ()
+    moves: tuple[Move, ...] = ()
+    readings: tuple[Measured, ...] = ()
+    notes: tuple[Noted, ...] = ()
+    finished_mm: float | None = None
+    changes: tuple[Changed, ...] = ()
+    joins: tuple[Join, ...] = ()
+    counted: tuple[Recounted, ...] = ()  # the counts that stand; a later count of the same steps replaces an earlier
+
+    def cut_mm(self, cord: int) -> float | None:
+        """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""
+        return next((cut.length_mm for cut in self.cuts if cut.cord == cord), None)
+
+
+NOT_BEGUN = Piece()
