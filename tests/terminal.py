@@ -17,6 +17,9 @@ from pathlib import Path
 
 REPO = Path(__file__).parents[1]
 GIVE_UP_SECONDS = 30.0
+# Whole frames, as terminals of today show them: the program asks whether the terminal can, and marks each frame.
+FRAMES_ASKED, FRAMES_ANSWERED = "\x1b[?2026$p", "\x1b[?2026;2$y"
+FRAME_BEGINS, FRAME_ENDS = "\x1b[?2026h", "\x1b[?2026l"
 
 
 class Screen:
@@ -36,10 +39,12 @@ class Screen:
     def feed(self, text: str) -> None:
         text = self.pending + text
         cut = text.rfind("\x1b")
-        if cut >= 0 and not self._WHOLE.match(text, cut):  # a sequence that is not all there yet
-            text, self.pending = text[:cut], text[cut:]
-        else:
-            self.pending = ""
+        if cut < 0 or self._WHOLE.match(text, cut):
+            cut = len(text)  # else a sequence is not all there yet
+        frame = text.rfind(FRAME_BEGINS, 0, cut)
+        if frame >= 0 and FRAME_ENDS not in text[frame:cut]:
+            cut = frame
+        text, self.pending = text[:cut], text[cut:]
         for match in self._TOKEN.finditer(text):
             self._take(match.group())
 
@@ -86,6 +91,7 @@ class Screen:
 class Terminal:
     """One run of `companion` in a pseudo-terminal."""
 
+    WHOLE_FRAMES = True
     PROGRAM = (sys.executable, "-m", "companion")
 
     def __init__(
@@ -97,6 +103,7 @@ class Terminal:
         environment: dict[str, str] | None = None,
     ) -> None:
         self.screen = Screen(columns, lines)
+        self.before = ""  # what was shown when the latest keys were typed
         self.master, slave = pty.openpty()
         self.name = os.ttyname(slave)
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
@@ -113,40 +120,67 @@ class Terminal:
         """Take in what the program has written within that time."""
         end = time.monotonic() + seconds
         while (left := end - time.monotonic()) > 0:
-            ready, _, _ = select.select([self.master], [], [], left)
-            if not ready:
+            if not select.select([self.master], [], [], left)[0] or not self._take():
                 return
-            try:
-                data = os.read(self.master, 65536)
-            except OSError:
-                return
-            if not data:
-                return
-            self.screen.feed(data.decode("utf-8", "replace"))
+
+    def _take(self) -> bool:
+        """Take in what can be read now; whether there was anything."""
+        try:
+            data = os.read(self.master, 65536)
+        except OSError:
+            return False
+        text = data.decode("utf-8", "replace")
+        self.screen.feed(text)
+        if self.WHOLE_FRAMES and FRAMES_ASKED in text:
+            os.write(self.master, FRAMES_ANSWERED.encode())
+        return bool(data)
+
+    @property
+    def shown(self) -> str:
+        """The words on the screen, wherever its lines break."""
+        return " ".join(self.screen.text.split())
 
     def until(self, words: str) -> str:
-        """Read until those words are on the screen, wherever its lines break."""
+        """Read until those words are on the screen: words that the latest keys have brought there."""
+        assert words not in self.before, f"{words!r} was there before the keys were typed: it tells nothing of them"
+        return self.wait_for(words)
+
+    def wait_for(self, words: str) -> str:
+        """Read until those words are on the screen, if only because they were there all along."""
         end = time.monotonic() + GIVE_UP_SECONDS
-        while words not in " ".join(self.screen.text.split()):
+        while words not in self.shown:
             assert time.monotonic() < end, f"never saw {words!r}; the screen is:\n{self.screen.text}"
             assert self.process.poll() is None or self._drained(words), f"ended; the screen is:\n{self.screen.text}"
             self.read()
         return self.screen.text
 
-    def gone(self, words: str) -> str:
-        """Read until those words are no longer on the screen."""
+    def leave(self, words: str, keys: str = "\x1b") -> str:
+        """Close the dialog that shows those words by those keys: once it is there, and until it is gone.
+
+        Keys typed while it is still there would be the dialog's; Escape and a key that arrive as one are Alt and that
+        key, whatever was meant.
+        """
+        self.wait_for(words)
+        self.press(keys)
+        return self.until_gone(words)
+
+    def until_gone(self, words: str) -> str:
+        """Read until those words are not on the screen."""
         end = time.monotonic() + GIVE_UP_SECONDS
-        while words in " ".join(self.screen.text.split()):
+        while words in self.shown:
             assert time.monotonic() < end, f"still there: {words!r}; the screen is:\n{self.screen.text}"
             self.read()
         return self.screen.text
 
     def _drained(self, words: str) -> bool:
         self.read()
-        return words in " ".join(self.screen.text.split())
+        return words in self.shown
 
     def press(self, keys: str) -> None:
         """Type."""
+        while select.select([self.master], [], [], 0)[0] and self._take():
+            pass
+        self.before = self.shown
         os.write(self.master, keys.encode())
 
     def kill(self, number: int = signal.SIGKILL) -> int:

@@ -9,15 +9,14 @@ from pathlib import Path
 import pytest
 
 from companion.__main__ import main
-from companion.cli.main import parser
+from companion.cli.command_table import COMMANDS
 
 REPO = Path(__file__).parents[1]
 README = (REPO / "README.md").read_text(encoding="utf-8")
 
 
 def commands() -> list[str]:
-    (subparsers,) = (action for action in parser()._actions if action.__class__.__name__ == "_SubParsersAction")
-    return list(subparsers.choices)
+    return [command.name for command in COMMANDS]
 
 
 def console() -> list[tuple[str, list[str]]]:

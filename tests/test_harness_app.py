@@ -29,11 +29,21 @@ def followed(design: Path, layer: dict[str, str]) -> Iterator[Terminal]:
         run.press(" ")
         run.until("step 2 of 28")
         yield run
-        run.press("u")
-        run.until("step 2 of 28")
-        run.until("Taken back.")
+        takes_it_back(run)
     finally:
         run.close()
+
+
+def makes_a_step(run: Terminal) -> None:
+    run.press(" ")
+    run.until("step 3 of 28")
+    run.until_gone("Taken back.")  # said of the step before, and gone a frame later
+
+
+def takes_it_back(run: Terminal) -> None:
+    run.press("u")
+    run.until("step 2 of 28")
+    run.until("Taken back.")
 
 
 def stored(home: Path) -> int:
@@ -58,16 +68,11 @@ def test_a_disk_that_is_full_or_broken(tmp_path: Path, data_folder: Path, skerry
             assert stored(data_folder) == 1
             run.press("c")  # the sentence goes when something else is asked
             run.until("Free cord")
-            run.press("\x1b")
-            run.until("Space made")
-            run.press(" ")
-            run.until("step 3 of 28")
+            run.leave("Esc leave it")
+            makes_a_step(run)
             assert stored(data_folder) == 2
-            run.press("u")
-            run.until("step 2 of 28")
-            run.until("Taken back.")
-        run.press(" ")
-        run.until("step 3 of 28")
+            takes_it_back(run)
+        makes_a_step(run)
 
 
 @needs_compiler
@@ -98,11 +103,7 @@ def test_a_file_that_may_grow_no_further(data_folder: Path, skerry: Path) -> Non
             assert "step 2 of 28" in run.screen.text
             assert stored(data_folder) == 1
             resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (limit, hard))
-            run.press(" ")
-            run.until("step 3 of 28")
-            run.press("u")
-            run.until("step 2 of 28")
-            run.until("Taken back.")
+            makes_a_step(run)
+            takes_it_back(run)
         assert os.path.getsize(data_folder / "pieces.sqlite3") > 4096
-        run.press(" ")
-        run.until("step 3 of 28")
+        makes_a_step(run)

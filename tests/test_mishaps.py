@@ -32,26 +32,26 @@ def confirm(run: Terminal, first: int, last: int) -> None:
 
 
 def measure(run: Terminal, text: str, key: str = "m", doubted: bool = False) -> None:
+    """Type a reading. The question already says what the screen will say: wait for that after the question is gone."""
     run.press(key)
     run.until("a bare number is in")
     run.press(text)
     run.until(text)
-    run.press("\r")
     if doubted:
-        run.until("Enter once more takes it all the same.")
         run.press("\r")
-    run.gone("Esc leave it")
+        run.until("Enter once more takes it all the same.")
+    run.leave("Esc leave it", "\r")
 
 
 def test_a_step_confirmed_and_not_strung(follow) -> None:
     run = follow()
     confirm(run, 1, 7)
     measure(run, "42 mm")
-    run.until("On plan.")
+    run.wait_for("On plan.")
     confirm(run, 8, 12)  # one of them only by the key
     measure(run, "74 mm")
-    run.until("▲ Recount")
-    run.until("Steps 8 to 12 should hold 5 beads: count them.")
+    run.wait_for("▲ Recount")
+    run.wait_for("Steps 8 to 12 should hold 5 beads: count them.")
     run.press("r")
     run.until("How many are there?")
     run.press("4\r")
@@ -60,7 +60,7 @@ def test_a_step_confirmed_and_not_strung(follow) -> None:
     run.until("step 12 of 28")
     confirm(run, 12, 12)  # the bead that was missing is strung now
     measure(run, "82 mm")
-    run.until("On plan.")
+    run.wait_for("On plan.")
 
 
 def test_an_inch_too_much(follow) -> None:
@@ -69,12 +69,12 @@ def test_an_inch_too_much(follow) -> None:
     measure(run, "42 mm")
     confirm(run, 8, 12)
     measure(run, "107 mm", doubted=True)
-    run.until("Measure again")
-    run.until("an inch too much")
+    run.wait_for("Measure again")
+    run.wait_for("an inch too much")
     run.press("x")
     run.until("no longer counts")
     measure(run, "82 mm")
-    run.until("On plan.")
+    run.wait_for("On plan.")
 
 
 def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
@@ -84,18 +84,16 @@ def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
         confirm(run, done + 1, step)
         measure(run, text)
         done = step
-    run.until("Off (w: what to do).")
-    run.until("tighter than the cord's figures")
+    run.wait_for("Off (w: what to do).")
+    run.wait_for("tighter than the cord's figures")
     run.press("w")
     run.until("more of «sea-glass round, then a single knot»")
-    run.press("\x1b")
-    run.gone("Esc close")
+    run.leave("Esc close")
     free_mm = open_at(data_folder).open("skerry-bracelet").plan.strands[0].steps[18].free_cord_mm
     measure(run, f"{free_mm - 100:.0f} mm", "c", doubted=True)
-    run.until("Runs out near step 28")
+    run.wait_for("Runs out near step 28")
     run.press("w")
     run.until("Saves")
-    run.press("\x1b")
-    run.gone("Esc close")
+    run.leave("Esc close")
     run.press("o")
     run.until("Best inside a bead")

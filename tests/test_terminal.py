@@ -142,9 +142,8 @@ def test_set_aside_and_brought_back(terminal, skerry, data_folder, how) -> None:
         other = open_at(data_folder)
         other.confirm(other.open("skerry-bracelet"))  # nothing is held meanwhile
         other.close()
-        run.press("fg\n")
+        run.bring_back()
         run.until(f"step {step} of 28")
-        run.until("Space made")
         assert modes(run) == raw
         run.press(" ")
         run.until(f"step {step + 1} of 28")
@@ -225,11 +224,10 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
     second.press(" ")
     second.until("step 3 of 28")
     first.process.send_signal(signal.SIGCONT)
-    first.until("Another window has")
+    first.until("nothing was written. h takes it over.")  # the answer to that key
     first.until("step 3 of 28")
     assert confirms(data_folder) == [1, 2]
     first.press(" ")
-    first.until("nothing was written. h takes it over.")
     second.press(" ")
     second.until("step 4 of 28")
     first.until("step 4 of 28")

@@ -2,11 +2,28 @@
 
 from __future__ import annotations
 
-from companion.cli.wrong import Wrong
+import argparse
+
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
 from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm
 from companion.core.values.text import join_words, plain
+
+
+class Wrong(Exception):
+    """The command can't be taken as it was typed; the text is a sentence, the exit code 2."""
+
+
+def add_design(command: argparse.ArgumentParser, card: bool = True) -> None:
+    """A design file, as the command's first word; `card`: and by which cord card."""
+    command.add_argument("design", metavar="DESIGN", help="a design file")
+    if card:
+        command.add_argument("--card", metavar="NAME", help="by that cord card, whatever the design says of its cord")
+
+
+def add_piece(command: argparse.ArgumentParser) -> None:
+    """A piece, as the command's first word."""
+    command.add_argument("piece", metavar="PIECE", help="a piece's name, or how it begins")
 
 
 def length_mm(text: str, *, above_zero: bool = False) -> float:

@@ -55,6 +55,11 @@ def say_json(value: Any) -> None:
     say(json.dumps(value, ensure_ascii=True, indent=2, allow_nan=False))
 
 
+def counted(count: int, word: str) -> str:
+    """A count of things: "1 piece", "3 pieces"."""
+    return f"{count} {word}{'s' if count != 1 else ''}"
+
+
 def finish_output() -> None:
     """Hand the results over, to the last. Raises CannotPrint where they can't be written, as on a full disk."""
     if sys.stdout is not None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from textual import work
-from textual.app import App, SuspendNotSupported
+from textual.app import SuspendNotSupported
 from textual.screen import Screen
 
 from companion.core.values.errors import NotPossible, WorkshopError
@@ -19,6 +19,7 @@ from companion.core.values.text import plain
 from companion.core.words.notices import Level, Notice
 from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
+from companion.tui.keys import KeysInTurnApp
 from companion.tui.screens.base import Page
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import THEMES
@@ -32,7 +33,7 @@ PATIENCE_SECONDS = 1.0
 MOST_PROBLEMS = 4  # the bench has room for so many; `companion check` tells all
 
 
-class CompanionApp(App[int]):
+class CompanionApp(KeysInTurnApp):
     """One workshop, one terminal."""
 
     BINDINGS = bindings(SET_ASIDE)

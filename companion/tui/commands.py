@@ -102,6 +102,9 @@ FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
 PICK = (PICK_ROW, UP, DOWN, DROP)
 SHOW = (CLOSE,)
 
+# Done before any widget that has the key as well: Enter in a line to type in is the question's.
+AT_ONCE = (SET_ASIDE, TAKE, NEXT)
+
 
 def choosing(number: int) -> Command:
     """Go on with the one of that number, from 1 to 9."""
@@ -111,6 +114,6 @@ def choosing(number: int) -> Command:
 def bindings(*commands: Command) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:
     """Textual's bindings for these commands."""
     return [
-        Binding(command.keys, command.action, command.text, show=False, priority=command is SET_ASIDE)
+        Binding(command.keys, command.action, command.text, show=False, priority=command in AT_ONCE)
         for command in commands
     ]

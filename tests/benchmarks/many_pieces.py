@@ -8,19 +8,14 @@ from __future__ import annotations
 import argparse
 import os
 import resource
-import sqlite3
 import subprocess
 import sys
 import tempfile
 import time
-from contextlib import closing
 from pathlib import Path
 
-from companion.workshop import open_at
-from tests.benchmarks.speed import BARE, REPO, Run, say
+from tests.benchmarks.timing import BARE, REPO, filled, first_frame, in_turn
 
-SKERRY = REPO / "patterns" / "skerry-bracelet.yaml"
-NEAR_THE_END = 27  # of 28 steps: taken back and made again to and fro, as hands do
 LIMITED = """
 import resource, sys
 from pathlib import Path
@@ -37,40 +32,13 @@ print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
 """
 
 
-def filled(home: Path, pieces: int, events: int) -> None:
-    """A home with so many pieces, and so many events over them: one is made by the workshop, the others are like it."""
-    workshop = open_at(home)
-    opened = workshop.start(SKERRY)
-    while opened.piece.done < NEAR_THE_END:
-        opened = workshop.confirm(opened)
-    while opened.revision < max(NEAR_THE_END + 1, events // pieces):
-        opened = workshop.undo(opened) if opened.piece.done == NEAR_THE_END else workshop.confirm(opened)
-    workshop.close()
-    with closing(sqlite3.connect(home / "pieces.sqlite3")) as db, db:
-        columns = [name for _, name, *_ in db.execute("PRAGMA table_info(piece)") if name not in ("id", "uid", "name")]
-        listed = ", ".join(columns)
-        for number in range(2, pieces + 1):
-            db.execute(
-                f"INSERT INTO piece (id, uid, name, {listed}) SELECT ?, ?, ?, {listed} FROM piece WHERE id = 1",
-                (number, f"{number:032x}", f"skerry-bracelet-{number}"),
-            )
-            db.execute("INSERT INTO event SELECT ?, seq, at, kind, data FROM event WHERE piece_id = 1", (number,))
-
-
 def first_frames(homes: dict[str, Path], runs: int) -> None:
     """The bench of each, and a bare app, in turn."""
-    kinds = {"bare app": (["-c", BARE], b"bare app is here", str(REPO))}
-    kinds |= {name: (["-m", "companion"], b"Under way", str(home)) for name, home in homes.items()}
-    times: dict[str, list[float]] = {name: [] for name in kinds}
-    for number in range(runs + 1):
-        for name, (arguments, words, home) in kinds.items():
-            run = Run(arguments, home)
-            took = run.until(words) - run.begun
-            run.end()
-            if number:
-                times[name].append(took)
-    middles = [say(f"first frame, {name}", each) for name, each in times.items()]
-    print(f"  ratio of the large bench to the small one: {middles[2] / middles[1]:.2f}")
+    kinds = {"bare app": (["-c", BARE], b"bare app is here", REPO)}
+    kinds |= {name: (["-m", "companion"], b"Under way", home) for name, home in homes.items()}
+    middles = in_turn({name: lambda kind=kind: first_frame(*kind) for name, kind in kinds.items()}, runs)
+    small, large = homes
+    print(f"  ratio of the large bench to the small one: {middles[large] / middles[small]:.2f}")
 
 
 def by_itself(home: Path, what: str, place: Path) -> None:

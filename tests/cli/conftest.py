@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
 import pytest
 
@@ -28,3 +29,28 @@ def companion(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
         return Ran(code, out, err)
 
     return run
+
+
+@pytest.fixture
+def strands(patterns: Path) -> Path:
+    """A design of three strands."""
+    return patterns / "inner-farne-strands.yaml"
+
+
+@pytest.fixture
+def piece(companion, skerry) -> str:
+    """A Skerry bracelet with 13 of 28 steps made."""
+    name = companion("start", skerry).out.strip()
+    companion("jump", name, 13)
+    return name
+
+
+@pytest.fixture
+def carded(skerry: Path, tmp_path: Path) -> Path:
+    """The Skerry bracelet with a card in place of numbers."""
+    text = skerry.read_text(encoding="utf-8")
+    numbers = "  knots:\n    single: {take_up: 6 mm, length: 2 mm}\n"
+    assert numbers in text
+    path = tmp_path / "carded.yaml"
+    path.write_text(text.replace(numbers, "  card: skerry silk\n"), encoding="utf-8")
+    return path

@@ -8,6 +8,7 @@ python -m tests.harness fuzz designs --rounds 10000           generated and chan
 python -m tests.harness fuzz app --rounds 500                 the same in the app, with keys
 python -m tests.harness fuzz commands --rounds 500            rubbish in variables and file names, the real command
 python -m tests.harness fuzz terminals --rounds 100           the same, the app in a pseudo-terminal
+python -m tests.harness keys --rounds 200 --seed 1            keys in bursts, faster than screens are built
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from pathlib import Path
 
-from tests.harness import faults, fuzz, kill, powercut, surroundings
+from tests.harness import faults, fuzz, keys, kill, powercut, surroundings
 
 FUZZES: dict[str, Callable[[Path, int], fuzz.Went]] = {
     "designs": fuzz.command_on_design,
@@ -71,6 +72,12 @@ def _arguments() -> argparse.Namespace:
     one.add_argument("--first", type=int, default=0, help="the number of the first round")
     one.add_argument("--jobs", type=int, default=2)
     one.set_defaults(run=_fuzz)
+    one = commands.add_parser("keys", help="keys in bursts, faster than screens are built")
+    one.add_argument("--rounds", type=int, default=200, help="at each size")
+    one.add_argument("--seed", type=int, default=1)
+    one.add_argument("--first", type=int, default=0, help="the number of the first round")
+    one.add_argument("--jobs", type=int, default=2)
+    one.set_defaults(run=_keys)
     return top.parse_args()
 
 
@@ -127,6 +134,17 @@ def _fuzz(given: argparse.Namespace, folder: Path) -> list[str]:
     waited, most = max(one.waited for one in went), max(one.megabytes for one in went)
     print(f"{waited:.2f} s in all; the largest process {most:.0f} MB")
     return [f"{given.what} {one.number}: {one.wrong}" for one in went if one.wrong]
+
+
+def _keys(given: argparse.Namespace, folder: Path) -> list[str]:
+    keys.prepare(folder)
+    jobs = [(number, size) for number in range(given.first, given.first + given.rounds) for size in keys.SIZES]
+    with multiprocessing.get_context("spawn").Pool(given.jobs) as pool:
+        rounds = list(pool.imap_unordered(partial(keys.play, folder, seed=given.seed), jobs))
+    screens = sum((one.screens for one in rounds), Counter())
+    print(f"{len(rounds)} rounds, {sum(one.sent for one in rounds)} keys; seen after a burst: ", end="")
+    print(", ".join(f"{count} × {name}" for name, count in screens.most_common()))
+    return [f"round {one.number} at {one.size[0]}×{one.size[1]}: {one.wrong}" for one in rounds if one.wrong]
 
 
 if __name__ == "__main__":

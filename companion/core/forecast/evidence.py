@@ -18,7 +18,7 @@ from companion.core.forecast.posterior import FaultPosterior, weigh
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import Cholesky, conditioned
-from companion.core.plan.covariance import CORD, STRAND, Model, Quantity
+from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import Assumptions
 
@@ -65,7 +65,7 @@ class Estimator:
     def __init__(
         self,
         plan: Plan,
-        model: Model,
+        model: CovarianceModel,
         assumptions: Assumptions,
         faults: bool,
         judge: Callable[[Evidence, Verdict | None], Verdict],

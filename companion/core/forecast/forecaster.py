@@ -15,7 +15,7 @@ from companion.core.journal.events import CutEntered, Measured
 from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import mixture_cdf, mixture_mean_sd, mixture_quantile, student_quantile, within
 from companion.core.maths.gaussian import conditioned
-from companion.core.plan.covariance import CORD, STRAND, Model, Quantity
+from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.cut import run_out_risk
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL, Assumptions
@@ -36,7 +36,9 @@ class Forecaster:
     def __init__(self, plan: Plan, assumptions: Assumptions = USUAL, faults: bool = False) -> None:
         self.plan = plan
         self.assumptions = assumptions
-        self.model = Model.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions)
+        self.model = CovarianceModel.of(
+            plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions
+        )
         self.estimator = Estimator(plan, self.model, assumptions, faults, self._word)
         self._whole = [self.model.whole(entry, STRAND) for entry in plan.longest]
 
@@ -165,7 +167,7 @@ class Forecaster:
     def _knot_ratio(self, evidence: Evidence) -> Expected:
         """Today's mean knot length against the cord's figures, all kinds and entries together."""
         quantities = [self.model.whole(entry, STRAND) for entry in range(len(self.plan.strands))]
-        length_mm = sum(self.model.place(quantity).knot_mm for quantity in quantities)
+        length_mm = sum(self.model.sums(quantity).knot_mm for quantity in quantities)
         if length_mm == 0:
             return Expected(1.0, 0.0)
         variance = sum(self.model.knot_covariance(one, other) for one in quantities for other in quantities)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from companion.core.plan.covariance import CORD, Model, Quantity
+from companion.core.plan.covariance import CORD, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 from companion.core.values.design import KNOT_KINDS
 from companion.core.values.lengths import MM_PER_INCH
@@ -67,17 +67,17 @@ class Hypothesis:
     begins: int | None = None  # after how many elements, where that is one place
 
 
-def lasting(model: Model, assumptions: Assumptions) -> tuple[Hypothesis, ...]:
+def lasting(model: CovarianceModel, assumptions: Assumptions) -> tuple[Hypothesis, ...]:
     """The causes that are weighed whatever is read: they began with the piece."""
     return tuple(_drifts(model, assumptions))
 
 
 def of_stretch(
-    model: Model, entry: int, first: int, last: int, counted: bool, assumptions: Assumptions
+    model: CovarianceModel, entry: int, first: int, last: int, counted: bool, assumptions: Assumptions
 ) -> tuple[Hypothesis, ...]:
     """What may have begun, or may still begin, in elements (first, last] of an entry, between two places that were
     read. `counted`: its beads were counted and found right."""
-    share = (last - first) / max(1, sum(running.elements for running in model.running))
+    share = (last - first) / max(1, sum(running.elements for running in model.entries))
     if share <= 0:
         return ()
     beads = () if counted else _beads(model, entry, first, last, assumptions)
@@ -118,9 +118,11 @@ def shortened(entry: int, first: int, last: int, share: float, assumptions: Assu
     return Hypothesis(entry, first, last, assumptions.prior_cord_shortened * share, sizes, unit)
 
 
-def stretches(model: Model, quantities: Sequence[Quantity], counts: Sequence[Count]) -> Iterator[tuple[int, int, int]]:
+def stretches(
+    model: CovarianceModel, quantities: Sequence[Quantity], counts: Sequence[Count]
+) -> Iterator[tuple[int, int, int]]:
     """Between the readings and counts of each entry: faults that begin in one stretch shift every reading alike."""
-    for entry, running in enumerate(model.running):
+    for entry, running in enumerate(model.entries):
         stops = {quantity.elements for quantity in quantities if quantity.entry == entry} | {0, running.elements}
         stops.update(place for count in counts if count.entry == entry for place in (count.first, count.last))
         for first, last in pairwise(sorted(stops)):
@@ -139,19 +141,21 @@ def _nothing(quantity: Quantity) -> float:
     return 0.0
 
 
-def knots_beyond(model: Model, entry: int, begin: int, quantity: Quantity) -> float:
+def knots_beyond(model: CovarianceModel, entry: int, begin: int, quantity: Quantity) -> float:
     """Length and take-up, weighed, of the knots up to a place that were tied after `begin` in `entry`, mm."""
     if quantity.entry < entry:
         return 0.0
-    place = model.place(quantity)
+    place = model.sums(quantity)
     value = quantity.weights[0] * place.knot_mm + quantity.weights[1] * place.take_up_mm
     if quantity.entry == entry:
-        before = model.running[entry].place(min(begin, quantity.elements))
+        before = model.entries[entry].over(min(begin, quantity.elements))
         value -= quantity.weights[0] * before.knot_mm + quantity.weights[1] * before.take_up_mm
     return value
 
 
-def _steps(model: Model, entry: int, first: int, last: int, share: float, assumptions: Assumptions) -> list[Hypothesis]:
+def _steps(
+    model: CovarianceModel, entry: int, first: int, last: int, share: float, assumptions: Assumptions
+) -> list[Hypothesis]:
     places = max(1, min(last - first, round(MOST_STEP_PLACES * share)))
     sizes: tuple[Size, ...] = tuple(
         (sign * size, 1 / (2 * len(STEP_SIZES)), "tension changed") for size in STEP_SIZES for sign in (-1, 1)
@@ -168,20 +172,19 @@ def _steps(model: Model, entry: int, first: int, last: int, share: float, assump
     return found
 
 
-def _drifts(model: Model, assumptions: Assumptions) -> list[Hypothesis]:
+def _drifts(model: CovarianceModel, assumptions: Assumptions) -> list[Hypothesis]:
     """Tension that has drifted evenly since the first knot of the piece, by so much at its end."""
     before: list[int] = []
     total = 0
-    for running in model.running:
+    for running in model.entries:
         before.append(total)
-        total += running.knot_number[-1]
+        total += running.all_knots
     if total == 0:
         return []
 
     def unit(quantity: Quantity) -> float:
-        return (
-            model.running[quantity.entry].moments(quantity.elements, quantity.weights, before[quantity.entry]) / total
-        )
+        entry = model.entries[quantity.entry]
+        return entry.tension_moment_mm(quantity.elements, quantity.weights, before[quantity.entry]) / total
 
     sizes: tuple[Size, ...] = tuple(
         (sign * size, 1 / (2 * len(DRIFT_SIZES)), "tension drifting") for size in DRIFT_SIZES for sign in (-1, 1)
@@ -189,11 +192,11 @@ def _drifts(model: Model, assumptions: Assumptions) -> list[Hypothesis]:
     return [Hypothesis(0, 0, 1, assumptions.prior_tension_drift, sizes, unit)]
 
 
-def _beads(model: Model, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Hypothesis]:
+def _beads(model: CovarianceModel, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Hypothesis]:
     """A bead missed or one too many: by itself, or together with its knot, as when a step is counted and not made."""
-    running = model.running[entry]
-    all_beads = sum(len(at) for one in model.running for _, at in one.bead_places.values())
-    before, after = running.place(first), running.place(last)
+    running = model.entries[entry]
+    all_beads = sum(one.all_beads for one in model.entries)
+    before, after = running.over(first), running.over(last)
     sizes: tuple[Size, ...] = ((-1.0, 0.5, "bead missed"), (1.0, 0.5, "bead too many"))
     knots = [after.knots[number] - before.knots[number] for number in range(len(KNOT_KINDS))]
     knot = model.cord.knot(KNOT_KINDS[knots.index(max(knots))]) if any(knots) else None
@@ -209,10 +212,10 @@ def _beads(model: Model, entry: int, first: int, last: int, assumptions: Assumpt
             yield Hypothesis(entry, first, last, 2 * assumptions.prior_step_lost * here, sizes, unit, key)
 
 
-def _knots(model: Model, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Hypothesis]:
-    running = model.running[entry]
-    all_knots = sum(one.knot_number[-1] for one in model.running)
-    before, after = running.place(first), running.place(last)
+def _knots(model: CovarianceModel, entry: int, first: int, last: int, assumptions: Assumptions) -> Iterator[Hypothesis]:
+    running = model.entries[entry]
+    all_knots = sum(one.all_knots for one in model.entries)
+    before, after = running.over(first), running.over(last)
     for number, kind in enumerate(KNOT_KINDS):
         here = after.knots[number] - before.knots[number]
         if not here:

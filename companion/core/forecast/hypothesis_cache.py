@@ -21,7 +21,7 @@ from companion.core.forecast.hypotheses import (
     wrong_cut,
 )
 from companion.core.maths.gaussian import Cholesky
-from companion.core.plan.covariance import CORD, Model, Quantity
+from companion.core.plan.covariance import CORD, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 
 
@@ -74,7 +74,7 @@ class PreparedHypothesis:
 class HypothesisCache:
     """All causes for one plan."""
 
-    def __init__(self, model: Model, assumptions: Assumptions) -> None:
+    def __init__(self, model: CovarianceModel, assumptions: Assumptions) -> None:
         self.model = model
         self.assumptions = assumptions
         self._lasting = [PreparedHypothesis(hypothesis) for hypothesis in lasting(model, assumptions)]
@@ -121,7 +121,7 @@ class HypothesisCache:
     def _shortened(self, quantities: Sequence[Quantity]) -> list[PreparedHypothesis]:
         """For each free-cord reading after another: the cord may have been shortened between the two."""
         found = []
-        whole = max(1, sum(running.elements for running in self.model.running))
+        whole = max(1, sum(running.elements for running in self.model.entries))
         for entry in sorted({quantity.entry for quantity in quantities if quantity.weights == CORD}):
             stops = sorted(
                 {quantity.elements for quantity in quantities if quantity.entry == entry and quantity.weights == CORD}

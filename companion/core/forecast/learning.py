@@ -67,7 +67,7 @@ def lessons(plan: Plan, piece: Piece, name: str, assumptions: Assumptions = USUA
         return ()
     found = []
     for number, kind in enumerate(KNOT_KINDS):
-        knots = sum(running.knots[number][-1] for running in forecaster.model.running)
+        knots = sum(sums.knots[number][-1] for sums in forecaster.model.entries)
         figures = plan.cord.knot(kind)
         if not knots:
             continue
@@ -90,7 +90,7 @@ def _news(
     mixed = forecaster.assumptions.knot_correlation * sd_mm * other_sd
 
     def with_reading(quantity: Quantity) -> float:
-        knots = forecaster.model.place(quantity).knots[kind]
+        knots = forecaster.model.sums(quantity).knots[kind]
         length_weight, take_up_weight = quantity.weights
         own, other = (take_up_weight, length_weight) if which == 0 else (length_weight, take_up_weight)
         return knots * (own * sd_mm**2 + other * mixed)

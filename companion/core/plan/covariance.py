@@ -1,12 +1,11 @@
 """How uncertain a piece is before anything is measured: one Gaussian model for margins, cord checks and forecasts.
 
-Shared by all entries of a piece: how far the mean length and take-up of each kind of knot lie from the cord's figures;
-how much tighter or looser this piece is worked; how long or short each bead kind's lot runs; how far the ruler's scale
-is off. Within one entry: each knot's and each bead's own scatter, and a slow walk of tension, nought at its start.
+All entries of a piece share how far the mean length and take-up of each kind of knot lie from the cord's figures, how
+much tighter or looser this piece is worked, and how long or short each bead kind's lot runs. Within one entry each knot
+and each bead has its own scatter, and tension walks slowly, from nought at its start.
 
-After element i of an entry, S is the length of the strand and C the cord that it has used, per layer. Both are linear
-in those unknowns, so any two of them have a covariance that follows from running sums
-(`companion.core.plan.running_sums`).
+The length of the strand after some element, and the cord used by then (per layer), are linear in those unknowns. So the
+covariance of any two of them follows from running sums (`companion.core.plan.running_sums`).
 """
 
 from __future__ import annotations
@@ -15,9 +14,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from companion.core.cord.cord import Cord
+from companion.core.cord.cord import Cord, KnotFigures
 from companion.core.maths.distributions import effective_degrees
-from companion.core.plan.running_sums import Place, Running, running_sums
+from companion.core.plan.running_sums import PartialSums, RunningSums, running_sums
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS, BeadKind, Element
 
@@ -41,12 +40,15 @@ class Quantity:
     weights: tuple[float, float]
 
 
-class Model:
-    """The covariances of a piece's strand lengths and cord use. Built once for a plan; O(kinds) for any two places."""
+class CovarianceModel:
+    """The covariances of a piece's strand lengths and cord use. Built once for a plan; O(bead kinds) for any two.
 
-    def __init__(self, cord: Cord, running: Sequence[Running], assumptions: Assumptions) -> None:
+    `entries`: the running sums of each entry.
+    """
+
+    def __init__(self, cord: Cord, entries: Sequence[RunningSums], assumptions: Assumptions) -> None:
         self.cord = cord
-        self.running = tuple(running)
+        self.entries = tuple(entries)
         self.assumptions = assumptions
 
     @classmethod
@@ -56,48 +58,38 @@ class Model:
         beads: Sequence[BeadKind],
         entries: Sequence[Sequence[Element]],
         assumptions: Assumptions = USUAL,
-    ) -> Model:
-        """The model of a piece with these entries."""
-        return cls(cord, [running_sums(cord, beads, elements, assumptions) for elements in entries], assumptions)
+    ) -> CovarianceModel:
+        """The model of a piece with these entries, each given by its elements."""
+        kinds = {kind.key: kind for kind in beads}
+        return cls(cord, [running_sums(cord, kinds, elements, assumptions) for elements in entries], assumptions)
 
-    def place(self, quantity: Quantity) -> Place:
-        """The running sums at that place."""
-        return self.running[quantity.entry].place(quantity.elements)
+    def sums(self, quantity: Quantity) -> PartialSums:
+        """The sums over the elements that a quantity goes over."""
+        return self.entries[quantity.entry].over(quantity.elements)
 
     def mean_mm(self, quantity: Quantity) -> float:
         """Planned value, mm; the cord used is counted from the first element."""
-        place = self.place(quantity)
-        return quantity.weights[0] * place.length_mm + quantity.weights[1] * place.take_up_mm
+        sums = self.sums(quantity)
+        return quantity.weights[0] * sums.length_mm + quantity.weights[1] * sums.take_up_mm
 
     def covariance(self, one: Quantity, other: Quantity) -> float:
         """Covariance of two quantities, mm²."""
         total = sum(self._shared(one, other).values())
         if one.entry == other.entry:
-            running = self.running[one.entry]
-            first, last = sorted((one.elements, other.elements))
-            pairs = _weight_pairs(one.weights, other.weights)
-            total += running.own_scatter(first, pairs)
+            entry = self.entries[one.entry]
             early, late = (one, other) if one.elements <= other.elements else (other, one)
-            total += running.walk(first, last, early.weights, late.weights)
+            total += entry.own_scatter_mm2(early.elements, _weight_pairs(one.weights, other.weights))
+            total += entry.tension_mm2(early.elements, late.elements, early.weights, late.weights)
         return total
 
     def _shared(self, one: Quantity, other: Quantity) -> dict[str, float]:
         """Covariances from what all entries share, by where they come from."""
-        a, b = self.place(one), self.place(other)
+        a, b = self.sums(one), self.sums(other)
+        pairs = _weight_pairs(one.weights, other.weights)
         parts: dict[str, float] = {}
         for number, kind in enumerate(KNOT_KINDS):
-            figures = self.cord.knot(kind)
-            parts[kind] = (
-                a.knots[number]
-                * b.knots[number]
-                * _bilinear(
-                    one.weights,
-                    other.weights,
-                    figures.length_sd_mm,
-                    figures.take_up_sd_mm,
-                    self.assumptions.knot_correlation,
-                )
-            )
+            mean_mm2 = _weighed(pairs, self.cord.knot(kind), self.assumptions.knot_correlation)
+            parts[kind] = a.knots[number] * b.knots[number] * mean_mm2
         parts["piece"] = self.assumptions.piece_cv**2 * _piece(a, b, one, other, self.assumptions.piece_correlation)
         lots = sum(mm * b.bead_mm.get(key, 0.0) for key, mm in a.bead_mm.items())
         parts["lots"] = self.assumptions.bead_lot_cv**2 * lots * one.weights[0] * other.weights[0]
@@ -128,7 +120,7 @@ class Model:
 
     def whole(self, entry: int, weights: tuple[float, float]) -> Quantity:
         """The quantity at the end of an entry."""
-        return Quantity(entry, self.running[entry].elements, weights)
+        return Quantity(entry, self.entries[entry].elements, weights)
 
 
 def _weight_pairs(one: tuple[float, float], other: tuple[float, float]) -> tuple[float, float, float]:
@@ -136,14 +128,14 @@ def _weight_pairs(one: tuple[float, float], other: tuple[float, float]) -> tuple
     return one[0] * other[0], one[1] * other[1], one[0] * other[1] + one[1] * other[0]
 
 
-def _bilinear(
-    one: tuple[float, float], other: tuple[float, float], length_sd: float, take_up_sd: float, correlation: float
-) -> float:
-    lengths, take_ups, mixed = _weight_pairs(one, other)
+def _weighed(pairs: tuple[float, float, float], figures: KnotFigures, correlation: float) -> float:
+    """What the uncertain means of one kind of knot add for each pair of knots, mm²."""
+    lengths, take_ups, mixed = pairs
+    length_sd, take_up_sd = figures.length_sd_mm, figures.take_up_sd_mm
     return lengths * length_sd**2 + take_ups * take_up_sd**2 + mixed * correlation * length_sd * take_up_sd
 
 
-def _piece(a: Place, b: Place, one: Quantity, other: Quantity, correlation: float) -> float:
+def _piece(a: PartialSums, b: PartialSums, one: Quantity, other: Quantity, correlation: float) -> float:
     """Σ over (length, take-up) pairs of knot length or take-up at both places, weighed and correlated."""
     first = (one.weights[0] * a.knot_mm, one.weights[1] * a.take_up_mm)
     second = (other.weights[0] * b.knot_mm, other.weights[1] * b.take_up_mm)

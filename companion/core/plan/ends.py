@@ -151,3 +151,11 @@ def stringing_order(elements: Sequence[Element], beads: dict[str, BeadKind]) -> 
             else:
                 runs.append((name, 1))
     return tuple(runs)
+
+
+def own_beads(closure: str, at_start: bool) -> int:
+    """How many beads a closure ties knots of its own beside; "" for no closure."""
+    if not closure:
+        return 0
+    half = CLOSURES[closure].start if at_start else CLOSURES[closure].end
+    return half.end_beads if half.own_knots else 0

@@ -33,7 +33,7 @@ class LayoutCount:
     terms: tuple[Term, ...]
 
     @classmethod
-    def of(cls, items: Iterable[Item]) -> LayoutCount:
+    def of(cls, items: Sequence[Item]) -> LayoutCount:
         """That of these items."""
         found: dict[tuple[int, int], Tally] = defaultdict(Counter)
         _count(found, items, 1, 0)
@@ -53,13 +53,14 @@ class LayoutCount:
         return {element.key for term in self.terms for element in term.tally if isinstance(element, Bead)}
 
 
-def _count(found: dict[tuple[int, int], Tally], items: Iterable[Item], times: int, power: int) -> None:
+def _count(found: dict[tuple[int, int], Tally], items: Sequence[Item], times: int, power: int) -> None:
     """Adds what the items come to, so many times, each time as often as that power of the fit's count."""
     plain = found[power, 0]
-    for item in items:
+    singles = [item for item in items if isinstance(item, (Bead, Knot, Space))]
+    for element, number in Counter(singles).items():
+        plain[element] += times * number
+    for item in items if len(singles) < len(items) else ():
         match item:
-            case Bead() | Knot() | Space():
-                plain[item] += times
             case Repeat(count=None, of=of):
                 _count(found, of, times, power + 1)
             case Repeat(count=int(count), of=of):

@@ -1,21 +1,24 @@
-"""Running sums along one entry: all that a covariance between two of its places needs, in O(kinds) each."""
+"""Running sums along one entry: all that a covariance between two of its places needs, in O(bead kinds) each."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
+from operator import itemgetter
+from typing import NamedTuple
 
-from companion.core.cord.cord import Cord, KnotFigures
-from companion.core.plan.steps import element_mm
+from companion.core.cord.cord import Cord
+from companion.core.plan.tension_walk import TensionWalk
 from companion.core.values.assumptions import Assumptions
-from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Element, Knot
+from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Element, Knot, Space
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
-    """Sums over the elements made so far, mm. `knots`: how many of each kind; `bead_mm`: bead length by key."""
+class PartialSums:
+    """Sums over the first elements of an entry, mm. `knots`: how many of each kind; `bead_mm`: bead length by key."""
 
     length_mm: float
     take_up_mm: float
@@ -24,137 +27,114 @@ class Place:
     bead_mm: dict[str, float]
 
 
-@dataclass
-class Running:
-    """Running sums of one entry; index 0 is before its first element.
-
-    The walk of tension: knot m's factor x_m has variance m q, q its growth a knot, so that
-    cov(Σ_{m≤a} u_m x_m, Σ_{n≤b} v_n x_n) = q (Σ_{m,n≤a} u_m v_n min(m,n) + (V_b − V_a) Σ_{m≤a} m u_m) for a ≤ b.
-    """
+@dataclass(slots=True)
+class RunningSums:
+    """The sums over the first 0, 1, 2 … elements of one entry."""
 
     elements: int
     length_mm: list[float]
     take_up_mm: list[float]
     knot_mm: list[float]
     knots: tuple[list[int], list[int], list[int]]
-    bead_places: dict[str, tuple[float, list[int]]]  # by key: length of one, and where each stands
-    scatter: tuple[list[float], list[float], list[float]]  # Σ of length², take-up², length × take-up (co)variances
-    growth: float
-    knot_number: list[int]
-    first_moment: tuple[list[float], list[float]]  # Σ m u_m, for length and take-up, by knot
-    squares: dict[tuple[int, int], list[float]]  # Σ_{m,n≤a} u_m v_n min(m,n), by knot
-    sums: tuple[list[float], list[float]]  # Σ u_m by knot
-    _places: dict[int, Place] = field(default_factory=dict)
+    scatter_mm2: tuple[list[float], list[float], list[float]]  # (co)variances: length, take-up, length × take-up
+    bead_places: dict[str, tuple[float, list[int]]]  # by key: length of one, mm, and where each stands
+    tension: TensionWalk
+    _kept: dict[int, PartialSums] = field(default_factory=dict)
 
-    def place(self, elements: int) -> Place:
-        """The sums after so many elements."""
-        if elements not in self._places:
-            self._places[elements] = Place(
+    def over(self, elements: int) -> PartialSums:
+        """The sums over so many elements."""
+        if elements not in self._kept:
+            self._kept[elements] = PartialSums(
                 self.length_mm[elements],
                 self.take_up_mm[elements],
                 self.knot_mm[elements],
                 (self.knots[0][elements], self.knots[1][elements], self.knots[2][elements]),
-                {key: mm * bisect_left(at, elements) for key, (mm, at) in self.bead_places.items()},
+                {key: mm * bisect_left(places, elements) for key, (mm, places) in self.bead_places.items()},
             )
-        return self._places[elements]
+        return self._kept[elements]
 
-    def own_scatter(self, elements: int, pairs: tuple[float, float, float]) -> float:
+    def knot_number(self, elements: int) -> int:
+        """How many of the first so many elements are knots."""
+        return sum(counts[elements] for counts in self.knots)
+
+    @property
+    def all_knots(self) -> int:
+        """How many knots the entry has."""
+        return self.knot_number(self.elements)
+
+    @property
+    def all_beads(self) -> int:
+        """How many beads the entry has."""
+        return sum(len(places) for _, places in self.bead_places.values())
+
+    def own_scatter_mm2(self, elements: int, pairs: tuple[float, float, float]) -> float:
         """Covariance from every knot's and bead's own scatter up to the earlier of two places, mm²."""
-        return sum(weight * sums[elements] for weight, sums in zip(pairs, self.scatter, strict=True))
+        return sum(weight * sums[elements] for weight, sums in zip(pairs, self.scatter_mm2, strict=True))
 
-    def moments(self, elements: int, weights: tuple[float, float], before: int) -> float:
-        """Σ (before + m) u_m over the knots so far, m counting from 1, u their weighed length and take-up; mm."""
-        made = self.knot_number[elements]
-        total = 0.0
-        for kind, weight in enumerate(weights):
-            if weight:
-                total += weight * (self.first_moment[kind][made] + before * self.sums[kind][made])
-        return total
-
-    def walk(self, first: int, last: int, early: tuple[float, float], late: tuple[float, float]) -> float:
+    def tension_mm2(self, first: int, last: int, early: tuple[float, float], late: tuple[float, float]) -> float:
         """Covariance from the walk of tension between two places, first ≤ last, each with its weights, mm²."""
-        a, b = self.knot_number[first], self.knot_number[last]
-        total = 0.0
-        for i, u in enumerate(early):
-            for j, v in enumerate(late):
-                if u and v:
-                    rest = (self.sums[j][b] - self.sums[j][a]) * self.first_moment[i][a]
-                    total += u * v * (self.squares[i, j][a] + rest)
-        return self.growth * total
+        return self.tension.covariance(self.knot_number(first), self.knot_number(last), early, late)
+
+    def tension_moment_mm(self, elements: int, weights: tuple[float, float], before: int) -> float:
+        """Σ m u_m over the knots so far, m counting from `before` + 1, u their weighed length and take-up; mm."""
+        return self.tension.moment(self.knot_number(elements), weights, before)
+
+
+class _Share(NamedTuple):
+    """What one element adds to each of the sums."""
+
+    length_mm: float = 0.0
+    take_up_mm: float = 0.0
+    knot_mm: float = 0.0
+    length_mm2: float = 0.0
+    take_up_mm2: float = 0.0
+    mixed_mm2: float = 0.0
+    single: int = 0
+    double: int = 0
+    triple: int = 0
 
 
 def running_sums(
-    cord: Cord, beads: Sequence[BeadKind], elements: Sequence[Element], assumptions: Assumptions
-) -> Running:
-    """The running sums of one entry."""
-    kinds = {kind.key: kind for kind in beads}
-    lengths = [element_mm(e, kinds, cord) for e in elements]
-    knots = [cord.knot(e.kind) if isinstance(e, Knot) else None for e in elements]
-    take_ups = [figures.take_up_mm if figures else 0.0 for figures in knots]
-    knot_lengths = [figures.length_mm if figures else 0.0 for figures in knots]
-    in_turn = ([f.length_mm for f in knots if f], [f.take_up_mm for f in knots if f])
-    own = _scatter(elements, lengths, knots, assumptions)
-    single, double, triple = (_counts(isinstance(e, Knot) and e.kind == k for e in elements) for k in KNOT_KINDS)
-    return Running(
+    cord: Cord, beads: Mapping[str, BeadKind], elements: Sequence[Element], assumptions: Assumptions
+) -> RunningSums:
+    """The running sums of one entry; `beads` by key."""
+    shares = {element: _share(element, cord, beads, assumptions) for element in set(elements)}
+    rows = [shares[element] for element in elements]
+    length, take_up, knot, *scatter = (list(accumulate(map(itemgetter(n), rows), initial=0.0)) for n in range(6))
+    single, double, triple = (list(accumulate(map(itemgetter(n), rows), initial=0)) for n in range(6, 9))
+    knots = [row for row in rows if row.single or row.double or row.triple]
+    return RunningSums(
         elements=len(elements),
-        length_mm=_sums(lengths),
-        take_up_mm=_sums(take_ups),
-        knot_mm=_sums(knot_lengths),
+        length_mm=length,
+        take_up_mm=take_up,
+        knot_mm=knot,
         knots=(single, double, triple),
-        bead_places=_bead_places(elements, kinds),
-        scatter=(_sums(v[0] for v in own), _sums(v[1] for v in own), _sums(v[2] for v in own)),
-        growth=assumptions.tension_walk_by_end_cv**2 / max(1, len(in_turn[0])),
-        knot_number=_counts(figures is not None for figures in knots),
-        first_moment=(_moments(in_turn[0]), _moments(in_turn[1])),
-        squares={(i, j): _squares(in_turn[i], in_turn[j]) for i in (0, 1) for j in (0, 1)},
-        sums=(_sums(in_turn[0]), _sums(in_turn[1])),
+        scatter_mm2=(scatter[0], scatter[1], scatter[2]),
+        bead_places=_bead_places(elements, beads),
+        tension=TensionWalk.over(
+            [row.knot_mm for row in knots], [row.take_up_mm for row in knots], assumptions.tension_walk_by_end_cv
+        ),
     )
 
 
-def _sums(values: Iterable[float]) -> list[float]:
-    return list(accumulate(values, initial=0.0))
+def _share(element: Element, cord: Cord, beads: Mapping[str, BeadKind], assumptions: Assumptions) -> _Share:
+    match element:
+        case Bead(key=key):
+            length_mm = beads[key].length_mm
+            return _Share(length_mm, length_mm2=(assumptions.bead_scatter_cv * length_mm) ** 2)
+        case Space(length_mm=length_mm):
+            return _Share(length_mm)
+        case Knot(kind=kind):
+            figures = cord.knot(kind)
+            w, t = figures.length_scatter_mm, figures.take_up_scatter_mm
+            scatter = (w * w, t * t, assumptions.knot_correlation * w * t)
+            counts = (int(kind == one) for one in KNOT_KINDS)
+            return _Share(figures.length_mm, figures.take_up_mm, figures.length_mm, *scatter, *counts)
 
 
-def _counts(flags: Iterable[bool]) -> list[int]:
-    return list(accumulate((int(flag) for flag in flags), initial=0))
-
-
-def _moments(values: Sequence[float]) -> list[float]:
-    return _sums(number * value for number, value in enumerate(values, start=1))
-
-
-def _bead_places(elements: Sequence[Element], kinds: dict[str, BeadKind]) -> dict[str, tuple[float, list[int]]]:
-    found: dict[str, tuple[float, list[int]]] = {}
+def _bead_places(elements: Sequence[Element], beads: Mapping[str, BeadKind]) -> dict[str, tuple[float, list[int]]]:
+    places: dict[str, list[int]] = defaultdict(list)
     for number, element in enumerate(elements):
         if isinstance(element, Bead):
-            if element.key not in found:
-                found[element.key] = (kinds[element.key].length_mm, [])
-            found[element.key][1].append(number)
-    return found
-
-
-def _scatter(
-    elements: Sequence[Element], lengths: Sequence[float], knots: Sequence[KnotFigures | None], assumptions: Assumptions
-) -> list[tuple[float, float, float]]:
-    """Each element's own variance of length, of take-up, and their covariance, mm²."""
-    found = []
-    for element, length_mm, figures in zip(elements, lengths, knots, strict=True):
-        if figures:
-            w, t = figures.length_scatter_mm, figures.take_up_scatter_mm
-            found.append((w * w, t * t, assumptions.knot_correlation * w * t))
-        elif isinstance(element, Bead):
-            found.append(((assumptions.bead_scatter_cv * length_mm) ** 2, 0.0, 0.0))
-        else:
-            found.append((0.0, 0.0, 0.0))
-    return found
-
-
-def _squares(u: Sequence[float], v: Sequence[float]) -> list[float]:
-    """Σ_{m,n≤a} u_m v_n min(m,n) for a = 0 …: each new knot a adds u_a Σ n v_n + v_a Σ m u_m − a u_a v_a."""
-    sums = [0.0]
-    moment_u = moment_v = 0.0
-    for a, (one, other) in enumerate(zip(u, v, strict=True), start=1):
-        moment_u += a * one
-        moment_v += a * other
-        sums.append(sums[-1] + one * moment_v + other * moment_u - a * one * other)
-    return sums
+            places[element.key].append(number)
+    return {key: (beads[key].length_mm, found) for key, found in places.items()}

@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Callable
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from companion.core.values.text import plain
@@ -46,6 +47,7 @@ _FRACTION = re.compile(r"(?:([0-9]+) +)?([0-9]+)[/⁄]([0-9]+)")
 _VULGAR_NUMBER = re.compile(rf"([0-9]+)? *([{_VULGARS}])")
 _THOUSANDS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-9.,])")
 _PART = re.compile(rf"([0-9.,/⁄{_VULGARS}][0-9.,/⁄ {_VULGARS}]*?) *({'|'.join(_SPELLINGS)}) *")
+_PARTS = re.compile(f"(?:{_PART.pattern})+")
 
 _UNIT_WORDS: dict[str, Unit] = {
     **dict.fromkeys(("inch", "inches", "ins"), "in"),
@@ -76,6 +78,7 @@ class LengthError(ValueError):
         return f"Found {self.found}; expected {self.expected}: {self.hint}."
 
 
+@lru_cache(maxsize=4096)
 def read_length_mm(text: str, default_unit: Unit | None = None, *, above_zero: bool = False) -> Fraction:
     """The length in mm, exactly as written; a bare number is of the default unit, where there is one.
 
@@ -122,10 +125,11 @@ def _parts(text: str) -> list[tuple[Fraction, Unit | None]]:
     if len(text) > MOST_CHARACTERS:
         raise LengthError(f"a length of {len(text)} characters", f"at most {MOST_CHARACTERS}", _EXAMPLE)
     tidy = _tidy(text)
-    bare = _number(tidy)
-    if bare is not None:
-        return [(bare, None)]
-    written = _PART.findall(tidy) if re.fullmatch(f"(?:{_PART.pattern})+", tidy) else []
+    if not tidy[-1:].isalpha():
+        bare = _number(tidy)
+        if bare is not None:
+            return [(bare, None)]
+    written = _PART.findall(tidy) if _PARTS.fullmatch(tidy) else []
     numbers = [_number(number.strip()) for number, _ in written]
     units = [_SPELLINGS[unit] for _, unit in written]
     feet_and_inches = units == ["ft", "in"] and written[0][0].isdigit()
@@ -158,6 +162,8 @@ def _number(text: str) -> Fraction | None:
 
 def _tidy(text: str) -> str:
     """Every kind of space within a line, no-break ones too, made an ordinary one; none around."""
+    if text.isascii():
+        return text.replace("\t", " ").strip(" ")
     return "".join(" " if c == "\t" or unicodedata.category(c) == "Zs" else c for c in text).strip(" ")
 
 
@@ -206,7 +212,7 @@ def _refusal(text: str) -> LengthError:
     for pattern, wrong, hint in _SLIPS:
         if re.search(pattern, text):
             return LengthError(f"{_quoted(text)}, {wrong}", _EXPECTED, plain(hint(text)))
-    if re.fullmatch(f"(?:{_PART.pattern})+", text) and len(_PART.findall(text)) > 1:
+    if _PARTS.fullmatch(text) and len(_PART.findall(text)) > 1:
         only = "one unit, or whole feet and then inches"
         return LengthError(f"{_quoted(text)}, with more than one unit", only, "write it like 120 cm or 2 ft 6 in")
     return LengthError(_quoted(text), _EXPECTED, _EXAMPLE)

@@ -25,6 +25,8 @@ _COUNT_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", 
 def plain(text: str, limit: int = 200) -> str:
     """One line at most `limit` screen columns wide. Odd spaces become plain ones; control, bidirectional, joining,
     invisible, private and unassigned characters are left out; at most two accents stay on a letter."""
+    if text.isascii() and text.isprintable():
+        return text.lstrip()[:limit].rstrip()
     kept: list[str] = []
     columns = marks = 0
     for character in text:

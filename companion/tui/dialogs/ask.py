@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 from textual.widgets import Input
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import ASK, bindings
+from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 
@@ -36,7 +36,7 @@ class Question:
     lines: tuple[str, ...] = field(default=())
 
 
-class AskDialog(ModalScreen[str | None]):
+class AskDialog(Dialog[str]):
     """Gives back the text, or None when the maker leaves it."""
 
     BINDINGS = bindings(*ASK)
@@ -60,17 +60,14 @@ class AskDialog(ModalScreen[str | None]):
 
     @on(Input.Changed)
     def typed(self, event: Input.Changed) -> None:
-        self.doubted = None
-        self._judge(event.value)
+        if self.is_active:  # what was typed last is judged when it is taken
+            self.doubted = None
+            self._judge(event.value)
 
     def _judge(self, text: str) -> Judged:
         judged = self.question.judge(text)
         self.query_one("#judged", TextLine).say(judged.lines)
         return judged
-
-    @on(Input.Submitted)
-    def submitted(self) -> None:
-        self.action_take()
 
     def action_take(self) -> None:
         """Take what is typed; what can hardly be right is asked about once."""
@@ -91,7 +88,3 @@ class AskDialog(ModalScreen[str | None]):
     def action_drop(self) -> None:
         """Leave it."""
         self.dismiss(None)
-
-    @on(KeyLine.Chosen)
-    async def key_chosen(self, message: KeyLine.Chosen) -> None:
-        await self.run_action(message.command.action)

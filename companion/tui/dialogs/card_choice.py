@@ -8,7 +8,6 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
-from textual.screen import ModalScreen
 
 from companion.core.cord.cards import CordCard
 from companion.core.cord.cord import Cord
@@ -16,6 +15,7 @@ from companion.core.plan.card_choice import AS_DESIGNED, ESTIMATED, CordChoice, 
 from companion.core.values.text import plain
 from companion.core.words.card_words import cord_words, tested_lines
 from companion.tui.commands import PICK, bindings
+from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.rows import Row, Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.tui.widgets.wrapping import hanging
@@ -23,7 +23,7 @@ from companion.tui.widgets.wrapping import hanging
 EDGES = 7  # what a row's details are set in by, and the scroll bar
 
 
-class CardChoiceDialog(ModalScreen[CordChoice | None]):
+class CardChoiceDialog(Dialog[CordChoice]):
     """Gives back where the cord numbers come from, or None when the maker leaves it."""
 
     BINDINGS = bindings(*PICK)
@@ -71,8 +71,8 @@ class CardChoiceDialog(ModalScreen[CordChoice | None]):
         self.query_one(Rows).move(1)
 
     @on(Rows.Chosen)
-    def chosen(self) -> None:
-        self.action_take()
+    async def chosen(self) -> None:
+        await self.click("take")
 
     def action_take(self) -> None:
         """Take the one under the cursor."""
@@ -83,10 +83,6 @@ class CardChoiceDialog(ModalScreen[CordChoice | None]):
     def action_drop(self) -> None:
         """Leave it as it is."""
         self.dismiss(None)
-
-    @on(KeyLine.Chosen)
-    async def key_chosen(self, message: KeyLine.Chosen) -> None:
-        await self.run_action(message.command.action)
 
 
 def _card_rows(card: CordCard, fits: bool, columns: int) -> list[Row]:

@@ -9,13 +9,13 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import FORM, bindings
 from companion.tui.dialogs.ask import Judged
+from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.choice import Choice
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -52,7 +52,7 @@ class Form:
     said: tuple[Notice, ...] = ()
 
 
-class FormDialog(ModalScreen[dict[str, str] | None]):
+class FormDialog(Dialog[dict[str, str]]):
     """Gives back what every line holds, or None when the maker leaves it. Enter goes on, and takes on the last line."""
 
     BINDINGS = bindings(*FORM)
@@ -119,10 +119,6 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
         self.doubted = None
         self._say(self.form.judge(self.values).lines)
 
-    @on(Input.Submitted)
-    def submitted(self) -> None:
-        self.action_take()
-
     def action_take(self) -> None:
         """On to the next line; on the last one, take it all. What can hardly be right is asked about once."""
         keys = [field.key for field in self.form.fields]
@@ -172,10 +168,6 @@ class FormDialog(ModalScreen[dict[str, str] | None]):
     def action_drop(self) -> None:
         """Leave it."""
         self.dismiss(None)
-
-    @on(KeyLine.Chosen)
-    async def key_chosen(self, message: KeyLine.Chosen) -> None:
-        await self.run_action(message.command.action)
 
 
 def _entry(field: Field) -> Widget:

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import ModalScreen
 
 from companion.core.plan.plan import Plan
 from companion.tui.commands import SHOW, Command, bindings
+from companion.tui.dialogs.dialog import Dialog
 from companion.tui.pages import KEYS_COLUMN, key_text, marks_text
 from companion.tui.widgets.paragraphs import CommandText, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 
-class HelpDialog(ModalScreen[Command | None]):
+class HelpDialog(Dialog[Command]):
     """Gives back the command that was clicked, or None."""
 
     BINDINGS = bindings(*SHOW)
@@ -43,6 +42,6 @@ class HelpDialog(ModalScreen[Command | None]):
         """Back to what was there."""
         self.dismiss(None)
 
-    @on(KeyLine.Chosen)
-    def chosen(self, message: KeyLine.Chosen) -> None:
-        self.dismiss(None if message.command in SHOW else message.command)
+    async def choose(self, command: Command) -> None:
+        """Give that command back; it is for the screen below."""
+        self.dismiss(None if command in SHOW else command)

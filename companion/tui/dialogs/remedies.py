@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import ModalScreen
 
 from companion.core.forecast.outlook import Outlook
 from companion.core.remedies.remedy import Remedy
 from companion.core.remedies.remedy_words import figures
 from companion.core.words.verdict_words import cord_line
 from companion.tui.commands import SHOW, bindings, choosing
+from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import OpenPiece
@@ -23,7 +22,7 @@ MOST_CHOICES = 9  # one digit each
 HANG = 3
 
 
-class RemediesDialog(ModalScreen[int | None]):
+class RemediesDialog(Dialog[int]):
     """Gives back which remedy (from 0) to go on with, or None. A digit chooses, or a click on it."""
 
     BINDINGS = bindings(*SHOW)
@@ -62,10 +61,6 @@ class RemediesDialog(ModalScreen[int | None]):
     def action_close(self) -> None:
         """Leave the piece as it is."""
         self.dismiss(None)
-
-    @on(KeyLine.Chosen)
-    async def key_chosen(self, message: KeyLine.Chosen) -> None:
-        await self.run_action(message.command.action)
 
 
 def introduction(opened: OpenPiece, outlook: Outlook, found: Sequence[Remedy]) -> list[Paragraph]:

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import ModalScreen
 
 from companion.tui.commands import SHOW, bindings
+from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 
-class ShowDialog(ModalScreen[None]):
+class ShowDialog(Dialog[None]):
     """A page of text; Esc, Enter or a click on the key closes it."""
 
     BINDINGS = bindings(*SHOW)
@@ -35,7 +34,3 @@ class ShowDialog(ModalScreen[None]):
     def action_close(self) -> None:
         """Back to what was there."""
         self.dismiss(None)
-
-    @on(KeyLine.Chosen)
-    async def key_chosen(self, message: KeyLine.Chosen) -> None:
-        await self.run_action(message.command.action)

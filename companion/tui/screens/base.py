@@ -5,19 +5,18 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING, cast
 
-from textual import on, work
-from textual.screen import Screen
+from textual import work
 
 from companion.core.plan.plan import Plan
 from companion.tui.commands import SET_ASIDE, Command
-from companion.tui.widgets.text import KeyLine
+from companion.tui.keys import KeysInTurnScreen
 
 if TYPE_CHECKING:
     from companion.tui.app import CompanionApp
     from companion.workshop import Workshop
 
 
-class Page(Screen[None]):
+class Page(KeysInTurnScreen[None]):
     """A whole screen with its commands."""
 
     COMMANDS_HERE: tuple[Command, ...] = ()
@@ -37,17 +36,13 @@ class Page(Screen[None]):
         """Say a sentence of the moment; whether this screen has a place for one."""
         return False
 
-    @on(KeyLine.Chosen)
-    async def key_chosen(self, message: KeyLine.Chosen) -> None:
-        await self.run_action(message.command.action)
-
     @work
     async def action_show_help(self) -> None:
         """All keys and marks; the command that is clicked there is done."""
         from companion.tui.dialogs.help import HelpDialog
 
         commands = self.COMMANDS_HERE if sys.platform == "win32" else (*self.COMMANDS_HERE, SET_ASIDE)
-        command = await self.app.push_screen_wait(HelpDialog(commands, self.help_plan))
+        command = await self.answer(HelpDialog(commands, self.help_plan))
         if command is not None:
             await self.run_action(command.action)
 

@@ -117,8 +117,8 @@ class BenchScreen(Page):
         self.query_one(Rows).move(1)
 
     @on(Rows.Chosen)
-    def chosen(self) -> None:
-        self.action_open_row()
+    async def chosen(self) -> None:
+        await self.click("open_row")
 
     def action_open_row(self) -> None:
         """Go on with the piece, or open the design, under the cursor."""
@@ -170,7 +170,7 @@ class BenchScreen(Page):
             self.show_rows()
             return Judged()
 
-        found = await self.app.push_screen_wait(AskDialog(Question("Show what holds:", judge, self.filter)))
+        found = await self.answer(AskDialog(Question("Show what holds:", judge, self.filter)))
         if found is None:
             self.filter = ""
             self.show_rows()

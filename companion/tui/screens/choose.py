@@ -47,8 +47,8 @@ class ChooseScreen(Page):
         self.query_one(Rows).move(1)
 
     @on(Rows.Chosen)
-    def chosen(self) -> None:
-        self.action_open_row()
+    async def chosen(self) -> None:
+        await self.click("open_row")
 
     def action_open_row(self) -> None:
         """Go on with that one."""

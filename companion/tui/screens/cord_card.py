@@ -74,7 +74,7 @@ class CardScreen(Page):
         typed: dict[str, str] | None = None
         said: tuple[Notice, ...] = ()
         while True:
-            typed = await self.app.push_screen_wait(FormDialog(entry_form(self.card, typed, said)))
+            typed = await self.answer(FormDialog(entry_form(self.card, typed, said)))
             if typed is None:
                 return
             test = entry_of(typed)

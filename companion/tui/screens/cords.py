@@ -74,8 +74,8 @@ class CordsScreen(Page):
         self.query_one(Rows).move(1)
 
     @on(Rows.Chosen)
-    def chosen(self) -> None:
-        self.action_open_row()
+    async def chosen(self) -> None:
+        await self.click("open_row")
 
     def action_open_row(self) -> None:
         """Open the card under the cursor."""
@@ -108,7 +108,7 @@ class CordsScreen(Page):
             self.say(str(error))
             return
         while True:
-            typed = await self.app.push_screen_wait(FormDialog(card_form(cards, typed, said)))
+            typed = await self.answer(FormDialog(card_form(cards, typed, said)))
             if typed is None:
                 return
             try:

@@ -154,8 +154,8 @@ class FollowScreen(PiecePage):
     # -- what the hand does -------------------------------------------------------------------------------------------
 
     @on(StepMade)
-    def step_clicked(self) -> None:
-        self.action_confirm_step()
+    async def step_clicked(self) -> None:
+        await self.click(CONFIRM.action)
 
     def action_confirm_step(self) -> None:
         """The present step is made."""

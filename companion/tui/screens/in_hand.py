@@ -64,7 +64,7 @@ class InHandPage(Page):
         """What the maker types, None when they leave it."""
         from companion.tui.dialogs.ask import AskDialog
 
-        answer = await self.app.push_screen_wait(AskDialog(question))
+        answer = await self.answer(AskDialog(question))
         self.answered_at = monotonic()
         return answer
 

@@ -173,10 +173,11 @@ class PiecePage(InHandPage):
             return
         asked = self.opened
         outlook = self.workshop.outlook(asked)
-        found = await asyncio.to_thread(self.workshop.remedies, asked)  # of a long strand it takes a second
-        if self.opened.revision != asked.revision or not self.is_current:
+        with self.keys_go_on():
+            found = await asyncio.to_thread(self.workshop.remedies, asked)  # of a long strand it takes a second
+        if self.opened.revision != asked.revision or not self.is_active:
             return  # a step was made meanwhile; w asks again
-        number = await self.app.push_screen_wait(RemediesDialog(self.opened, outlook, found))
+        number = await self.answer(RemediesDialog(self.opened, outlook, found))
         if number is not None and found[number].join:  # how much new cord there is only the maker knows
             self.action_join_cord()
         elif number is not None:

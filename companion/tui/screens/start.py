@@ -81,7 +81,7 @@ class StartScreen(Page):
     async def action_enter_cut(self) -> None:
         """Ask for the length really cut, cord by cord."""
         for cord in range(len(self.plan.cuts)):
-            typed = await self.app.push_screen_wait(AskDialog(self._question(cord)))
+            typed = await self.answer(AskDialog(self._question(cord)))
             if typed is None:
                 return
             if typed.strip():
@@ -99,7 +99,7 @@ class StartScreen(Page):
 
         try:
             dialog = CardChoiceDialog(self.workshop.cards(), self.plan.cord, self.choice)
-            choice = await self.app.push_screen_wait(dialog)
+            choice = await self.answer(dialog)
             if choice is None:
                 return
             planned = self.workshop.planned_by(self.path, self.planned, choice)

@@ -17,7 +17,7 @@ from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import mixture_cdf, mixture_quantile
 from companion.core.maths.gaussian import Cholesky
-from companion.core.plan.covariance import STRAND, Model, Quantity
+from companion.core.plan.covariance import STRAND, CovarianceModel, Quantity
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
@@ -55,7 +55,7 @@ def test_a_missed_bead_by_hand() -> None:
     own = replace(USUAL, **dict.fromkeys(ALONE, 1e-300), prior_bead_lost=1.0)
     odds = 0.03 / 0.97 * exp((5**2 - 1**2) / (2 * 9))
     # One reading of sd 3 on a strand whose own length is certain: the factor is 3, the whitened innovation -5/3.
-    model = Model.of(compile_plan(Design("x", CORD, KINDS, (Strand((G,)),))).cord, KINDS, [[G] * 1], own)
+    model = CovarianceModel.of(compile_plan(Design("x", CORD, KINDS, (Strand((G,)),))).cord, KINDS, [[G] * 1], own)
     for times, expected in ((1, 0.105009), (2, 0.308012)):
         factor, white = Cholesky(), []
         for number in range(times):

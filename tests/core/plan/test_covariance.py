@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from companion.core.cord.cord import FIRM, Cord, KnotFigures
-from companion.core.plan.covariance import CORD, STRAND, Model, Quantity
+from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, Knot, Space
@@ -33,14 +33,14 @@ def cord(single: KnotFigures, double: KnotFigures | None = None) -> Cord:
 
 
 def test_a_place_alone_knows_its_planned_length() -> None:
-    model = Model.of(cord(figures()), KINDS, [[G, K, Space(5.0), S, K]], USUAL)
+    model = CovarianceModel.of(cord(figures()), KINDS, [[G, K, Space(5.0), S, K]], USUAL)
     assert [model.mean_mm(Quantity(0, n, STRAND)) for n in range(6)] == [0, 6, 8, 13, 22, 24]
     assert [model.mean_mm(Quantity(0, n, CORD)) for n in range(6)] == [0, 6, 14, 19, 28, 36]
 
 
 def test_scatter_of_knots_adds_in_squares_with_its_correlation() -> None:
     """25 knots, each 0.7 of take-up and 0.2 of length at correlation 0.5: sd 5 √(0.49 + 0.04 + 0.14)."""
-    model = Model.of(cord(figures(take_up_scatter=0.7, length_scatter=0.2)), KINDS, [[G, K] * 25], NOTHING)
+    model = CovarianceModel.of(cord(figures(take_up_scatter=0.7, length_scatter=0.2)), KINDS, [[G, K] * 25], NOTHING)
     spread = model.need_spread(0)
     assert spread.sd_mm == pytest.approx(5 * sqrt(0.67), abs=1e-12)
     assert spread.degrees > FIRM
@@ -49,7 +49,7 @@ def test_scatter_of_knots_adds_in_squares_with_its_correlation() -> None:
 
 def test_a_card_is_wrong_for_all_its_knots_at_once() -> None:
     """25 knots of a card known to 0.4 and 0.1: sd 25 √(0.16 + 0.01 + 0.04), and the card's own degrees."""
-    model = Model.of(cord(figures(take_up_sd=0.4, length_sd=0.1)), KINDS, [[G, K] * 25], NOTHING)
+    model = CovarianceModel.of(cord(figures(take_up_sd=0.4, length_sd=0.1)), KINDS, [[G, K] * 25], NOTHING)
     spread = model.need_spread(0)
     assert spread.sd_mm == pytest.approx(25 * sqrt(0.21), abs=1e-12)
     assert spread.degrees == pytest.approx(14.0, rel=1e-9)
@@ -58,7 +58,7 @@ def test_a_card_is_wrong_for_all_its_knots_at_once() -> None:
 def test_degrees_by_welch_satterthwaite() -> None:
     """JCGM 100:2008, G.4.1: the whole variance squared over Σ variance² / degrees; scatter has no end of them."""
     one, two = figures(take_up_sd=0.4, take_up_scatter=0.7), figures(11.0, 3.4, take_up_sd=0.9)
-    model = Model.of(cord(one, two), KINDS, [[G, K] * 25 + [S, D] * 6], NOTHING)
+    model = CovarianceModel.of(cord(one, two), KINDS, [[G, K] * 25 + [S, D] * 6], NOTHING)
     card_one, card_two, scatter = (25 * 0.4) ** 2, (6 * 0.9) ** 2, 25 * 0.7**2
     whole = card_one + card_two + scatter
     spread = model.need_spread(0)
@@ -68,7 +68,7 @@ def test_degrees_by_welch_satterthwaite() -> None:
 
 def test_a_tighter_piece_is_tighter_in_every_knot() -> None:
     """Piece effect alone, 6 % each of 25 × 2 and 25 × 6 mm at correlation 0.5: 3, 9 and √(9 + 81 + 27)."""
-    model = Model.of(cord(figures()), KINDS, [[G, K] * 25], replace(NOTHING, piece_cv=0.06))
+    model = CovarianceModel.of(cord(figures()), KINDS, [[G, K] * 25], replace(NOTHING, piece_cv=0.06))
     assert model.strand_sd_mm([0]) == pytest.approx(3.0, abs=1e-12)
     assert model.need_spread(0).sd_mm == pytest.approx(sqrt(117), abs=1e-12)
 
@@ -76,15 +76,15 @@ def test_a_tighter_piece_is_tighter_in_every_knot() -> None:
 def test_a_lot_runs_long_in_every_bead_of_its_kind_and_in_no_other() -> None:
     """2 % of 25 × 6 and of 6 × 9 mm: √(3² + 1.08²); beads' own scatter at 1.5 %: √(25 × 0.09² + 6 × 0.135²)."""
     beads = [G] * 25 + [S] * 6
-    lots = Model.of(cord(figures()), KINDS, [beads], replace(NOTHING, bead_lot_cv=0.02))
+    lots = CovarianceModel.of(cord(figures()), KINDS, [beads], replace(NOTHING, bead_lot_cv=0.02))
     assert lots.strand_sd_mm([0]) == pytest.approx(sqrt(9 + 1.08**2), abs=1e-12)
-    scatter = Model.of(cord(figures()), KINDS, [beads], replace(NOTHING, bead_scatter_cv=0.015))
+    scatter = CovarianceModel.of(cord(figures()), KINDS, [beads], replace(NOTHING, bead_scatter_cv=0.015))
     assert scatter.need_spread(0).sd_mm == pytest.approx(sqrt(25 * 0.09**2 + 6 * 0.135**2), abs=1e-12)
 
 
 def test_the_walk_of_tension_by_its_closed_form() -> None:
     """Equal knots: Σ min(m, n) over n × n is n (n + 1)(2 n + 1) / 6; the last knot's own factor has sd 1 %."""
-    model = Model.of(cord(figures()), KINDS, [[K] * 40], replace(NOTHING, tension_walk_by_end_cv=0.01))
+    model = CovarianceModel.of(cord(figures()), KINDS, [[K] * 40], replace(NOTHING, tension_walk_by_end_cv=0.01))
     assert model.strand_sd_mm([0]) == pytest.approx(2 * 0.01 * sqrt(41 * 81 / 6), rel=1e-12)
     last_two = [Quantity(0, n, STRAND) for n in (39, 40)]
     last_knot = sum(sign * model.covariance(a, b) for a in last_two for b in last_two for sign in [1 if a == b else -1])
@@ -96,8 +96,10 @@ def test_two_sides_are_as_uncertain_as_the_strand_they_make() -> None:
     still = replace(USUAL, tension_walk_by_end_cv=0)
     own = cord(figures(take_up_sd=0.4, length_sd=0.1, take_up_scatter=0.7, length_scatter=0.2))
     strand = [G, K, G, D, Space(4.0), S, K] * 6
-    sides = Model.of(own, KINDS, [strand[20:], strand[:20]], still)
-    assert sides.strand_sd_mm([0, 1]) == pytest.approx(Model.of(own, KINDS, [strand], still).strand_sd_mm([0]))
+    sides = CovarianceModel.of(own, KINDS, [strand[20:], strand[:20]], still)
+    assert sides.strand_sd_mm([0, 1]) == pytest.approx(
+        CovarianceModel.of(own, KINDS, [strand], still).strand_sd_mm([0])
+    )
     assert sides.strand_sd_mm([0, 1]) > sqrt(sides.strand_sd_mm([0]) ** 2 + sides.strand_sd_mm([1]) ** 2)
 
 
@@ -107,7 +109,7 @@ def test_any_two_places_against_every_knot_and_bead(seed: int) -> None:
     plan = compile_plan(random_design(seed))
     while sum(len(strand.elements) for strand in plan.strands) > 200:
         plan = compile_plan(random_design(draw.randrange(10**6)))
-    model = Model.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], USUAL)
+    model = CovarianceModel.of(plan.cord, plan.beads, [strand.elements for strand in plan.strands], USUAL)
     dense = Dense(plan, USUAL)
     quantities = []
     for _ in range(14):

@@ -1,0 +1,201 @@
+"""Every command, declared once: its name, the file of this folder that runs it, and its words in the help.
+
+A family of commands is loaded only when one of it is asked for. There `declare_NAME` adds what the command takes, and
+`run_NAME` runs it and gives back its exit code.
+"""
+
+from __future__ import annotations
+
+from companion.core.values.dataclass import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One command. `words`: a line in the list of commands; `examples`: as typed, after the program's name; `about`:
+    sentences for its own help, "" where the words will do."""
+
+    name: str
+    family: str
+    words: str
+    examples: tuple[str, ...]
+    about: str = ""
+
+
+COMMANDS = (
+    Command(
+        "follow",
+        "follow",
+        "make a piece of a design, step by step, on the screen",
+        ("follow skerry.yaml", "follow skerry.yaml --new    another piece of it"),
+        "Open a design in the terminal app: begin a piece, or go on with the one under way.",
+    ),
+    Command(
+        "plan",
+        "designs",
+        "what to cut, the finished length, checks and all steps of a design",
+        ("plan skerry.yaml", "plan skerry.yaml --json", 'plan skerry.yaml --card "skerry silk"'),
+        "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is written.",
+    ),
+    Command(
+        "check",
+        "designs",
+        "read design files and tell every error and warning",
+        ("check skerry.yaml", "check patterns/*.yaml"),
+        "Read design files and tell every error and warning in them, on stderr; nothing else. "
+        "A design without any has nothing said of it.",
+    ),
+    Command(
+        "schema",
+        "designs",
+        "the JSON Schema of design files, for editors",
+        ("schema > design.schema.json", "schema --export > export.schema.json"),
+        "Print the JSON Schema of design files, so that an editor can complete and check them.",
+    ),
+    Command(
+        "forecast",
+        "forecasts",
+        "what ruler readings of a design mean, without a piece",
+        ('forecast patterns/skerry-bracelet.yaml --strand "13=3 1/8 in"',),
+        "Say what ruler readings mean for a design, without a piece: the length to come, whether something may have "
+        "gone wrong, whether the cord will reach. STEP is the number of steps made, as the plan numbers them.",
+    ),
+    Command(
+        "start",
+        "start",
+        "begin a piece; prints its name",
+        (
+            "start skerry.yaml",
+            'start skerry.yaml --cut "46 in"',
+            'start skerry.yaml --card "skerry silk"',
+            'start strands.yaml --cut "upper=2.1 m" --cut "lower=2.4 m"',
+        ),
+    ),
+    Command("pieces", "pieces", "all pieces, the latest first", ("pieces", "pieces --json")),
+    Command(
+        "status",
+        "status",
+        "where a piece stands, and what comes next",
+        ("status skerry-bracelet", "status skerry-bracelet --json"),
+    ),
+    Command(
+        "next",
+        "making",
+        "the present step is made; says the next one",
+        ("next skerry-bracelet", "next skerry-bracelet --step 14    counts once only, for pedals"),
+    ),
+    Command(
+        "recount",
+        "readings",
+        "the beads are counted: as many as the plan says, or another number",
+        ("recount skerry-bracelet", "recount skerry-bracelet 13 --from 7 --beads 6    6 beads there"),
+    ),
+    Command(
+        "back",
+        "making",
+        "take the last step or jump back, or open an ended piece again",
+        ("back skerry-bracelet",),
+    ),
+    Command(
+        "remedy",
+        "remedies",
+        "what would bring a piece back to its length, or let its cord reach; with NUMBER, go on so",
+        ("remedy skerry-bracelet", "remedy skerry-bracelet 1    the first of them; `back` undoes it"),
+    ),
+    Command(
+        "join",
+        "readings",
+        "new cord is joined on here, so much more a layer",
+        ('join skerry-bracelet "30 cm"',),
+    ),
+    Command(
+        "jump",
+        "making",
+        "steps up to STEP count as made, later ones as taken back",
+        ("jump skerry-bracelet 13", 'jump inner-farne-strands "middle:3"    of several entries'),
+    ),
+    Command(
+        "note",
+        "making",
+        "write a note at the present step",
+        ("note skerry-bracelet knots a little looser tonight",),
+    ),
+    Command(
+        "finish",
+        "ending",
+        "the piece is finished",
+        ("finish skerry-bracelet", 'finish skerry-bracelet "202 mm" --left "21 cm" --learn'),
+    ),
+    Command(
+        "abandon",
+        "ending",
+        "give a piece up; its journal stays",
+        ("abandon skerry-bracelet the cord frayed",),
+    ),
+    Command(
+        "measure",
+        "readings",
+        "a ruler reading, and what it means",
+        (
+            "measure skerry-bracelet                    what the ruler should say",
+            'measure skerry-bracelet "3 3/8 in"         the strand so far',
+            'measure skerry-bracelet --free "37 cm"     the cord that is left',
+            'measure skerry-bracelet "86 mm" --at 13    read after step 13',
+            "measure skerry-bracelet --withdraw         that reading was wrong",
+        ),
+        "Take a ruler reading, and say what it means: the length to come, whether the cord will reach, and what to do "
+        "where either is off. Without a length: what the ruler should say now.",
+    ),
+    Command(
+        "journal",
+        "journal",
+        "the story of a piece, every event with its time",
+        ("journal skerry-bracelet",),
+    ),
+    Command("cords", "cords", "cord cards, and what their knots take", ("cords", "cords --json")),
+    Command(
+        "cord",
+        "cords",
+        "a test knot for a cord card, which is made at its first",
+        (
+            "cord linen --diameter 0.6mm --knots 1 --before 200mm --after 194mm",
+            'cord linen --knots 5 --row "3/8 in" --ruler "1/16 in"',
+            "cord linen --withdraw",
+        ),
+        "Enter test knots: a length of cord before and after so many knots were tied in it, or a row of knots tied "
+        "touching, measured along the cord. The first test makes the card and needs --diameter.",
+    ),
+    Command(
+        "risk",
+        "settings",
+        "how often a cord may run out: what new plans are cut for",
+        ("risk", "risk 5%", "risk 0.2%"),
+        "Say, or set, the chance of running out that new plans are cut for: 1 % to begin with, one piece in a hundred. "
+        "The smaller it is, the more cord is left over. Pieces under way keep theirs.",
+    ),
+    Command(
+        "export",
+        "exports",
+        "all pieces and cord cards as one JSON document",
+        ("export pieces.json", "export - > pieces.json"),
+        "Write all pieces, with their journals, and all cord cards as one JSON document: to a new file that only you "
+        "may read, or to the output with -.",
+    ),
+    Command(
+        "import",
+        "exports",
+        "take in the pieces and cards of an export",
+        ("import pieces.json", "import pieces.json --json"),
+        "Take in an export: all of it, or nothing where anything in it can't be. A piece that is not here is added; "
+        "one that has gone on there is continued; newer work here stays. A piece that has gone on differently here "
+        "and there is left as it is, and told (exit code 1). Twice is once.",
+    ),
+    Command(
+        "rescue",
+        "rescue",
+        "what can be saved of a damaged file of pieces",
+        ("rescue", "rescue --yes"),
+        "Tell what still reads of a damaged file of pieces and of its newest good copy; nothing is changed. With "
+        "--yes a new file takes its place, with all that reads of both: of each piece the longer journal. The damaged "
+        "file is kept beside it, under a dated name.",
+    ),
+)

@@ -1,0 +1,181 @@
+"""cords and cord: cord cards, and test knots entered a line at a time."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any, get_args
+
+from companion.cli.arguments import Wrong, length_mm, ruler_step_mm
+from companion.cli.printing import complain, say, say_json
+from companion.core.cord.cards import (
+    MOST_KNOTS,
+    MOST_NAME,
+    CardTest,
+    CordCard,
+    entry_questioned,
+    figures,
+    half95_mm,
+    impossible,
+)
+from companion.core.cord.cord import KnotFigures
+from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Material, Tool
+from companion.core.values.text import plain
+from companion.core.words.card_words import (
+    card_lines,
+    cord_words,
+    count_of_tests,
+    entry_words,
+    length_words,
+    narrowing_line,
+    take_up_words,
+)
+from companion.workshop import Workshop
+
+
+def declare_cords(command: argparse.ArgumentParser) -> None:
+    """What `cords` takes."""
+    command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+
+
+def run_cords(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """List the cards."""
+    cards = workshop.cards()
+    if arguments.json:
+        say_json([card_json(card) for card in cards])
+    elif not cards:
+        say("No cord cards yet. `companion cord NAME` makes one from a test knot.")
+    else:
+        say("\n".join(line for card in cards for line in _card_lines(card)))
+    return 0
+
+
+def declare_cord(command: argparse.ArgumentParser) -> None:
+    """What `cord` takes."""
+    command.add_argument("name", metavar="NAME", help="the card's name, as designs write it")
+    command.add_argument("--knots", metavar="N", type=int, help="how many knots were tied")
+    command.add_argument("--before", metavar="LENGTH", help="the length before they were tied")
+    command.add_argument("--after", metavar="LENGTH", help="the same cord's length after")
+    command.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
+    command.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
+    command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    command.add_argument("--withdraw", action="store_true", help="take the card's latest test back")
+    command.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
+    command.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
+    command.add_argument("--material", choices=get_args(Material), metavar="M", help=", ".join(get_args(Material)))
+    command.add_argument("--worked-with", choices=get_args(Tool), help="how the knots are led to their place (awl)")
+
+
+def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Take a test, and say what the card knows now."""
+    name = plain(arguments.name, MOST_NAME).strip()
+    if not name:
+        raise Wrong("Found no name; expected the cord card's name, such as waxed linen.")
+    if arguments.withdraw:
+        return _withdraw(arguments, workshop, name)
+    test = _test(arguments)
+    card = _card(arguments, name, workshop.card(name))
+    question = entry_questioned(test, card.diameter_mm)
+    if test.row and impossible(test.row):
+        raise Wrong(f"{question} Nothing was stored.")
+    card = workshop.add_tests(card, test)
+    if question:
+        complain(f"{question} The test is on the card all the same.")
+    say(
+        "\n".join(
+            (
+                f"{plain(card.name)}, {test.kind} knot: {count_of_tests(len(card.tests))} on the card.",
+                *_told(card, test.kind),
+            )
+        )
+    )
+    return 0
+
+
+def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> int:
+    if any(value is not None for value in (arguments.knots, arguments.before, arguments.after, arguments.row)):
+        raise Wrong("Found --withdraw and a test; expected one of them.")
+    card = workshop.card(name)
+    if card is None:
+        raise Wrong(f"There is no cord card named {name}.")
+    if not card.tests:
+        complain(f"The card {plain(card.name)} has no test to take back.")
+        return 1
+    last = entry_words(card.tests[-1])
+    card = workshop.withdraw_test(card)
+    say("\n".join((f"Taken back: {last}.", *_card_lines(card))))
+    return 0
+
+
+def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> CordCard:
+    """The card that is there, or a new one as typed. Raises Wrong where what is typed is not the card that is there."""
+    typed: dict[str, Any] = {
+        "diameter_mm": length_mm(arguments.diameter, above_zero=True) if arguments.diameter is not None else None,
+        "layers": arguments.layers,
+        "material": arguments.material,
+        "worked_with": arguments.worked_with,
+    }
+    typed = {key: value for key, value in typed.items() if value is not None}
+    if not 1 <= typed.get("layers", 1) <= MOST_LAYERS:
+        raise Wrong(f"Found {typed['layers']} layers; expected 1 to {MOST_LAYERS}.")
+    if there is None:
+        if "diameter_mm" not in typed:
+            raise Wrong(f"There is no cord card named {name} yet: a new one needs --diameter, such as 0.6 mm.")
+        return CordCard(name, **typed)
+    if any(getattr(there, key) != value for key, value in typed.items()):
+        raise Wrong(f"The card {there.name} is of another cord ({cord_words(there)}): give this one a name of its own.")
+    return there
+
+
+def _test(arguments: argparse.Namespace) -> CardTest:
+    if arguments.knots is None:
+        raise Wrong("Found no --knots; expected how many knots were tied.")
+    if not 1 <= arguments.knots <= MOST_KNOTS:
+        raise Wrong(f"Found {arguments.knots} knots; expected 1 to {MOST_KNOTS}.")
+    if (arguments.before is None) != (arguments.after is None):
+        raise Wrong("Found one of --before and --after; expected both.")
+    if arguments.before is None and arguments.row is None:
+        raise Wrong("Found no length; expected --before and --after, or --row.")
+    ruler_mm = ruler_step_mm(arguments.ruler)
+    row = touching = None
+    if arguments.before is not None:
+        before_mm = length_mm(arguments.before, above_zero=True)
+        row = KnotTest(before_mm, length_mm(arguments.after, above_zero=True), arguments.knots, ruler_mm)
+    if arguments.row is not None:
+        touching = TouchingRow(length_mm(arguments.row, above_zero=True), arguments.knots, ruler_mm)
+    typed = [text for text in (arguments.before, arguments.after, arguments.row) if text is not None]
+    return CardTest(arguments.kind, row, touching, plain("; ".join(typed), 120))
+
+
+def _told(card: CordCard, kind: KnotKind) -> list[str]:
+    """What one kind of knot takes, and what more tests would do for it."""
+    lines = (take_up_words(card, kind), length_words(card, kind), narrowing_line(card, kind))
+    return [f"  {line}" for line in lines if line]
+
+
+def _card_lines(card: CordCard) -> list[str]:
+    first = f"{plain(card.name)}: {cord_words(card)}, {count_of_tests(len(card.tests))}"
+    return [first, *(f"  {line}" for line in card_lines(card))]
+
+
+def card_json(card: CordCard) -> dict[str, Any]:
+    """A card as plain values; keys may be added, never renamed."""
+    return {
+        "name": card.name,
+        "diameter_mm": card.diameter_mm,
+        "layers": card.layers,
+        "material": card.material,
+        "worked_with": card.worked_with,
+        "tests": len(card.tests),
+        "pieces": len({lesson.piece for lesson in card.lessons}),
+        "knots": {kind: _figures_json(found) for kind, found in figures(card).knots},
+    }
+
+
+def _figures_json(found: KnotFigures) -> dict[str, float]:
+    return {
+        "take_up_mm": found.take_up_mm,
+        "take_up_half95_mm": half95_mm(found.take_up_sd_mm, found.degrees),
+        "length_mm": found.length_mm,
+        "length_half95_mm": half95_mm(found.length_sd_mm, found.degrees),
+    }

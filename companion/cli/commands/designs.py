@@ -1,0 +1,58 @@
+"""plan, check and schema: they read design files and write nothing."""
+
+from __future__ import annotations
+
+import argparse
+
+from companion.cli.arguments import add_design
+from companion.cli.design_report import planned_design
+from companion.cli.plan_text import plan_lines
+from companion.cli.printing import complain, say, say_json
+from companion.core.plan.plan_json import plan_json
+from companion.core.values.text import plain
+from companion.workshop import Workshop
+
+
+def declare_plan(command: argparse.ArgumentParser) -> None:
+    """What `plan` takes."""
+    add_design(command)
+    command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+
+
+def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Print a plan."""
+    plan = planned_design(workshop, arguments.design, arguments.card).plan
+    if plan is None:
+        return 1
+    if arguments.json:
+        say_json(plan_json(plan))
+    else:
+        say("\n".join(plan_lines(plan)))
+    return 0
+
+
+def declare_check(command: argparse.ArgumentParser) -> None:
+    """What `check` takes."""
+    command.add_argument("designs", metavar="DESIGN", nargs="+", help="design files")
+
+
+def run_check(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Tell every finding of every file."""
+    failed = False
+    for design in arguments.designs:
+        plan = planned_design(workshop, design).plan
+        failed = failed or plan is None
+        for warning in plan.warnings if plan else ():
+            complain(f"{plain(design)}: warning: {warning.text} ({warning.where})")
+    return 1 if failed else 0
+
+
+def declare_schema(command: argparse.ArgumentParser) -> None:
+    """What `schema` takes."""
+    command.add_argument("--export", action="store_true", help="that of what `companion export` writes")
+
+
+def run_schema(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Print the schema."""
+    say_json(workshop.export_schema() if arguments.export else workshop.design_schema())
+    return 0

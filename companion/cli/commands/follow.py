@@ -1,0 +1,53 @@
+"""The terminal app: the bench, and following one design."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from companion.cli.arguments import add_design
+from companion.cli.design_report import planned_design
+from companion.cli.printing import complain
+from companion.workshop import Workshop
+
+NO_TERMINAL = (
+    "This needs a terminal. Without one the same piece can be made a line at a time: "
+    "companion start DESIGN, then companion next PIECE; companion --help lists the rest."
+)
+
+
+def declare_follow(command: argparse.ArgumentParser) -> None:
+    """What `follow` takes."""
+    add_design(command, card=False)
+    command.add_argument("--new", action="store_true", help="begin another piece, even with one under way")
+
+
+def run_follow(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Follow one design."""
+    path = Path(arguments.design)
+    goes_on = not arguments.new and workshop.pieces_of(path)  # by its own copy of the design: the file is not read
+    if not goes_on and planned_design(workshop, arguments.design).plan is None:
+        return 1
+    return _app(workshop, path, arguments.new)
+
+
+def run_bench(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Open the bench."""
+    return _app(workshop)
+
+
+def _app(workshop: Workshop, design: Path | None = None, new: bool = False) -> int:
+    """Run the app, which is loaded here and nowhere else."""
+    if not _terminal():
+        complain(NO_TERMINAL)
+        return 1
+    from companion.tui.app import run
+
+    return run(workshop, design=design, new=new)
+
+
+def _terminal() -> bool:
+    seen = all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
+    return seen and os.environ.get("TERM", "") not in ("", "dumb")

@@ -1,0 +1,110 @@
+"""measure, recount and join: what is found out or added along the way, and what it means for the piece."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+
+from companion.cli.arguments import Wrong, add_piece, length_mm, ruler_step_mm, step_of, whole_number
+from companion.cli.piece_report import say_verdicts
+from companion.cli.printing import complain, say
+from companion.core.journal.events import ReadingKind
+from companion.core.values.show_lengths import display_unit, show_plus_minus
+from companion.core.values.text import plain
+from companion.core.words.counting_words import count_words
+from companion.core.words.verdict_words import expected_reading, reading_doubt, reading_lines, step_name, where_from
+from companion.workshop import OpenPiece, Workshop
+
+READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
+
+
+def declare_measure(command: argparse.ArgumentParser) -> None:
+    """What `measure` takes."""
+    add_piece(command)
+    command.add_argument("length", metavar="LENGTH", nargs="?", help="the strand, from its first element to here")
+    command.add_argument("--free", metavar="LENGTH", help="free cord beyond the last knot, per layer, tail included")
+    command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one made)")
+    command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    command.add_argument("--withdraw", action="store_true", help="take the latest reading back instead")
+
+
+def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Ruler readings, and what they mean."""
+    texts: tuple[tuple[ReadingKind, str | None], ...] = (("strand", arguments.length), ("free", arguments.free))
+    typed = [(kind, text, length_mm(text)) for kind, text in texts if text is not None]
+    if arguments.withdraw and typed:
+        raise Wrong("--withdraw takes the latest reading back: give it no length.")
+    ruler_mm = ruler_step_mm(arguments.ruler)
+    opened = workshop.open(arguments.piece)
+    if arguments.withdraw:
+        opened = workshop.withdraw(opened)
+        say("The latest reading no longer counts.")
+    elif typed:
+        step = opened.piece.done if arguments.at is None else step_of(opened.plan, arguments.at)
+        for kind, text, mm in typed:
+            opened = _taken(workshop, opened, kind, text, mm, step, ruler_mm)
+        outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
+        say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
+    else:
+        return _say_expected(opened, workshop)
+    say_verdicts(opened, workshop)
+    return 0
+
+
+def _taken(
+    workshop: Workshop, opened: OpenPiece, kind: ReadingKind, text: str, mm: float, step: int, ruler_mm: float
+) -> OpenPiece:
+    """One reading taken, compared with what was expected there, and questioned where it can hardly be right."""
+    taken = workshop.measure(opened, kind, mm, plain(text, 40), step, ruler_mm)
+    there = replace(opened.piece, done=step)
+    before, after = workshop.suppose(opened, there), workshop.outlook(taken)
+    say(str(reading_lines(opened.plan, there, before, after, kind, mm)[0]))
+    doubt = reading_doubt(opened.plan, there, before, kind, mm)
+    if doubt:
+        complain(f"▲ {doubt} `companion measure {opened.name} --withdraw` takes it back.")
+    return taken
+
+
+def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
+    """What the ruler should say now."""
+    outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
+    strand, free = (expected_reading(opened.plan, opened.piece, outlook, kind) for kind in READING_KINDS)
+    where = where_from(opened.plan, opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0)
+    say(f"Strand {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}. {where}")
+    say(f"Free cord a layer, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
+    return 0
+
+
+def declare_recount(command: argparse.ArgumentParser) -> None:
+    """What `recount` takes."""
+    add_piece(command)
+    command.add_argument("step", metavar="STEP", nargs="?", help="up to which step (the last one made)")
+    command.add_argument("--from", dest="first", metavar="STEP", help="from which step on (the first)")
+    command.add_argument("--beads", metavar="NUMBER", help="how many beads there are (as many as the plan says)")
+
+
+def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """The beads are counted."""
+    opened = workshop.open(arguments.piece)
+    step = None if arguments.step is None else step_of(opened.plan, arguments.step)
+    first = 1 if arguments.first is None else step_of(opened.plan, arguments.first)
+    beads = None if arguments.beads is None else whole_number(arguments.beads, "a number of beads")
+    opened = workshop.recount(opened, step, max(0, first - 1), beads)
+    say(count_words(opened.piece.counted[-1].beads))
+    say_verdicts(opened, workshop)
+    return 0
+
+
+def declare_join(command: argparse.ArgumentParser) -> None:
+    """What `join` takes."""
+    add_piece(command)
+    command.add_argument("length", metavar="LENGTH", help="how much more a layer there is than before, overlap apart")
+
+
+def run_join(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """New cord is joined on."""
+    added_mm = length_mm(arguments.length, above_zero=True)
+    opened = workshop.join(workshop.open(arguments.piece), added_mm, plain(arguments.length, 40))
+    say(f"Joined on after step {step_name(opened.plan, opened.piece.done) if opened.piece.done else '0'}.")
+    say_verdicts(opened, workshop)
+    return 0

@@ -1,0 +1,81 @@
+"""status: where a piece stands, for screen readers, scripts and slow connections."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from companion.cli.arguments import add_piece
+from companion.cli.piece_report import aimed_at, say_verdicts
+from companion.cli.printing import say, say_json
+from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.words.notices import heading
+from companion.core.words.recap import recap
+from companion.core.words.verdict_words import expected_reading, step_name
+from companion.workshop import OpenPiece, Workshop
+
+
+def declare_status(command: argparse.ArgumentParser) -> None:
+    """What `status` takes."""
+    add_piece(command)
+    command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+
+
+def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Where a piece stands."""
+    opened = workshop.open(arguments.piece)
+    if arguments.json:
+        say_json(_status_json(opened, workshop))
+        return 0
+    plan, piece, unit = opened.plan, opened.piece, display_unit(opened.plan.unit)
+    say(heading(plan))
+    if piece.state != "under way":
+        say(_ended(opened))
+        return 0
+    outlook = workshop.outlook(opened)
+    strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
+    for line in recap(plan, piece, strand_mm).lines:
+        say(line)
+    say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
+    own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
+    say(f"Free cord should be about {own} ({other}) a layer.")
+    say_verdicts(opened, workshop)
+    if workshop.design_differs(opened):
+        say("The design file has changed since this piece began; the piece goes by its own copy.")
+    return 0
+
+
+def _ended(opened: OpenPiece) -> str:
+    """How a piece ended: there is nothing to forecast any more."""
+    plan, piece = opened.plan, opened.piece
+    if piece.state == "abandoned":
+        return f"Given up: {piece.done} of {plan.total_steps} steps were made."
+    unit = display_unit(plan.unit)
+    length = "" if piece.finished_mm is None else f" at {show(piece.finished_mm, unit)}"
+    word, planned_mm = aimed_at(opened)
+    return f"Finished{length}; {word} {show(planned_mm, unit)}."
+
+
+def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
+    outlook, piece, plan = workshop.outlook(opened), opened.piece, opened.plan
+    cord = outlook.entries[outlook.worst_cord].cord
+    coming = piece.done + 1 if piece.done < plan.total_steps else None
+    entry, number = plan.place(coming) if coming else (0, 0)
+    return {
+        "piece": opened.name,
+        "name": plan.design,
+        "state": piece.state,
+        "steps_done": piece.done,
+        "steps_total": plan.total_steps,
+        "next": plan.strands[entry].steps[number - 1].text if coming else None,
+        "next_step": step_name(plan, coming) if coming else None,
+        "strand_mm": expected_reading(plan, piece, outlook, "strand").mean_mm,
+        "free_cord_mm": expected_reading(plan, piece, outlook, "free").mean_mm,
+        "finished_mean_mm": outlook.finished.mean_mm,
+        "finished_low95_mm": outlook.finished.low95_mm,
+        "finished_high95_mm": outlook.finished.high95_mm,
+        "p_in_tolerance": outlook.p_in_tolerance,
+        "verdict": outlook.verdict,
+        "cord": {"verdict": cord.verdict, "p_run_out": cord.p_run_out, "step": cord.step, "short_mm": cord.short_mm},
+        "next_reading_step": outlook.next_reading_step,
+    }

@@ -1,0 +1,17 @@
+"""A design that a command was given: planned, with all that is wrong with it told."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from companion.cli.printing import complain
+from companion.core.plan.card_choice import CordChoice
+from companion.workshop import Planned, Workshop
+
+
+def planned_design(workshop: Workshop, design: str, card: str | None = None) -> Planned:
+    """That file's plan, by the cord card of that name where one is given. Every finding goes to stderr."""
+    planned = workshop.plan(Path(design), None if card is None else CordChoice("card", card))
+    for problem in planned.problems:
+        complain(str(problem))
+    return planned

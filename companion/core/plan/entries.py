@@ -1,0 +1,106 @@
+"""The entries of a plan: each strand, or each side of one worked from the middle, with its ends and their steps."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from companion.core.closures.joint import EndFigures, EndStep, Joint
+from companion.core.cord.cord import Cord
+from companion.core.plan.ends import (
+    NO_END,
+    StrandEnd,
+    end_steps,
+    side_start_steps,
+    start_steps,
+    strand_end,
+    strung_all_first,
+)
+from companion.core.plan.layout import expand
+from companion.core.plan.plan import PlannedStrand, Side
+from companion.core.values.design import Bead, BeadKind, Design, Element, Strand
+from companion.core.values.show_lengths import display_unit
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry before its numbers are known. `whole`: all elements of its strand, as it lies; `start` None: a side,
+    which begins in the middle of its strand."""
+
+    strand: Strand
+    name: str
+    label: str
+    side: Side | None
+    elements: tuple[Element, ...]
+    whole: tuple[Element, ...]
+    start: StrandEnd | None
+    end: StrandEnd
+
+    @property
+    def start_figures(self) -> EndFigures:
+        """What the start adds, needs and leaves; nothing in the middle of a strand."""
+        return self.start.figures if self.start else NO_END
+
+
+def entries_of(design: Design, cord: Cord, count: int) -> list[Entry]:
+    """All entries of a design, with that count for every `fit`."""
+    beads = {kind.key: kind for kind in design.beads}
+    entries = []
+    for strand in design.strands:
+        name = strand.name or "strand"
+        elements = tuple(expand(strand.layout, count))
+        start, end = _ends(strand, elements, beads, cord, design.unit)
+        if strand.work == "along":
+            entries.append(Entry(strand, name, name, None, elements, elements, start, end))
+            continue
+        half = len(elements) // 2
+        prefix = f"{strand.name}/" if strand.name else ""
+        first, second = elements[half:], tuple(reversed(elements[:half]))
+        entries.append(Entry(strand, name, f"{prefix}first", "first", first, elements, None, end))
+        entries.append(Entry(strand, name, f"{prefix}second", "second", second, elements, None, start))
+    return entries
+
+
+def _ends(
+    strand: Strand, elements: Sequence[Element], beads: dict[str, BeadKind], cord: Cord, unit: str
+) -> tuple[StrandEnd, StrandEnd]:
+    shown = display_unit(unit)
+    start = strand_end(strand, True, elements, beads, cord, shown)
+    return start, strand_end(strand, False, reversed(elements), beads, cord, shown)
+
+
+def steps_before(
+    entry: Entry, planned: Sequence[PlannedStrand], number: int, design: Design, cord: Cord
+) -> tuple[EndStep, ...]:
+    """The steps that begin an entry. `planned`: all entries with their cuts; `number`: this one's place."""
+    name = entry.strand.name if len(design.strands) > 1 else ""
+    mine = planned[number]
+    if entry.start is None:
+        whole_mm = sum(other.cut_mm for other in planned if other.name == mine.name)
+        layer_mm = mine.cut_mm / mine.layers
+        return side_start_steps(entry.side or "first", entry.end.joint, whole_mm, name, layer_mm)
+    beads = sum(isinstance(element, Bead) for element in entry.elements)
+    all_first = strung_all_first(entry.strand, cord) and beads > 0
+    apart_mm = entry.end.closure.cord_apart_mm(entry.end.joint)
+    return start_steps(entry.start, mine.cut_mm, name, apart_mm, all_first, beads)
+
+
+def steps_after(entry: Entry, planned: PlannedStrand, design: Design) -> tuple[EndStep, ...]:
+    """The steps that end an entry. `planned`: it with its length."""
+    return end_steps(entry.end, entry.side, _end_joint(entry, planned, design))
+
+
+def _end_joint(entry: Entry, planned: PlannedStrand, design: Design) -> Joint:
+    """What the sentences of an entry's end depend on: its own, and what only the whole design knows."""
+    own, other = entry.end.joint, entry.strand.start
+    joint = replace(
+        own,
+        closed_mm=planned.strand_length_mm + planned.closure_length_mm,
+        finding=own.finding or other.finding,
+        size_mm=other.size_mm if own.size_mm is None else own.size_mm,
+    )
+    shared = len(design.strands) > 1 and all(s.end.closure == entry.end.closure.name for s in design.strands)
+    if not shared or entry.end.closure.both_ends:
+        return joint
+    number = next(n for n, strand in enumerate(design.strands, start=1) if strand is entry.strand)
+    return replace(joint, strand=number, strands=len(design.strands))

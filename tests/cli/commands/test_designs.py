@@ -1,0 +1,111 @@
+"""plan, check and schema: the contract's keys and identities, on every shipped design; and that nothing is written."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+PATTERNS = sorted((Path(__file__).parents[3] / "patterns").glob("*.yaml"))
+
+
+NEAR = 1e-6
+
+
+STRAND_KEYS = {
+    "name", "layers", "side", "strand_length_mm", "closure_length_mm", "take_up_mm", "start_tail_mm",
+    "start_closure_cord_mm", "end_closure_cord_mm", "end_tail_mm", "working_allowance_mm", "margin_mm", "cut_mm",
+    "run_out_risk", "beads", "knots", "steps",
+}  # fmt: skip
+
+
+STEP_KEYS = {"number", "kind", "text", "beads", "knot", "strand_mm", "cord_used_mm", "free_cord_mm"}
+
+
+def one_kind(strand) -> bool:
+    """Whether all its knots are alike, so that each swallows the same share of the whole take-up."""
+    return sum(count > 0 for count in strand["knots"].values()) == 1
+
+
+def test_some_strands_have_knots_of_one_kind(companion) -> None:
+    """The step-by-step check of take-up below is worth nothing unless it applies to most designs."""
+    strands = [s for path in PATTERNS for s in json.loads(companion("plan", path, "--json").out)["strands"]]
+    assert sum(map(one_kind, strands)) > len(strands) / 2
+
+
+@pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
+def test_the_identities_hold_in_what_is_printed(companion, path) -> None:
+    ran = companion("plan", path, "--json")
+    assert ran.code == 0
+    plan = json.loads(ran.out)
+    assert plan["format"] == 1
+    whole = 0.0
+    for strand in plan["strands"]:
+        assert strand.keys() >= STRAND_KEYS
+        parts = ("start_tail_mm", "start_closure_cord_mm", "strand_length_mm", "take_up_mm", "end_closure_cord_mm")
+        parts += ("end_tail_mm", "working_allowance_mm", "margin_mm")
+        assert strand["cut_mm"] == pytest.approx(strand["layers"] * sum(strand[part] for part in parts), abs=NEAR)
+        before = strand["start_tail_mm"] + strand["start_closure_cord_mm"]
+        beads, knots, last_string = {}, {"single": 0, "double": 0, "triple": 0}, None
+        for number, step in enumerate(strand["steps"], start=1):
+            assert step.keys() >= STEP_KEYS
+            assert step["number"] == number
+            assert step["text"].isprintable()
+            free = strand["cut_mm"] / strand["layers"] - step["cord_used_mm"]
+            assert step["free_cord_mm"] == pytest.approx(free, abs=NEAR)
+            if step["kind"] == "string" and one_kind(strand):
+                swallowed = (
+                    strand["take_up_mm"] * (sum(knots.values()) + bool(step["knot"])) / sum(strand["knots"].values())
+                )
+                assert step["cord_used_mm"] == pytest.approx(before + step["strand_mm"] + swallowed, abs=NEAR)
+            for key in step["beads"]:
+                beads[key] = beads.get(key, 0) + 1
+            if step["knot"]:
+                knots[step["knot"]] += 1
+            if step["kind"] == "string":
+                last_string = step
+            if step["kind"] == "start":
+                assert step["strand_mm"] == 0
+                assert step["cord_used_mm"] == pytest.approx(before, abs=NEAR)
+        assert beads == strand["beads"]
+        assert knots == strand["knots"]
+        assert last_string["strand_mm"] == pytest.approx(strand["strand_length_mm"], abs=NEAR)
+        made = before + strand["strand_length_mm"] + strand["take_up_mm"]
+        assert last_string["cord_used_mm"] == pytest.approx(made, abs=NEAR)
+        used = strand["steps"][-1]["cord_used_mm"]
+        assert used == pytest.approx(made + strand["end_closure_cord_mm"], abs=NEAR)
+        assert strand["run_out_risk"] == pytest.approx(0.01, abs=1e-9)
+    sides = {}
+    for strand in plan["strands"]:
+        length = strand["strand_length_mm"] + strand["closure_length_mm"]
+        sides[strand["name"]] = sides.get(strand["name"], 0.0) + length
+    whole = max(sides.values())
+    assert plan["finished_length_mm"] == pytest.approx(whole, abs=NEAR)
+    assert plan["finished_low95_mm"] < plan["finished_length_mm"] < plan["finished_high95_mm"]
+
+
+def test_shipped_designs_have_no_findings_and_cover_the_list(companion) -> None:
+    ran = companion("check", *PATTERNS)
+    assert (ran.code, ran.out, ran.err) == (0, "", "")
+    assert len(PATTERNS) >= 9
+    text = {path.stem: path.read_text() for path in PATTERNS}
+    assert sum("layers: 2" in t for t in text.values()) >= 2
+    for word in ("leather", "double knot", "knot every: 3", "middle: [", "from the middle", "strands:", "sliding knot",
+                 "endless", "space:", "triple knot", "wrist"):  # fmt: skip
+        assert any(word in t for t in text.values()), word
+    rope = json.loads(companion("plan", PATTERNS[0].with_name("bell-rock-rope.yaml"), "--json").out)
+    assert sum(rope["strands"][0]["beads"].values()) >= 200
+
+
+def test_a_plan_writes_nothing(companion, skerry, data_folder) -> None:
+    companion("plan", skerry)
+    companion("check", skerry)
+    companion("schema")
+    companion("pieces")
+    companion("follow", skerry)
+    assert not data_folder.exists()
+
+
+def test_the_schema_is_json(companion) -> None:
+    assert json.loads(companion("schema").out)["type"] == "object"

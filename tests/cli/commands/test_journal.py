@@ -1,0 +1,64 @@
+"""journal: every kind of event in words, with its time."""
+
+from __future__ import annotations
+
+import re
+
+from companion.cli.commands.journal import event_words
+from companion.core.journal.event_document import KINDS
+from companion.core.journal.events import (
+    Abandoned,
+    Changed,
+    Confirmed,
+    CutEntered,
+    Finished,
+    Joined,
+    Jumped,
+    Measured,
+    Noted,
+    Recounted,
+    Started,
+    Undone,
+    Withdrawn,
+)
+from companion.workshop import open_at
+
+TOLD = {
+    Started(28): "Begun: Skerry bracelet, 28 steps.",
+    CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 45 5/8 in).",
+    Confirmed(2): "Made: A single knot. Step 2 of 28.",
+    Undone(1): "Taken back: 1 steps are made.",
+    Jumped(13): "Jumped: 13 steps count as made.",
+    Measured("strand", 13, 86.0, "86 mm"): "Strand measured 3 3/8 in after step 13.",
+    Measured("free", 0, 584.0, "23 in"): "Free cord measured 23 in after step 0.",
+    Withdrawn(): "The latest reading was withdrawn.",
+    Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Going on otherwise: one fewer",
+    Joined(13, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more a layer.",
+    Recounted(13): "Beads counted up to step 13, and right.",
+    Recounted(13, 6, -1): "Beads counted from step 7 up to step 13, 1 fewer than planned.",
+    Recounted(13, 0, 2): "Beads counted up to step 13, 2 more than planned.",
+    Recounted(0): "Beads counted.",
+    Noted(13, "looser"): "Note: looser",
+    Finished(): "Finished.",
+    Finished(203.2): "Finished at 8 in.",
+    Abandoned("frayed"): "Given up. frayed",
+    Abandoned(): "Given up.",
+}
+
+
+def test_every_kind_of_event_has_its_words(companion, piece) -> None:
+    plan = open_at().open(piece).plan
+    assert {type(event) for event in TOLD} == set(KINDS.values())
+    told = {event: event_words(plan, event) for event in TOLD}
+    assert told == TOLD
+
+
+def test_every_line_has_its_time_and_what_was_done(companion, piece) -> None:
+    companion("measure", piece, "86 mm")
+    lines = companion("journal", piece).out.splitlines()
+    assert all(re.match(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d  \S", line) for line in lines)
+    assert [line[21:] for line in lines] == [
+        "Begun: Skerry bracelet, 28 steps.",
+        "Jumped: 13 steps count as made.",
+        "Strand measured 3 3/8 in after step 13.",
+    ]

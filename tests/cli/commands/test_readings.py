@@ -1,0 +1,89 @@
+"""measure: what is taken, what is questioned, what is refused."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from tests.cli.running import journal
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["7"], "7 mm or 7 in"),
+        (["-7 mm"], "with a sign"),
+        (["7 \x1b[31mmm"], "Found"),
+        (["82 mm", "--ruler", "0 mm"], "above 0"),
+        (["82 mm", "--ruler", "5 in"], "an inch at most"),
+        (["82 mm", "--ruler", "1/16"], "without a unit"),
+        (["82 mm", "--at", "29"], "no step 29"),
+        (["82 mm", "--at", "first:3"], "no entry first"),
+        (["82 mm", "--at", "\x1b[2J"], "the number of a step"),
+        (["82 mm", "--withdraw"], "give it no length"),
+        (["--free", "30 cm", "--withdraw"], "give it no length"),
+        (["82 mm", "--free", "30"], "30 mm or 30 in"),
+    ],
+)
+def test_readings_that_cannot_be_meant_are_not_taken(companion, piece, arguments, words) -> None:
+    before = journal(companion, piece)
+    ran = companion("measure", piece, *arguments)
+    assert ran.code == 2
+    assert ran.out == ""
+    assert words in ran.err
+    assert "\x1b" not in ran.err
+    assert journal(companion, piece) == before
+
+
+def test_a_reading_after_a_step_not_made_is_the_pieces_fault(companion, piece) -> None:
+    before = journal(companion, piece)
+    ran = companion("measure", piece, "82 mm", "--free", "30 cm", "--at", "20")
+    assert ran.code == 1
+    assert "not made yet" in ran.err
+    assert journal(companion, piece) == before
+
+
+def test_a_reading_from_earlier_is_held_against_what_was_expected_there(companion, piece, skerry) -> None:
+    steps = json.loads(companion("plan", skerry, "--json").out)["strands"][0]["steps"]
+    assert (steps[6]["strand_mm"], steps[12]["strand_mm"]) == (42, 86)
+    right = companion("measure", piece, "42 mm", "--at", 7)
+    assert right.out.startswith("As expected (1 5/8 in).")
+    assert right.err == ""
+    companion("measure", piece, "--withdraw")
+    wrong = companion("measure", piece, "86 mm", "--at", 7)  # right after step 13, wrong after step 7
+    assert wrong.code == 0
+    assert "far from the 1 5/8 in expected" in wrong.err
+    assert "--withdraw" in wrong.err
+
+
+def test_what_the_ruler_should_say(companion, piece) -> None:
+    out = companion("measure", piece).out
+    assert out.splitlines()[0].startswith("Strand 3 3/8 ± ")
+    assert out.splitlines()[0].endswith(" From the first knot to here, the closure before it left out.")
+    assert out.splitlines()[1].startswith("Free cord a layer, tail included: ")
+    assert len(journal(companion, piece)) == 2  # asking writes nothing
+
+
+def test_strand_and_cord_in_one_call(companion, piece) -> None:
+    ran = companion("measure", piece, "3 3/8 in", "--free", "14 1/4 in", "--ruler", "1/16 in")
+    assert ran.code == 0
+    assert "It would finish at" in ran.out
+    assert "On plan." in ran.out
+    assert "Enough cord." in ran.out
+    assert journal(companion, piece)[-2:] == [
+        "Strand measured 3 3/8 in after step 13.",
+        "Free cord measured 14 1/4 in after step 13.",
+    ]
+
+
+def test_a_coarser_ruler_says_less(companion, skerry) -> None:
+    """The same reading read to an inch leaves more in doubt than read to a millimetre."""
+    wide = []
+    for ruler in ("1 mm", "1 in"):
+        name = companion("start", skerry).out.strip()
+        companion("jump", name, 13)
+        companion("measure", name, "86 mm", "--ruler", ruler)
+        status = json.loads(companion("status", name, "--json").out)
+        wide.append(status["finished_high95_mm"] - status["finished_low95_mm"])
+    assert wide[1] > wide[0] * 1.2

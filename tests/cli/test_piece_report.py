@@ -1,0 +1,54 @@
+"""What is said of a piece: its steps, its length, its cord, and what to do."""
+
+from __future__ import annotations
+
+import json
+
+
+def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, tmp_path) -> None:
+    """A 7 1/2 in bracelet, the strand measured five per cent short half way."""
+    path = tmp_path / "bracelet.yaml"
+    path.write_text(
+        "format: 1\nname: Half-way rock\nsize: {length: 7 1/2 in, tolerance: 1/8 in}\n"
+        "cord: {name: silk, diameter: 0.45 mm, layers: 2, knots: {single: {take_up: 6 mm, length: 2 mm}}}\n"
+        "beads: {glass: {length: 6 mm, hole: 1 mm}}\n"
+        "strand: {start: {closure: bead tip and clasp}, layout: [{repeat: fit, of: [glass, knot]}], "
+        "end: {closure: bead tip and clasp}}\n"
+    )
+    name = companion("start", path).out.strip()
+    plan = json.loads(companion("plan", path, "--json").out)["strands"][0]
+    half = next(step for step in plan["steps"] if step["strand_mm"] >= plan["strand_length_mm"] / 2)
+    for _ in range(half["number"]):
+        companion("next", name)
+    at_plan = companion("measure", name, f"{half['strand_mm']:.1f} mm")
+    assert at_plan.code == 0
+    assert "On plan." in at_plan.out
+    assert "What to do" not in at_plan.out
+    companion("measure", name, "--withdraw")
+    short = companion("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
+    assert short.code == 0
+    assert "Watch. It would finish at 7 5/16 ± 3/16 in" in short.out
+    assert "3/16 in short of 7 1/2 in." in short.out
+    assert "What to do: A closure 3/16 in longer (a longer clasp, or a ring)" in short.out
+    assert "Or: One more of «glass, then a single knot» in what is left" in short.out
+
+
+def test_free_cord_too_short_names_the_step(companion, skerry) -> None:
+    name = companion("start", skerry).out.strip()
+    for _ in range(13):
+        companion("next", name)
+    ran = companion("measure", name, "--free", "25 cm")
+    assert ran.code == 0
+    assert "Runs out near step 2" in ran.out
+    assert "a layer is missing" in ran.out
+
+
+def test_steps_of_several_entries_are_said_as_they_are_typed(companion, strands) -> None:
+    name = companion("start", strands).out.strip()
+    assert ", upper:1.\n" in companion("next", name).out
+    moved = companion("jump", name, "middle:3").out
+    assert moved.startswith("Steps upper:2 to middle:3 count as made.")
+    assert moved.rstrip().endswith(", middle:4.")
+    assert json.loads(companion("status", name, "--json").out)["next_step"] == "middle:4"
+    assert companion("next", name, "--step", "middle:4").code == 0
+    assert companion("next", name, "--step", 5).code == 2

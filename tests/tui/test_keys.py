@@ -1,0 +1,194 @@
+"""Keys faster than screens: each is done once, at the screen that it was meant for."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+
+import pytest
+from textual import events
+from textual.widgets import Input
+
+from companion.core.journal.events import Confirmed
+from companion.tui.app import CompanionApp
+from companion.tui.dialogs.ask import AskDialog, Judged, Question
+from companion.tui.screens.bench import BenchScreen
+from companion.tui.screens.follow import FollowScreen
+from companion.tui.widgets.text import KeyLine
+from companion.workshop import open_at
+from tests.harness import keys
+from tests.tui.screens import until, until_seen
+
+KEYS = {"enter": "\r", "escape": "\x1b", "space": " "}
+NAMES = {" ": "space", ".": "full_stop"}
+
+
+def burst(app: CompanionApp, *typed: str) -> None:
+    """Type all of it at once: names of keys, or text."""
+    for keys_or_text in typed:
+        if keys_or_text in KEYS:
+            app.post_message(events.Key(keys_or_text, KEYS[keys_or_text]))
+        else:
+            for letter in keys_or_text:
+                app.post_message(events.Key(NAMES.get(letter, letter), letter))
+
+
+async def until_done(pilot, app) -> None:
+    """Wait until every key that was typed is done."""
+    typed: list[bool] = []
+    app.call_later(typed.append, True)
+    await until(pilot, lambda: bool(typed) and not app._typed and app.takes_keys())
+
+
+@pytest.fixture
+def begun(workshop, skerry):
+    """A piece with twelve steps made."""
+    return workshop.jump(workshop.start(skerry), 12)
+
+
+async def followed(pilot, app) -> FollowScreen:
+    await until_seen(pilot, "Last made")
+    await pilot.press("enter")
+    await until(pilot, lambda: isinstance(app.screen, FollowScreen))
+    return app.screen
+
+
+async def test_what_is_typed_while_a_question_is_built_stands_in_its_line(workshop, begun) -> None:
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await followed(pilot, app)
+        burst(app, "m", "42")
+        await until(pilot, lambda: isinstance(app.screen, AskDialog) and app.screen.query_one(Input).value == "42")
+
+
+async def test_every_space_of_a_burst_confirms_one_step(workshop, begun, data_folder) -> None:
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(60, 18)) as pilot:
+        page = await followed(pilot, app)
+        burst(app, *["space"] * 9)
+        await until_seen(pilot, "step 22 of 28")
+        assert page.opened.piece.done == 21
+    made = [entry.event.step for entry in open_at(data_folder).journal(begun) if isinstance(entry.event, Confirmed)]
+    assert made == list(range(13, 22))
+
+
+async def test_a_piece_from_its_beginning_to_its_end_typed_in_one_go(app, data_folder) -> None:
+    """Through seven screens, before the first is there: steps, a reading, a note, and both questions at the end."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        finish = ("space", "202 mm", "enter", "enter")  # how long it came out, and what is left
+        burst(app, "enter", *["space"] * 9, "m", "6 cm", "enter", "enter", "n", "tight", "enter")
+        burst(app, *["space"] * 19, *finish)
+        await until(pilot, lambda: isinstance(app.screen, BenchScreen))
+    piece = open_at(data_folder).open("skerry-bracelet").piece
+    assert (piece.done, piece.state, piece.finished_mm) == (28, "finished", 202.0)
+    assert [(reading.step, reading.length_mm) for reading in piece.readings] == [(9, 60.0)]
+    assert [note.text for note in piece.notes] == ["tight"]
+
+
+async def test_a_form_is_filled_in_one_go(workshop, monkeypatch, tmp_path) -> None:
+    """Each line gets what was typed for it, though the hand moves on between two keys."""
+    monkeypatch.chdir(tmp_path)
+    app = CompanionApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        burst(app, "k", "n", "silk", "enter", ".45", "enter", "enter", "enter", "enter")
+        await until_seen(pilot, "Cord card · silk")
+    assert [(card.name, card.diameter_mm, card.layers) for card in workshop.cards()] == [("silk", 0.45, 1)]
+
+
+async def test_what_is_pasted_waits_for_its_turn_too(workshop, begun) -> None:
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await followed(pilot, app)
+        burst(app, "n")
+        app.post_message(events.Paste("tight\nloose"))
+        burst(app, "er", "enter", "space")
+        await until(pilot, lambda: page.opened.piece.done == 13)
+        assert [(note.step, note.text) for note in page.opened.piece.notes] == [(12, "tighter")]
+
+
+@pytest.mark.parametrize("ways_out", [("escape", "escape"), ("escape", "enter"), ("x", "enter", "enter")])
+async def test_a_question_is_left_once(workshop, begun, ways_out) -> None:
+    """What follows is for the screen below: Esc there leads to the bench, Enter soon after an answer counts no bead."""
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await followed(pilot, app)
+        burst(app, "n", *ways_out)
+        there = BenchScreen if ways_out[-1] == "escape" else FollowScreen
+        await until_done(pilot, app)
+        assert isinstance(app.screen, there)
+        assert len(app.screen_stack) == 2  # Textual's own empty one below
+        assert page.opened.piece.done == 12
+
+
+async def test_a_dialog_answered_twice_gives_the_first_answer(workshop, begun) -> None:
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await followed(pilot, app)
+        await pilot.press("n")
+        await until_seen(pilot, "A note at step 12")
+        dialog = app.screen
+        dialog.dismiss("first")
+        dialog.dismiss("second")
+        await until_seen(pilot, "Noted.")
+        assert [note.text for note in page.opened.piece.notes] == ["first"]
+        assert app.screen is page
+
+
+def click(x: int, y: int) -> Iterator[events.Event]:
+    for kind in (events.MouseDown, events.MouseUp):
+        yield kind(None, x, y, 0, 0, 1, False, False, False)
+
+
+async def test_two_clicks_in_one_go_begin_one_piece(app, workshop) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        line = app.screen.query_one(KeyLine)
+        x = next(first for first, _, command in line.shown() if command.short == "begin") + 2
+        for event in (*click(x, 23), *click(x, 23)):
+            app.post_message(event)
+        await until_seen(pilot, "step 1 of 28")
+    assert len(workshop.pieces()) == 1
+
+
+async def test_after_leaving_the_companion_no_key_counts(workshop, monkeypatch, tmp_path) -> None:
+    monkeypatch.chdir(tmp_path)
+    app = CompanionApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Designs")
+        burst(app, "q", "enter", "enter", "space")
+        await until(pilot, lambda: not app.is_running)
+    assert workshop.pieces() == ()
+
+
+async def test_steps_go_on_while_the_ways_out_are_worked_out(workshop, begun, monkeypatch) -> None:
+    """A long strand takes a second: that holds up no step. What was worked out for the step before is dropped."""
+    known = threading.Event()
+    monkeypatch.setattr(workshop, "remedies", lambda opened: (known.wait(30), ())[1])
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await followed(pilot, app)
+        burst(app, "w", "space")
+        try:
+            await until(pilot, lambda: page.opened.piece.done == 13)
+        finally:
+            known.set()
+        await until(pilot, app.takes_keys)
+        await until(pilot, lambda: not [worker for worker in app.workers if worker.node is page])
+        assert app.screen is page
+
+
+async def test_an_app_that_ends_while_a_question_is_built(workshop, begun) -> None:
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await followed(pilot, app)
+        app.push_screen(AskDialog(Question("Anything?", lambda text: Judged())))
+        app.exit(0)
+    assert app.return_code == 0
+
+
+@pytest.mark.parametrize("size", keys.SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+def test_keys_in_bursts_end_nothing(tmp_path, size) -> None:
+    keys.prepare(tmp_path)
+    went = keys.play(tmp_path, (3, size), seed=1, most_keys=120)
+    assert went.wrong == ""
+    assert len(went.screens) > 2
