@@ -14,6 +14,7 @@ from textual import work
 from textual.app import SuspendNotSupported
 from textual.screen import Screen
 
+from companion.core.values.colour_sets import COLOUR_SETS, colour_set
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Level, Notice
@@ -22,7 +23,7 @@ from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp
 from companion.tui.screens.base import Page
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
-from companion.tui.themes import THEMES
+from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
 
 MOST_DESIGNS = 500
@@ -49,10 +50,9 @@ class CompanionApp(KeysInTurnApp):
         super().__init__()
         self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
         self.first_design, self.first_piece, self.first_new = design, piece, new
-        for theme in THEMES:
+        for theme in themes_on(terminal_of(self)):
             self.register_theme(theme)
-        wanted = os.environ.get("COMPANION_COLOURS", "")
-        self.theme = wanted if wanted in {theme.name for theme in THEMES} else THEMES[0].name
+        self.theme = colour_set(os.environ.get("COMPANION_COLOURS", "")) or COLOUR_SETS[0]
 
     def on_mount(self) -> None:
         if not self.is_headless:
@@ -183,8 +183,7 @@ class CompanionApp(KeysInTurnApp):
 
     def next_theme(self) -> None:
         """The next set of colours."""
-        names = [theme.name for theme in THEMES]
-        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        self.theme = COLOUR_SETS[(COLOUR_SETS.index(self.theme) + 1) % len(COLOUR_SETS)]
 
 
 def run(workshop: Workshop, *, design: Path | None = None, piece: str | None = None, new: bool = False) -> int:

@@ -41,7 +41,7 @@ HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what
 SET_ASIDE = Command(
     "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set the companion aside and give the shell its turn; fg brings it back."
 )
-THEME = Command("next_theme", "t", "t", "", "Other colours: dark, light, and both with high contrast.")
+THEME = Command("next_theme", "t", "t", "", "Other colours: lamp, day, and each with high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave the companion. Nothing is lost.")
 PICK_ROW = Command("take", "enter,space", "Enter", "take it", "Take the one under the cursor.")

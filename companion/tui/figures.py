@@ -92,7 +92,7 @@ def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
 
     word = cord_word(plan, outlook)
     verdict = outlook.entries[outlook.worst_cord].cord.verdict
-    style = {"enough": "bold", "scant": "bold $warning", "runs out": "bold $error"}[verdict]
+    style = {"enough": "bold $success", "scant": "bold $warning", "runs out": "bold $error"}[verdict]
     mark = {"enough": "", "scant": "△ ", "runs out": "▲ "}[verdict]
     if width < LEAST_FOR_OTHER_UNIT:
         word = word.replace("runs out near step", "out near")

@@ -45,7 +45,7 @@ class RemediesDialog(Dialog[int]):
                 for choice, remedy in zip(self.choices, self.found, strict=True):
                     yield CommandText(choice, f"{choice.shown}  {remedy.what}.", HANG)
                     meant = " " * HANG + figures(self.plan, remedy)
-                    yield Paragraphs([Paragraph(meant, "$text-muted", HANG), Paragraph()])
+                    yield Paragraphs([Paragraph(meant, "$secondary", HANG), Paragraph()])
                 if self.found:
                     yield Paragraphs([Paragraph(how_to_choose(len(self.found)))])
             yield Rule()

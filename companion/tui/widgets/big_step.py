@@ -14,6 +14,7 @@ from textual.widget import Widget
 from companion.core.picture.big_beads import StrokeRow, big_step, line_text
 from companion.core.picture.marks import Mark, marks_of
 from companion.core.plan.plan import Plan
+from companion.tui.themes import ground_of
 from companion.tui.widgets.wrapping import shortened, wrapped
 
 BESIDE = 3
@@ -99,11 +100,12 @@ class BigStep(Widget):
         return (lines + [""] * LINES)[:LINES]
 
     def _coloured(self, line: StrokeRow) -> Content:
-        text, spans, column = line_text(line), [], 0
+        text, spans, column, ground = line_text(line), [], 0, ground_of(self.app)
         for stroke in line:
             mark = self.marks.get(stroke.bead) if stroke.bead else None
             if mark and mark.colour:
-                spans.append(Span(column, column + len(stroke.text), Style(foreground=Color(*mark.colour), bold=True)))
+                style = Style(foreground=Color(*ground.letter(mark.colour)), bold=True)
+                spans.append(Span(column, column + len(stroke.text), style))
             column += len(stroke.text)
         return Content(text, spans)
 

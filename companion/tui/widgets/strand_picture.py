@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -14,16 +16,18 @@ from companion.core.picture.colours import Colour
 from companion.core.picture.marks import marks_of
 from companion.core.picture.picture import Picture, PictureRow, progress
 from companion.core.plan.plan import Plan
+from companion.tui.themes import ground_of
 from companion.tui.widgets.beads import bead_style
 
 MARGIN = 3
 LINES_A_ROW = 3
-_DIM = Style(dim=True)
 _BOLD = Style(bold=True)
 
 
 class StrandPicture(ScrollView, can_focus=False):
     """One entry of a plan as it stands. In a place of one row it shows the stretch around here."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"strand-picture--ruler"}
 
     def __init__(self, plan: Plan, *, id: str | None = None) -> None:
         super().__init__(id=id)
@@ -96,7 +100,7 @@ class StrandPicture(ScrollView, can_focus=False):
         if line == 0 and y + 1 >= self.size.height:
             return Strip.blank(width, base)  # a ruler with no strand under it tells nothing
         if line == 0:
-            segments = [Segment(row.ruler, base + _DIM)]
+            segments = [Segment(row.ruler, self.get_component_rich_style("strand-picture--ruler"))]
         elif line == 1:
             segments = self._strand(row, base)
         else:
@@ -104,11 +108,11 @@ class StrandPicture(ScrollView, can_focus=False):
         return Strip([Segment(" " * MARGIN, base), *segments]).adjust_cell_length(width, base)
 
     def _strand(self, row: PictureRow, base: Style) -> list[Segment]:
-        segments = []
+        segments, ground = [], ground_of(self.app)
         for cell in row.cells:
             style = base
             if cell.bead is not None:
-                style = base + bead_style(self.colours.get(cell.bead), cell.char, cell.state == "made")
+                style = base + bead_style(self.colours.get(cell.bead), cell.char, cell.state == "made", ground)
             if cell.state == "present":
                 style += _BOLD
             segments.append(Segment(cell.char, style))
