@@ -45,6 +45,8 @@ def ground_in(name: str, terminal: Terminal) -> Ground:
 
 def _theme(name: str, terminal: Terminal) -> Theme:
     dark, text, page, field, label, well, watch, off = _SETS[name]
+    if terminal.grey:  # a colour turned grey would be fainter than the text; marks and bold say what is worth watching
+        well = watch = off = text
     ground = ground_in(name, terminal)
     typed_on = replace(ground, page=Color.parse(field).rgb)  # a little nearer to the letters than the page is
     text, label, well, watch, off = (

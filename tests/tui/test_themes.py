@@ -125,6 +125,12 @@ def test_the_sets_are_those_that_are_named() -> None:
     assert tuple(theme.name for theme in themes_on(Terminal())) == COLOUR_SETS
 
 
+@pytest.mark.parametrize("name", COLOUR_SETS)
+def test_without_colour_no_warning_is_fainter_than_the_text(name) -> None:
+    theme = next(theme for theme in themes_on(Terminal(grey=True)) if theme.name == name)
+    assert theme.foreground == theme.success == theme.warning == theme.error
+
+
 # -- every screen -----------------------------------------------------------------------------------------------------
 
 
