@@ -30,7 +30,7 @@ ROOMS = {
     "forecast": ("values", "maths", "journal", "cord", "plan"),
     "words": ("values", "maths", "journal", "cord", "plan", "picture", "forecast"),
     "remedies": ("values", "maths", "journal", "cord", "plan", "forecast", "words"),
-    "gate": ("values", "journal", "cord", "plan", "forecast", "remedies"),
+    "gate": ("values", "journal", "cord", "plan"),
 }
 # What the pure floor may use of the standard library: nothing with files, a clock, chance or a process behind it.
 PURE = {

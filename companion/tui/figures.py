@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
@@ -54,24 +55,24 @@ def time_left(pace: Pace) -> str:
     return f"about {minutes / 60:.1f} h"
 
 
-def figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
+def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     """Strand now, finishes at, free cord, cord: always in the same corner each."""
-    from companion.core.words.verdict_words import expected_reading
+    from companion.core.words.reading_words import expected_reading
 
     plan, piece = opened.plan, opened.piece
     unit = display_unit(plan.unit)
     strand = expected_reading(plan, piece, outlook, "strand")
     free = expected_reading(plan, piece, outlook, "free")
-    layers = " a layer" if plan.strands[0].layers > 1 else ""
-    left = f"{show(free.mean_mm, unit)}{layers}" if free.mean_mm > 0 else "none left"
+    left = show(free.mean_mm, unit) if free.mean_mm > 0 else "none left"
+    layers = " a layer" if plan.strands[0].layers > 1 and free.mean_mm > 0 else ""
     strand_own, strand_other = show_both(strand.mean_mm, unit)
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
     finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)
     top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
     bottom = [("finishes at ", "$secondary"), (finished, "bold")]
     column = max(_column(plan, width), *(sum(len(text) for text, _ in row) + 1 for row in (top, bottom)))
-    if column + len("free cord  ") + len(left) > width:
-        left = left.removesuffix(layers)
+    if column + len("free cord  ") + len(left) + len(layers) <= width:
+        left += layers
     return Content("\n").join(
         [
             _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], column),
@@ -88,14 +89,12 @@ def _column(plan: Plan, width: int) -> int:
 
 
 def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
-    from companion.core.words.verdict_words import cord_word
+    from companion.core.words.cord_words import cord_word
 
-    word = cord_word(plan, outlook)
+    word = cord_word(plan, outlook, short=width < LEAST_FOR_OTHER_UNIT)
     verdict = outlook.entries[outlook.worst_cord].cord.verdict
     style = {"enough": "bold $success", "scant": "bold $warning", "runs out": "bold $error"}[verdict]
     mark = {"enough": "", "scant": "△ ", "runs out": "▲ "}[verdict]
-    if width < LEAST_FOR_OTHER_UNIT:
-        word = word.replace("runs out near step", "out near")
     return mark + word, style
 
 
@@ -121,13 +120,8 @@ def coming(plan: Plan, done: int, width: int) -> Content:
 def _in_short(step: Step, letters: dict[str, str]) -> str:
     if step.kind != "string":
         return {"start": "begin", "end": "close"}[step.kind]
-    runs: list[str] = []
-    for key in step.beads:
-        letter = letters[key]
-        if runs and runs[-1].split("×")[-1] == letter:
-            count = int(runs[-1].split("×")[0]) if "×" in runs[-1] else 1
-            runs[-1] = f"{count + 1}×{letter}"
-        else:
-            runs.append(letter)
-    knot = {"single": "knot", "double": "double knot", "triple": "triple knot"}[step.knot] if step.knot else ""
-    return " ".join([*runs, knot]).strip() or "bare cord"
+    runs = [(letter, len(list(run))) for letter, run in groupby(letters[key] for key in step.beads)]
+    parts = [letter if count == 1 else f"{count}×{letter}" for letter, count in runs]
+    if step.knot:
+        parts.append({"single": "knot", "double": "double knot", "triple": "triple knot"}[step.knot])
+    return " ".join(parts) or "bare cord"

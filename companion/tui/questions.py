@@ -8,22 +8,16 @@ from companion.core.forecast.counting import Stretch
 from companion.core.journal.events import Joined, Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.plan import Plan
-from companion.core.values.lengths import LengthError
+from companion.core.remedies.joining import join_place
+from companion.core.values.lengths import UNNOTICED_MM, LengthError
 from companion.core.values.show_lengths import difference, display_unit, show, show_plus_minus
 from companion.core.values.text import plain
+from companion.core.words.cord_words import cord_line
 from companion.core.words.counting_words import count_words, stretch_words
 from companion.core.words.lesson_words import left_words
 from companion.core.words.notices import Level, Notice
-from companion.core.words.verdict_words import (
-    PLAN_OFF_MM,
-    cord_line,
-    expected_reading,
-    join_place,
-    reading_doubt,
-    reading_lines,
-    step_name,
-    where_from,
-)
+from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.step_words import step_name
 from companion.tui.dialogs.ask import Judged, Question
 from companion.tui.typed import ruler_step_mm, typed_mm
 from companion.workshop import OpenPiece, Teaching, Workshop
@@ -72,7 +66,7 @@ def join_question(workshop: Workshop, opened: OpenPiece) -> Question:
     """How much cord is joined on?"""
     unit = display_unit(opened.plan.unit)
     outlook = workshop.outlook(opened)
-    place = join_place(opened.plan, opened.piece, outlook)
+    place = f"{join_place(opened.plan, outlook)}."
 
     def judge(text: str) -> Judged:
         if not text.strip():
@@ -84,7 +78,7 @@ def join_question(workshop: Workshop, opened: OpenPiece) -> Question:
         if added_mm <= 0:
             return Judged((Notice("quiet", "Joined cord is longer than nothing."),), takes=False)
         joined = after(opened.piece, Joined(opened.piece.done, added_mm, plain(text, 40)))
-        return Judged((cord_line(opened.plan, joined, workshop.suppose(opened, joined)),))
+        return Judged((cord_line(opened.plan, workshop.suppose(opened, joined)),))
 
     missing = outlook.entries[outlook.worst_cord].cord.short_mm
     need = f" To be sure, {show(missing, unit)} more is needed." if missing > 0 else ""
@@ -102,9 +96,9 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question:
         if beads is None:
             return Judged((Notice("quiet", "A number of beads."),), takes=False)
         off = beads - counted.beads
-        loud: Level = "watch" if off else "quiet"
+        level: Level = "watch" if off else "quiet"
         doubt = "" if abs(off) <= 2 else "That is far from the plan. Enter once more takes it all the same."
-        return Judged((Notice(loud, count_words(off)),), doubt=doubt)
+        return Judged((Notice(level, count_words(off)),), doubt=doubt)
 
     return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
 
@@ -181,7 +175,7 @@ def finish_question(opened: OpenPiece) -> Question:
         over_mm = length_mm - aim_mm
         side = "over" if over_mm > 0 else "short of"
         held = f"{difference(abs(over_mm), unit)} {side} {show(aim_mm, unit)}"
-        held = "as it should be" if abs(over_mm) < PLAN_OFF_MM else held
+        held = "as it should be" if abs(over_mm) < UNNOTICED_MM else held
         return Judged((Notice("quiet", f"{show(length_mm, unit)}: {held}."),), doubt=doubt)
 
     return Question(

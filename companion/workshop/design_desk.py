@@ -165,6 +165,6 @@ class DesignDesk:
         card = self.card(name) if name is not None else None
         if card is None:
             return None
-        from companion.core.cord.cards import figures
+        from companion.core.cord.cards import card_figures
 
-        return figures(card)
+        return card_figures(card)

@@ -44,7 +44,7 @@ from companion.workshop.teaching import Teaching, finished_event, teaching
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
     from companion.core.forecast.forecaster import Forecaster
     from companion.core.forecast.outlook import Outlook
-    from companion.core.remedies.search import Remedy
+    from companion.core.remedies.remedy import Remedy
 
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
 
@@ -198,8 +198,7 @@ class Workshop(DesignDesk, Safekeeping):
     def choose(self, opened: OpenPiece, remedy: Remedy) -> OpenPiece:
         """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
         it went wrong. Taken back like a step. Joining new cord needs its length: see `join`."""
-        from companion.core.plan.replan import changed_plan
-        from companion.core.remedies.search import same_steps_made
+        from companion.core.plan.replan import changed_plan, same_steps_made
 
         if remedy.join:
             raise NotPossible("New cord is joined on with its length.")

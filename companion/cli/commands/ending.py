@@ -49,7 +49,7 @@ def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None
     """What the card learnt, or would have learnt."""
     if taught is None or taught.why_not:
         if learn:
-            complain(f"▲ No card learnt from it. {taught.why_not if taught else 'It was planned with none.'}".strip())
+            complain(f"▲ No card learnt from it. {taught.why_not if taught else 'It was planned with none.'}")
         return
     for line in taught.lines:
         say(f"{plain(taught.card, 60)}: {line}")

@@ -12,7 +12,8 @@ from companion.core.journal.events import ReadingKind
 from companion.core.values.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.counting_words import count_words
-from companion.core.words.verdict_words import expected_reading, reading_doubt, reading_lines, step_name, where_from
+from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 
 READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")

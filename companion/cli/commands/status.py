@@ -10,8 +10,9 @@ from companion.cli.piece_report import aimed_at, say_verdicts
 from companion.cli.printing import say, say_json
 from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
 from companion.core.words.notices import heading
+from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
-from companion.core.words.verdict_words import expected_reading, step_name
+from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 
 

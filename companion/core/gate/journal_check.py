@@ -130,7 +130,7 @@ class _Journal:
         return ""
 
     def _change(self, event: Changed) -> str:
-        from companion.core.remedies.search import same_steps_made
+        from companion.core.plan.replan import same_steps_made
 
         rests = ((event.entry, event.made, event.rest), *event.more)
         self.changed += sum(len(strand.elements) for strand in self.plan.strands) * len(rests)

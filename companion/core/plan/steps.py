@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, Space
 from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.text import capitalised
 
 MOST_BEADS_A_STEP = 10
 
@@ -62,8 +63,11 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
     return stops
 
 
-def step_words(elements: Iterable[Element], names: dict[str, str], unit: str) -> str:
-    """One string step in words that read well aloud: "Silver daisy, then a single knot"."""
+def string_step_parts(elements: Iterable[Element], names: dict[str, str], unit: str) -> tuple[str, str]:
+    """The beads and bare cord of a string step in words, and its knot; "" for what it lacks.
+
+    ("Silver daisy", "a single knot"). `names`: of the kinds of bead, by key.
+    """
     parts: list[str] = []
     knot = ""
     for element, group in groupby(elements):
@@ -75,11 +79,15 @@ def step_words(elements: Iterable[Element], names: dict[str, str], unit: str) ->
                 parts.append(f"{show(length_mm * count, display_unit(unit))} of bare cord")
             case Knot(kind=kind):
                 knot = f"a {kind} knot"
-    if not parts:
-        return knot[:1].upper() + knot[1:]
-    words = ", ".join(parts)
-    words = words[:1].upper() + words[1:]
-    return f"{words}, then {knot}" if knot else words
+    return capitalised(", ".join(parts)), knot
+
+
+def string_step_text(elements: Iterable[Element], names: dict[str, str], unit: str) -> str:
+    """A string step in words that read well aloud: "Silver daisy, then a single knot"."""
+    beads, knot = string_step_parts(elements, names, unit)
+    if not beads:
+        return capitalised(knot)
+    return f"{beads}, then {knot}" if knot else beads
 
 
 def steps_of(
@@ -87,42 +95,43 @@ def steps_of(
 ) -> tuple[Step, ...]:
     """All steps of one entry, with the running figures after each; lengths mm, cord per layer."""
     before_mm = ends.start_tail_mm + ends.start_closure_cord_mm
-    steps = [
+    start = [
         Step(number, "start", text, (), None, 0.0, before_mm, cut_a_layer_mm - before_mm, 0)
         for number, text in enumerate(ends.start_steps, start=1)
     ]
+    string = list(_string_steps(elements, beads, cord, unit, len(start), before_mm, cut_a_layer_mm))
+    strand_mm, used_mm = (string[-1].strand_mm, string[-1].cord_used_mm) if string else (0.0, before_mm)
+    steps = [*start, *string]
+    for left, text in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
+        used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm  # the last one takes the closure's cord
+        free_mm = cut_a_layer_mm - used_after_mm
+        steps.append(Step(len(steps) + 1, "end", text, (), None, strand_mm, used_after_mm, free_mm, len(elements)))
+    return tuple(steps)
+
+
+def _string_steps(
+    elements: Sequence[Element],
+    beads: dict[str, BeadKind],
+    cord: Cord,
+    unit: str,
+    steps_before: int,
+    used_before_mm: float,
+    cut_a_layer_mm: float,
+) -> Iterator[Step]:
     lengths = {element: element_mm(element, beads, cord) for element in set(elements)}
     take_ups = {e: cord.knot(e.kind).take_up_mm if isinstance(e, Knot) else 0.0 for e in lengths}
     names = {kind.key: kind.name for kind in beads.values()}
-    words: dict[tuple[Element, ...], str] = {}
+    texts: dict[tuple[Element, ...], str] = {}
     strand_mm = take_up_mm = 0.0
-    begin = 0
-    for stop in cut_into_steps(elements):
+    stops = cut_into_steps(elements)
+    for number, (begin, stop) in enumerate(pairwise([0, *stops]), start=steps_before + 1):
         part = tuple(elements[begin:stop])
         for element in part:
             strand_mm += lengths[element]
             take_up_mm += take_ups[element]
-        if part not in words:
-            words[part] = step_words(part, names, unit)
-        last = part[-1]
-        used_mm = before_mm + strand_mm + take_up_mm
-        steps.append(
-            Step(
-                len(steps) + 1,
-                "string",
-                words[part],
-                tuple(element.key for element in part if isinstance(element, Bead)),
-                last.kind if isinstance(last, Knot) else None,
-                strand_mm,
-                used_mm,
-                cut_a_layer_mm - used_mm,
-                stop,
-            )
-        )
-        begin = stop
-    used_mm = before_mm + strand_mm + take_up_mm
-    for left, text in zip(range(len(ends.end_steps) - 1, -1, -1), ends.end_steps, strict=True):
-        used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm
-        free_mm = cut_a_layer_mm - used_after_mm
-        steps.append(Step(len(steps) + 1, "end", text, (), None, strand_mm, used_after_mm, free_mm, len(elements)))
-    return tuple(steps)
+        if part not in texts:
+            texts[part] = string_step_text(part, names, unit)
+        keys = tuple(element.key for element in part if isinstance(element, Bead))
+        knot = part[-1].kind if isinstance(part[-1], Knot) else None
+        used_mm = used_before_mm + strand_mm + take_up_mm
+        yield Step(number, "string", texts[part], keys, knot, strand_mm, used_mm, cut_a_layer_mm - used_mm, stop)

@@ -6,20 +6,17 @@ from dataclasses import dataclass
 
 from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS
 from companion.core.values.design import KnotKind, Tool
-from companion.core.values.text import count_word
+from companion.core.values.text import capitalised, count_word
 
 
 @dataclass(frozen=True, slots=True)
 class Lore:
-    """One knot explained. `drawing`: at most 7 lines of 30 columns; `caption` says in words what it shows.
-
-    `mistakes`: what goes wrong most, how it looks, and what puts it right.
-    """
+    """One knot explained. `drawing`: at most 7 lines of 30 columns; `mistakes`: what goes wrong most, how that shows,
+    and what puts it right."""
 
     title: str
     steps: tuple[str, ...]
     drawing: tuple[str, ...]
-    caption: str
     mistakes: tuple[str, ...]
 
 
@@ -69,14 +66,7 @@ def lore(kind: KnotKind, tool: Tool, layers: int) -> Lore:
     steps.append((_DRAWN_UP if kind == "single" else _DRAWN_UP_WRAPS).format(tool=tool))
     steps.append(_HOME.format(tool=tool))
     steps.append(_SEATED.get(layers, _SEATED_MORE))
-    return Lore(
-        f"{kind.capitalize()} knot", tuple(steps), KNOT_DRAWINGS[kind], _caption(kind), _mistakes(kind, tool, layers)
-    )
-
-
-def _caption(kind: KnotKind) -> str:
-    crossings = count_word(CROSSINGS[kind])
-    return f"A loop, and under it {crossings} crossings; at each, the leg that falls to the right lies over the other."
+    return Lore(f"{capitalised(kind)} knot", tuple(steps), KNOT_DRAWINGS[kind], _mistakes(kind, tool, layers))
 
 
 def _mistakes(kind: KnotKind, tool: Tool, layers: int) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from companion.core.cord.cards import CordCard
 from companion.core.cord.cord import Cord
 from companion.core.plan.card_choice import AS_DESIGNED, ESTIMATED, CordChoice, by_fit
 from companion.core.values.text import plain
-from companion.core.words.card_words import cord_words, tested_lines
+from companion.core.words.card_words import cord_described, tested_lines
 from companion.tui.commands import PICK, bindings
 from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.rows import Row, Rows
@@ -86,6 +86,6 @@ class CardChoiceDialog(Dialog[CordChoice]):
 
 
 def _card_rows(card: CordCard, fits: bool, columns: int) -> list[Row]:
-    texts = [cord_words(card), *(tested_lines(card) or ["not tested: all is estimated from the diameter"])]
+    texts = [cord_described(card), *(tested_lines(card) or ["not tested: all is estimated from the diameter"])]
     details = [Row(line, detail=True) for text in texts for line in hanging(text, columns, 2)]
     return [Row(plain(card.name, columns), CordChoice("card", card.name), "" if fits else "△ another cord"), *details]

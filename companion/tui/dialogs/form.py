@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -129,7 +129,7 @@ class FormDialog(Dialog[dict[str, str]]):
         values = self.values
         judged = self.form.judge(values)
         if not judged.takes:
-            self._say([Notice("off", line.text) for line in judged.lines])
+            self._say([replace(line, level="off") for line in judged.lines])
             if judged.at:
                 self.entry(judged.at).focus()
             return

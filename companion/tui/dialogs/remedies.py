@@ -10,8 +10,8 @@ from textual.content import Content
 
 from companion.core.forecast.outlook import Outlook
 from companion.core.remedies.remedy import Remedy
-from companion.core.remedies.remedy_words import figures
-from companion.core.words.verdict_words import cord_line
+from companion.core.remedies.remedy_words import outcome_words
+from companion.core.words.cord_words import cord_line
 from companion.tui.commands import SHOW, bindings, choosing
 from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
@@ -44,7 +44,7 @@ class RemediesDialog(Dialog[int]):
                     yield Paragraphs(self.introduction)
                 for choice, remedy in zip(self.choices, self.found, strict=True):
                     yield CommandText(choice, f"{choice.shown}  {remedy.what}.", HANG)
-                    meant = " " * HANG + figures(self.plan, remedy)
+                    meant = " " * HANG + outcome_words(self.plan, remedy)
                     yield Paragraphs([Paragraph(meant, "$secondary", HANG), Paragraph()])
                 if self.found:
                     yield Paragraphs([Paragraph(how_to_choose(len(self.found)))])
@@ -66,7 +66,7 @@ class RemediesDialog(Dialog[int]):
 def introduction(opened: OpenPiece, outlook: Outlook, found: Sequence[Remedy]) -> list[Paragraph]:
     """What there is to put right: the cord, then the length."""
     lines: list[str] = []
-    cord = cord_line(opened.plan, opened.piece, outlook)
+    cord = cord_line(opened.plan, outlook)
     if cord.level != "quiet":
         lines += [str(cord), ""]
     if outlook.verdict == "measure again":

@@ -14,7 +14,7 @@ from companion.core.values.design import KNOT_KINDS
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.card_words import (
-    cord_words,
+    cord_described,
     count_of_tests,
     entry_words,
     kind_line,
@@ -117,7 +117,7 @@ class CardScreen(Page):
 
 def card_text(card: CordCard) -> Iterator[Paragraph]:
     """What the card knows, and its rows."""
-    yield Paragraph(f"{cord_words(card)}, {count_of_tests(len(card.tests))}")
+    yield Paragraph(f"{cord_described(card)}, {count_of_tests(len(card.tests))}")
     yield Paragraph()
     tried = known_kinds(card)
     for kind in tried:

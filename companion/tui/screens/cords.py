@@ -9,7 +9,7 @@ from textual.content import Content
 from companion.core.cord.cards import CordCard
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
-from companion.core.words.card_words import card_lines, cord_words, count_of_tests
+from companion.core.words.card_words import card_lines, cord_described, count_of_tests
 from companion.core.words.notices import Level, Notice
 from companion.tui.commands import CORDS, bindings
 from companion.tui.screens.base import Page
@@ -126,6 +126,6 @@ class CordsScreen(Page):
 
 def _card_rows(card: CordCard, columns: int) -> list[Row]:
     none = "" if card.tests or card.lessons else f", {count_of_tests(0)}"
-    lines = [f"{cord_words(card)}{none}", *card_lines(card)]
+    lines = [f"{cord_described(card)}{none}", *card_lines(card)]
     details = [Row(line, detail=True) for text in lines for line in hanging(text, columns, HANG)]
     return [Row(plain(card.name, columns), card.name), *details, Row("")]

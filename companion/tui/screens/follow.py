@@ -38,11 +38,19 @@ from companion.workshop import OpenPiece
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
+    from companion.core.words.verdict_words import Answer
 
 LOOK_AGAIN_SECONDS = 0.25
 ANSWER_SECONDS = 1.0
-# The key that answers a sentence, beside it.
-ANSWERS = {"recount": "r: counted", "measure again": "m: measure", "watch": "w: what to do"}
+# The keys that answer a sentence; they stand in it.
+ANSWERS: dict[Answer, str] = {
+    "measure": "m",
+    "measure cord": "c",
+    "recount": "r: counted",
+    "measure again": "m: measure",
+    "measure cord again": "c: cord",
+    "remedies": "w: what to do",
+}
 
 
 class FollowScreen(PiecePage):
@@ -110,28 +118,19 @@ class FollowScreen(PiecePage):
         if revision != self.opened.revision or not self.is_attached or not self.query("#verdict"):
             return  # late, or the screen is being left
         self.outlook = outlook = self.workshop.outlook(self.opened)
-        self._line("#figures", lambda width: figures.figures(self.opened, outlook, width))
+        self._line("#figures", lambda width: figures.four_figures(self.opened, outlook, width))
         self.query_one("#verdict", TextLine).say(self._sentences(outlook))
 
     def _sentences(self, outlook: Outlook) -> list[Notice]:
-        from companion.core.words.verdict_words import cord_line, verdict_line
+        from companion.core.words.cord_words import cord_line
+        from companion.core.words.verdict_words import verdict_line
 
         following = self.hand == "elsewhere"
         said = self.fault or self.said or (FOLLOWING if following else None)
         lines = [said] if said else []
-        verdict = verdict_line(self.opened.plan, self.opened.piece, outlook)
-        cord = cord_line(self.opened.plan, self.opened.piece, outlook)
-        if following:  # the keys that would answer are the other window's
-            pass
-        elif "Lay the ruler on now." in verdict.text:
-            text = verdict.text.replace("on now.", "on now (m).").replace("too, once.", "too, once (c).")
-            verdict = Notice(verdict.level, text)
-        elif verdict.level != "quiet":
-            key = ANSWERS.get(outlook.verdict, "w: what to do")
-            if outlook.verdict == "measure again" and outlook.doubted == "free":
-                key = "c: cord"
-            word, mark, rest = verdict.text.partition("." if outlook.verdict in ("off", "watch") else ")")
-            verdict = Notice(verdict.level, f"{word}{mark if mark == ')' else ''} ({key}).{rest.removeprefix('.')}")
+        keys = {} if following else ANSWERS  # the other window's keys answer there
+        verdict = verdict_line(self.opened.plan, self.opened.piece, outlook, keys)
+        cord = cord_line(self.opened.plan, outlook)
         lines += [cord, verdict] if cord.level == "off" else [verdict]
         return lines + ([cord] if cord.level == "watch" else [])
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import asyncio
+from dataclasses import replace
 
 from textual import work
 from textual.content import Content
 
 from companion.core.journal.events import MOST_NOTE, ReadingKind
-from companion.core.values.text import plain
+from companion.core.values.text import plain, sentences
 from companion.core.words.notices import Notice
 from companion.tui.screens.in_hand import InHandPage
 from companion.workshop import OpenPiece
@@ -68,7 +69,7 @@ class PiecePage(InHandPage):
         ):
             self.note_kept = typed
             if self.said:
-                self.say(Notice(self.said.level, f"{self.said.text} {KEPT}"))
+                self.say(replace(self.said, action=sentences(self.said.action, KEPT)))
 
     @work
     async def action_jump(self) -> None:

@@ -6,9 +6,11 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
+from companion.core.words.cord_words import cord_line
 from companion.core.words.notices import heading
+from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
-from companion.core.words.verdict_words import cord_line, expected_reading, verdict_line
+from companion.core.words.verdict_words import verdict_line
 from companion.tui.commands import RECAP, bindings
 from companion.tui.screens.base import Page
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
@@ -38,7 +40,7 @@ class RecapScreen(Page):
         outlook = self.workshop.outlook(opened)
         told = recap(opened.plan, opened.piece, expected_reading(opened.plan, opened.piece, outlook, "strand").mean_mm)
         lines = [line for line in (told.recount, told.length, told.next) if line]
-        for words in (verdict_line(opened.plan, opened.piece, outlook), cord_line(opened.plan, opened.piece, outlook)):
+        for words in (verdict_line(opened.plan, opened.piece, outlook), cord_line(opened.plan, outlook)):
             if words.level != "quiet":
                 lines.append(str(words))
         notes = [note for note in opened.piece.notes if opened.piece.done - note.step <= 5]

@@ -11,15 +11,15 @@ from textual.content import Content
 
 from companion.core.journal.events import CutEntered
 from companion.core.plan.card_choice import AS_DESIGNED
-from companion.core.plan.tray import beads_to_count_out, tools
+from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.errors import NotConfirmed, WorkshopError
 from companion.core.values.lengths import LengthError
 from companion.core.values.show_lengths import display_unit, show, show_both
-from companion.core.values.text import join_words, plain
+from companion.core.values.text import plain, sentences
 from companion.core.words.cautions import cautions
-from companion.core.words.cut_words import cut_list
+from companion.core.words.cut_words import cut_lines, cut_list, cut_questioned
 from companion.core.words.notices import Notice, heading
-from companion.core.words.verdict_words import cut_lines, cut_questioned
+from companion.core.words.plan_words import fit_line, tools_line
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog, Judged, Question
 from companion.tui.screens.base import Page
@@ -58,8 +58,7 @@ class StartScreen(Page):
         plan, unit = self.plan, display_unit(self.plan.unit)
         own, other = show_both(plan.finished_length_mm, unit)
         told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
-        for number, line in enumerate(cut_list(plan)):
-            told.append(Paragraph(line, "bold" if number in (0, 1) else "", 6))
+        told += [Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6) for line in cut_list(plan)]
         for cord, cut in self.cuts.items():
             told.append(Paragraph(f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}", "bold", 6))
             told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(plan, cord, cut.length_mm)]
@@ -67,13 +66,12 @@ class StartScreen(Page):
         told += [Paragraph(f"  {count:>4} {kind.name}", hang=7) for kind, count in beads_to_count_out(plan)]
         target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
         told += [
-            Paragraph(f"Lay ready: {join_words(list(tools(plan)))}.", hang=2),
+            Paragraph(tools_line(plan), hang=2),
             Paragraph(),
             Paragraph(f"It will be {own} ({other}) long when closed{target}.", hang=2),
         ]
-        if plan.fit is not None:
-            others = [f"{count.count} would give {show(count.finished_mm, unit)}" for count in plan.fit_others]
-            told.append(Paragraph(f"Fit: {plan.fit} repeats; {join_words(others)}.", hang=2))
+        if fit := fit_line(plan):
+            told.append(Paragraph(fit, hang=2))
         told += [Paragraph(), Paragraph("Mind", "bold")]
         return [*told, *(Paragraph(f"  {caution.text}", hang=4) for caution in cautions(plan))]
 
@@ -138,8 +136,8 @@ class StartScreen(Page):
             return Judged((Notice("quiet", "A cut is longer than nothing."),), takes=False)
         doubt = ""
         if cut_questioned(self.plan, cord, length_mm):
-            told = " ".join(line.text for line in cut_lines(self.plan, cord, length_mm))
-            doubt = f"{told} Enter once more takes it all the same."
+            told = (line.text for line in cut_lines(self.plan, cord, length_mm))
+            doubt = sentences(*told, "Enter once more takes it all the same.")
         return Judged(cut_lines(self.plan, cord, length_mm), doubt=doubt)
 
     def action_cursor_up(self) -> None:

@@ -11,9 +11,10 @@ from textual.message import Message
 from textual.style import Style
 from textual.widget import Widget
 
-from companion.core.picture.big_beads import StrokeRow, big_step, line_text
-from companion.core.picture.marks import Mark, marks_of
+from companion.core.picture.big_beads import StrokeRow, big_beads, line_text
+from companion.core.picture.marks import BeadMark, marks_of
 from companion.core.plan.plan import Plan
+from companion.core.words.step_words import step_in_two
 from companion.tui.themes import ground_of
 from companion.tui.widgets.wrapping import shortened, wrapped
 
@@ -33,7 +34,7 @@ class BigStep(Widget):
 
     def __init__(self, plan: Plan, *, id: str | None = None) -> None:
         super().__init__(id=id)
-        self.marks: dict[str, Mark] = {mark.key: mark for mark in marks_of(plan.beads)}
+        self.marks: dict[str, BeadMark] = {mark.key: mark for mark in marks_of(plan.beads)}
         self.plan = plan
         self.step: int | None = None
         self.ended = ""
@@ -50,16 +51,7 @@ class BigStep(Widget):
             return f"The piece is {self.ended}.", "u opens it again."
         if self.step is None:
             return "Every step is made.", "Space closes the piece."
-        entry, number = self.plan.place(self.step)
-        step = self.plan.strands[entry].steps[number - 1]
-        if step.kind != "string":
-            return step.text, ""
-        beads, comma, knot = step.text.rpartition(", then ")
-        layers = self.plan.strands[entry].layers
-        together = {1: "", 2: ", both cords as one"}.get(layers, f", all {layers} cords as one")
-        if not step.knot:
-            return step.text, ""
-        return (beads, f"then {knot}{together}") if comma else (step.text, together.removeprefix(", "))
+        return step_in_two(self.plan, self.step)
 
     def drawing(self, boxes: int) -> tuple[StrokeRow, StrokeRow, StrokeRow] | None:
         """The beads and knot, None for a step at an end."""
@@ -69,7 +61,7 @@ class BigStep(Widget):
         step = self.plan.strands[entry].steps[number - 1]
         if step.kind != "string":
             return None
-        return big_step([self.marks[key] for key in step.beads], step.knot, boxes)
+        return big_beads([self.marks[key] for key in step.beads], step.knot, boxes)
 
     def render(self) -> Content:
         width = self.content_size.width

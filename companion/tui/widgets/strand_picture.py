@@ -11,8 +11,8 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from companion.core.picture.allotment import PictureIndex, index_of
 from companion.core.picture.colours import Colour
+from companion.core.picture.columns import StrandColumns, strand_columns
 from companion.core.picture.marks import marks_of
 from companion.core.picture.picture import Picture, PictureRow, progress
 from companion.core.plan.plan import Plan
@@ -33,7 +33,7 @@ class StrandPicture(ScrollView, can_focus=False):
         super().__init__(id=id)
         self.plan = plan
         self.colours: dict[str, Colour | None] = {mark.key: mark.colour for mark in marks_of(plan.beads)}
-        self.indexes: dict[int, PictureIndex] = {}
+        self.indexes: dict[int, StrandColumns] = {}
         self.entry, self.made, self.until = 0, 0, 0
         self._rows: dict[int, PictureRow] = {}
 
@@ -54,7 +54,7 @@ class StrandPicture(ScrollView, can_focus=False):
     def picture(self) -> Picture:
         """The picture at the present width."""
         if self.entry not in self.indexes:
-            self.indexes[self.entry] = index_of(self.plan, self.entry)
+            self.indexes[self.entry] = strand_columns(self.plan, self.entry)
         return Picture(self.indexes[self.entry], max(12, self.size.width - MARGIN - 2))
 
     @property

@@ -1,4 +1,4 @@
-"""Which columns of the picture each part of a strand gets: worked out once, so that drawing a row stays cheap."""
+"""Which columns of the picture each part of a strand gets: worked out once, so that drawing a row is quick."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ MOST_DRIFT_COLUMNS = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One bead, knot or bare span, as the picture sees it. `bead` is the bead's key, `letter` its mark."""
+    """One bead, knot or span of bare cord. `bead` is the bead's key, `letter` its mark."""
 
     kind: PartKind
     bead: str | None = None
@@ -30,11 +30,12 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class PictureIndex:
+class StrandColumns:
     """A strand laid out in columns. `ends[i]` is the first column after part i, `ends_mm[i]` where it ends, mm.
 
     `to_scale`: every part begins and ends within a column of where the ruler says. Where parts are so short that no
-    scale does that, each still has its column, in the usual scale, and the picture has to say that it is not to scale.
+    scale gives each a column so near its place, they have a column each in the usual scale, and the picture has to say
+    that it is not to scale.
     """
 
     parts: Sequence[Part]
@@ -44,15 +45,15 @@ class PictureIndex:
     to_scale: bool
 
     @classmethod
-    def of(cls, parts: Sequence[Part], lengths_mm: Sequence[float], unit: DisplayUnit) -> PictureIndex:
+    def of(cls, parts: Sequence[Part], lengths_mm: Sequence[float], unit: DisplayUnit) -> StrandColumns:
         """The parts, with their lengths (0 or more), in the smallest scale that keeps them in step with the ruler."""
         ends_mm = tuple(accumulate(lengths_mm))
         for scale in SCALES[unit]:
-            ends, drift_columns = _allot(ends_mm, scale)
+            ends, drift_columns = _whole_columns(ends_mm, scale)
             if drift_columns <= MOST_DRIFT_COLUMNS:
                 return cls(tuple(parts), ends, ends_mm, scale, True)
         usual = SCALES[unit][0]
-        return cls(tuple(parts), _allot(ends_mm, usual)[0], ends_mm, usual, False)
+        return cls(tuple(parts), _whole_columns(ends_mm, usual)[0], ends_mm, usual, False)
 
     @property
     def columns(self) -> int:
@@ -73,16 +74,17 @@ class PictureIndex:
         return self.ends_mm[first - 1] if first else 0.0, self.ends_mm[last]
 
 
-def _allot(ends_mm: Sequence[float], scale: Scale) -> tuple[tuple[int, ...], float]:
-    """The column where each part ends, every part having one at least, and how far the worst lies from the ruler.
+def _whole_columns(ends_mm: Sequence[float], scale: Scale) -> tuple[tuple[int, ...], float]:
+    """The column where each part ends, every part having one column at least, and the largest distance, in columns,
+    from where the ruler has it.
 
-    Where parts are long enough each end is simply the nearest column. Where they are not, the ends stray as little as
-    can be, forward and backward alike, and are back in step as soon as longer parts come: roundings never add up.
+    Where parts are long enough, each end is the nearest column. Where they are not, the ends stray as little as they
+    can, forward and backward alike, and are back in step as soon as longer parts come: roundings never add up.
     """
     per_mm = float(scale.columns_per_mm)
     exact = [end_mm * per_mm for end_mm in ends_mm]
-    # Less one column a part, what is left over may not decrease. Half-way between the most so far and the least to
-    # come is the nearest such course, in the largest distance (minimax isotonic regression).
+    # Taking one column from each part, what is spare may not decrease from part to part. Half-way between the most so
+    # far and the least to come is the nearest such sequence, by the largest distance (minimax isotonic regression).
     spare = [end - number for number, end in enumerate(exact, start=1)]
     most_so_far = accumulate(spare, max)
     least_to_come = reversed(list(accumulate(reversed(spare), min)))
@@ -93,8 +95,8 @@ def _allot(ends_mm: Sequence[float], scale: Scale) -> tuple[tuple[int, ...], flo
     return ends, max((abs(end - wanted) for end, wanted in zip(ends, exact, strict=True)), default=0.0)
 
 
-def index_of(plan: Plan, entry: int) -> PictureIndex:
-    """The index of one entry of a plan (from 0), in the maker's unit."""
+def strand_columns(plan: Plan, entry: int) -> StrandColumns:
+    """One entry of a plan (from 0) laid out in columns, in the maker's unit."""
     beads = {kind.key: kind for kind in plan.beads}
     letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
     elements = plan.strands[entry].elements
@@ -110,4 +112,4 @@ def index_of(plan: Plan, entry: int) -> PictureIndex:
                 parts[element] = Part("bare")
         lengths_mm[element] = element_mm(element, beads, plan.cord)
     unit = display_unit(plan.unit)
-    return PictureIndex.of([parts[e] for e in elements], [lengths_mm[e] for e in elements], unit)
+    return StrandColumns.of([parts[e] for e in elements], [lengths_mm[e] for e in elements], unit)

@@ -1,4 +1,4 @@
-"""New cord joined on: an event at its step, in the sums from there on, taken back like a step."""
+"""New cord joined on is in the sums from its step on."""
 
 from __future__ import annotations
 
@@ -9,12 +9,10 @@ import pytest
 from companion.core.forecast.cord_budget import free_at_start_mm
 from companion.core.forecast.forecaster import forecast
 from companion.core.journal.events import Confirmed, CutEntered, Joined, Measured, Started
-from companion.core.journal.fold import after, fold, undo_of
+from companion.core.journal.fold import after, fold
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import with_rest
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.values.errors import NotPossible
-from companion.core.words.verdict_words import join_place
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
 CORD = CordDesign("silk", 0.45, 1, knots=(("single", KnotNumbers(6, 2)),))
@@ -56,38 +54,6 @@ def test_readings_before_it_and_after_it_agree(plan) -> None:
     assert one.entries[0].free_end.mean_mm == pytest.approx(other.entries[0].free_end.mean_mm)
     assert one.finished.mean_mm == pytest.approx(other.finished.mean_mm)
     assert free_at_start_mm(plan, fold([early, join], piece), 0, early) == pytest.approx(plan.cuts[0].cut_mm)
-
-
-def test_it_is_taken_back_like_a_step(plan) -> None:
-    piece = begun(plan, 15, 0)
-    joined = fold([Joined(15, 250.0, ""), Confirmed(16)], piece)
-    once = after(joined, undo_of(joined))
-    assert (once.done, len(once.joins)) == (15, 1)
-    twice = after(once, undo_of(once))
-    assert (twice.done, twice.joins) == (15, ())
-    assert after(twice, undo_of(twice)).done == 14
-    with pytest.raises(NotPossible):
-        after(piece, Joined(3, 250.0, ""))
-
-
-def test_the_place_to_join_is_inside_a_long_bead_that_is_still_reached(plan) -> None:
-    piece = begun(plan, 12, 260)
-    outlook = forecast(plan, piece)
-    step = outlook.entries[0].cord.step
-    words = join_place(plan, piece, outlook)
-    assert words.startswith("Best inside a bead: Slate of step ")
-    named = int(words.rstrip(".").rsplit(" ", 1)[1])
-    assert 12 < named < step
-    assert plan.strands[0].steps[named - 1].beads == ("s",)
-
-
-def test_the_widest_hole_comes_before_the_longest_bead() -> None:
-    kinds = (KINDS[0], BeadKind("s", "Slate", 14, 6, 1.0), BeadKind("w", "Wide", 5, 6, 2.5))
-    layout = (Repeat(10, (G, K, Bead("w"), K, S, K)),)
-    wide = compile_plan(Design("Light", CORD, kinds, (Strand(layout),), Size("length", 350.0)))
-    piece = begun(wide, 12, 260)
-    words = join_place(wide, piece, forecast(wide, piece))
-    assert words.startswith("Best inside a bead: Wide of step ")
 
 
 def test_a_join_past_the_steps_that_are_left_still_counts(plan) -> None:

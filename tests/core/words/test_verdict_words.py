@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
@@ -18,10 +16,9 @@ from companion.core.values.design import (
     KnotNumbers,
     Repeat,
     Size,
-    Space,
     Strand,
 )
-from companion.core.words.verdict_words import verdict_line, where_from
+from companion.core.words.verdict_words import verdict_line
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -63,19 +60,3 @@ def test_a_plan_that_is_off_itself_is_the_reason() -> None:
     text = said(plan, (8, 0.0), (16, 0.0))
     assert "The plan itself comes to 240 mm." in text
     assert "bead" not in text
-
-
-@pytest.mark.parametrize(
-    ("layout", "start", "words"),
-    [
-        ((Bead("g"), Knot("single")), "plain tail", "From the first Glass to here."),
-        (
-            (Knot("single"), Bead("g")),
-            "bead tip and clasp",
-            "From the first knot to here, the closure before it left out.",
-        ),
-        ((Space(5.0), Bead("g")), "plain tail", "From where the bare cord begins to here."),
-    ],
-)  # fmt: skip
-def test_where_the_rulers_nought_lies(layout, start, words) -> None:
-    assert where_from(plan_of(layout=layout, start=start), 0) == words

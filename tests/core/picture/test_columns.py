@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from companion.core.picture.allotment import MOST_DRIFT_COLUMNS, Part, PictureIndex, index_of
+from companion.core.picture.columns import MOST_DRIFT_COLUMNS, Part, StrandColumns, strand_columns
 from companion.core.values.design import Bead, Knot, Space
 from tests.core.hand_plans import hand_plan, skerry_elements, skerry_index
 
@@ -22,7 +22,7 @@ UNIT = st.sampled_from(["in", "cm", "mm"])
 @given(HUNDREDTHS_MM, UNIT)
 def test_every_part_has_a_column_and_lies_where_the_ruler_says(hundredths, unit):
     lengths = [Fraction(n, 100) for n in hundredths]
-    index = PictureIndex.of([BEAD] * len(lengths), [float(length) for length in lengths], unit)
+    index = StrandColumns.of([BEAD] * len(lengths), [float(length) for length in lengths], unit)
     columns_per_mm = COLUMNS_PER_MM[unit] * index.scale.major_columns / (16 if unit == "in" else 6)
     end_mm = Fraction(0)
     for number, length in enumerate(lengths):
@@ -38,26 +38,26 @@ def test_every_part_has_a_column_and_lies_where_the_ruler_says(hundredths, unit)
 @pytest.mark.parametrize("unit", ["in", "cm", "mm"])
 def test_ten_thousand_parts_do_not_drift(unit):
     """6.35 and 2.1 mm again and again: neither a whole number of columns in any unit."""
-    index = PictureIndex.of([BEAD, KNOT] * 5000, [6.35, 2.1] * 5000, unit)
+    index = StrandColumns.of([BEAD, KNOT] * 5000, [6.35, 2.1] * 5000, unit)
     assert index.to_scale
     assert abs(index.columns - 5000 * Fraction("8.45") * COLUMNS_PER_MM[unit]) <= MOST_DRIFT_COLUMNS
 
 
 def test_short_parts_among_long_ones_stay_in_the_usual_scale():
-    index = PictureIndex.of([BEAD, KNOT] * 50, [6.0, 0.4] * 50, "in")
+    index = StrandColumns.of([BEAD, KNOT] * 50, [6.0, 0.4] * 50, "in")
     assert index.to_scale
     assert index.scale.major_columns == 16
 
 
 def test_small_beads_and_knots_are_drawn_larger_rather_than_out_of_step():
-    index = PictureIndex.of([BEAD, KNOT] * 100, [1.5, 0.9] * 100, "in")
+    index = StrandColumns.of([BEAD, KNOT] * 100, [1.5, 0.9] * 100, "in")
     assert index.to_scale
     assert index.scale.major_columns > 16
     assert abs(index.columns - Fraction(240) / Fraction("25.4") * index.scale.major_columns) <= MOST_DRIFT_COLUMNS
 
 
 def test_parts_too_short_for_any_scale_keep_a_column_each_and_say_so():
-    index = PictureIndex.of([BEAD, KNOT] * 100, [0.01, 0.0] * 100, "cm")
+    index = StrandColumns.of([BEAD, KNOT] * 100, [0.01, 0.0] * 100, "cm")
     assert not index.to_scale
     assert index.columns == 200
     assert index.span_mm(0, 10) == pytest.approx((0, 0.05))
@@ -73,11 +73,11 @@ def test_a_column_knows_its_part():
 
 @pytest.mark.parametrize("unit", ["in", "cm", "mm"])
 def test_a_plan_s_strand_is_laid_out_by_its_own_beads_and_knots(unit):
-    assert index_of(hand_plan(unit=unit), 0) == skerry_index(unit)
+    assert strand_columns(hand_plan(unit=unit), 0) == skerry_index(unit)
 
 
 def test_each_entry_has_its_own_index_and_bare_cord_its_own_part():
     plan = hand_plan(skerry_elements(), (Space(25.4), Bead("glass"), Knot("double")))
-    index = index_of(plan, 1)
+    index = strand_columns(plan, 1)
     assert [part.kind for part in index.parts] == ["bare", "bead", "knot"]
     assert index.begin(1) == 16
