@@ -29,11 +29,3 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
     if len(found) > MOST_SAID:
         say(f"More ways out: `companion remedy {opened.name}`.")
-
-
-def aimed_at(opened: OpenPiece) -> tuple[str, float]:
-    """What a finished length is held against, mm: the target, or the length that was planned when the piece began."""
-    first = opened.first_plan or opened.plan
-    if first.target_mm is not None:
-        return "the target is", first.target_mm
-    return "planned", first.finished_length_mm

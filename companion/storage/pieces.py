@@ -197,6 +197,13 @@ class Store:
             (word,) = self._open().execute("SELECT trouble FROM piece WHERE id = ?", (piece_id,)).fetchone()
         return str(word)
 
+    def set_warning(self, piece_id: int, seq: int, word: str) -> None:
+        """That word of warning for the bench, as long as event number `seq` is the piece's latest."""
+        db = self._open()
+        with sentences(self.path), transaction(db):
+            latest = "(SELECT max(seq) FROM event WHERE piece_id = piece.id)"
+            db.execute(f"UPDATE piece SET trouble = ? WHERE id = ? AND {latest} = ?", (word, piece_id, seq))
+
     def version(self) -> int:
         """A number that is another one once another connection has written; what is written here leaves it. Cheap."""
         with sentences(self.path):

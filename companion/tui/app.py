@@ -8,7 +8,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual import work
 from textual.app import SuspendNotSupported
@@ -17,7 +17,7 @@ from textual.screen import Screen
 from companion.core.values.colour_sets import COLOUR_SETS, colour_set
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
-from companion.core.words.notices import Level, Notice
+from companion.core.words.notices import Level
 from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp
@@ -25,6 +25,9 @@ from companion.tui.screens.base import Page
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
+
+if TYPE_CHECKING:
+    from companion.tui.follow.session import PieceSession
 
 MOST_DESIGNS = 500
 KEEP_A_COPY_SECONDS = 3600.0  # how often a companion that stays open looks whether the day's copy is due
@@ -124,12 +127,20 @@ class CompanionApp(KeysInTurnApp):
     def _screen_of(self, opened: OpenPiece) -> Screen[Any]:
         """The recap of a piece that is under way, or following it at once where nothing is made yet."""
         if opened.piece.done == 0:
-            from companion.tui.screens.follow import FollowScreen
+            return self._follow_screen(opened)
+        from companion.tui.follow.recap import RecapScreen
 
-            return FollowScreen(opened)
-        from companion.tui.screens.recap import RecapScreen
+        return RecapScreen(self._session(opened))
 
-        return RecapScreen(opened)
+    def _follow_screen(self, opened: OpenPiece) -> Screen[Any]:
+        from companion.tui.follow.screen import FollowScreen
+
+        return FollowScreen(self._session(opened))
+
+    def _session(self, opened: OpenPiece) -> PieceSession:
+        from companion.tui.follow.session import PieceSession
+
+        return PieceSession(self.workshop, opened, self.wait_for_others)
 
     def _design_screen(self, path: Path, new: bool) -> Screen[Any]:
         """Start, recap or choice, as many pieces of the design are under way."""
@@ -149,11 +160,9 @@ class CompanionApp(KeysInTurnApp):
 
         return StartScreen(path, planned)
 
-    def follow(self, opened: OpenPiece, said: Notice | None = None) -> None:
-        """Follow that piece, with a sentence of the moment."""
-        from companion.tui.screens.follow import FollowScreen
-
-        self.switch_screen(FollowScreen(opened, said))
+    def follow(self, opened: OpenPiece) -> None:
+        """Follow that piece."""
+        self.switch_screen(self._follow_screen(opened))
         self.call_after_refresh(self._tell_what_is_untold)
 
     def to_bench(self, said: str = "", level: Level = "watch") -> None:

@@ -36,6 +36,12 @@ async def until_seen(pilot: Pilot, words: str) -> str:
     return screen_text(pilot.app)
 
 
+async def gone(pilot: Pilot, words: str) -> str:
+    """Wait until those words are on the screen no longer; the whole screen."""
+    await until(pilot, lambda: words not in " ".join(screen_text(pilot.app).split()))
+    return screen_text(pilot.app)
+
+
 def golden(name: str, text: str) -> None:
     """Compare with tests/tui/golden/NAME.txt; UPDATE_GOLDEN=1 writes it anew."""
     path = GOLDEN / f"{name}.txt"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.tui.widgets.paragraphs import CommandText
+from companion.tui.widgets.rows import Rows
 from tests.tui.screens import screen_text, until, until_seen
 from tests.tui.test_what_went_wrong import at_step, begun, measure
 
@@ -16,13 +16,17 @@ async def tight_evening(pilot, app) -> None:
         await measure(pilot, app, "m", text)
     await pilot.press("w")
     await until_seen(pilot, "What to do")
-    await until(pilot, lambda: app.screen.query(CommandText))
+
+
+def ways_out(app) -> list:
+    """The remedies that are offered, from the first."""
+    return app.screen.query_one(Rows).values
 
 
 async def test_every_way_out_can_be_read_on_the_smallest_screen(app) -> None:
     async with app.run_test(size=SMALLEST) as pilot:
         await tight_evening(pilot, app)
-        wanted = [f"{number} {one.what}." for number, one in enumerate(app.screen.found, start=1)]
+        wanted = [f"{number} {one.what}." for number, one in enumerate(ways_out(app), start=1)]
         assert len(wanted) >= 2
         seen = ""
         for _ in range(12):
@@ -38,7 +42,8 @@ async def test_every_way_out_can_be_read_on_the_smallest_screen(app) -> None:
 async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
     async with app.run_test(size=SMALLEST) as pilot:
         await tight_evening(pilot, app)
-        await pilot.click(app.screen.query(CommandText).first())
+        rows = app.screen.query_one(Rows)
+        await pilot.click(rows, offset=(6, next(n for n, row in enumerate(rows.rows) if row.value)))
         await until_seen(pilot, "Going on so")
         assert len(app.screen.opened.piece.changes) == 1
         await pilot.press("u")
@@ -53,7 +58,7 @@ async def test_joining_cord_asks_how_much(app) -> None:
         await measure(pilot, app, "c", f"{free_mm - 100:.0f} mm")
         await pilot.press("w")
         await until_seen(pilot, "Join new cord on")
-        join = next(str(number) for number, one in enumerate(app.screen.found, start=1) if one.join)
+        join = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.join)
         await pilot.press(join)
         await until_seen(pilot, "how much more a layer, overlap apart?")
         await pilot.press(*"200", "space", *"mm", "enter")

@@ -27,11 +27,11 @@ from companion.tui.app import CompanionApp
 from companion.tui.contrast import LETTERS, SIXTEEN, Terminal
 from companion.tui.screens.bench import BenchScreen
 from companion.tui.screens.cords import CordsScreen
-from companion.tui.screens.follow import FollowScreen
-from companion.tui.screens.recap import RecapScreen
+from companion.tui.follow.screen import FollowScreen
+from companion.tui.follow.recap import RecapScreen
 from companion.tui.screens.start import StartScreen
 from companion.tui.themes import ground_in, themes_on
-from companion.tui.widgets.beads import bead_style
+from companion.tui.follow.beads import bead_style
 from companion.tui.widgets.text import TextLine
 from companion.workshop import Workshop
 from tests.tui.painted import Painted, Rgb, contrast, painted, painted_segment

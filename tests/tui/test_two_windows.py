@@ -6,7 +6,7 @@ import pytest
 
 from companion.core.values.errors import Busy, InOtherHands, NotStored
 from companion.tui.app import CompanionApp
-from companion.tui.screens.follow import FollowScreen
+from companion.tui.follow.screen import FollowScreen
 from tests.tui.screens import golden, screen_text, until, until_seen
 
 
@@ -39,7 +39,7 @@ async def test_a_second_window_says_so_and_follows_along(workshop, other_window,
         page = await follow(pilot, app)
         golden(f"follow-along-{dimensions[0]}x{dimensions[1]}", await until_seen(pilot, "here you follow along"))
         for key in ("space", "u", "m", "c", "n", "j", "o", "w", "r", "x", "enter"):
-            page.said = None
+            page.session.said = None
             page.show_all()
             await until_seen(pilot, "here you follow along")
             await pilot.press(key)
@@ -62,7 +62,7 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
         await until_seen(pilot, "Take the piece in hand here?")
         await pilot.press("escape")
         await until(pilot, lambda: app.screen is page)
-        assert page.hand == "elsewhere"
+        assert page.session.open_elsewhere
         await pilot.press("h")
         await until_seen(pilot, "Take the piece in hand here?")
         await pilot.press("enter")
@@ -134,7 +134,7 @@ async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_win
         await until_seen(pilot, "The note is kept: n brings it back.")
         assert len(page.opened.piece.notes) == 1
         other_window.let_go()
-        page.look_who_has_it()
+        page.session.look_where_it_is_open()
         await pilot.press("n")
         await until_seen(pilot, "loose")
         await pilot.press("enter")

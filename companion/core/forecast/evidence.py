@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import takewhile
 from math import sqrt
 
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm
@@ -128,16 +129,26 @@ class Estimator:
             total += self.assumptions.strand_scale_cv**2 * one.planned_mm * other.planned_mm
         return total
 
+    def new_readings(self, piece: Piece) -> int:
+        """How many of the piece's readings are not taken in yet, or have to be once more."""
+        observations = self.observations(piece)
+        return len(observations) - self._known(observations, self.counts(piece) if self._book else ())
+
+    def _known(self, observations: tuple[Observation, ...], counts: tuple[Count, ...]) -> int:
+        """How many of these readings, from the first on, were taken in with the same counts."""
+        if counts != self._counts or not self._chain:
+            return 0
+        pairs = zip(observations, self._chain[-1].observations, strict=False)
+        return sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
+
     def taken_in(self, observations: tuple[Observation, ...], counts: tuple[Count, ...]) -> Evidence:
         """Evidence for these readings, grown from what is there where they go on from it."""
+        known = self._known(observations, counts)
+        self._back_to(known)
         if counts != self._counts or not self._chain:
             self._counts = counts
-            self._back_to(0)
             self._chain = [self._judged(Evidence())]
-        known = self._chain[-1].observations
-        alike = next((n for n, pair in enumerate(zip(observations, known, strict=False)) if pair[0] != pair[1]), None)
-        self._back_to(min(len(observations), len(known)) if alike is None else alike)
-        for one in observations[len(self._chain) - 1 :]:
+        for one in observations[known:]:
             self._chain.append(self._judged(self._grown(self._chain[-1], one), self._chain[-1].verdict))
         return self._chain[-1]
 

@@ -62,6 +62,10 @@ class Forecaster:
             faults=faults,
         )
 
+    def new_readings(self, piece: Piece) -> int:
+        """How many of the piece's readings are still to be taken in: what its outlook costs goes by them."""
+        return self.estimator.new_readings(piece)
+
     def _word(self, evidence: Evidence, before: Verdict | None) -> Verdict:
         finished = self.finished(evidence)
         p, sd_mm = self._p_in_tolerance(finished), mixture_mean_sd(finished)[1]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -97,10 +99,10 @@ class CordsScreen(Page):
     @work
     async def action_begin_another(self) -> None:
         """Make a new card, and go on to its test knots."""
-        from companion.tui.card_forms import card_form, card_of
+        from companion.tui.card_forms import card_form
         from companion.tui.dialogs.form import FormDialog
 
-        typed: dict[str, str] | None = None
+        typed: Mapping[str, str] | None = None
         said: tuple[Notice, ...] = ()
         try:
             cards = self.workshop.cards()
@@ -108,11 +110,12 @@ class CordsScreen(Page):
             self.say(str(error))
             return
         while True:
-            typed = await self.answer(FormDialog(card_form(cards, typed, said)))
-            if typed is None:
+            filled = await self.answer(FormDialog(card_form(cards, typed, said)))
+            if filled is None:
                 return
+            typed = filled.typed
             try:
-                card = self.workshop.add_tests(card_of(typed, cards))
+                card = self.workshop.add_tests(filled.value)
             except WorkshopError as error:
                 said = (Notice("off", str(error)),)
                 continue

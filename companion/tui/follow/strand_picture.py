@@ -16,8 +16,8 @@ from companion.core.picture.columns import StrandColumns, strand_columns
 from companion.core.picture.marks import marks_of
 from companion.core.picture.picture import Picture, PictureRow, progress
 from companion.core.plan.plan import Plan
+from companion.tui.follow.beads import bead_style
 from companion.tui.themes import ground_of
-from companion.tui.widgets.beads import bead_style
 
 MARGIN = 3
 LINES_A_ROW = 3
@@ -31,21 +31,26 @@ class StrandPicture(ScrollView, can_focus=False):
 
     def __init__(self, plan: Plan, *, id: str | None = None) -> None:
         super().__init__(id=id)
+        self.entry, self.made, self.until = 0, 0, 0
+        self._rows: dict[int, PictureRow] = {}
+        self._take(plan)
+
+    def _take(self, plan: Plan) -> None:
         self.plan = plan
         self.colours: dict[str, Colour | None] = {mark.key: mark.colour for mark in marks_of(plan.beads)}
         self.indexes: dict[int, StrandColumns] = {}
-        self.entry, self.made, self.until = 0, 0, 0
-        self._rows: dict[int, PictureRow] = {}
 
-    def show(self, entry: int, steps_made: int) -> None:
+    def show(self, plan: Plan, entry: int, steps_made: int) -> None:
         """Show that entry with so many of its steps made; only the rows that change are drawn again."""
-        made, until = progress(self.plan.strands[entry], steps_made)
-        if (entry, made, until) == (self.entry, self.made, self.until) and self._rows:
+        made, until = progress(plan.strands[entry], steps_made)
+        same = plan is self.plan and entry == self.entry
+        if same and (made, until) == (self.made, self.until) and self._rows:
             return
-        same_entry = entry == self.entry
+        if plan is not self.plan:
+            self._take(plan)
         self.entry, self.made, self.until = entry, made, until
         self._rows.clear()
-        if not same_entry:
+        if not same:
             self._fit()
         self._follow()
         self.refresh()

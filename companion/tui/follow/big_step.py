@@ -34,14 +34,18 @@ class BigStep(Widget):
 
     def __init__(self, plan: Plan, *, id: str | None = None) -> None:
         super().__init__(id=id)
-        self.marks: dict[str, BeadMark] = {mark.key: mark for mark in marks_of(plan.beads)}
-        self.plan = plan
         self.step: int | None = None
         self.ended = ""
+        self._take(plan)
 
-    def show(self, step: int | None, ended: str = "") -> None:
-        """Show the piece's step (from 1); None: every step is made. `ended`: how the piece ended, if it has."""
-        if (step, ended) != (self.step, self.ended):
+    def _take(self, plan: Plan) -> None:
+        self.plan = plan
+        self.marks: dict[str, BeadMark] = {mark.key: mark for mark in marks_of(plan.beads)}
+
+    def show(self, plan: Plan, step: int | None, ended: str = "") -> None:
+        """Show that step of the piece (from 1); None: every step is made. `ended`: how the piece ended, if it has."""
+        if plan is not self.plan or (step, ended) != (self.step, self.ended):
+            self._take(plan)
             self.step, self.ended = step, ended
             self.refresh()
 
