@@ -92,7 +92,11 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
 
 def note_question(opened: OpenPiece, begin_with: str = "") -> Question[str]:
     """What is there to note?"""
-    return Question(f"A note at step {opened.piece.done}.", lambda text: Judged(plain(text, MOST_NOTE) or None), begin_with)
+
+    def judge(text: str) -> Judged[str]:
+        return Judged(plain(text, MOST_NOTE) or None)
+
+    return Question(f"A note at step {opened.piece.done}.", judge, begin_with)
 
 
 def take_over_question() -> Question[bool]:

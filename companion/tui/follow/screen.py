@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Awaitable, Callable
 from time import monotonic
 from typing import TYPE_CHECKING, TypeVar
@@ -256,7 +255,6 @@ class FollowScreen(Page):
     @work
     async def action_what_to_do(self) -> None:
         """What would bring the piece back; one of it can be chosen."""
-        from companion.core.remedies.search import remedies
         from companion.tui.dialogs.choose import ChoiceDialog
         from companion.tui.follow.remedy_choices import remedy_choices
 
@@ -265,7 +263,7 @@ class FollowScreen(Page):
             return
         with self.keys_go_on():
             outlook, asked = await self.session.outlook(), self.opened
-            found = await asyncio.to_thread(remedies, asked.plan, asked.piece, outlook)  # nothing that is used here too
+            found = await self.session.remedies(outlook)
         if self.opened.revision != asked.revision or not self.is_active:
             return  # a step was made meanwhile; w asks again
         remedy = await self.answer(ChoiceDialog(remedy_choices(asked, outlook, found)))

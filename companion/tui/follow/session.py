@@ -230,3 +230,10 @@ class PieceSession:
             beside = asyncio.wrap_future(self.workshop.forecasts.beside(self.opened))
             self.workshop.forecasts.take(await asyncio.shield(beside), self.opened)
         return found
+
+    async def remedies(self, outlook: Outlook) -> tuple[Remedy, ...]:
+        """What would bring the piece back, looked for beside the screen: for a long strand it takes a second. From
+        values alone: what the screen works with must not be used there too."""
+        from companion.core.remedies.search import remedies
+
+        return await asyncio.to_thread(remedies, self.plan, self.piece, outlook)

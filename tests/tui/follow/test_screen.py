@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import threading
+
 import pytest
 
-from companion.core.values.errors import Busy, InOtherHands, NotStored
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.journal.events import Confirmed
+from companion.core.values.errors import Busy, InOtherHands, NotConfirmed, NotStored
 from companion.tui.app import CompanionApp
 from companion.tui.follow.screen import FollowScreen
-from tests.tui.screens import golden, screen_text, until, until_seen
+from companion.workshop import forecasts
+from tests.tui.screens import golden, gone, screen_text, until, until_seen
+
+GIVE_UP_SECONDS = 60
 
 
 async def at_step_eight(pilot, app) -> None:
@@ -306,3 +313,147 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
         await pilot.press("escape")
         await until_seen(pilot, f"step 20 of {theirs.plan.total_steps}")
         assert len([screen for screen in app.screen_stack if type(screen).__name__ == "FollowScreen"]) == 1
+
+
+# -- a write in doubt -------------------------------------------------------------------------------------------------
+
+LOOK = "It may be stored: look at it before you do it again."
+DOUBT = f"The disk does not confirm what was written: input/output error. {LOOK}"
+
+
+@pytest.fixture
+def doubting(workshop, other_window, monkeypatch):
+    """From now on what is written is there, but the disk does not say so; called again, it does."""
+    append = workshop._store.append
+
+    def stored_but_not_confirmed(*event):
+        other_window._store.append(*event)  # seen anew by this window, as after a real failure
+        raise NotConfirmed(DOUBT)
+
+    def doubt(on: bool) -> None:
+        monkeypatch.setattr(workshop._store, "append", stored_but_not_confirmed if on else append)
+
+    return doubt
+
+
+@pytest.mark.parametrize("key", ["space", "enter", "u", "m"])
+async def test_a_step_in_doubt_is_said_until_it_is_answered(app, other_window, doubting, key) -> None:
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", "space")
+        await until_seen(pilot, "step 2 of 28")
+        doubting(True)
+        await pilot.press("space")
+        await until_seen(pilot, LOOK)
+        doubting(False)
+        for _ in range(3):
+            app.screen.look_again()
+            await pilot.pause()
+        await until_seen(pilot, LOOK)
+        await until_seen(pilot, "step 3 of 28")  # as it is in the file
+        await pilot.press(key)
+        await gone(pilot, LOOK)
+        opened = other_window.open("skerry-bracelet")
+        assert [entry.event for entry in other_window.journal(opened)][1:] == [Confirmed(1), Confirmed(2)]
+        await pilot.press("space")
+        await until_seen(pilot, "step 4 of 28")
+
+
+async def test_a_doubt_goes_along_to_the_bench(app, doubting) -> None:
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 1 of 28")
+        doubting(True)
+        await pilot.press("space")
+        await until_seen(pilot, LOOK)
+        await pilot.press("escape")
+        await until_seen(pilot, "Under way")
+        await until_seen(pilot, LOOK)
+
+
+# -- a forecast that takes long ---------------------------------------------------------------------------------------
+
+FIGURES = "finishes at"
+
+
+@pytest.fixture
+def long_forecasts(monkeypatch):
+    """A single reading takes too long for a key to wait for, and none is worked out before the gate is opened."""
+    gate, work_it_out = threading.Event(), forecasts.work_out
+
+    def held(opened):
+        assert gate.wait(GIVE_UP_SECONDS)
+        return work_it_out(opened)
+
+    monkeypatch.setattr(forecasts, "work_out", held)
+    monkeypatch.setattr(forecasts, "MOST_READINGS_AT_ONCE", 0)
+    yield gate
+    gate.set()
+
+
+@pytest.fixture
+def read(workshop, begun):
+    """The same piece with a reading, opened anew: nothing of it is worked out yet."""
+    opened = workshop.measure(begun, "strand", 82.0, "82 mm")
+    workshop.forecasts = forecasts.Forecasts()
+    return opened
+
+
+async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, long_forecasts) -> None:
+    app = CompanionApp(workshop, piece=read.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert "The strand should measure" not in await until_seen(pilot, "Last made")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 13 of 28")
+        await pilot.press("space")
+        await until_seen(pilot, "step 14 of 28")
+        await pilot.press("u", "n", *"tight", "enter")
+        await until_seen(pilot, "Noted.")
+        assert FIGURES not in screen_text(app)
+        long_forecasts.set()
+        await until_seen(pilot, FIGURES)
+        await until_seen(pilot, "Lay the ruler on")
+        assert app.screen.outlook == Forecaster(read.plan, faults=True).outlook(app.screen.opened.piece)
+
+
+async def test_the_recap_says_what_is_to_be_expected_when_it_is_known(workshop, read, long_forecasts) -> None:
+    app = CompanionApp(workshop, piece=read.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Last made")
+        assert "The strand should measure" not in screen_text(app)
+        long_forecasts.set()
+        await until_seen(pilot, "The strand should measure about 3 1/4 in")
+
+
+async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop, read, long_forecasts) -> None:
+    app = CompanionApp(workshop, piece=read.name)
+    long_forecasts.set()
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        figures = await until_seen(pilot, FIGURES)
+        long_forecasts.clear()
+        await pilot.press("r", "enter")
+        text = await until_seen(pilot, "Counted, and right")
+        assert [one.step for one in workshop.open(read.name).piece.counted] == [12]
+        assert "On plan." not in text
+        assert text.splitlines()[17:19] == figures.splitlines()[17:19]  # as they were, until it is known better
+        long_forecasts.set()
+        await until(pilot, lambda: page.outlook == Forecaster(read.plan, faults=True).outlook(page.opened.piece))
+
+
+async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_forecasts) -> None:
+    app = CompanionApp(workshop, piece=read.name)
+    long_forecasts.set()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await follow(pilot, app)
+        long_forecasts.clear()
+        await pilot.press("r")
+        await until_seen(pilot, "How many are there?")
+        await pilot.press("8", "enter")
+        await until_seen(pilot, "2 fewer than the plan says")
+        await pilot.press("escape")
+        await until_seen(pilot, "Under way")
+        assert workshop.pieces()[0].warning == ""
+        long_forecasts.set()
+        await until_seen(pilot, "▲ measure again, cord scant")
