@@ -188,12 +188,6 @@ class FollowScreen(Page):
             act()
         self.show_all()
 
-    def change(self, act: Callable[[OpenPiece], OpenPiece], said: str = "") -> bool:
-        """Do one thing to the piece, and show it."""
-        done = self.session.change(act, said)
-        self.show_all()
-        return done
-
     def action_leave(self) -> None:
         """Back to the bench. What is in doubt is said there too."""
         in_doubt = self.session.in_doubt
