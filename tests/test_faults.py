@@ -19,6 +19,8 @@ from companion.core.journal.events import Confirmed
 from companion.workshop import open_at
 from tests.terminal import Terminal
 
+pytestmark = pytest.mark.xdist_group("terminal")
+
 COMPANION = (sys.executable, "-m", "companion")
 SMALL_DISK = (
     "unshare", "--user", "--map-root-user", "--mount",
