@@ -34,11 +34,12 @@ from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import InOtherHands, NotPossible, Stale, WorkshopError
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
+from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.piece_lock import Holder, PieceLock
-from companion.storage.pieces import DatedEvent, PieceRow, Store
+from companion.storage.pieces import Store
 from companion.workshop.copies import Safekeeping
 from companion.workshop.design_desk import DesignDesk, Planned
-from companion.workshop.open_piece import OpenPiece, after_event, replanned, summary, warning_of
+from companion.workshop.open_piece import OpenPiece, after_event, replanned, warning_of
 from companion.workshop.teaching import Teaching, finished_event, teaching
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
@@ -53,7 +54,7 @@ class Workshop(DesignDesk, Safekeeping):
     """What a maker can do. One instance a process."""
 
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
-        super().__init__(store.path, now)
+        super().__init__(store.database, now)
         self._store = store
         self._forecasters: dict[tuple[int, tuple[Changed, ...]], Forecaster] = {}
         self._outlooks: dict[tuple[int, int], Outlook] = {}
@@ -64,7 +65,7 @@ class Workshop(DesignDesk, Safekeeping):
     @property
     def has_written(self) -> bool:
         """Whether anything was written since this workshop was opened."""
-        return self._store.has_written or self._has_written_cards or self._imported
+        return self._store.database.has_written or self._imported
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 
@@ -87,9 +88,8 @@ class Workshop(DesignDesk, Safekeeping):
         piece = fold(events)
         word = warning_of(_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
         reading, at = planned.reading, self._now()
-        row = self._store.add(
-            planned.plan, full_path(path), reading.digest, reading.text, events, at, summary(piece, word)
-        )
+        design = DesignCopy(planned.plan.design, full_path(path), reading.digest, reading.text)
+        row = self._store.add(planned.plan, design, events, at, Summary.of(piece, word))
         return self._work(row, planned.plan, self._store.journal(row.id))
 
     def open(self, name: str) -> OpenPiece:
@@ -153,7 +153,7 @@ class Workshop(DesignDesk, Safekeeping):
 
     def wait_at_most(self, seconds: float) -> None:
         """How long to wait from now on for a file of pieces that another program holds."""
-        self._store.wait_at_most(seconds)
+        self._store.database.wait_at_most(seconds)
 
     # -- what the maker does ------------------------------------------------------------------------------------------
 
@@ -274,7 +274,7 @@ class Workshop(DesignDesk, Safekeeping):
             ):  # not a confirm: a forecast
                 outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
                 new = replace(new, warning=warning_of(outlook))
-            self._store.append(opened.id, opened.revision + 1, event, at, summary(new.piece, new.warning))
+            self._store.append(opened.id, opened.revision + 1, [event], at, Summary.of(new.piece, new.warning))
         except (Stale, NotPossible) as error:
             current = self._caught_up(opened)
             if current.revision == opened.revision:
@@ -336,8 +336,7 @@ class Workshop(DesignDesk, Safekeeping):
     def close(self) -> None:
         """Let the piece in hand and the store go."""
         self.let_go()
-        self._store.close()
-        super().close()
+        self._store.database.close()
 
 
 def _forecaster(plan: Plan) -> Forecaster:
@@ -350,5 +349,7 @@ def open_at(folder: Path | None = None) -> Workshop:
     """The workshop on the user's own data folder, or on the one given. Nothing is opened or made yet."""
     from secrets import token_hex
 
-    store = Store((folder or data_folder()) / DATABASE, lambda: token_hex(16))
-    return Workshop(store, lambda: datetime.now(UTC))
+    def now() -> datetime:
+        return datetime.now(UTC)
+
+    return Workshop(Store((folder or data_folder()) / DATABASE, lambda: token_hex(16), now), now)
