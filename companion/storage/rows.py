@@ -10,7 +10,6 @@ import json
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import fields
 from datetime import datetime
 from functools import cache, partial
 from typing import Any, Literal
@@ -20,7 +19,7 @@ from companion.core.journal.event_document import event_from_document, event_to_
 from companion.core.journal.events import Event
 from companion.core.journal.fold import fold
 from companion.core.plan.plan import Plan
-from companion.core.values.plain_values import Misshapen, Reader, row_reader
+from companion.core.values.plain_values import Misshapen, Reader, field_names, row_reader
 from companion.storage.kept import CardEntry, CardRow, DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
 
 # -- how values are kept ----------------------------------------------------------------------------------------------
@@ -44,7 +43,7 @@ def _reader(kind: Any) -> Reader:
 
 
 def _columns(kind: type[Any]) -> str:
-    return ", ".join("trouble" if field.name == "warning" else field.name for field in fields(kind))
+    return ", ".join("trouble" if name == "warning" else name for name in field_names(kind))
 
 
 def _rows(db: sqlite3.Connection, kind: Any, rest: str, values: Sequence[Any] = ()) -> Iterator[Any]:
@@ -126,7 +125,7 @@ def kept_piece(db: sqlite3.Connection, number: int, journal: tuple[DatedEvent, .
 
 def add_piece(db: sqlite3.Connection, kept: KeptPiece) -> int:
     """A new piece with its journal; its number here."""
-    design = {f"design_{field.name}": getattr(kept.design, field.name) for field in fields(kept.design)}
+    design = {f"design_{name}": getattr(kept.design, name) for name in field_names(DesignCopy)}
     first = {"uid": kept.uid, "name": kept.name, **design, "plan": _json(to_document(kept.plan))}
     number = _insert(
         db, "piece", {**first, "started_at": kept.started_at.isoformat(), **_summarised(kept.journal, kept.summary)}
@@ -136,7 +135,7 @@ def add_piece(db: sqlite3.Connection, kept: KeptPiece) -> int:
 
 
 def _summarised(journal: Sequence[DatedEvent], summary: Summary) -> dict[str, Any]:
-    values = (journal[-1].at.isoformat(), *(getattr(summary, field.name) for field in fields(summary)))
+    values = (journal[-1].at.isoformat(), *(getattr(summary, name) for name in field_names(Summary)))
     return dict(zip(("touched_at", *_columns(Summary).split(", ")), values, strict=True))
 
 
@@ -212,7 +211,7 @@ def card_named(db: sqlite3.Connection, name: str) -> CardRow | None:
 
 def add_card(db: sqlite3.Connection, row: CardRow) -> int:
     """A new card without any entry, whatever the number that `row` says; its number."""
-    values = {field.name: getattr(row, field.name) for field in fields(row)}
+    values = {name: getattr(row, name) for name in field_names(CardRow)}
     return _insert(db, "card", {**values, "id": None, "made_at": row.made_at.isoformat()})
 
 
@@ -224,7 +223,7 @@ def card_entries(db: sqlite3.Connection, number: int) -> tuple[CardEntry, ...]:
 def add_entries(db: sqlite3.Connection, number: int, entries: Sequence[CardEntry], after: int) -> None:
     """Entries that come after number `after` of a card's."""
     for seq, entry in enumerate(entries, start=after + 1):
-        values = {field.name: getattr(entry, field.name) for field in fields(entry)}
+        values = {name: getattr(entry, name) for name in field_names(CardEntry)}
         _insert(db, "card_test", {"card_id": number, "seq": seq, **values, "at": entry.at.isoformat()})
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
 from functools import cache, lru_cache
 from typing import Any
 
@@ -10,7 +9,7 @@ from companion.core.cord.cord import KnotFigures
 from companion.core.plan.plan import Plan, Step
 from companion.core.values.design import Bead, Element, Knot, Space
 from companion.core.values.element_codes import from_code, to_code
-from companion.core.values.plain_values import Reader, Writer, reader, row_reader, to_plain
+from companion.core.values.plain_values import Reader, Writer, field_names, reader, row_reader, to_plain
 
 VERSION = 1
 Document = dict[str, Any]
@@ -19,11 +18,11 @@ Document = dict[str, Any]
 def to_document(plan: Plan) -> Document:
     """Plain dicts, lists, numbers and text, with a version of their own."""
     written: dict[type, Writer] = {Step: _row, Bead: to_code, Knot: to_code, Space: to_code}
-    return {"version": VERSION, **to_plain(plan, written, {KnotFigures: ("estimated",)})}
+    return {"version": VERSION, **to_plain(plan, written, {KnotFigures: {"estimated": ""}})}
 
 
 def _row(step: Step) -> list[Any]:
-    values = (getattr(step, field.name) for field in fields(step))
+    values = (getattr(step, name) for name in field_names(Step))
     return [list(value) if type(value) is tuple else value for value in values]
 
 

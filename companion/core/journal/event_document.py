@@ -39,10 +39,10 @@ KINDS: dict[str, type[Event]] = {
     "abandoned": Abandoned,
 }
 NAMES = {kind: name for name, kind in KINDS.items()}
-LATER = {  # values that came in later: left out where they say nothing, so that an old entry is written as it was
-    Changed: ("more", "end_closure"),
-    Recounted: ("since", "beads"),
-    Finished: ("left_mm", "card", "lessons"),
+LATER: dict[type, dict[str, Any]] = {  # values that came in later: an entry that has none is written as it was before
+    Changed: {"more": (), "end_closure": ""},
+    Recounted: {"since": 0, "beads": 0},
+    Finished: {"left_mm": None, "card": "", "lessons": ()},
 }
 
 

@@ -7,7 +7,6 @@ characters; what is not is refused with its place. So whatever was read once nee
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import MISSING, fields, is_dataclass
 from itertools import count, repeat
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
@@ -29,22 +28,30 @@ class Misshapen(ValueError):
         self.words, self.place = words, place
 
 
-def to_plain(value: Any, special: Mapping[type, Writer], later: Mapping[type, Collection[str]]) -> Any:
+def to_plain(value: Any, special: Mapping[type, Writer], later: Mapping[type, Mapping[str, Any]]) -> Any:
     """The value as maps, lists, text and numbers. `special`: the types that are written otherwise; `later`: fields that
-    a class has got since its first values were kept, left out where they say nothing, so that those are written alike.
+    a class has got since its first values were kept, each left out where it says that, so that those are written alike.
     """
     write = special.get(type(value))
     if write is not None:
         return write(value)
-    if is_dataclass(value):
-        new = later.get(type(value), ())
-        return {
-            field.name: to_plain(one, special, later)
-            for field in fields(value)
-            for one in [getattr(value, field.name)]
-            if field.name not in new or one != field.default
-        }
-    return [to_plain(one, special, later) for one in value] if type(value) is tuple else value
+    if type(value) is tuple:
+        return [to_plain(one, special, later) for one in value]
+    if not _is_made_of_fields(type(value)):
+        return value
+    nothing = later.get(type(value), {})
+    parts = [(name, getattr(value, name)) for name in field_names(type(value))]
+    return {name: to_plain(one, special, later) for name, one in parts if name not in nothing or one != nothing[name]}
+
+
+def field_names(kind: Any) -> tuple[str, ...]:
+    """Those of a dataclass. The module `dataclasses` knows more, and takes as long to load as a quick command may."""
+    names: tuple[str, ...] = kind.__match_args__
+    return names
+
+
+def _is_made_of_fields(kind: Any) -> bool:
+    return hasattr(kind, "__match_args__")
 
 
 def reader(kind: Any, special: Mapping[Any, Reader]) -> Reader:
@@ -52,7 +59,7 @@ def reader(kind: Any, special: Mapping[Any, Reader]) -> Reader:
     own = special.get(kind) or _SIMPLE.get(kind)
     if own is not None:
         return own
-    if isinstance(kind, type) and is_dataclass(kind):
+    if _is_made_of_fields(kind):
         return _map_reader(kind, special)
     arguments = get_args(kind)
     if get_origin(kind) is Literal:
@@ -74,7 +81,7 @@ def row_reader(kind: type[Any], special: Mapping[Any, Reader]) -> Reader:
 
 def _field_readers(kind: type[Any], special: Mapping[Any, Reader]) -> dict[str, Reader]:
     hints = get_type_hints(kind)
-    return {field.name: reader(hints[field.name], special) for field in fields(kind)}
+    return {name: reader(hints[name], special) for name in field_names(kind)}
 
 
 def _first_fault(readers: Iterable[Reader], values: Iterable[Any], names: Iterable[Any]) -> Misshapen:
@@ -89,20 +96,30 @@ def _first_fault(readers: Iterable[Reader], values: Iterable[Any], names: Iterab
 
 def _map_reader(kind: type[Any], special: Mapping[Any, Reader]) -> Reader:
     readers = _field_readers(kind, special)
-    needed = {field.name for field in fields(kind) if field.default is MISSING and field.default_factory is MISSING}
 
     def read(value: Any) -> Any:
         if type(value) is not dict:
             raise Misshapen("an object is expected")
-        if not needed <= value.keys() <= readers.keys():
-            odd = min((value.keys() - readers.keys()) | (needed - value.keys()), key=str)
-            raise Misshapen(f"«{plain(str(odd), 40)}» is {'not known' if odd in value else 'missing'}")
+        for name in value.keys() - readers.keys():
+            raise Misshapen(f"«{plain(str(name), 40)}» is not known")
         try:
-            return kind(**{name: readers[name](one) for name, one in value.items()})
+            made = {name: readers[name](one) for name, one in value.items()}
         except Misshapen:
             raise _first_fault((readers[name] for name in value), value.values(), value) from None
+        try:
+            return kind(**made)
+        except TypeError:
+            raise Misshapen(f"«{_missing(kind, value)}» is missing") from None
 
     return read
+
+
+def _missing(kind: type[Any], given: Collection[str]) -> str:
+    """The first field without a default that is not there."""
+    from dataclasses import MISSING, fields
+
+    needed = (field.name for field in fields(kind) if field.default is MISSING and field.default_factory is MISSING)
+    return next(name for name in needed if name not in given)
 
 
 def _row_reader(make: Callable[..., Any], readers: Sequence[Reader], names: Iterable[Any]) -> Reader:
