@@ -47,6 +47,8 @@ if TYPE_CHECKING:  # the design reader and the forecast come in when they are fi
     from companion.core.forecast.outlook import Outlook
     from companion.core.remedies.remedy import Remedy
 
+# A forecast does not hang on a confirm, so a step costs none.
+CHANGES_THE_FORECAST = (Measured, Withdrawn, Recounted, Changed, Joined, CutEntered, Undone, Jumped)
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
 
 
@@ -183,7 +185,11 @@ class Workshop(DesignDesk, Safekeeping):
     ) -> OpenPiece:
         """A ruler reading, mm, after step `step` (none: the last one made)."""
         at = opened.piece.done if step is None else step
-        return self._add(opened, Measured(kind, at, length_mm, typed, ruler_step_mm))
+        return self.take_readings(opened, [Measured(kind, at, length_mm, typed, ruler_step_mm)])
+
+    def take_readings(self, opened: OpenPiece, readings: Sequence[Measured]) -> OpenPiece:
+        """Several readings, all of them or none."""
+        return self._add(opened, *readings)
 
     def withdraw(self, opened: OpenPiece) -> OpenPiece:
         """Take back the latest reading that counts. Raises NotPossible where there is none."""
@@ -263,18 +269,18 @@ class Workshop(DesignDesk, Safekeeping):
         """The piece is given up; its journal stays."""
         return self._add(opened, Abandoned(reason))
 
-    def _add(self, opened: OpenPiece, event: Event) -> OpenPiece:
+    def _add(self, opened: OpenPiece, *events: Event) -> OpenPiece:
         if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
             raise InOtherHands("Another window has this piece in hand: nothing was written.")
         at = self._now()
         try:
-            new, outlook = after_event(opened, event, at), None
-            if isinstance(
-                event, Measured | Withdrawn | Recounted | Changed | Joined | CutEntered | Undone | Jumped
-            ):  # not a confirm: a forecast
-                outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
+            new, outlook = opened, None
+            for event in events:
+                new = after_event(new, event, at)
+            if any(isinstance(event, CHANGES_THE_FORECAST) for event in events):
+                outlook = self.suppose(new, new.piece)
                 new = replace(new, warning=warning_of(outlook))
-            self._store.append(opened.id, opened.revision + 1, [event], at, Summary.of(new.piece, new.warning))
+            self._store.append(opened.id, opened.revision + 1, events, at, Summary.of(new.piece, new.warning))
         except (Stale, NotPossible) as error:
             current = self._caught_up(opened)
             if current.revision == opened.revision:
