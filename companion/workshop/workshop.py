@@ -35,12 +35,13 @@ from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import InOtherHands, NotConfirmed, NotPossible, Stale, WorkshopError
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
+from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.piece_lock import Holder, PieceLock
-from companion.storage.pieces import DatedEvent, PieceRow, Store
+from companion.storage.pieces import Store
 from companion.workshop.copies import Safekeeping
 from companion.workshop.design_desk import DesignDesk, Planned
 from companion.workshop.forecasts import Forecasts, new_forecaster
-from companion.workshop.open_piece import OpenPiece, after_event, replanned, summary, warning_of
+from companion.workshop.open_piece import OpenPiece, after_event, replanned, warning_of
 from companion.workshop.teaching import Teaching, finished_event, teaching
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
@@ -56,7 +57,7 @@ class Workshop(DesignDesk, Safekeeping):
     """What a maker can do. One instance a process."""
 
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
-        super().__init__(store.path, now)
+        super().__init__(store.database, now)
         self._store = store
         self.forecasts = Forecasts()
         self._forecasts_wait = False  # whether a forecast that takes long may come after the event it follows from
@@ -67,7 +68,7 @@ class Workshop(DesignDesk, Safekeeping):
     @property
     def has_written(self) -> bool:
         """Whether anything was written since this workshop was opened."""
-        return self._store.has_written or self._has_written_cards or self._imported
+        return self._store.database.has_written or self._imported
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 
@@ -90,9 +91,8 @@ class Workshop(DesignDesk, Safekeeping):
         piece = fold(events)
         word = warning_of(new_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
         reading, at = planned.reading, self._now()
-        row = self._store.add(
-            planned.plan, full_path(path), reading.digest, reading.text, events, at, summary(piece, word)
-        )
+        design = DesignCopy(planned.plan.design, full_path(path), reading.digest, reading.text)
+        row = self._store.add(planned.plan, design, events, at, Summary.of(piece, word))
         return self._work(row, planned.plan, self._store.journal(row.id))
 
     def open(self, name: str) -> OpenPiece:
@@ -156,7 +156,7 @@ class Workshop(DesignDesk, Safekeeping):
 
     def wait_at_most(self, seconds: float) -> None:
         """How long to wait from now on for a file of pieces that another program holds."""
-        self._store.wait_at_most(seconds)
+        self._store.database.wait_at_most(seconds)
 
     # -- what the maker does ------------------------------------------------------------------------------------------
 
@@ -186,7 +186,11 @@ class Workshop(DesignDesk, Safekeeping):
     ) -> OpenPiece:
         """A ruler reading, mm, after step `step` (none: the last one made)."""
         at = opened.piece.done if step is None else step
-        return self._add(opened, Measured(kind, at, length_mm, typed, ruler_step_mm))
+        return self.take_readings(opened, [Measured(kind, at, length_mm, typed, ruler_step_mm)])
+
+    def take_readings(self, opened: OpenPiece, readings: Sequence[Measured]) -> OpenPiece:
+        """Several readings, all of them or none."""
+        return self._add(opened, *readings)
 
     def withdraw(self, opened: OpenPiece) -> OpenPiece:
         """Take back the latest reading that counts. Raises NotPossible where there is none."""
@@ -266,18 +270,19 @@ class Workshop(DesignDesk, Safekeeping):
         """The piece is given up; its journal stays."""
         return self._add(opened, Abandoned(reason))
 
-    def _add(self, opened: OpenPiece, event: Event) -> OpenPiece:
+    def _add(self, opened: OpenPiece, *events: Event) -> OpenPiece:
         if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
             raise InOtherHands("Another window has this piece in hand: nothing was written.")
         at = self._now()
         try:
-            new, outlook = after_event(opened, event, at), None
-            if isinstance(event, CHANGES_THE_FORECAST) and (
-                not self._forecasts_wait or self.forecasts.costs_little(new)
-            ):
+            new, outlook = opened, None
+            for event in events:
+                new = after_event(new, event, at)
+            forecast_changes = any(isinstance(event, CHANGES_THE_FORECAST) for event in events)
+            if forecast_changes and (not self._forecasts_wait or self.forecasts.costs_little(new)):
                 outlook = self.suppose(new, new.piece)
                 new = replace(new, warning=warning_of(outlook))
-            self._store.append(opened.id, opened.revision + 1, event, at, summary(new.piece, new.warning))
+            self._store.append(opened.id, opened.revision + 1, events, at, Summary.of(new.piece, new.warning))
         except NotConfirmed:  # it may be stored: the next look reads the journal anew
             self._looked.pop(opened.id, None)
             raise
@@ -345,13 +350,14 @@ class Workshop(DesignDesk, Safekeeping):
     def close(self) -> None:
         """Let the piece in hand and the store go."""
         self.let_go()
-        self._store.close()
-        super().close()
+        self._store.database.close()
 
 
 def open_at(folder: Path | None = None) -> Workshop:
     """The workshop on the user's own data folder, or on the one given. Nothing is opened or made yet."""
     from secrets import token_hex
 
-    store = Store((folder or data_folder()) / DATABASE, lambda: token_hex(16))
-    return Workshop(store, lambda: datetime.now(UTC))
+    def now() -> datetime:
+        return datetime.now(UTC)
+
+    return Workshop(Store((folder or data_folder()) / DATABASE, lambda: token_hex(16), now), now)
