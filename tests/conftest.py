@@ -14,6 +14,16 @@ SETTINGS = {
 }  # fmt: skip
 
 
+FEW_FILES = 3
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """None for a few files named on the command line: a worker takes longer to start than most of them to run."""
+    files = [argument for argument in config.args if argument.split("::")[0].endswith(".py")]
+    return 0 if len(config.args) == len(files) <= FEW_FILES else None
+
+
 @pytest.fixture(autouse=True)
 def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     """A home that is empty and nobody's; nothing that the developer has set."""

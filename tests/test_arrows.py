@@ -31,7 +31,7 @@ ROOMS = {
     "forecast": ("values", "maths", "journal", "cord", "closures", "plan"),
     "words": ("values", "maths", "journal", "cord", "closures", "plan", "picture", "forecast"),
     "remedies": ("values", "maths", "journal", "cord", "closures", "plan", "forecast", "words"),
-    "gate": ("values", "journal", "cord", "closures", "plan", "forecast", "remedies"),
+    "gate": ("values", "journal", "cord", "closures", "plan"),
 }
 # What the pure floor may use of the standard library: nothing with files, a clock, chance or a process behind it.
 PURE = {

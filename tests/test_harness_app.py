@@ -15,6 +15,8 @@ from companion.workshop import open_at
 from tests.harness import shim
 from tests.terminal import Terminal
 
+pytestmark = pytest.mark.xdist_group("terminal")
+
 needs_compiler = pytest.mark.skipif(shim.compiler() is None, reason="no C compiler, or no Linux: no layer of faults")
 
 

@@ -7,6 +7,8 @@ import pytest
 from companion.workshop import open_at
 from tests.terminal import Terminal
 
+pytestmark = pytest.mark.xdist_group("terminal")
+
 
 @pytest.fixture
 def follow(skerry):

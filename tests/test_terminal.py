@@ -14,6 +14,8 @@ from companion.core.journal.events import Confirmed
 from companion.workshop import open_at
 from tests.terminal import Terminal, UnderShell
 
+pytestmark = pytest.mark.xdist_group("terminal")
+
 
 @pytest.fixture
 def terminal():

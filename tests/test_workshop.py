@@ -28,15 +28,22 @@ def clock() -> Iterator[datetime]:
     return (NOON + timedelta(seconds=30 * ticks) for ticks in count())
 
 
+def window(data_folder: Path, clock: Iterator[datetime]) -> Workshop:
+    def now() -> datetime:
+        return next(clock)
+
+    return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex(), now), now)
+
+
 @pytest.fixture
 def one(data_folder: Path, clock) -> Workshop:
-    return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex()), lambda: next(clock))
+    return window(data_folder, clock)
 
 
 @pytest.fixture
 def other(data_folder: Path, one: Workshop, clock) -> Workshop:
     """Another window on the same pieces."""
-    return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex()), lambda: next(clock))
+    return window(data_folder, clock)
 
 
 def made(workshop: Workshop, opened: OpenPiece, steps: int) -> OpenPiece:
@@ -48,11 +55,11 @@ def made(workshop: Workshop, opened: OpenPiece, steps: int) -> OpenPiece:
 def statements(workshop: Workshop, act) -> list[str]:
     """The SQL that an act sends, each statement by its first word and table."""
     seen: list[str] = []
-    workshop._store._open().set_trace_callback(seen.append)
+    workshop._store.database.open().set_trace_callback(seen.append)
     try:
         act()
     finally:
-        workshop._store._open().set_trace_callback(None)
+        workshop._store.database.open().set_trace_callback(None)
     return seen
 
 
@@ -99,7 +106,7 @@ def test_a_change_that_could_not_be_read_is_seen_the_next_time(data_folder, othe
                 raise NotStored("Another program holds the file of pieces.")
             return super().journal(piece_id, after)
 
-    store = Faltering(data_folder / "pieces.sqlite3", lambda: "5eab1e")
+    store = Faltering(data_folder / "pieces.sqlite3", lambda: "5eab1e", lambda: NOON)
     workshop = Workshop(store, lambda: NOON)
     opened = workshop.refresh(workshop.start(skerry))
     other.confirm(other.open(opened.name))

@@ -13,7 +13,7 @@ from typing import NoReturn
 from companion import __version__
 from companion.cli.command_table import COMMANDS, Command
 from companion.cli.printing import complain
-from companion.core.values.text import plain
+from companion.core.values.text import capitalised, plain
 from companion.workshop import Workshop
 
 Run = Callable[[argparse.Namespace, Workshop], int]
@@ -67,7 +67,7 @@ def _declare(command: Command, commands: argparse._SubParsersAction[Parser]) -> 
     declared = commands.add_parser(
         command.name,
         help=command.words,
-        description=fill(command.about or f"{command.words[:1].upper()}{command.words[1:]}.", 78),
+        description=fill(command.about or f"{capitalised(command.words)}.", 78),
         epilog="\n".join(("examples:", *(f"  companion {example}" for example in command.examples))),
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,

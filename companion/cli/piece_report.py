@@ -3,23 +3,18 @@
 from __future__ import annotations
 
 from companion.cli.printing import say
-from companion.core.plan.plan import Plan
-from companion.core.words.verdict_words import cord_line, step_line, step_name, verdict_line
+from companion.core.words.cord_words import cord_line
+from companion.core.words.step_words import step_line
+from companion.core.words.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
 
 MOST_SAID = 3  # remedies after a reading; more than that nobody listens to
 
 
-def step_said(plan: Plan, step: int) -> str:
-    """A step for the ear; where the design has several entries, also as the other commands take it: ENTRY:NUMBER."""
-    line = step_line(plan, step)
-    return f"{line.removesuffix('.')}, {step_name(plan, step)}." if len(plan.strands) > 1 else line
-
-
 def say_next(opened: OpenPiece) -> None:
     """The step that comes next, or how the piece is closed."""
     if opened.piece.done < opened.plan.total_steps:
-        say(f"Next: {step_said(opened.plan, opened.piece.done + 1)}")
+        say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
     else:
         say(f"Every step is made. `companion finish {opened.name}` closes the piece.")
 
@@ -28,17 +23,9 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     """Length, cord, and what would put it right."""
     outlook = workshop.outlook(opened)
     say(str(verdict_line(opened.plan, opened.piece, outlook)))
-    say(str(cord_line(opened.plan, opened.piece, outlook)))
+    say(str(cord_line(opened.plan, outlook)))
     found = workshop.remedies(opened)
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
     if len(found) > MOST_SAID:
         say(f"More ways out: `companion remedy {opened.name}`.")
-
-
-def aimed_at(opened: OpenPiece) -> tuple[str, float]:
-    """What a finished length is held against, mm: the target, or the length that was planned when the piece began."""
-    first = opened.first_plan or opened.plan
-    if first.target_mm is not None:
-        return "the target is", first.target_mm
-    return "planned", first.finished_length_mm

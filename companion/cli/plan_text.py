@@ -6,12 +6,13 @@ from collections.abc import Iterator
 
 from companion.core.plan.fit import BRACELET_UNDER_MM
 from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.plan.tray import beads_to_count_out, tools
+from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both, show_plus_minus
-from companion.core.values.text import join_words
 from companion.core.words.cautions import cautions
 from companion.core.words.cut_words import cut_list
 from companion.core.words.notices import heading
+from companion.core.words.plan_words import fit_line, tools_line
+from companion.core.words.step_words import step_sentence
 from companion.core.words.trade_rules import length_name, three_beads_rule_mm
 
 
@@ -24,12 +25,12 @@ def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:
     yield ""
     yield from _length(plan, unit)
     yield ""
-    yield from cut_list(plan)
+    yield from ("  " * line.depth + line.text for line in cut_list(plan))
     yield ""
     yield "Count out"
     for kind, count in beads_to_count_out(plan):
         yield f"  {count:>5} {kind.name}"
-    yield f"Lay ready: {join_words(list(tools(plan)))}."
+    yield tools_line(plan)
     if plan.warnings:
         yield ""
         yield from (f"▲ {warning.text}" for warning in plan.warnings)
@@ -53,9 +54,8 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
         rule_mm = three_beads_rule_mm(plan)
         rule = f" (the rule of three beads says {show(rule_mm, unit)})" if rule_mm is not None else ""
         yield f"Target {show(plan.target_mm, unit)}{rule}, tolerance {show(plan.tolerance_mm, unit)} either way."
-    if plan.fit is not None:
-        others = [f"{count.count} would give {show(count.finished_mm, unit)}" for count in plan.fit_others]
-        yield f"Fit: {plan.fit} repeats; {join_words(others)}."
+    if fit := fit_line(plan):
+        yield fit
     if len(plan.strands) > 1:
         for strand in plan.strands:
             yield f"  {strand.label}: {show(strand.strand_length_mm, unit)} of beads and knots"
@@ -67,4 +67,4 @@ def _steps(plan: Plan, strand: PlannedStrand, unit: DisplayUnit) -> Iterator[str
     width = len(str(len(strand.steps)))
     for step in strand.steps:
         figures = f"{show(step.strand_mm, unit)}, {show(step.free_cord_mm, unit)}"
-        yield f"  {step.number:>{width}}  {step.text}{'' if step.text.endswith('.') else '.'}  [{figures}]"
+        yield f"  {step.number:>{width}}  {step_sentence(step)}  [{figures}]"

@@ -6,30 +6,86 @@ import os
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 
-from companion.core.values.errors import Busy, NotADatabase, NotConfirmed, NotStored
+from companion.core.values.errors import NotADatabase, NotConfirmed, NotStored
 from companion.core.values.text import plain
+from companion.storage.database_copy import BUSY_SECONDS, copy_before_change, is_sound
+from companion.storage.files import make_folder, sync_folder
 from companion.storage.migrations import APPLICATION_ID, CHANGES, migrate
+from companion.storage.sentences import damaged, reason, sentences
 
-BUSY_SECONDS = 5.0
-
-
-def utc_now() -> datetime:
-    """The clock."""
-    return datetime.now(UTC)
+Clock = Callable[[], datetime]
 
 
-def open_database(
-    path: Path, busy_seconds: float = BUSY_SECONDS, now: Callable[[], datetime] = utc_now
-) -> sqlite3.Connection:
+class Database:
+    """The file of pieces. Opened on first need; made on first write."""
+
+    def __init__(self, path: Path, now: Clock) -> None:
+        self.path, self.now = path, now
+        self._db: sqlite3.Connection | None = None
+        self._busy_seconds = BUSY_SECONDS
+
+    def open(self) -> sqlite3.Connection:
+        """The connection, the same one each time. Raises as `open_database`."""
+        if self._db is None:
+            self._db = open_database(self.path, self.now, self._busy_seconds)
+        return self._db
+
+    def close(self) -> None:
+        """Let the file go."""
+        if self._db is not None:
+            self._db.close()
+            self._db = None
+
+    def wait_at_most(self, seconds: float) -> None:
+        """How long to wait from now on for a file that another program holds."""
+        self._busy_seconds = seconds
+        if self._db is not None:
+            self._db.execute(f"PRAGMA busy_timeout = {seconds * 1000:.0f}")
+
+    @property
+    def has_written(self) -> bool:
+        """Whether anything was written through here since it was opened."""
+        return self._db is not None and self._db.total_changes > 0
+
+    def is_there(self) -> bool:
+        """Whether there is a file yet. Raises NotStored where that can't be told."""
+        try:
+            return self._db is not None or self.path.exists()
+        except OSError as error:
+            raise NotStored(
+                f"The file of pieces can't be reached: {plain(str(self.path))}: {reason(error)}."
+            ) from error
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """The connection, errors told as sentences. Rows that nobody can have written: the file is damaged."""
+        with sentences(self.path):
+            try:
+                yield self.open()
+            except (ValueError, TypeError) as error:  # it opens, and holds what nobody wrote
+                raise NotADatabase(damaged(self.path)) from error
+
+    @contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """The connection in a transaction: all that is written in the block is on disk after it, or nothing is."""
+        with self.reading() as db, transaction(db):
+            yield db
+
+
+def open_database(path: Path, now: Clock, busy_seconds: float = BUSY_SECONDS) -> sqlite3.Connection:
     """The database at that path, made if it is not there, brought up to date, every commit on disk before it returns.
 
-    A file that another program holds is waited for so long, in seconds. Raises NotStored where it can't be made or
-    written (Busy where it is held), NotADatabase where it is not ours to touch, or is damaged.
+    `now` dates the copy that is kept before the shape changes. A file that another program holds is waited for so long,
+    in seconds. Raises NotStored where it can't be made or written (Busy where it is held), NotADatabase where it is not
+    ours to touch, or is damaged.
     """
-    _make_folder(path.parent)
+    try:
+        make_folder(path.parent)
+    except OSError as error:
+        raise NotStored(f"The folder for pieces can't be made: {plain(str(path.parent))}: {reason(error)}.") from error
     with sentences(path):
         _make_private(path)
         cut_off = _was_cut_off(path)
@@ -39,25 +95,14 @@ def open_database(
             db.execute("PRAGMA foreign_keys = ON")
             db.execute("PRAGMA synchronous = EXTRA")
             db.execute("PRAGMA fullfsync = ON")  # macOS: past the drive's own cache too; elsewhere it means nothing
-            if cut_off and list(db.execute("PRAGMA quick_check(1)")) != [("ok",)]:
+            if cut_off and not is_sound(db):
                 raise NotADatabase(damaged(path))
             if db.execute("PRAGMA user_version").fetchone()[0] < len(CHANGES):
-                migrate(db, lambda version: _keep_a_copy(path, version, now()))
+                migrate(db, lambda version: copy_before_change(path, version, now()))
         except BaseException:
             db.close()
             raise
     return db
-
-
-def _make_folder(folder: Path) -> None:
-    try:
-        new = [place for place in (folder, *folder.parents) if not place.exists()]
-        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-        for place in new:  # a folder whose name is not on disk is lost with all that is
-            with suppress(OSError):
-                _sync_folder(place.parent)
-    except OSError as error:
-        raise NotStored(f"The folder for pieces can't be made: {_place(folder)}: {reason(error)}.") from error
 
 
 def _make_private(path: Path) -> None:
@@ -72,12 +117,6 @@ def _was_cut_off(path: Path) -> bool:
     return path.with_name(path.name + "-journal").exists()
 
 
-def _keep_a_copy(path: Path, version: int, now: datetime) -> None:
-    from companion.storage.backups import copy_before_change
-
-    copy_before_change(path, version, now)
-
-
 def check_ours(db: sqlite3.Connection, path: Path) -> None:
     """Raises NotADatabase for a file that is another program's, or a newer companion's."""
     db.execute("BEGIN")  # the three are read at one moment: another companion may be making the file just now
@@ -85,79 +124,26 @@ def check_ours(db: sqlite3.Connection, path: Path) -> None:
     (version,) = db.execute("PRAGMA user_version").fetchone()
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
     db.execute("COMMIT")
+    shown = plain(str(path))
     if application != APPLICATION_ID and not (application == 0 and tables == 0):
-        raise NotADatabase(f"{_place(path)} is not a file of pieces. Nothing was changed: move it away to begin anew.")
+        raise NotADatabase(f"{shown} is not a file of pieces. Nothing was changed: move it away to begin anew.")
     if version > len(CHANGES):
         raise NotADatabase(
-            f"{_place(path)} was written by a newer companion (version {version} of its shape; this one knows "
+            f"{shown} was written by a newer companion (version {version} of its shape; this one knows "
             f"{len(CHANGES)}). Nothing was changed: use the newer companion."
         )
 
 
 @contextmanager
-def sentences(path: Path) -> Iterator[None]:
-    """Turn the database's and the system's errors into sentences for the maker: what is wrong comes first, the path
-    last, for a screen may have room for the beginning only."""
+def transaction(db: sqlite3.Connection) -> Iterator[None]:
+    """BEGIN IMMEDIATE … COMMIT, or nothing at all."""
+    db.execute("BEGIN IMMEDIATE")
     try:
         yield
-    except sqlite3.DatabaseError as error:
-        text = str(error)
-        if "locked" in text or "busy" in text:
-            raise Busy("Another program holds the file of pieces: nothing was stored. Try again.") from error
-        if any(word in text for word in ("not a database", "malformed", "decode", "corrupt")):
-            raise NotADatabase(damaged(path)) from error
-        if "full" in text:
-            raise NotStored("The disk is full: nothing was stored. Make room, then do it again.") from error
-        if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
-            raise NotStored(
-                "The file of pieces was moved or replaced while the companion had it open: nothing was stored. "
-                f"Put it back, or leave and start the companion again. It was {_place(path)}."
-            ) from error
-        if "readonly" in text or "unable to open" in text:
-            raise NotStored(
-                "The file of pieces can't be written: nothing was stored. "
-                f"Look at its permissions, and at the room on the disk. It is {_place(path)}."
-            ) from error
-        raise NotStored(
-            f"The disk can't be read or written ({plain(text)}): nothing was stored. Try again; look after the disk."
-        ) from error
-    except UnicodeDecodeError as error:  # words that are none, where SQLite itself tells what is damaged
-        raise NotADatabase(damaged(path)) from error
-    except OSError as error:
-        raise NotStored(f"Nothing was stored: {reason(error)}.") from error
-
-
-def reason(error: OSError) -> str:
-    """What the system says went wrong, in a few words."""
-    return plain(error.strerror or type(error).__name__).lower()
-
-
-def damaged(path: Path) -> str:
-    """That the file is damaged, and what helps."""
-    return (
-        f"{_place(path)} is damaged or not a file of pieces. Nothing was changed: "
-        "`companion rescue` tells what can be saved."
-    )
-
-
-def _place(path: Path) -> str:
-    return plain(str(path))
-
-
-class transaction:
-    """BEGIN IMMEDIATE … COMMIT, or nothing at all."""
-
-    def __init__(self, db: sqlite3.Connection) -> None:
-        self.db = db
-
-    def __enter__(self) -> None:
-        self.db.execute("BEGIN IMMEDIATE")
-
-    def __exit__(self, kind: type[BaseException] | None, *rest: object) -> None:
-        if kind is None:
-            _commit(self.db)
-        else:
-            self.db.rollback()
+    except BaseException:
+        db.rollback()
+        raise
+    _commit(db)
 
 
 def _commit(db: sqlite3.Connection) -> None:
@@ -175,17 +161,9 @@ def _commit(db: sqlite3.Connection) -> None:
 def _confirm_folder(folder: Path) -> None:
     """The folder's own entry on disk: that it was not is all that went wrong. Tried once more."""
     try:
-        _sync_folder(folder)
+        sync_folder(folder)
     except OSError as error:
         raise NotConfirmed(
             f"The disk does not confirm what was written: {reason(error)}. "
             "It may be stored: look at it before you do it again."
         ) from error
-
-
-def _sync_folder(folder: Path) -> None:
-    number = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(number)
-    finally:
-        os.close(number)

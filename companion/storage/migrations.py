@@ -83,10 +83,14 @@ def _cards(db: sqlite3.Connection) -> None:
             )
 
 
-CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards)
+def _settings(db: sqlite3.Connection) -> None:
+    db.execute("CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID")
 
 
-def migrate(db: sqlite3.Connection, keep: Callable[[int], None]) -> None:
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards, _settings)
+
+
+def migrate(db: sqlite3.Connection, keep: Callable[[int], object]) -> None:
     """Bring the database up to the newest shape. Killed half-way, the old one is whole.
 
     `keep` is told the version of a file that holds something, before it changes and while nobody can write to it: what

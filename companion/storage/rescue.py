@@ -4,21 +4,22 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Callable, Iterator
 from contextlib import closing, suppress
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 
 from companion.core.values.merge_result import Merged
 from companion.core.values.rescue_result import Rescue, Source
-from companion.storage.backups import folder_of, sync_folder
-from companion.storage.database import check_ours, open_database, sentences, transaction
-from companion.storage.export.document import KeptCard, KeptPiece
+from companion.storage import rows
+from companion.storage.backups import free_place, stamp
+from companion.storage.database import Database, check_ours
+from companion.storage.database_copy import folder_of
 from companion.storage.export.merging import merge_card, merge_piece
-from companion.storage.salvage import Lost, is_whole, reading, salvage
-
-Take = Callable[[KeptPiece | KeptCard], None]
+from companion.storage.files import written_whole
+from companion.storage.kept import KeptCard, KeptPiece
+from companion.storage.salvage import Lost, is_whole, reading, salvage, settings_that_read
+from companion.storage.sentences import sentences
 
 
 def look(database: Path) -> Rescue:
@@ -26,13 +27,16 @@ def look(database: Path) -> Rescue:
     another program's or a newer companion's, NotStored where there is no room to look."""
     with sentences(database):
         copy = _newest_good_copy(database)
-        copied = _source(copy, _nothing) if copy else None
+        copied = None
+        if copy:
+            with reading(copy) as db:
+                copied = _counted(db, copy.name)
         if not database.exists():
             return Rescue("missing", Source(database.name, 0, 0, 0), copied)
         with reading(database) as db:
             _refuse_others(db, database)
             whole = is_whole(db)
-            file = _counted(database.name, salvage(db), _nothing)
+            file = _counted(db, database.name)
         return Rescue("sound" if whole and not file.lost else "damaged", file, copied)
 
 
@@ -42,49 +46,37 @@ def rescue(database: Path, now: datetime) -> Rescue:
     found = look(database)
     if found.state == "sound" or (found.copy is None and not found.file.pieces and not found.file.cards):
         return found
-    new = database.with_name(f".{database.name}.{os.getpid()}.rescued")
-    try:
-        with closing(open_database(new)) as db, sentences(new), transaction(db):
-            merged = Merged()
-
-            def take(kept: KeptPiece | KeptCard) -> None:
-                if isinstance(kept, KeptPiece):
-                    merge_piece(db, kept, merged)
-                else:
-                    merge_card(db, kept, merged)
-
-            if found.state == "damaged":
-                _source(database, take)
-            copy = _newest_good_copy(database)
-            if copy:
-                _source(copy, take)
-        aside = _put_in_place(new, database, now) if found.state == "damaged" else _put(new, database)
-    finally:
-        for left in (new, Path(f"{new}-journal")):
-            with suppress(OSError):
-                left.unlink(missing_ok=True)
+    merged, damaged = Merged(), found.state == "damaged"
+    sources = [place for place in (database if damaged else None, _newest_good_copy(database)) if place]
+    with sentences(database), written_whole(database) as new:
+        with closing(Database(new, lambda: now)) as made, made.writing() as db:
+            for source in sources:
+                _take(source, db, merged)
+        aside = _put_aside(database, now) if damaged else ""
     return replace(found, aside=aside, apart=merged.named("pieces", "apart") + merged.named("cards", "apart"))
 
 
-def _nothing(kept: KeptPiece | KeptCard) -> None:
-    """Only looked at."""
+def _take(source: Path, db: sqlite3.Connection, merged: Merged) -> None:
+    with reading(source) as broken:
+        for kept in salvage(broken):
+            if isinstance(kept, KeptPiece):
+                merge_piece(db, kept, merged)
+            elif isinstance(kept, KeptCard):
+                merge_card(db, kept, merged)
+        for name, value in settings_that_read(broken).items():
+            if rows.setting(db, name) is None:
+                rows.set_setting(db, name, value)
 
 
-def _source(database: Path, take: Take) -> Source:
-    with reading(database) as db:
-        return _counted(database.name, salvage(db), take)
-
-
-def _counted(name: str, found: Iterator[KeptPiece | KeptCard | Lost], take: Take) -> Source:
+def _counted(db: sqlite3.Connection, name: str) -> Source:
+    """How much reads of that file."""
     pieces = events = cards = 0
     lost = []
-    for one in found:
-        if isinstance(one, Lost):
-            lost.append(one.words)
-            continue
-        take(one)
-        if isinstance(one, KeptPiece):
-            pieces, events = pieces + 1, events + len(one.events)
+    for kept in salvage(db):
+        if isinstance(kept, Lost):
+            lost.append(kept.words)
+        elif isinstance(kept, KeptPiece):
+            pieces, events = pieces + 1, events + len(kept.journal)
         else:
             cards += 1
     return Source(name, pieces, events, cards, tuple(lost))
@@ -110,26 +102,10 @@ def _refuse_others(db: sqlite3.Connection, database: Path) -> None:
         return  # it doesn't even open
 
 
-def _put_in_place(new: Path, database: Path, now: datetime) -> str:
-    aside = _free(database.with_name(f"{database.stem}-damaged-{now.astimezone(UTC):%Y-%m-%d-%H%M%S}.sqlite3"))
-    with sentences(database):
-        os.link(database, aside)  # it has both names until the new one takes the first
-        with suppress(FileNotFoundError):  # what the broken file would roll back is no business of the new one
-            os.replace(f"{database}-journal", f"{aside}-journal")
-    _put(new, database)
+def _put_aside(database: Path, now: datetime) -> str:
+    """The broken file under a dated name, which it has beside its own until the new one takes that."""
+    aside = free_place(database.with_name(f"{database.stem}-damaged-{stamp(now)}.sqlite3"))
+    os.link(database, aside)
+    with suppress(FileNotFoundError):  # what the broken file would roll back is no business of the new one
+        os.replace(f"{database}-journal", f"{aside}-journal")
     return aside.name
-
-
-def _put(new: Path, database: Path) -> str:
-    with sentences(database):
-        os.replace(new, database)
-        sync_folder(database.parent)
-    return ""
-
-
-def _free(place: Path) -> Path:
-    number, free = 1, place
-    while free.exists():
-        number += 1
-        free = place.with_stem(f"{place.stem}_{number:02}")
-    return free

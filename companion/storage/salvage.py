@@ -8,34 +8,20 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, replace
-from datetime import datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
 from companion.core.gate.journal_check import Unlikely, fold_checked
-from companion.core.gate.plan_document import from_document
-from companion.core.journal.event_document import event_from_document
 from companion.core.values.text import plain
-from companion.storage.export.document import (
-    Dated,
-    KeptCard,
-    KeptPiece,
-    NotOurs,
-    card_document,
-    card_of,
-    piece_document,
-    piece_of,
-)
-from companion.storage.export.reading import PIECE_COLUMNS, kept_cards
+from companion.storage import rows
+from companion.storage.export.document import card_document, piece_document
+from companion.storage.export.reading import NotOurs, card_of, piece_of
+from companion.storage.kept import DatedEvent, KeptCard, KeptPiece, Summary
 from companion.storage.migrations import APPLICATION_ID, CHANGES
 
-_NUMBERS = (
-    "SELECT id FROM piece ORDER BY id",
-    "SELECT id FROM piece ORDER BY id DESC",
-    "SELECT id FROM piece INDEXED BY piece_by_touch",
-    "SELECT DISTINCT piece_id FROM event",
-)
+# What SQLite says of a broken file, and what its rows say where they hold what nobody wrote.
+UNREADABLE = (sqlite3.DatabaseError, ValueError, TypeError)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,79 +56,69 @@ def is_whole(db: sqlite3.Connection) -> bool:
 
 def salvage(db: sqlite3.Connection) -> Iterator[KeptPiece | KeptCard | Lost]:
     """Everything that reads, one at a time, each looked at as an import would; and what does not."""
-    for number in sorted(_numbers(db)):
+    for number in rows.numbers_that_read(db):
         yield from _piece(db, number)
     yield from _cards(db)
 
 
-def _numbers(db: sqlite3.Connection) -> set[int]:
-    found: set[int] = set()
-    for statement in _NUMBERS:
-        with suppress(sqlite3.DatabaseError, UnicodeDecodeError):
-            for (number,) in db.execute(statement):
-                if isinstance(number, int):
-                    found.add(number)
-    return found
-
-
 def _piece(db: sqlite3.Connection, number: int) -> Iterator[KeptPiece | Lost]:
     try:
-        row = db.execute(f"SELECT {PIECE_COLUMNS} FROM piece WHERE id = ?", (number,)).fetchone()
-        uid, name, warning, design_name, path, digest, text, plan_text, started_at = row
-        plan, started = from_document(json.loads(plan_text)), datetime.fromisoformat(started_at)
-    except (sqlite3.DatabaseError, ValueError, TypeError):
+        kept = rows.kept_piece(db, number, ())
+    except UNREADABLE:
         yield Lost(f"{_name(db, number)}: its plan can't be read")
         return
-    events, whole = _events(db, number)
+    name = plain(kept.name)
+    journal, whole = _journal(db, number)
     try:
-        piece = fold_checked(plan, (event for _, event in events))
+        piece = fold_checked(kept.plan, (line.event for line in journal))
     except Unlikely as error:
-        events, whole = events[: max(error.number - 1, 0)], False
-        if not events:
-            yield Lost(f"{plain(str(name))}: its journal can't be read")
+        journal, whole = journal[: max(error.number - 1, 0)], False
+        if not journal:
+            yield Lost(f"{name}: its journal can't be read")
             return
-        piece = fold_checked(plan, (event for _, event in events))
-    kept = KeptPiece(uid, name, warning, design_name, path, digest, text, plan, started, events, piece)
+        piece = fold_checked(kept.plan, (line.event for line in journal))
+    kept = replace(kept, journal=journal, summary=Summary.of(piece, kept.summary.warning))
     try:
         checked = piece_of(json.loads(json.dumps(piece_document(kept))))
-    except (NotOurs, ValueError, TypeError) as error:
-        yield Lost(f"{plain(str(name))}: {plain(str(error))}")
+    except (NotOurs, *UNREADABLE) as error:
+        yield Lost(f"{name}: {plain(str(error))}")
         return
     yield checked
     if not whole:
-        yield Lost(f"{checked.name}: its journal reads up to event {len(events)} only")
+        yield Lost(f"{name}: its journal reads up to event {len(journal)} only")
 
 
-def _events(db: sqlite3.Connection, number: int) -> tuple[tuple[Dated, ...], bool]:
+def _journal(db: sqlite3.Connection, number: int) -> tuple[tuple[DatedEvent, ...], bool]:
     """The events up to the first that can't be read, and whether there was none such."""
-    events: list[Dated] = []
+    journal: list[DatedEvent] = []
     try:
-        rows = db.execute("SELECT seq, at, kind, data FROM event WHERE piece_id = ? ORDER BY seq", (number,))
-        for seq, at, kind, data in rows:
-            if seq != len(events) + 1:
-                return tuple(events), False
-            events.append((datetime.fromisoformat(at), event_from_document(kind, json.loads(data))))
-    except (sqlite3.DatabaseError, ValueError, TypeError, AttributeError):
-        return tuple(events), False
-    return tuple(events), True
+        for line in rows.journal(db, number):
+            journal.append(line)
+    except UNREADABLE:
+        return tuple(journal), False
+    return tuple(journal), True
+
+
+def settings_that_read(db: sqlite3.Connection) -> dict[str, Any]:
+    """What the maker has set, where all of it reads."""
+    with suppress(*UNREADABLE):
+        return rows.settings(db)
+    return {}
 
 
 def _name(db: sqlite3.Connection, number: int) -> str:
-    with suppress(sqlite3.DatabaseError, UnicodeDecodeError):
-        found: Any = db.execute("SELECT name FROM piece WHERE id = ?", (number,)).fetchone()
-        if found and isinstance(found[0], str):
-            return plain(found[0])
+    with suppress(*UNREADABLE):
+        return plain(rows.piece_name(db, number))
     return f"piece number {number}"
 
 
 def _cards(db: sqlite3.Connection) -> Iterator[KeptCard | Lost]:
     try:
-        for kept in kept_cards(db):
-            card = card_of(json.loads(json.dumps(card_document(kept))))
-            yield replace(card, card=kept.card)
+        for row in rows.card_rows(db, "id"):
+            yield card_of(json.loads(json.dumps(card_document(KeptCard(row, rows.card_entries(db, row.id))))))
     except sqlite3.OperationalError as error:
         if "no such table" not in str(error):  # an older file has no cards yet
             yield Lost("cord cards can't be read")
-    except (sqlite3.DatabaseError, ValueError, TypeError) as error:
+    except UNREADABLE as error:
         gone = "not a database" in str(error)
         yield Lost("it is no database any more" if gone else "not all cord cards can be read")

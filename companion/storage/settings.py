@@ -1,55 +1,76 @@
-"""The maker's settings: a small file beside the pieces, written whole."""
+"""The maker's settings, in the file of pieces. Older companions kept them in a small file beside it, which is read
+still where the file of pieces says nothing yet."""
 
 from __future__ import annotations
 
 import json
-import os
+from contextlib import closing
 from pathlib import Path
+from typing import Any
 
-from companion.core.values.errors import NotStored, WorkshopError
+from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
-from companion.storage.database import reason
+from companion.storage import rows
+from companion.storage.database import Database, check_ours
+from companion.storage.database_copy import read_connection
+from companion.storage.sentences import reason, sentences
 
-SETTINGS = "settings.json"
+RISK = "run_out_risk"
+OLD_FILE = "settings.json"
 MOST_BYTES = 10_000
 LEAST_RISK, MOST_RISK = 0.0001, 0.5  # rarer than any maker can know of; oftener than not
 
 
-def read_run_out_risk(folder: Path) -> float | None:
-    """The chance of running out that the maker cuts for, None where nothing is set. Raises WorkshopError for a file
+def read_run_out_risk(database: Database) -> float | None:
+    """The chance of running out that the maker cuts for, None where nothing is set. Raises WorkshopError for settings
     that can't be read: a cut by another risk than the maker's would look like theirs."""
-    path = folder / SETTINGS
+    kept = _kept_risk(database.path)
+    return _from_old_file(database.path.with_name(OLD_FILE)) if kept is None else _risk(kept, database.path)
+
+
+def write_run_out_risk(database: Database, risk: float) -> None:
+    """Keep it. Raises NotStored."""
+    with database.writing() as db:
+        rows.set_setting(db, RISK, risk)
+
+
+def _kept_risk(path: Path) -> Any:
+    """What the file of pieces says, read only: a plan leaves even a file of an older shape as it is."""
     try:
         if not path.exists():
             return None
-        text = path.read_bytes()[:MOST_BYTES].decode("utf-8")
-        values = json.loads(text)
-        risk = values["run_out_risk"]
-        if isinstance(risk, bool) or not isinstance(risk, int | float) or not LEAST_RISK <= risk <= MOST_RISK:
-            raise ValueError
+    except OSError:  # the same is said of the old file
+        return None
+    with sentences(path), closing(read_connection(path)) as db:
+        check_ours(db, path)
+        try:
+            return rows.setting(db, RISK)
+        except ValueError as error:
+            raise _not_understood(path) from error
+
+
+def _from_old_file(path: Path) -> float | None:
+    try:
+        if not path.exists():
+            return None
+        with path.open("rb") as file:
+            text = file.read(MOST_BYTES).decode("utf-8")
+        return _risk(json.loads(text)[RISK], path)
     except PermissionError as error:
         raise WorkshopError(f"The settings can't be read: {plain(str(path))}: {reason(error)}.") from error
     except OSError:  # no such place, or none that can be reached: nothing was ever set there
         return None
     except (ValueError, KeyError, TypeError, RecursionError) as error:
-        place = plain(str(path))
-        raise WorkshopError(
-            f"The settings in {place} can't be understood. `companion risk 1%` writes them anew."
-        ) from error
-    return float(risk)
+        raise _not_understood(path) from error
 
 
-def write_run_out_risk(folder: Path, risk: float) -> None:
-    """Keep it: the old file whole until the new one is. Raises NotStored."""
-    path = folder / SETTINGS
-    new = path.with_name(f".{SETTINGS}.{os.getpid()}.new")
-    try:
-        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-        with open(os.open(new, os.O_CREAT | os.O_WRONLY | os.O_TRUNC, 0o600), "w", encoding="utf-8") as file:
-            json.dump({"run_out_risk": risk}, file)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(new, path)
-    except OSError as error:
-        new.unlink(missing_ok=True)
-        raise NotStored(f"The settings can't be written: {plain(str(path))}: {reason(error)}.") from error
+def _risk(value: Any, path: Path) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not LEAST_RISK <= value <= MOST_RISK:
+        raise _not_understood(path)
+    return float(value)
+
+
+def _not_understood(path: Path) -> WorkshopError:
+    return WorkshopError(
+        f"The settings in {plain(str(path))} can't be understood. `companion risk 1%` writes them anew."
+    )

@@ -8,22 +8,26 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual import work
 from textual.app import SuspendNotSupported
 from textual.screen import Screen
 
+from companion.core.values.colour_sets import COLOUR_SETS, colour_set
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
-from companion.core.words.notices import Level, Notice
+from companion.core.words.notices import Level
 from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp
 from companion.tui.screens.base import Page
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
-from companion.tui.themes import THEMES
+from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
+
+if TYPE_CHECKING:
+    from companion.tui.follow.session import PieceSession
 
 MOST_DESIGNS = 500
 KEEP_A_COPY_SECONDS = 3600.0  # how often a companion that stays open looks whether the day's copy is due
@@ -49,10 +53,9 @@ class CompanionApp(KeysInTurnApp):
         super().__init__()
         self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
         self.first_design, self.first_piece, self.first_new = design, piece, new
-        for theme in THEMES:
+        for theme in themes_on(terminal_of(self)):
             self.register_theme(theme)
-        wanted = os.environ.get("COMPANION_COLOURS", "")
-        self.theme = wanted if wanted in {theme.name for theme in THEMES} else THEMES[0].name
+        self.theme = colour_set(os.environ.get("COMPANION_COLOURS", "")) or COLOUR_SETS[0]
 
     def on_mount(self) -> None:
         if not self.is_headless:
@@ -124,12 +127,20 @@ class CompanionApp(KeysInTurnApp):
     def _screen_of(self, opened: OpenPiece) -> Screen[Any]:
         """The recap of a piece that is under way, or following it at once where nothing is made yet."""
         if opened.piece.done == 0:
-            from companion.tui.screens.follow import FollowScreen
+            return self._follow_screen(opened)
+        from companion.tui.follow.recap import RecapScreen
 
-            return FollowScreen(opened)
-        from companion.tui.screens.recap import RecapScreen
+        return RecapScreen(self._session(opened))
 
-        return RecapScreen(opened)
+    def _follow_screen(self, opened: OpenPiece) -> Screen[Any]:
+        from companion.tui.follow.screen import FollowScreen
+
+        return FollowScreen(self._session(opened))
+
+    def _session(self, opened: OpenPiece) -> PieceSession:
+        from companion.tui.follow.session import PieceSession
+
+        return PieceSession(self.workshop, opened, self.wait_for_others)
 
     def _design_screen(self, path: Path, new: bool) -> Screen[Any]:
         """Start, recap or choice, as many pieces of the design are under way."""
@@ -149,11 +160,9 @@ class CompanionApp(KeysInTurnApp):
 
         return StartScreen(path, planned)
 
-    def follow(self, opened: OpenPiece, said: Notice | None = None) -> None:
-        """Follow that piece, with a sentence of the moment."""
-        from companion.tui.screens.follow import FollowScreen
-
-        self.switch_screen(FollowScreen(opened, said))
+    def follow(self, opened: OpenPiece) -> None:
+        """Follow that piece."""
+        self.switch_screen(self._follow_screen(opened))
         self.call_after_refresh(self._tell_what_is_untold)
 
     def to_bench(self, said: str = "", level: Level = "watch") -> None:
@@ -183,8 +192,7 @@ class CompanionApp(KeysInTurnApp):
 
     def next_theme(self) -> None:
         """The next set of colours."""
-        names = [theme.name for theme in THEMES]
-        self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        self.theme = COLOUR_SETS[(COLOUR_SETS.index(self.theme) + 1) % len(COLOUR_SETS)]
 
 
 def run(workshop: Workshop, *, design: Path | None = None, piece: str | None = None, new: bool = False) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import get_args
+from typing import Never, get_args
 
 from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, CardTest, CordCard, entry_questioned, impossible
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
@@ -13,11 +13,10 @@ from companion.core.values.text import plain
 from companion.core.words.card_words import entry_lines, ruler_unit
 from companion.core.words.notices import Notice
 from companion.tui.dialogs.form import Field, Form, FormJudged, Values
-from companion.tui.questions import UNIT_WORDS
-from companion.tui.typed import typed_mm
+from companion.tui.dialogs.lengths import UNIT_WORDS, typed_mm
+from companion.tui.dialogs.question import ONCE_MORE
 
 RULERS = {"1 mm": 1.0, "1/16 in": SIXTEENTH_INCH_MM}
-ONCE_MORE = "Enter once more takes it all the same."
 LEAST_MM, MOST_MM = 0.1, 5.0  # cord thinner or thicker than this is questioned; our own estimate
 
 
@@ -29,26 +28,29 @@ class NotYet(Exception):
         self.at = at
 
     @property
-    def judged(self) -> FormJudged:
+    def judged(self) -> FormJudged[Never]:
         """The same as a form says it."""
-        return FormJudged((Notice("quiet", str(self)),), takes=False, at=self.at)
+        return FormJudged(None, (Notice("quiet", str(self)),), at=self.at)
 
 
 # -- a new card -------------------------------------------------------------------------------------------------------
 
 
-def card_form(cards: Sequence[CordCard], begin_with: Values | None = None, said: tuple[Notice, ...] = ()) -> Form:
+def card_form(
+    cards: Sequence[CordCard], begin_with: Values | None = None, said: tuple[Notice, ...] = ()
+) -> Form[CordCard]:
     """A new cord card. `cards`: those there are; `begin_with`: what was typed before."""
     before = begin_with or {}
 
-    def judge(values: Values) -> FormJudged:
+    def judge(values: Values) -> FormJudged[CordCard]:
         try:
             card = card_of(values, cards)
         except NotYet as not_yet:
             return not_yet.judged
         odd = not LEAST_MM <= card.diameter_mm <= MOST_MM
         doubt = f"Cord of {card.diameter_mm:.4g} mm is unusual. {ONCE_MORE}" if odd else ""
-        return FormJudged((Notice("quiet", "Test knots come next: three are a good beginning."),), doubt=doubt)
+        next_comes = Notice("quiet", "Test knots come next: three are a good beginning.")
+        return FormJudged(card, (next_comes,), doubt)
 
     fields = (
         Field("name", "name", before.get("name", ""), "as designs write it"),
@@ -80,7 +82,7 @@ def card_of(values: Values, cards: Sequence[CordCard]) -> CordCard:
 # -- a test knot ------------------------------------------------------------------------------------------------------
 
 
-def entry_form(card: CordCard, begin_with: Values | None = None, said: tuple[Notice, ...] = ()) -> Form:
+def entry_form(card: CordCard, begin_with: Values | None = None, said: tuple[Notice, ...] = ()) -> Form[CardTest]:
     """One row of test knots. What stays from row to row is there already; the lengths are to be typed."""
     before = begin_with or {}
     last = card.tests[-1] if card.tests else None
@@ -97,19 +99,19 @@ def entry_form(card: CordCard, begin_with: Values | None = None, said: tuple[Not
     return Form(f"Test knots · {plain(card.name, 40)}", fields, _judge_entry(card), "before", said)
 
 
-def _judge_entry(card: CordCard) -> Callable[[Values], FormJudged]:
-    def judge(values: Values) -> FormJudged:
+def _judge_entry(card: CordCard) -> Callable[[Values], FormJudged[CardTest]]:
+    def judge(values: Values) -> FormJudged[CardTest]:
         try:
             test = entry_of(values)
         except NotYet as not_yet:
             return not_yet.judged
         question = entry_questioned(test, card.diameter_mm)
         if question and test.row and impossible(test.row):
-            return FormJudged((Notice("quiet", question),), takes=False, at="before")
+            return FormJudged(None, (Notice("quiet", question),), at="before")
         if question:
             asked = (Notice("watch", question),)
-            return FormJudged((*asked, *entry_lines(card, test)), doubt=f"{question} {ONCE_MORE}")
-        return FormJudged(entry_lines(card, test))
+            return FormJudged(test, (*asked, *entry_lines(card, test)), f"{question} {ONCE_MORE}")
+        return FormJudged(test, entry_lines(card, test))
 
     return judge
 

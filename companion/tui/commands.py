@@ -35,13 +35,13 @@ LORE = Command("show_lore", "k", "k", "", "How the present knot is tied.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
 WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
 RECOUNT = Command("recount", "r", "r", "counted", "The beads are counted: as many as the plan says, or not.")
-IN_HAND = Command("take_in_hand", "h", "h", "take over", "Take the piece over from the window that has it in hand.")
+TAKE_OVER = Command("take_over", "h", "h", "take over", "Take the piece over from the window that has it in hand.")
 CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command(
     "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set the companion aside and give the shell its turn; fg brings it back."
 )
-THEME = Command("next_theme", "t", "t", "", "Other colours: dark, light, and both with high contrast.")
+THEME = Command("next_theme", "t", "t", "", "Other colours: lamp, day, and each with high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave the companion. Nothing is lost.")
 PICK_ROW = Command("take", "enter,space", "Enter", "take it", "Take the one under the cursor.")
@@ -64,13 +64,14 @@ TO_BENCH = Command("leave", "escape,q", "Esc", "bench", "Back to the bench.")
 TO_CORDS = Command("leave", "escape,q", "Esc", "cords", "Back to the cord cards.")
 BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning.")
 GO_ON = Command("go_on", "enter,space", "Enter", "go on", "All is as it says: go on.")
-CLOSE = Command("close", "escape,q,enter,space", "Esc", "close", "Back to the work.")
+CLOSE = Command("drop", "escape,q,enter,space", "Esc", "close", "Back to the work.")
 TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
 CLEAR = Command("clear", "ctrl+u", "Ctrl+U", "again", "Clear what is typed, and begin again.")
 NEXT = Command("take", "enter", "Enter", "go on", "On to the next line; on the last one, take them all.")
 OTHER = Command("other", "right,space", "→", "other", "The next of the words that there are.")
 OTHER_BEFORE = Command("other_before", "left", "←", "", "The word before.")
 DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
+DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
     CONFIRM,
@@ -86,7 +87,7 @@ FOLLOW = (
     RECOUNT,
     WITHDRAW,
     CAUTIONS,
-    IN_HAND,
+    TAKE_OVER,
     HELP,
     THEME,
     LEAVE,
@@ -99,11 +100,14 @@ CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, HELP, THEME, TO_BENCH)
 CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, HELP, THEME, TO_CORDS)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
-PICK = (PICK_ROW, UP, DOWN, DROP)
+PICK = (PICK_ROW, UP, DOWN, DROP_LIST)
 SHOW = (CLOSE,)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.
 AT_ONCE = (SET_ASIDE, TAKE, NEXT)
+
+
+MOST_CHOICES = 9  # one digit each
 
 
 def choosing(number: int) -> Command:

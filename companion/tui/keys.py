@@ -136,8 +136,8 @@ class KeysInTurnScreen(Screen[T]):
         mine = (worker for worker in self.workers if worker.node is self and not worker.is_finished)
         return any(self._waits_for.get(worker) not in stack for worker in mine)
 
-    async def answer(self, dialog: Screen[Answer]) -> Answer | None:
-        """What the maker answers to that dialog; None when they leave it."""
+    async def answer(self, dialog: Screen[Answer]) -> Answer:
+        """What the maker answers to that dialog."""
         with self._waiting_for(dialog):
             return await self.app.push_screen_wait(dialog)
 

@@ -1,8 +1,8 @@
 """The use cases: what a maker can do, on the pieces, designs and cords that are kept."""
 
 from companion.core.values.errors import NotPossible
+from companion.storage.kept import DatedEvent, PieceRow
 from companion.storage.piece_lock import Holder
-from companion.storage.pieces import DatedEvent, PieceRow
 from companion.workshop.design_desk import Planned
 from companion.workshop.open_piece import OpenPiece, warning_of
 from companion.workshop.teaching import Teaching

@@ -37,14 +37,14 @@ class Safekeeping:
 
     def export_lines(self) -> Iterator[str]:
         """All pieces and cards as one JSON document, line by line: a piece at a time is in memory."""
-        from companion.storage.database import open_database, sentences
+        from companion.storage.database import Database
         from companion.storage.export.writing import export_lines
 
-        path, at = self._store.path, self._store.now()
-        if not self._store.is_there():
+        at = self._store.now()
+        if not self._store.database.is_there():
             yield from export_lines(None, at)
             return
-        with sentences(path), closing(open_database(path, now=self._store.now)) as db:
+        with closing(Database(self._store.path, self._store.now)) as database, database.reading() as db:
             yield from export_lines(db, at)
 
     def export_to(self, place: Path, over: bool = False) -> None:
@@ -55,12 +55,12 @@ class Safekeeping:
 
     def import_from(self, place: Path) -> Merged:
         """Take an export in: all of it in one transaction. Raises WorkshopError, and then nothing was taken."""
-        from companion.storage.database import open_database
+        from companion.storage.database import Database
         from companion.storage.export.taking import take_in
 
-        with closing(open_database(self._store.path, now=self._store.now)) as db:
-            merged = take_in(db, self._store.path, place)
-            self._imported = self._imported or db.total_changes > 0
+        with closing(Database(self._store.path, self._store.now)) as database:
+            merged = take_in(database, place)
+            self._imported = self._imported or database.has_written
         return merged
 
     def export_schema(self) -> dict[str, Any]:
@@ -80,5 +80,5 @@ class Safekeeping:
         Only on the maker's word. Raises WorkshopError, and then the file is as it was."""
         from companion.storage.rescue import rescue
 
-        self._store.close()
+        self._store.database.close()
         return rescue(self._store.path, self._store.now())

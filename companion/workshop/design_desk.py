@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from companion.core.values.design import Design
     from companion.core.values.design_reading import DesignReading, Problem
     from companion.storage.cards import CardStore
+    from companion.storage.database import Database
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,28 +35,15 @@ class Planned:
 class DesignDesk:
     """Reading designs, and the cord cards that they name."""
 
-    def __init__(self, database: Path, now: Callable[[], datetime]) -> None:
+    def __init__(self, database: Database, now: Callable[[], datetime]) -> None:
         self._database = database
         self._now = now
-        self._card_store: CardStore | None = None
 
-    @property
+    @cached_property
     def _cards(self) -> CardStore:
-        """The store of cord cards, opened on first need."""
-        if self._card_store is None:
-            from companion.storage.cards import CardStore
+        from companion.storage.cards import CardStore
 
-            self._card_store = CardStore(self._database)
-        return self._card_store
-
-    @property
-    def _has_written_cards(self) -> bool:
-        return self._card_store is not None and self._card_store.has_written
-
-    def close(self) -> None:
-        """Let the stores go."""
-        if self._card_store is not None:
-            self._card_store.close()
+        return CardStore(self._database)
 
     # -- designs ------------------------------------------------------------------------------------------------------
 
@@ -109,14 +98,14 @@ class DesignDesk:
         from companion.core.values.assumptions import USUAL
         from companion.storage.settings import read_run_out_risk
 
-        risk = read_run_out_risk(self._database.parent)
+        risk = read_run_out_risk(self._database)
         return USUAL.run_out_risk if risk is None else risk
 
     def set_run_out_risk(self, risk: float) -> None:
         """From now on plans are cut for that chance, 0.0001 to 0.5. Raises NotStored."""
         from companion.storage.settings import write_run_out_risk
 
-        write_run_out_risk(self._database.parent, risk)
+        write_run_out_risk(self._database, risk)
 
     def design_schema(self) -> dict[str, Any]:
         """The JSON Schema of design files."""
@@ -165,6 +154,6 @@ class DesignDesk:
         card = self.card(name) if name is not None else None
         if card is None:
             return None
-        from companion.core.cord.cards import figures
+        from companion.core.cord.cards import card_figures
 
-        return figures(card)
+        return card_figures(card)

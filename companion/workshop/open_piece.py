@@ -11,7 +11,6 @@ from companion.core.journal.fold import after
 from companion.core.journal.pace import LATEST
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.storage.pieces import Summary
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
@@ -61,8 +60,3 @@ def replanned(opened: OpenPiece, piece: Piece) -> OpenPiece:
 
     first = opened.first_plan or opened.plan
     return replace(opened, plan=changed_plan(first, piece.changes), first_plan=first)
-
-
-def summary(piece: Piece, warning: str) -> Summary:
-    """What the bench shows of a piece."""
-    return Summary(piece.done, piece.total_steps, piece.state, warning)

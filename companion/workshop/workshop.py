@@ -7,6 +7,7 @@ returns, the event is on disk; when it raises, nothing was written.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -32,20 +33,23 @@ from companion.core.journal.fold import after, fold, undo_of
 from companion.core.journal.pace import LATEST, Pace, pace
 from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.errors import InOtherHands, NotPossible, Stale, WorkshopError
+from companion.core.values.errors import InOtherHands, NotConfirmed, NotPossible, Stale, WorkshopError
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path
+from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.piece_lock import Holder, PieceLock
-from companion.storage.pieces import DatedEvent, PieceRow, Store
+from companion.storage.pieces import Store
 from companion.workshop.copies import Safekeeping
 from companion.workshop.design_desk import DesignDesk, Planned
-from companion.workshop.open_piece import OpenPiece, after_event, replanned, summary, warning_of
+from companion.workshop.forecasts import Forecasts, new_forecaster
+from companion.workshop.open_piece import OpenPiece, after_event, replanned, warning_of
 from companion.workshop.teaching import Teaching, finished_event, teaching
 
 if TYPE_CHECKING:  # the design reader and the forecast come in when they are first needed: a start is quicker
-    from companion.core.forecast.forecaster import Forecaster
     from companion.core.forecast.outlook import Outlook
-    from companion.core.remedies.search import Remedy
+    from companion.core.remedies.remedy import Remedy
 
+# A forecast does not hang on a confirm, so a step costs none.
+CHANGES_THE_FORECAST = (Measured, Withdrawn, Recounted, Changed, Joined, CutEntered, Undone, Jumped)
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
 
 
@@ -53,10 +57,10 @@ class Workshop(DesignDesk, Safekeeping):
     """What a maker can do. One instance a process."""
 
     def __init__(self, store: Store, now: Callable[[], datetime]) -> None:
-        super().__init__(store.path, now)
+        super().__init__(store.database, now)
         self._store = store
-        self._forecasters: dict[tuple[int, tuple[Changed, ...]], Forecaster] = {}
-        self._outlooks: dict[tuple[int, int], Outlook] = {}
+        self.forecasts = Forecasts()
+        self._forecasts_wait = False  # whether a forecast that takes long may come after the event it follows from
         self._latest: dict[int, int] = {}  # the newest revision of each piece that was seen here
         self._looked: dict[int, int] = {}  # the store's version when each piece was last caught up with
         self._lock: PieceLock | None = None  # the piece that a screen has in hand, or would have
@@ -64,7 +68,7 @@ class Workshop(DesignDesk, Safekeeping):
     @property
     def has_written(self) -> bool:
         """Whether anything was written since this workshop was opened."""
-        return self._store.has_written or self._has_written_cards or self._imported
+        return self._store.database.has_written or self._imported
 
     # -- pieces -------------------------------------------------------------------------------------------------------
 
@@ -85,11 +89,10 @@ class Workshop(DesignDesk, Safekeeping):
             raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
         events: list[Event] = [Started(planned.plan.total_steps), *cuts]
         piece = fold(events)
-        word = warning_of(_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
+        word = warning_of(new_forecaster(planned.plan).outlook(piece))  # a cut too short shows on the bench at once
         reading, at = planned.reading, self._now()
-        row = self._store.add(
-            planned.plan, full_path(path), reading.digest, reading.text, events, at, summary(piece, word)
-        )
+        design = DesignCopy(planned.plan.design, full_path(path), reading.digest, reading.text)
+        row = self._store.add(planned.plan, design, events, at, Summary.of(piece, word))
         return self._work(row, planned.plan, self._store.journal(row.id))
 
     def open(self, name: str) -> OpenPiece:
@@ -153,7 +156,7 @@ class Workshop(DesignDesk, Safekeeping):
 
     def wait_at_most(self, seconds: float) -> None:
         """How long to wait from now on for a file of pieces that another program holds."""
-        self._store.wait_at_most(seconds)
+        self._store.database.wait_at_most(seconds)
 
     # -- what the maker does ------------------------------------------------------------------------------------------
 
@@ -183,7 +186,11 @@ class Workshop(DesignDesk, Safekeeping):
     ) -> OpenPiece:
         """A ruler reading, mm, after step `step` (none: the last one made)."""
         at = opened.piece.done if step is None else step
-        return self._add(opened, Measured(kind, at, length_mm, typed, ruler_step_mm))
+        return self.take_readings(opened, [Measured(kind, at, length_mm, typed, ruler_step_mm)])
+
+    def take_readings(self, opened: OpenPiece, readings: Sequence[Measured]) -> OpenPiece:
+        """Several readings, all of them or none."""
+        return self._add(opened, *readings)
 
     def withdraw(self, opened: OpenPiece) -> OpenPiece:
         """Take back the latest reading that counts. Raises NotPossible where there is none."""
@@ -198,8 +205,7 @@ class Workshop(DesignDesk, Safekeeping):
     def choose(self, opened: OpenPiece, remedy: Remedy) -> OpenPiece:
         """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
         it went wrong. Taken back like a step. Joining new cord needs its length: see `join`."""
-        from companion.core.plan.replan import changed_plan
-        from companion.core.remedies.search import same_steps_made
+        from companion.core.plan.replan import changed_plan, same_steps_made
 
         if remedy.join:
             raise NotPossible("New cord is joined on with its length.")
@@ -264,18 +270,22 @@ class Workshop(DesignDesk, Safekeeping):
         """The piece is given up; its journal stays."""
         return self._add(opened, Abandoned(reason))
 
-    def _add(self, opened: OpenPiece, event: Event) -> OpenPiece:
+    def _add(self, opened: OpenPiece, *events: Event) -> OpenPiece:
         if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
             raise InOtherHands("Another window has this piece in hand: nothing was written.")
         at = self._now()
         try:
-            new, outlook = after_event(opened, event, at), None
-            if isinstance(
-                event, Measured | Withdrawn | Recounted | Changed | Joined | CutEntered | Undone | Jumped
-            ):  # not a confirm: a forecast
-                outlook = self.suppose(new, new.piece)  # does not hang on it, so a step costs none
+            new, outlook = opened, None
+            for event in events:
+                new = after_event(new, event, at)
+            forecast_changes = any(isinstance(event, CHANGES_THE_FORECAST) for event in events)
+            if forecast_changes and (not self._forecasts_wait or self.forecasts.costs_little(new)):
+                outlook = self.suppose(new, new.piece)
                 new = replace(new, warning=warning_of(outlook))
-            self._store.append(opened.id, opened.revision + 1, event, at, summary(new.piece, new.warning))
+            self._store.append(opened.id, opened.revision + 1, events, at, Summary.of(new.piece, new.warning))
+        except NotConfirmed:  # it may be stored: the next look reads the journal anew
+            self._looked.pop(opened.id, None)
+            raise
         except (Stale, NotPossible) as error:
             current = self._caught_up(opened)
             if current.revision == opened.revision:
@@ -286,28 +296,31 @@ class Workshop(DesignDesk, Safekeeping):
             ) from error
         self._latest[new.id] = new.revision
         if outlook is not None:  # kept only now: had it not been stored, another event would bear its number
-            self._outlooks = {(new.id, new.revision): outlook}
+            self.forecasts.keep(new, outlook)
         return new
 
     # -- what it means ------------------------------------------------------------------------------------------------
 
     def outlook(self, opened: OpenPiece) -> Outlook:
         """What is to be expected of the piece as it stands."""
-        key = (opened.id, opened.revision)
-        if key not in self._outlooks:
-            self._outlooks = {key: self.forecaster(opened).outlook(opened.piece)}
-        return self._outlooks[key]
+        return self.forecasts.outlook(opened)
 
     def suppose(self, opened: OpenPiece, piece: Piece) -> Outlook:
         """What would be expected of the piece if it stood so: for readings that are typed but not taken yet."""
-        return self.forecaster(opened).outlook(piece)
+        return self.forecasts.suppose(opened, piece)
 
-    def forecaster(self, opened: OpenPiece) -> Forecaster:
-        """The forecaster of the piece's plan; kept, for it is built once."""
-        key = (opened.id, opened.piece.changes)
-        if key not in self._forecasters:
-            self._forecasters = {key: _forecaster(opened.plan)}
-        return self._forecasters[key]
+    def let_forecasts_wait(self) -> None:
+        """From now on an event is stored at once, though its forecast takes long: see `remember_warning`."""
+        self._forecasts_wait = True
+
+    def remember_warning(self, opened: OpenPiece, outlook: Outlook) -> OpenPiece:
+        """The piece with the word of warning that its outlook gives, put on the bench where it is another one."""
+        word = warning_of(outlook)
+        if word == opened.warning:
+            return opened
+        with suppress(WorkshopError):  # whoever opens the piece next puts it right
+            self._store.set_warning(opened.id, opened.revision, word)
+        return replace(opened, warning=word)
 
     def pace(self, opened: OpenPiece) -> Pace:
         """How fast it goes, and how long the rest may take."""
@@ -337,19 +350,14 @@ class Workshop(DesignDesk, Safekeeping):
     def close(self) -> None:
         """Let the piece in hand and the store go."""
         self.let_go()
-        self._store.close()
-        super().close()
-
-
-def _forecaster(plan: Plan) -> Forecaster:
-    from companion.core.forecast.forecaster import Forecaster
-
-    return Forecaster(plan, faults=True)
+        self._store.database.close()
 
 
 def open_at(folder: Path | None = None) -> Workshop:
     """The workshop on the user's own data folder, or on the one given. Nothing is opened or made yet."""
     from secrets import token_hex
 
-    store = Store((folder or data_folder()) / DATABASE, lambda: token_hex(16))
-    return Workshop(store, lambda: datetime.now(UTC))
+    def now() -> datetime:
+        return datetime.now(UTC)
+
+    return Workshop(Store((folder or data_folder()) / DATABASE, lambda: token_hex(16), now), now)

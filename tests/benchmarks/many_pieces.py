@@ -22,7 +22,7 @@ from pathlib import Path
 from companion.workshop import open_at
 workshop, what, place = open_at(Path(sys.argv[1])), sys.argv[2], Path(sys.argv[3])
 if what == "copy":
-    from companion.storage.backups import copy_whole
+    from companion.storage.database_copy import copy_whole
     copy_whole(Path(sys.argv[1]) / "pieces.sqlite3", place)
 elif what == "export":
     workshop.export_to(place)

@@ -6,7 +6,7 @@ from collections import Counter
 from pathlib import Path
 
 from companion.core.cord.cord import Cord, KnotFigures
-from companion.core.picture.allotment import Part, PictureIndex
+from companion.core.picture.columns import Part, StrandColumns
 from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, Material, Size
 
@@ -23,11 +23,11 @@ def skerry_elements() -> tuple[Element, ...]:
     return (knot, *side, glass, *reversed(side), knot)
 
 
-def skerry_index(unit: str = "in") -> PictureIndex:
+def skerry_index(unit: str = "in") -> StrandColumns:
     parts = {"glass": Part("bead", "glass", "G"), "silver": Part("bead", "silver", "S")}
     lengths_mm = {"glass": 6.0, "silver": 2.0}
     elements = skerry_elements()
-    return PictureIndex.of(
+    return StrandColumns.of(
         [parts[e.key] if isinstance(e, Bead) else Part("knot") for e in elements],
         [lengths_mm[e.key] if isinstance(e, Bead) else KNOT_MM for e in elements],
         unit,

@@ -13,18 +13,14 @@ from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
+from companion.core.remedies.joining import join_place
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
+from companion.core.words.cord_words import cord_line, cord_word
 from companion.core.words.counting_words import stretch_words
-from companion.core.words.verdict_words import (
-    cord_line,
-    cord_word,
-    join_place,
-    reading_doubt,
-    reading_lines,
-    story_words,
-    verdict_line,
-)
+from companion.core.words.fault_words import fault_words
+from companion.core.words.reading_words import reading_doubt, reading_lines
+from companion.core.words.verdict_words import verdict_line
 
 BEADS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Silver", 9, 5, 1.0))
 CORD = CordDesign("silk", 0.45, 2)
@@ -49,10 +45,10 @@ def said(plan, piece) -> None:
     assert 0 <= outlook.p_fault <= 1
     assert all(0 <= entry.cord.p_run_out <= 1 for entry in outlook.entries)
     found = remedies(plan, piece, outlook)
-    lines = [verdict_line(plan, piece, outlook), cord_line(plan, piece, outlook)]
+    lines = [verdict_line(plan, piece, outlook), cord_line(plan, outlook)]
     lines += reading_lines(plan, piece, outlook, outlook, "strand", 12.0)
-    texts = [line.text for line in lines] + [story_words(plan, fault) for fault in outlook.faults]
-    texts += [one.text for one in found] + [cord_word(plan, outlook), join_place(plan, piece, outlook)]
+    texts = [line.text for line in lines] + [fault_words(plan, fault) for fault in outlook.faults]
+    texts += [one.text for one in found] + [cord_word(plan, outlook), join_place(plan, outlook)]
     texts.append(stretch_words(plan, stretch_to_count(plan, piece, outlook)))
     texts.append(reading_doubt(plan, piece, outlook, "free", 5.0) or "none")
     assert all(text.strip() and "nan" not in text.split() and "inf" not in text.split() for text in texts)

@@ -13,6 +13,7 @@ import resource
 import sqlite3
 import tempfile
 import time
+import traceback
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from functools import cache
@@ -21,6 +22,8 @@ from typing import Any
 
 from companion.core.values.errors import WorkshopError
 from companion.workshop import Workshop, open_at
+from tests.harness import working
+from tests.harness.rich_exports import rich_export
 
 VERSION_2 = Path(__file__).parents[1] / "storage" / "version_2.sql"
 NOISE = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|Traceback")
@@ -54,18 +57,25 @@ RAW = (
     *('"\t"', '"\\ud800"', '"\\x"', "/**/1", ""),
 )
 MARK = "8d1c2f47-here"
+RICH = 60  # so many exports are begun from, besides the one with every kind of event
 
 
 def mutations(seed: int, count: int) -> Iterator[bytes]:
     """So many documents, each a valid export with something done to it; the same ones for the same seed."""
     for number in range(count):
-        chance = random.Random(f"{seed}:{number}")
-        acts = chance.choices((_in_bytes, _in_values, _in_raw_values), weights=(2, 6, 2))
-        yield acts[0](chance)
+        yield mutation(seed, number)
 
 
-def _in_bytes(chance: random.Random) -> bytes:
-    data = bytearray(valid_export().encode())
+def mutation(seed: int, number: int) -> bytes:
+    """One of them."""
+    chance = random.Random(f"{seed}:{number}")
+    (act,) = chance.choices((_in_bytes, _in_values, _in_raw_values), weights=(1, 8, 1))
+    valid = rich_export(chance.randrange(RICH)) if chance.random() < 0.8 else valid_export()
+    return act(chance, valid)
+
+
+def _in_bytes(chance: random.Random, valid: str) -> bytes:
+    data = bytearray(valid.encode())
     for _ in range(chance.choice((1, 1, 2, 5))):
         at = chance.randrange(len(data))
         much = min(chance.choice((1, 1, 3, 50, 5000)), len(data) - at)
@@ -104,8 +114,8 @@ def _chosen(chance: random.Random, document: Any) -> tuple[Any, Any]:
     return holder, key
 
 
-def _in_values(chance: random.Random) -> bytes:
-    document = json.loads(valid_export())
+def _in_values(chance: random.Random, valid: str) -> bytes:
+    document = json.loads(valid)
     for _ in range(chance.choice((1, 1, 1, 2, 4))):
         holder, key = _chosen(chance, document)
         _change(chance, holder, key)
@@ -134,8 +144,8 @@ def _change(chance: random.Random, holder: Any, key: Any) -> None:
             holder[key] = chance.choice(HOSTILE)
 
 
-def _in_raw_values(chance: random.Random) -> bytes:
-    document = json.loads(valid_export())
+def _in_raw_values(chance: random.Random, valid: str) -> bytes:
+    document = json.loads(valid)
     holder, key = _chosen(chance, document)
     holder[key] = MARK
     return json.dumps(document).replace(f'"{MARK}"', chance.choice(RAW)).encode()
@@ -189,7 +199,30 @@ def taken_or_refused(data: bytes, folder: Path, look: Callable[[Workshop], None]
         look(again)
     again.close()
     assert written(home) == stored
+    _work_on(home)
     return True
+
+
+_WORKED: set[int] = set()  # what was worked on already: most documents leave one of their pieces as it was
+
+
+def _work_on(home: Path) -> None:
+    """Every piece that is another than those before, by every command and page."""
+    workshop = open_at(home)
+    kept = {
+        row.name: hash((opened.plan, opened.piece, workshop.journal(opened)[-1].event, workshop.cards()))
+        for row in workshop.pieces()
+        for opened in [workshop.open(row.name)]
+    }
+    workshop.close()
+    new = [name for name, value in kept.items() if value not in _WORKED]
+    for name in new:
+        working.commands(home, name, working.LOOKING)
+    if new:
+        working.pages(home)
+    for name in new:
+        working.commands(home, name, working.WORKING)
+    _WORKED.update(kept.values())
 
 
 def _look_at_refusal(words: str, before: list[str], after: list[str]) -> None:
@@ -203,10 +236,12 @@ def main() -> None:
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--seed", type=int, default=0)
     options.add_argument("--count", type=int, default=10_000)
+    options.add_argument("--begin", type=int, default=0)
     given = options.parse_args()
     taken, slowest, failed = 0, 0.0, 0
     with tempfile.TemporaryDirectory() as folder:
-        for number, data in enumerate(mutations(given.seed, given.count)):
+        for number in range(given.begin, given.begin + given.count):
+            data = mutation(given.seed, number)
             begun = time.perf_counter()
             home = Path(folder) / f"{taken + failed}"
             home.mkdir(exist_ok=True)
@@ -214,7 +249,12 @@ def main() -> None:
                 taken += taken_or_refused(data, home)
             except Exception as error:
                 failed += 1
-                print(f"seed {given.seed}, number {number}: {type(error).__name__}: {error}", flush=True)
+                place = traceback.extract_tb(error.__traceback__)[-1]
+                print(
+                    f"seed {given.seed}, number {number}: {type(error).__name__}: {str(error)[:200]} "
+                    f"({Path(place.filename).name}:{place.lineno})",
+                    flush=True,
+                )
             slowest = max(slowest, time.perf_counter() - begun)
     most_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"{given.count} documents: {taken} taken, {failed} failed; slowest {slowest:.2f} s, memory {most_mb:.0f} MB")

@@ -7,14 +7,13 @@ import stat
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from companion.core.values.errors import NotADatabase, NotStored
 from companion.core.values.retention import DAYS, MONTHS, WEEKS
-from companion.storage import backups
-from companion.storage.backups import back_up_where_due, copies_of, copy_whole, events_in
+from companion.storage import backups, database_copy
+from companion.storage.backups import back_up_where_due, copies_of, events_in
 from companion.storage.pieces import Store
 from companion.workshop import Workshop, open_at
 
@@ -134,56 +133,13 @@ def test_no_copy_of_what_is_not_ours_or_not_there(data_folder: Path) -> None:
     assert [file.name for file in data_folder.iterdir()] == ["pieces.sqlite3"]
 
 
-class Meanwhile:
-    """A source in which another window writes after each of the copy's first steps."""
-
-    def __init__(self, source: sqlite3.Connection, database: Path, times: int) -> None:
-        self.source, self.database, self.left, self.began = source, database, times, 0
-
-    def backup(self, target: sqlite3.Connection, *, progress: Any, pages: int = -1, sleep: float) -> None:
-        def step(status: int, remaining: int, total: int) -> None:
-            if self.left and remaining:
-                self.left -= 1
-                confirmed(self.database, 1)
-            progress(status, remaining, total)
-
-        self.began += 1
-        self.source.backup(target, pages=pages, progress=step, sleep=sleep)
-
-
-@pytest.mark.parametrize("times", [1, backups.MOST_RESTARTS, 1000])
-def test_another_window_writes_meanwhile(
-    database: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, times: int
-) -> None:
-    """The copy is of one moment, and is made in the end however fast the other one writes."""
-    monkeypatch.setattr(backups, "PAGES_A_STEP", 4)
-    with closing(sqlite3.connect(database)) as source, closing(sqlite3.connect(tmp_path / "copy.db")) as target:
-        meanwhile = Meanwhile(source, database, times)
-        backups._copy_pages(meanwhile, target)
-        assert meanwhile.began == (1 if times < 1000 else 2)
-        assert backups.is_sound(target)
-    assert events_in(tmp_path / "copy.db") == events_in(database)
-
-
 def test_a_file_that_another_program_holds(database: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(backups, "BUSY_SECONDS", 0.01)
+    monkeypatch.setattr(database_copy, "BUSY_SECONDS", 0.01)
     with closing(sqlite3.connect(database, isolation_level=None)) as holder:
         holder.execute("BEGIN EXCLUSIVE")
         with pytest.raises(NotStored, match="Another program holds"):
             back_up_where_due(database, NOON)
     assert back_up_where_due(database, NOON) is not None
-
-
-def test_a_copy_that_fails_half_way_leaves_nothing(database: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    place = database.parent / "backups" / "companion-2026-12-01-120000.db"
-
-    def full(*given: object) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(backups.os, "fsync", full)
-    with pytest.raises(OSError, match="No space"):
-        copy_whole(database, place)
-    assert list(place.parent.iterdir()) == []
 
 
 def test_what_a_power_cut_left_of_a_copy_goes_after_a_day(database: Path) -> None:

@@ -75,3 +75,19 @@ def test_a_test_that_is_taken_back_stays_in_the_file_and_no_longer_counts(data_f
     assert [kind for (kind,) in kept] == [
         "double", "single", "single", "withdrawn", "withdrawn", "single", "withdrawn", "withdrawn", "single",
     ]  # fmt: skip
+
+
+def test_what_finished_pieces_taught_is_asked_for_once_however_many_there_are(data_folder: Path, skerry: Path) -> None:
+    workshop = open_at(data_folder)
+    workshop.add_tests(SKERRY, ROW)
+    counts = []
+    for _ in range(2):
+        for _ in range(3):
+            opened = workshop.start(skerry)
+            workshop.finish(workshop.jump(opened, opened.piece.total_steps))
+        seen: list[str] = []
+        workshop._store.database.open().set_trace_callback(seen.append)
+        assert [card.name for card in workshop.cards()] == ["skerry linen"]
+        workshop._store.database.open().set_trace_callback(None)
+        counts.append(len(seen))
+    assert counts[0] == counts[1]

@@ -10,6 +10,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import suppress
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,11 @@ from companion.core.values.errors import NotADatabase, NotStored
 from companion.storage import database
 from companion.storage.database import open_database
 from companion.workshop import open_at
+
+
+def now() -> datetime:
+    return datetime(2026, 12, 1, 12, tzinfo=UTC)
+
 
 REPO = Path(__file__).parents[2]
 
@@ -32,7 +38,7 @@ class Meanwhile:
         self.asked += "PRAGMA" in statement
         if self.asked == 2:
             with suppress(NotStored):  # it has to wait; that is as good
-                open_database(self.path, busy_seconds=0.01).close()
+                open_database(self.path, now, busy_seconds=0.01).close()
         return self.db.execute(statement)
 
 
@@ -40,7 +46,7 @@ def test_two_companions_making_the_file_at_once(tmp_path: Path) -> None:
     meanwhile = Meanwhile(tmp_path / "pieces.sqlite3")
     database.check_ours(meanwhile, meanwhile.path)
     assert meanwhile.asked >= 2
-    open_database(meanwhile.path).close()  # nothing is held any more
+    open_database(meanwhile.path, now).close()  # nothing is held any more
 
 
 def test_the_file_is_private_from_its_first_moment(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -54,7 +60,7 @@ def test_the_file_is_private_from_its_first_moment(tmp_path: Path, monkeypatch: 
     monkeypatch.setattr(sqlite3, "connect", look)
     before = os.umask(0)
     try:
-        open_database(path).close()
+        open_database(path, now).close()
     finally:
         os.umask(before)
     assert modes == [0o600]

@@ -95,10 +95,10 @@ def with_change(monkeypatch: pytest.MonkeyPatch, change: Callable[[sqlite3.Conne
 
 
 def test_a_change_and_its_record_go_together(old_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    open_database(old_file).close()
+    open_database(old_file, lambda: NOON).close()
     _, tables, events, _ = state_of(old_file)
     with_change(monkeypatch, lambda db: db.execute("CREATE TABLE shelf (cord TEXT)"))
-    open_database(old_file).close()
+    open_database(old_file, lambda: NOON).close()
     assert state_of(old_file) == (len(CHANGES) + 1, sorted([*tables, "shelf"]), events, "ok")
 
 
@@ -110,7 +110,7 @@ def test_a_change_that_fails_leaves_the_file_as_it_was(old_file: Path, monkeypat
     before = state_of(old_file)
     with_change(monkeypatch, fails)
     with pytest.raises(NotStored):
-        open_database(old_file)
+        open_database(old_file, lambda: NOON)
     assert state_of(old_file) == before
 
 
@@ -119,6 +119,7 @@ def test_killed_half_way_through_a_change(any_file: Path) -> None:
     before, rows, size = state_of(any_file), written(any_file), any_file.stat().st_size
     code = (
         "import os, signal, sys\n"
+        "from datetime import UTC, datetime\n"
         "from pathlib import Path\n"
         "from companion.storage import database, migrations\n"
         "def half_way(db):\n"
@@ -128,7 +129,7 @@ def test_killed_half_way_through_a_change(any_file: Path) -> None:
         "        db.execute('INSERT INTO shelf VALUES (?)', ('x' * 1000,))\n"
         "    os.kill(os.getpid(), signal.SIGKILL)\n"
         "database.CHANGES = migrations.CHANGES = (*migrations.CHANGES, half_way)\n"
-        "database.open_database(Path(sys.argv[1]))\n"
+        "database.open_database(Path(sys.argv[1]), lambda: datetime.now(UTC))\n"
     )
     run = subprocess.run([sys.executable, "-c", code, str(any_file)], cwd=REPO, capture_output=True)
     assert run.returncode == -signal.SIGKILL, run.stderr
@@ -161,7 +162,7 @@ def test_what_each_version_kept_is_there_afterwards(version: int, data_folder: P
 def test_a_copy_is_kept_before_a_change(version: int, data_folder: Path) -> None:
     path = file_of_version(version, data_folder)
     before = written(path)
-    open_database(path, now=lambda: NOON).close()
+    open_database(path, lambda: NOON).close()
     (copy,) = copies(path)
     assert copy.name == f"companion-2026-12-24-version-{version}.db"
     assert written(copy) == before
@@ -170,8 +171,8 @@ def test_a_copy_is_kept_before_a_change(version: int, data_folder: Path) -> None
 
 
 def test_a_new_file_and_one_of_this_version_need_no_copy(data_folder: Path) -> None:
-    open_database(data_folder / "pieces.sqlite3").close()
-    open_database(data_folder / "pieces.sqlite3").close()
+    open_database(data_folder / "pieces.sqlite3", lambda: NOON).close()
+    open_database(data_folder / "pieces.sqlite3", lambda: NOON).close()
     assert copies(data_folder / "pieces.sqlite3") == []
 
 
@@ -179,7 +180,7 @@ def test_without_a_copy_nothing_is_changed(old_file: Path) -> None:
     (old_file.parent / "backups").write_text("in the way")
     before = old_file.read_bytes()
     with pytest.raises(NotStored, match=r"the copy to be kept of it can't be made. Nothing was stored: file exists"):
-        open_database(old_file)
+        open_database(old_file, lambda: NOON)
     assert old_file.read_bytes() == before
 
 
@@ -189,6 +190,6 @@ def test_a_damaged_file_is_neither_copied_nor_changed(old_file: Path) -> None:
         file.write(b"\xff" * 4096)
     before = old_file.read_bytes()
     with pytest.raises(NotADatabase, match="`companion rescue` tells what can be saved"):
-        open_database(old_file)
+        open_database(old_file, lambda: NOON)
     assert old_file.read_bytes() == before
     assert copies(old_file) == []

@@ -45,7 +45,7 @@ def test_the_folder_and_the_file_are_private(workshop, data_folder, skerry) -> N
 
 def test_durable_settings(workshop, data_folder, skerry) -> None:
     workshop.start(skerry)
-    db = workshop._store._open()
+    db = workshop._store.database.open()
     assert db.execute("PRAGMA synchronous").fetchone() == (3,)
     assert db.execute("PRAGMA journal_mode").fetchone() == ("delete",)
     assert db.execute("PRAGMA application_id").fetchone() == (APPLICATION_ID,)
@@ -126,9 +126,9 @@ def test_a_confirm_does_the_same_few_statements_however_long_the_piece(workshop,
         )
         opened = workshop.confirm(workshop.start(path))
         seen: list[str] = []
-        workshop._store._open().set_trace_callback(seen.append)
+        workshop._store.database.open().set_trace_callback(seen.append)
         workshop.confirm(opened)
-        workshop._store._open().set_trace_callback(None)
+        workshop._store.database.open().set_trace_callback(None)
         counts.append([statement.split()[0] for statement in seen])
     assert counts[0] == counts[1] == ["BEGIN", "SELECT", "INSERT", "UPDATE", "COMMIT"]
 
@@ -257,20 +257,21 @@ def test_what_fails_after_its_first_half_leaves_nothing(workshop, data_folder, s
 def test_a_store_that_fails_half_way_leaves_nothing(workshop, data_folder, skerry, monkeypatch) -> None:
     opened = workshop.start(skerry)
     monkeypatch.setattr(
-        "companion.storage.pieces._insert", lambda *a: (_ for _ in ()).throw(sqlite3.OperationalError("disk I/O error"))
+        "companion.storage.rows.add_events",
+        lambda *a: (_ for _ in ()).throw(sqlite3.OperationalError("disk I/O error")),
     )
     with pytest.raises(NotStored):
-        workshop._store.append(opened.id, 2, Confirmed(1), datetime.now(UTC), None)
+        workshop._store.append(opened.id, 2, [Confirmed(1)], datetime.now(UTC), None)
     assert raw(data_folder).execute("SELECT count(*) FROM event").fetchone() == (1,)
 
 
 def test_append_against_a_number_that_is_taken(workshop, skerry) -> None:
     opened = workshop.note(workshop.start(skerry), "one")
-    from companion.storage.pieces import Summary
+    from companion.storage.kept import Summary
 
     for seq in (2, 4):
         with pytest.raises(Stale):
-            workshop._store.append(opened.id, seq, Noted(0, "x"), datetime.now(UTC), Summary(0, 28, "under way", ""))
+            workshop._store.append(opened.id, seq, [Noted(0, "x")], datetime.now(UTC), Summary(0, 28, "under way", ""))
 
 
 def test_names_are_easy_to_type(workshop, tmp_path) -> None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from pathlib import Path
+from time import monotonic
 
 from textual.app import App
 from textual.pilot import Pilot
 
 GOLDEN = Path(__file__).parent / "golden"
-MOST_PAUSES = 300
+GIVE_UP_SECONDS = 30.0
 
 
 def screen_text(app: App) -> str:
@@ -23,16 +24,21 @@ def screen_text(app: App) -> str:
 
 async def until(pilot: Pilot, condition: Callable[[], bool]) -> None:
     """Let the app work until the condition holds; fails with the screen where it never does."""
-    for _ in range(MOST_PAUSES):
-        if condition():
-            return
+    end = monotonic() + GIVE_UP_SECONDS
+    while not condition():
+        assert monotonic() < end, "never came true; the screen is:\n" + screen_text(pilot.app)
         await pilot.pause()
-    raise AssertionError("never came true; the screen is:\n" + screen_text(pilot.app))
 
 
 async def until_seen(pilot: Pilot, words: str) -> str:
     """Wait until those words are on the screen, wherever its lines break; the whole screen."""
     await until(pilot, lambda: words in " ".join(screen_text(pilot.app).split()))
+    return screen_text(pilot.app)
+
+
+async def gone(pilot: Pilot, words: str) -> str:
+    """Wait until those words are on the screen no longer; the whole screen."""
+    await until(pilot, lambda: words not in " ".join(screen_text(pilot.app).split()))
     return screen_text(pilot.app)
 
 

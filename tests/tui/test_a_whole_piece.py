@@ -7,7 +7,7 @@ from textual.widgets import Input
 
 from companion.core.journal.events import Confirmed
 from companion.tui.app import CompanionApp
-from companion.tui.widgets.big_step import BigStep
+from companion.tui.follow.big_step import BigStep
 from companion.tui.widgets.paragraphs import CommandText
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine
@@ -195,7 +195,8 @@ async def ended(pilot, app, length: str, left: str) -> None:
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter")
     await until_seen(pilot, "step 1 of 28")
-    app.screen.change(lambda opened: app.workshop.jump(opened, 28))
+    app.screen.session.change(lambda opened: app.workshop.jump(opened, 28))
+    app.screen.show_all()
     await until_seen(pilot, "all 28 steps made")
     await pilot.press("space")
     await until_seen(pilot, "How long did it come out")

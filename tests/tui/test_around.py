@@ -12,17 +12,15 @@ from companion.tui import commands
 from companion.tui.app import CompanionApp
 from companion.tui.commands import Command
 from companion.tui.dialogs.ask import AskDialog
-from companion.tui.dialogs.card_choice import CardChoiceDialog
+from companion.tui.dialogs.choose import ChoiceDialog
 from companion.tui.dialogs.form import FormDialog
-from companion.tui.dialogs.help import HelpDialog
-from companion.tui.dialogs.remedies import RemediesDialog
 from companion.tui.dialogs.show import ShowDialog
+from companion.tui.follow.recap import RecapScreen
+from companion.tui.follow.screen import FollowScreen
 from companion.tui.screens.bench import BenchScreen
 from companion.tui.screens.choose import ChooseScreen
 from companion.tui.screens.cord_card import CardScreen
 from companion.tui.screens.cords import CordsScreen
-from companion.tui.screens.follow import FollowScreen
-from companion.tui.screens.recap import RecapScreen
 from companion.tui.screens.start import StartScreen
 from tests.tui.screens import screen_text, until, until_seen
 
@@ -36,10 +34,8 @@ SCREENS = {
     CardScreen: commands.CARD,
     AskDialog: commands.ASK,
     FormDialog: commands.FORM,
-    CardChoiceDialog: commands.PICK,
+    ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),
     ShowDialog: commands.SHOW,
-    HelpDialog: commands.SHOW,
-    RemediesDialog: (*map(commands.choosing, range(1, 10)), *commands.SHOW),
 }
 
 
@@ -134,9 +130,10 @@ async def test_hostile_names_are_only_text(workshop, tmp_path) -> None:
         assert "[@click=app.quit]Press[/] [red]me" in await until_seen(pilot, "Enter begin")
         await pilot.press("enter", "space")
         assert "[@click=app.bell]Bead[/]" in await until_seen(pilot, "step 2 of 11")
-        for name, dialog in (("question_mark", HelpDialog), ("s", ShowDialog)):
+        for name, title in (("question_mark", "Keys and marks"), ("s", "What to mind")):
             await pilot.press(name)
-            await until(pilot, lambda dialog=dialog: isinstance(app.screen, dialog))
+            await until_seen(pilot, title)
+            assert isinstance(app.screen, ShowDialog)
             await pilot.press("escape")
             await until(pilot, lambda: isinstance(app.screen, FollowScreen))
         await pilot.press("escape")

@@ -86,9 +86,11 @@ async def test_the_figures_keep_their_columns(workshop, patterns, size, design) 
         follow = app.screen
         total = follow.opened.plan.total_steps
         for step in (9, 15, total - 2):
-            follow.change(lambda piece, step=step: workshop.jump(piece, step))
+            follow.session.change(lambda piece, step=step: workshop.jump(piece, step))
+            follow.show_all()
             strand_mm = follow.opened.plan.strands[0].steps[step - 1].strand_mm * 1.01
-            follow.change(lambda piece, mm=strand_mm: workshop.measure(piece, "strand", mm, "ruler"))
+            follow.session.change(lambda piece, mm=strand_mm: workshop.measure(piece, "strand", mm, "ruler"))
+            follow.show_all()
             columns |= right_hand_columns(await until_seen(pilot, f"step {step + 1} of {total}"))
             await until(pilot, lambda: follow.outlook is workshop.outlook(follow.opened))
             columns |= right_hand_columns(screen_text(app))

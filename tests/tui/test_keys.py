@@ -11,9 +11,10 @@ from textual.widgets import Input
 
 from companion.core.journal.events import Confirmed
 from companion.tui.app import CompanionApp
-from companion.tui.dialogs.ask import AskDialog, Judged, Question
+from companion.tui.dialogs.ask import AskDialog
+from companion.tui.dialogs.question import Judged, Question
+from companion.tui.follow.screen import FollowScreen
 from companion.tui.screens.bench import BenchScreen
-from companion.tui.screens.follow import FollowScreen
 from companion.tui.widgets.text import KeyLine
 from companion.workshop import open_at
 from tests.harness import keys
@@ -163,7 +164,7 @@ async def test_after_leaving_the_companion_no_key_counts(workshop, monkeypatch, 
 async def test_steps_go_on_while_the_ways_out_are_worked_out(workshop, begun, monkeypatch) -> None:
     """A long strand takes a second: that holds up no step. What was worked out for the step before is dropped."""
     known = threading.Event()
-    monkeypatch.setattr(workshop, "remedies", lambda opened: (known.wait(30), ())[1])
+    monkeypatch.setattr("companion.core.remedies.search.remedies", lambda *_: (known.wait(30), ())[1])
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)
@@ -181,7 +182,7 @@ async def test_an_app_that_ends_while_a_question_is_built(workshop, begun) -> No
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await followed(pilot, app)
-        app.push_screen(AskDialog(Question("Anything?", lambda text: Judged())))
+        app.push_screen(AskDialog(Question("Anything?", Judged)))
         app.exit(0)
     assert app.return_code == 0
 

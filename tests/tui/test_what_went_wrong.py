@@ -112,7 +112,11 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
         await until_seen(pilot, "Off")
         await pilot.press("w")
         await until_seen(pilot, "more of «sea-glass round, then a single knot»")
-        more = next(str(n) for n, one in enumerate(app.screen.found, start=1) if "more of «sea-glass" in one.what)
+        more = next(
+            str(n)
+            for n, one in enumerate(app.screen.query_one("Rows").values, start=1)
+            if "more of «sea-glass" in one.what
+        )
         await pilot.press(more)
         await until_seen(pilot, "Going on so")
         longer = app.screen.opened.plan.total_steps

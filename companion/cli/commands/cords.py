@@ -12,8 +12,8 @@ from companion.core.cord.cards import (
     MOST_NAME,
     CardTest,
     CordCard,
+    card_figures,
     entry_questioned,
-    figures,
     half95_mm,
     impossible,
 )
@@ -23,12 +23,11 @@ from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Mate
 from companion.core.values.text import plain
 from companion.core.words.card_words import (
     card_lines,
-    cord_words,
+    cord_described,
     count_of_tests,
     entry_words,
-    length_words,
+    kind_lines,
     narrowing_line,
-    take_up_words,
 )
 from companion.workshop import Workshop
 
@@ -123,7 +122,9 @@ def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> C
             raise Wrong(f"There is no cord card named {name} yet: a new one needs --diameter, such as 0.6 mm.")
         return CordCard(name, **typed)
     if any(getattr(there, key) != value for key, value in typed.items()):
-        raise Wrong(f"The card {there.name} is of another cord ({cord_words(there)}): give this one a name of its own.")
+        raise Wrong(
+            f"The card {there.name} is of another cord ({cord_described(there)}): give this one a name of its own."
+        )
     return there
 
 
@@ -149,12 +150,12 @@ def _test(arguments: argparse.Namespace) -> CardTest:
 
 def _told(card: CordCard, kind: KnotKind) -> list[str]:
     """What one kind of knot takes, and what more tests would do for it."""
-    lines = (take_up_words(card, kind), length_words(card, kind), narrowing_line(card, kind))
+    lines = (*kind_lines(card, kind), narrowing_line(card, kind))
     return [f"  {line}" for line in lines if line]
 
 
 def _card_lines(card: CordCard) -> list[str]:
-    first = f"{plain(card.name)}: {cord_words(card)}, {count_of_tests(len(card.tests))}"
+    first = f"{plain(card.name)}: {cord_described(card)}, {count_of_tests(len(card.tests))}"
     return [first, *(f"  {line}" for line in card_lines(card))]
 
 
@@ -168,7 +169,7 @@ def card_json(card: CordCard) -> dict[str, Any]:
         "worked_with": card.worked_with,
         "tests": len(card.tests),
         "pieces": len({lesson.piece for lesson in card.lessons}),
-        "knots": {kind: _figures_json(found) for kind, found in figures(card).knots},
+        "knots": {kind: _figures_json(found) for kind, found in card_figures(card).knots},
     }
 
 

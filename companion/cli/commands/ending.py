@@ -5,16 +5,13 @@ from __future__ import annotations
 import argparse
 
 from companion.cli.arguments import add_piece, length_mm
-from companion.cli.piece_report import aimed_at
 from companion.cli.printing import complain, say
 from companion.core.journal.events import MOST_NOTE
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
+from companion.core.words.finish_words import aimed_at, can_be_right
 from companion.core.words.lesson_words import left_words
 from companion.workshop import OpenPiece, Teaching, Workshop
-
-# A finished length this far from the plan is more likely a slip of the pen; taken, but asked about. As on the screen.
-LIKELY_SHARE = (0.7, 1.3)
 
 
 def declare_finish(command: argparse.ArgumentParser) -> None:
@@ -37,10 +34,10 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
         say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit)))
     _say_lesson(opened, taught, arguments.learn)
     if finished_mm is not None:
-        unit = display_unit(opened.plan.unit)
-        word, planned_mm = aimed_at(opened)
-        say(f"{show(finished_mm, unit)} end to end; {word} {show(planned_mm, unit)}.")
-        if not LIKELY_SHARE[0] * planned_mm < finished_mm < LIKELY_SHARE[1] * planned_mm:
+        unit, first_plan = display_unit(opened.plan.unit), opened.first_plan or opened.plan
+        word, aim_mm = aimed_at(first_plan)
+        say(f"{show(finished_mm, unit)} end to end; {word} {show(aim_mm, unit)}.")
+        if not can_be_right(first_plan, finished_mm):
             complain(f"▲ That is far from the plan. `companion back {opened.name}` opens the piece again.")
     return 0
 
@@ -49,7 +46,7 @@ def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None
     """What the card learnt, or would have learnt."""
     if taught is None or taught.why_not:
         if learn:
-            complain(f"▲ No card learnt from it. {taught.why_not if taught else 'It was planned with none.'}".strip())
+            complain(f"▲ No card learnt from it. {taught.why_not if taught else 'It was planned with none.'}")
         return
     for line in taught.lines:
         say(f"{plain(taught.card, 60)}: {line}")

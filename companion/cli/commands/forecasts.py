@@ -13,10 +13,13 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import CutEntered, Measured, ReadingKind
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.remedies.search import Remedy, remedies
+from companion.core.remedies.remedy import Remedy
+from companion.core.remedies.search import remedies
 from companion.core.values.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
-from companion.core.words.verdict_words import cord_line, story_words, verdict_line
+from companion.core.words.cord_words import cord_line
+from companion.core.words.fault_words import fault_words
+from companion.core.words.verdict_words import verdict_line
 from companion.workshop import Workshop
 
 
@@ -69,8 +72,8 @@ def _say(plan: Plan, piece: Piece, outlook: Outlook, found: tuple[Remedy, ...]) 
     say(str(verdict_line(plan, piece, outlook)))
     for fault in outlook.faults[:3]:
         if fault.p > 0.05:
-            say(f"  {story_words(plan, fault)}")
-    say(str(cord_line(plan, piece, outlook)))
+            say(f"  {fault_words(plan, fault)}")
+    say(str(cord_line(plan, outlook)))
     for number, remedy in enumerate(found, start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
 
@@ -88,7 +91,7 @@ def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> di
         "verdict": outlook.verdict,
         "p_fault": outlook.p_fault,
         "stories": [
-            {"kind": fault.kind, "p": fault.p, "from_step": fault.from_step, "text": story_words(plan, fault)}
+            {"kind": fault.kind, "p": fault.p, "from_step": fault.from_step, "text": fault_words(plan, fault)}
             for fault in outlook.faults
         ],
         "cord": {"verdict": cord.verdict, "p_run_out": cord.p_run_out, "step": cord.step, "short_mm": cord.short_mm},

@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 
 from companion.cli.arguments import add_piece
-from companion.cli.piece_report import step_said
 from companion.cli.printing import say
 from companion.core.journal.events import (
     Abandoned,
@@ -25,7 +24,8 @@ from companion.core.journal.events import (
 )
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show
-from companion.core.words.verdict_words import step_name
+from companion.core.values.text import sentences
+from companion.core.words.step_words import step_line, step_name
 from companion.workshop import Workshop
 
 declare_journal = add_piece
@@ -48,7 +48,7 @@ def event_words(plan: Plan, event: Event) -> str:
         case CutEntered(cord=cord, length_mm=mm):
             return f"Cut {show(mm, unit)} ({plan.cuts[cord].name}; planned {show(plan.cuts[cord].cut_mm, unit)})."
         case Confirmed(step=step):
-            return f"Made: {step_said(plan, step)}"
+            return f"Made: {step_line(plan, step)}"
         case Undone(back_to=back_to):
             return f"Taken back: {back_to} steps are made."
         case Jumped(to=to):
@@ -72,4 +72,4 @@ def event_words(plan: Plan, event: Event) -> str:
         case Finished(length_mm=finished_mm):
             return "Finished." if finished_mm is None else f"Finished at {show(finished_mm, unit)}."
         case Abandoned(reason=reason):
-            return f"Given up. {reason}".strip()
+            return sentences("Given up.", reason)

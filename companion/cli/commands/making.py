@@ -5,11 +5,13 @@ from __future__ import annotations
 import argparse
 
 from companion.cli.arguments import Wrong, add_piece, step_of
-from companion.cli.piece_report import say_next, step_said
+from companion.cli.piece_report import say_next
 from companion.cli.printing import say
 from companion.core.journal.events import MOST_NOTE
 from companion.core.values.text import plain
-from companion.core.words.verdict_words import cord_line, step_name, verdict_line
+from companion.core.words.cord_words import cord_line
+from companion.core.words.step_words import step_line, step_name
+from companion.core.words.verdict_words import verdict_line
 from companion.workshop import Workshop
 
 declare_back = add_piece
@@ -27,13 +29,13 @@ def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """The present step is made."""
     opened = workshop.open(arguments.piece)
     opened = workshop.confirm(opened, None if arguments.step is None else step_of(opened.plan, arguments.step))
-    say(f"Made: {step_said(opened.plan, opened.piece.done)}")
+    say(f"Made: {step_line(opened.plan, opened.piece.done)}")
     say_next(opened)
     outlook = workshop.outlook(opened)
     line = verdict_line(opened.plan, opened.piece, outlook)
     if line.level != "quiet" or outlook.next_reading_step == opened.piece.done:
         say(str(line))
-    cord = cord_line(opened.plan, opened.piece, outlook)
+    cord = cord_line(opened.plan, outlook)
     if cord.level != "quiet":
         say(str(cord))
     return 0

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from dataclasses import replace
 
 from companion.cli.arguments import Wrong, add_piece, length_mm, ruler_step_mm, step_of, whole_number
 from companion.cli.piece_report import say_verdicts
 from companion.cli.printing import complain, say
-from companion.core.journal.events import ReadingKind
+from companion.core.journal.events import Measured, ReadingKind
+from companion.core.journal.fold import after
 from companion.core.values.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.counting_words import count_words
-from companion.core.words.verdict_words import expected_reading, reading_doubt, reading_lines, step_name, where_from
+from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 
 READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
@@ -31,7 +34,7 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
 def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Ruler readings, and what they mean."""
     texts: tuple[tuple[ReadingKind, str | None], ...] = (("strand", arguments.length), ("free", arguments.free))
-    typed = [(kind, text, length_mm(text)) for kind, text in texts if text is not None]
+    typed = [(kind, plain(text, 40), length_mm(text)) for kind, text in texts if text is not None]
     if arguments.withdraw and typed:
         raise Wrong("--withdraw takes the latest reading back: give it no length.")
     ruler_mm = ruler_step_mm(arguments.ruler)
@@ -41,8 +44,9 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         say("The latest reading no longer counts.")
     elif typed:
         step = opened.piece.done if arguments.at is None else step_of(opened.plan, arguments.at)
-        for kind, text, mm in typed:
-            opened = _taken(workshop, opened, kind, text, mm, step, ruler_mm)
+        readings = [Measured(kind, step, mm, text, ruler_mm) for kind, text, mm in typed]
+        before, opened = opened, workshop.take_readings(opened, readings)
+        _say_meanings(workshop, before, readings)
         outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
         say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     else:
@@ -51,18 +55,16 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     return 0
 
 
-def _taken(
-    workshop: Workshop, opened: OpenPiece, kind: ReadingKind, text: str, mm: float, step: int, ruler_mm: float
-) -> OpenPiece:
-    """One reading taken, compared with what was expected there, and questioned where it can hardly be right."""
-    taken = workshop.measure(opened, kind, mm, plain(text, 40), step, ruler_mm)
-    there = replace(opened.piece, done=step)
-    before, after = workshop.suppose(opened, there), workshop.outlook(taken)
-    say(str(reading_lines(opened.plan, there, before, after, kind, mm)[0]))
-    doubt = reading_doubt(opened.plan, there, before, kind, mm)
-    if doubt:
-        complain(f"▲ {doubt} `companion measure {opened.name} --withdraw` takes it back.")
-    return taken
+def _say_meanings(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) -> None:
+    """Each reading compared with what was expected before it, and questioned where it can hardly be right."""
+    piece, plan = opened.piece, opened.plan
+    for reading in readings:
+        there, piece = replace(piece, done=reading.step), after(piece, reading)
+        expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
+        say(str(reading_lines(plan, there, expected, now, reading.kind, reading.length_mm)[0]))
+        doubt = reading_doubt(plan, there, expected, reading.kind, reading.length_mm)
+        if doubt:
+            complain(f"▲ {doubt} `companion measure {opened.name} --withdraw` takes it back.")
 
 
 def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:

@@ -10,7 +10,7 @@ from companion.cli.design_report import planned_design
 from companion.cli.printing import complain, say
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
-from companion.core.words.verdict_words import cut_lines, cut_questioned
+from companion.core.words.cut_words import cut_lines, cut_questioned
 from companion.workshop import Workshop
 
 

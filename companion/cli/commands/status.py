@@ -6,12 +6,14 @@ import argparse
 from typing import Any
 
 from companion.cli.arguments import add_piece
-from companion.cli.piece_report import aimed_at, say_verdicts
+from companion.cli.piece_report import say_verdicts
 from companion.cli.printing import say, say_json
 from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.words.finish_words import aimed_at
 from companion.core.words.notices import heading
+from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
-from companion.core.words.verdict_words import expected_reading, step_name
+from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 
 
@@ -52,7 +54,7 @@ def _ended(opened: OpenPiece) -> str:
         return f"Given up: {piece.done} of {plan.total_steps} steps were made."
     unit = display_unit(plan.unit)
     length = "" if piece.finished_mm is None else f" at {show(piece.finished_mm, unit)}"
-    word, planned_mm = aimed_at(opened)
+    word, planned_mm = aimed_at(opened.first_plan or opened.plan)
     return f"Finished{length}; {word} {show(planned_mm, unit)}."
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from companion.core.cord.cord import CardFigures, KnotFigures, estimate
-from companion.core.cord.knot_tests import KnotTest, TouchingRow, card_figures, reading_sd_mm
+from companion.core.cord.knot_tests import KnotTest, TouchingRow, figures_from_tests, reading_sd_mm
 from companion.core.cord.lessons import Lesson, taught
 from companion.core.maths.distributions import student_quantile
 from companion.core.values.assumptions import USUAL, Assumptions
@@ -53,11 +53,13 @@ def knot_figures(card: CordCard, kind: KnotKind, assumptions: Assumptions = USUA
     """Figures of one kind of knot: from its tests, or estimated from the diameter where there are none."""
     cord, rows, touching = _cord(card), card.rows(kind), card.touching(kind)
     tried = rows or touching
-    figures = card_figures(cord, kind, rows, touching, assumptions) if tried else estimate(cord, kind, assumptions)
+    figures = (
+        figures_from_tests(cord, kind, rows, touching, assumptions) if tried else estimate(cord, kind, assumptions)
+    )
     return taught(figures, [lesson for lesson in card.lessons if lesson.kind == kind])
 
 
-def figures(card: CordCard, assumptions: Assumptions = USUAL) -> CardFigures:
+def card_figures(card: CordCard, assumptions: Assumptions = USUAL) -> CardFigures:
     """The card as plans use it: the kinds of knot that were tried."""
     tried = {test.kind for test in card.tests} | {lesson.kind for lesson in card.lessons}
     knots = tuple((kind, knot_figures(card, kind, assumptions)) for kind in KNOT_KINDS if kind in tried)

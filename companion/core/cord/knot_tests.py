@@ -55,7 +55,7 @@ def reading_sd_mm(row: KnotTest, assumptions: Assumptions = USUAL) -> float:
     return sqrt(row.ruler_step_mm**2 / 6 + 2 * assumptions.test_handling_mm**2) / row.knots
 
 
-def card_figures(
+def figures_from_tests(
     cord: CordDesign,
     kind: KnotKind,
     rows: Sequence[KnotTest],

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.lessons import of_event
-from companion.core.gate.shapes import misshapen
 from companion.core.journal.events import (
     Abandoned,
     Changed,
@@ -74,9 +73,6 @@ class _Journal:
 
     def fault(self, number: int, event: Event) -> str:
         """Why an event can't be the next; "" where nothing speaks against it but what the fold itself finds."""
-        wrong = misshapen(event, type(event))
-        if wrong:
-            return wrong
         if isinstance(event, Started) != (number == 1):
             return "a piece starts once, and that comes first"
         self.others += not isinstance(event, Confirmed | Undone)
@@ -130,7 +126,7 @@ class _Journal:
         return ""
 
     def _change(self, event: Changed) -> str:
-        from companion.core.remedies.search import same_steps_made
+        from companion.core.plan.replan import same_steps_made
 
         rests = ((event.entry, event.made, event.rest), *event.more)
         self.changed += sum(len(strand.elements) for strand in self.plan.strands) * len(rests)

@@ -8,7 +8,6 @@ from itertools import chain
 
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
-from companion.core.gate.shapes import misshapen
 from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.plan.steps import element_mm
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, MOST_LAYERS, Bead, BeadKind, Knot
@@ -19,8 +18,8 @@ NEAR_MM = 1e-3  # sums taken in another order may differ by so much over a hundr
 
 
 def plan_fault(plan: Plan) -> str:
-    """What can't be in a plan, in words; "" where all follows. Types first, then what hangs together."""
-    return misshapen(plan, Plan) or next(chain(_whole(plan), _cord(plan.cord), _beads(plan), _strands(plan)), "")
+    """What can't be in a plan, in words; "" where all follows."""
+    return next(chain(_whole(plan), _cord(plan.cord), _beads(plan), _strands(plan)), "")
 
 
 def _whole(plan: Plan) -> Iterator[str]:

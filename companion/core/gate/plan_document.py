@@ -1,105 +1,62 @@
-"""A compiled plan as plain values and back: how a piece keeps its own copy. Elements are written in short."""
+"""A compiled plan as plain values and back: how a piece keeps its own copy. Elements and steps are written in short."""
 
 from __future__ import annotations
 
-from dataclasses import asdict, fields
+from functools import cache, lru_cache
 from typing import Any
 
 from companion.core.cord.cord import Cord, KnotFigures
-from companion.core.plan.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Step, Warning
-from companion.core.values.design import KNOT_KINDS, BeadKind, Element, Size
+from companion.core.plan.plan import Plan, PlannedStrand, Step
+from companion.core.values.design import Bead, Element, Knot, Size, Space
 from companion.core.values.element_codes import from_code, to_code
+from companion.core.values.plain_values import Reader, Writer, field_names, reader, row_reader, to_plain
 
 VERSION = 1
+STEP_FIELDS = 9  # of the first steps that were kept; `trims` came later, and is written only where it is so
 Document = dict[str, Any]
 
 
 def to_document(plan: Plan) -> Document:
     """Plain dicts, lists, numbers and text, with a version of their own."""
-    document: Document = {"version": VERSION}
-    for field in fields(plan):
-        value = getattr(plan, field.name)
-        if field.name == "strands":
-            document["strands"] = [_strand_document(strand) for strand in value]
-        elif field.name in ("beads", "fit_others", "cuts", "extra_cords", "warnings"):
-            document[field.name] = [_flat(item) for item in value]
-        elif field.name == "cord":
-            document["cord"] = _cord_document(plan.cord)
-        elif field.name == "size":
-            document[field.name] = None if value is None else asdict(value)
-        else:
-            document[field.name] = value
-    return document
+    written: dict[type, Writer] = {Step: _row, Bead: to_code, Knot: to_code, Space: to_code}
+    return {"version": VERSION, **to_plain(plan, written, _LATER)}
 
 
-def from_document(document: Document) -> Plan:
-    """The plan again. Raises ValueError for a version this companion does not know, or a document that is not one."""
+# Fields that came in later: left out where they say nothing, so that a plan kept before is written as it was.
+_LATER: dict[type, dict[str, Any]] = {
+    KnotFigures: {"estimated": ""},
+    Cord: {"worked_with": "awl"},
+    Size: {"turns": 1},
+    PlannedStrand: {"finding": "", "finding_mm": None, "strung_all_first": False},
+    Plan: {"opened_mm": None},
+}
+
+
+def _row(step: Step) -> list[Any]:
+    names = field_names(Step) if step.trims else field_names(Step)[:STEP_FIELDS]
+    values = (getattr(step, name) for name in names)
+    return [list(value) if type(value) is tuple else value for value in values]
+
+
+def from_document(document: Any) -> Plan:
+    """The plan again, every type in it as its class says. Raises ValueError for a version that this companion does not
+    know, Misshapen for a document that is no plan."""
     version = document.get("version") if isinstance(document, dict) else None
     if version != VERSION:
         raise ValueError(f"a plan of version {version!r}: this companion reads version {VERSION}")
-    rest = {key: value for key, value in document.items() if key != "version"}
-    try:
-        rest["size"] = Size(**rest["size"]) if rest["size"] else None
-        rest["cord"] = _cord(rest["cord"])
-        rest["beads"] = tuple(BeadKind(**item) for item in rest["beads"])
-        rest["strands"] = tuple(_strand(item) for item in rest["strands"])
-        rest["longest"] = tuple(rest["longest"])
-        rest["fit_others"] = tuple(OtherCount(**item) for item in rest["fit_others"])
-        rest["cuts"] = tuple(Cut(**{**item, "entries": tuple(item["entries"])}) for item in rest["cuts"])
-        rest["extra_cords"] = tuple(ExtraCord(**item) for item in rest["extra_cords"])
-        rest["warnings"] = tuple(Warning(**item) for item in rest["warnings"])
-        return Plan(**rest)
-    except (KeyError, TypeError, AttributeError) as error:
-        raise ValueError("not a plan that this companion wrote") from error
+    plan: Plan = _reader()({key: value for key, value in document.items() if key != "version"})
+    return plan
 
 
-def _flat(value: Any) -> Document:
-    return {field.name: getattr(value, field.name) for field in fields(value)}
+@cache
+def _reader() -> Reader:
+    """Made on first need."""
+    return reader(Plan, {Element: _element, Step: row_reader(Step, {}, least=STEP_FIELDS)})
 
 
-def _cord_document(cord: Cord) -> Document:
-    """Figures of which nothing is estimated are written as ever: copies of old plans stay alike."""
-    document: Document = asdict(cord)
-    for kind in KNOT_KINDS:
-        if not document[kind]["estimated"]:
-            del document[kind]["estimated"]
-    return document
+def _element(code: Any) -> Element:
+    """The same code gives the same value: a strand has few kinds of element."""
+    return _known_element(code) if type(code) in (str, float) else from_code(code)
 
 
-def _cord(document: Document) -> Cord:
-    figures: Document = {kind: KnotFigures(**document[kind]) for kind in KNOT_KINDS}
-    return Cord(**{**document, **figures})
-
-
-def _strand_document(strand: PlannedStrand) -> Document:
-    document = _flat(strand)
-    document["elements"] = [to_code(element) for element in strand.elements]
-    document["steps"] = [
-        [s.number, s.kind, s.text, s.beads, s.knot, s.strand_mm, s.cord_used_mm, s.free_cord_mm, s.elements]
-        + ([True] if s.trims else [])
-        for s in strand.steps
-    ]
-    return document
-
-
-def _strand(document: Document) -> PlannedStrand:
-    elements: dict[Any, Element] = {}
-    steps = tuple(
-        Step(number, kind, text, tuple(beads), *rest) for number, kind, text, beads, *rest in document["steps"]
-    )
-    return PlannedStrand(
-        **{
-            **document,
-            "elements": tuple(_element(word, elements) for word in document["elements"]),
-            "steps": steps,
-            "beads": tuple((key, count) for key, count in document["beads"]),
-            "knots": tuple((kind, count) for kind, count in document["knots"]),
-        }
-    )
-
-
-def _element(code: Any, known: dict[Any, Element]) -> Element:
-    """The element of that code; the same code gives the same value."""
-    if code not in known:
-        known[code] = from_code(code)
-    return known[code]
+_known_element = lru_cache(maxsize=1000)(from_code)

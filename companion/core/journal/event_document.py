@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, fields
+from functools import cache
 from typing import Any
 
 from companion.core.journal.events import (
@@ -21,6 +21,7 @@ from companion.core.journal.events import (
     Undone,
     Withdrawn,
 )
+from companion.core.values.plain_values import Misshapen, Reader, reader, to_plain
 
 KINDS: dict[str, type[Event]] = {
     "started": Started,
@@ -38,37 +39,33 @@ KINDS: dict[str, type[Event]] = {
     "abandoned": Abandoned,
 }
 NAMES = {kind: name for name, kind in KINDS.items()}
-LATER = {  # values that came in later: left out where they say nothing, so that an old entry is written as it was
-    Changed: ("more", "end_closure"),
-    Recounted: ("since", "beads"),
-    Finished: ("left_mm", "card", "lessons"),
+LATER: dict[type, dict[str, Any]] = {  # values that came in later: an entry that has none is written as it was before
+    Changed: {"more": (), "end_closure": ""},
+    Recounted: {"since": 0, "beads": 0},
+    Finished: {"left_mm": None, "card": "", "lessons": ()},
 }
 
 
 def event_to_document(event: Event) -> tuple[str, dict[str, Any]]:
     """The event's kind in words, and its values."""
-    values = asdict(event)
-    defaults = {field.name: field.default for field in fields(event)}
-    for name in LATER.get(type(event), ()):
-        if values[name] == defaults[name]:
-            del values[name]
-    return NAMES[type(event)], values
+    return NAMES[type(event)], to_plain(event, {}, LATER)
 
 
-def event_from_document(kind: str, values: dict[str, Any]) -> Event:
-    """The event again. Raises ValueError for a kind or values that this companion does not know."""
+def event_from_document(kind: str, values: Any) -> Event:
+    """The event again, every type in it as its class says. Raises ValueError for a kind or values that this companion
+    does not know, Misshapen for a value that is not what its class says."""
     if kind not in KINDS:
         raise ValueError(f"a journal entry of a kind this companion does not know: {kind!r}")
     try:
-        return _made(kind, {name: _frozen(value) for name, value in values.items()})
-    except TypeError as error:
+        event: Event = _reader(kind)(values)
+    except Misshapen as error:
+        if error.place:
+            raise
         raise ValueError(f"a journal entry {kind!r} with values this companion does not know") from error
+    return event
 
 
-def _frozen(value: Any) -> Any:
-    """Lists, as JSON has them, as the tuples that they were."""
-    return tuple(_frozen(one) for one in value) if isinstance(value, list) else value
-
-
-def _made(kind: str, values: dict[str, Any]) -> Event:
-    return KINDS[kind](**values)
+@cache
+def _reader(kind: str) -> Reader:
+    """Made on first need."""
+    return reader(KINDS[kind], {})

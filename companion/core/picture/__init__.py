@@ -1,1 +1,1 @@
-"""How beads, strands and knots look, as characters and colours."""
+"""How beads, strands and knots are drawn, as characters and colours."""

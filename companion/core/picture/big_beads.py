@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from companion.core.picture.marks import Mark
+from companion.core.picture.marks import BeadMark
 from companion.core.values.design import KnotKind
 
 MOST_BOXES = 3
@@ -23,8 +23,8 @@ class Stroke:
 StrokeRow = tuple[Stroke, ...]
 
 
-def big_step(
-    beads: Sequence[Mark], knot: KnotKind | None, most_boxes: int = MOST_BOXES
+def big_beads(
+    beads: Sequence[BeadMark], knot: KnotKind | None, most_boxes: int = MOST_BOXES
 ) -> tuple[StrokeRow, StrokeRow, StrokeRow]:
     """Three lines of equal width: up to `most_boxes` beads, "… ×10" where there are more, and a dot for the knot.
 
@@ -52,6 +52,6 @@ def _beside(lines: tuple[list[Stroke], ...], text: str) -> None:
         line.append(Stroke(text if number == LINES // 2 else " " * len(text)))
 
 
-def _how_many(beads: Sequence[Mark]) -> str:
+def _how_many(beads: Sequence[BeadMark]) -> str:
     """The whole step's count: "×10" of one kind, "10 beads" of several."""
     return f"×{len(beads)}" if len({mark.key for mark in beads}) == 1 else f"{len(beads)} beads"

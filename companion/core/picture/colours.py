@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 Colour = tuple[int, int, int]  # red, green, blue, 0 to 255
 
@@ -38,7 +39,11 @@ COLOUR_WORDS: dict[str, Colour] = {
     "turquoise": (60, 190, 185), "umber": (108, 80, 56), "violet": (136, 84, 190), "walnut": (104, 76, 54),
     "white": (244, 244, 240), "wine": (116, 28, 54), "wood": (160, 118, 76), "yellow": (242, 206, 50),
 }  # fmt: skip
-_TOWARD: dict[str, Colour] = {"light": (255, 255, 255), "pale": (255, 255, 255), "dark": (0, 0, 0), "deep": (0, 0, 0)}
+BLACK: Colour = (0, 0, 0)
+WHITE: Colour = (255, 255, 255)
+_MIDDLE_LUMINANCE = 0.179  # black and white contrast alike with it: 1.05 / (l + 0.05) = (l + 0.05) / 0.05
+_SHADES = 64  # steps from a colour to black or white
+_TOWARD = {"light": WHITE, "pale": WHITE, "dark": BLACK, "deep": BLACK}
 _SHARE = 0.35  # how far pale and dark lean
 _HEX = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})", re.ASCII)
 _MOST_WORDS = 20  # a colour said in more words than this is a tale
@@ -60,13 +65,40 @@ def colour_of(words: str) -> Colour | None:
     return None
 
 
-def ink_on(colour: Colour) -> Colour:
-    """Black or white, whichever reads better on the colour. Source: relative luminance of WCAG 2.1."""
-    linear = [
+def relative_luminance(colour: Colour) -> float:
+    """From 0 for black to 1 for white. Source: WCAG 2.2, https://www.w3.org/TR/WCAG22/#dfn-relative-luminance."""
+    red, green, blue = (
         part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in (c / 255 for c in colour)
-    ]
-    luminance = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-    return (0, 0, 0) if luminance > 0.179 else (255, 255, 255)
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast_ratio(one: Colour, other: Colour) -> float:
+    """From 1 to 21, in either order. Source: WCAG 2.2, https://www.w3.org/TR/WCAG22/#dfn-contrast-ratio."""
+    darker, lighter = sorted((relative_luminance(one), relative_luminance(other)))
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def ink_on(colour: Colour) -> Colour:
+    """Black or white, whichever reads better on the colour: at least 4.5 to 1 on any."""
+    return BLACK if relative_luminance(colour) > _MIDDLE_LUMINANCE else WHITE
+
+
+def readable_on(
+    ground: Colour, colour: Colour, least: float, contrast: Callable[[Colour, Colour], float] = contrast_ratio
+) -> Colour:
+    """The colour, made lighter or darker until it contrasts with the ground as `contrast` says; its hue stays.
+
+    Black or white, the farther from the ground, where even that is not enough.
+    """
+    end = ink_on(ground)
+    shades = (_mixed(colour, end, step / _SHADES) for step in range(_SHADES))
+    return next((shade for shade in shades if contrast(ground, shade) >= least), end)
+
+
+def _mixed(colour: Colour, end: Colour, share: float) -> Colour:
+    red, green, blue = (round(c + (e - c) * share) for c, e in zip(colour, end, strict=True))
+    return red, green, blue
 
 
 def _from_hex(code: str) -> Colour:
@@ -76,8 +108,5 @@ def _from_hex(code: str) -> Colour:
 
 
 def _shifted(colour: Colour, parts: list[str]) -> Colour:
-    for word in parts:
-        if word in _TOWARD:
-            red, green, blue = (round(c + (t - c) * _SHARE) for c, t in zip(colour, _TOWARD[word], strict=True))
-            return red, green, blue
-    return colour
+    toward = next((_TOWARD[word] for word in parts if word in _TOWARD), colour)
+    return _mixed(colour, toward, _SHARE)

@@ -1,4 +1,4 @@
-"""The three knots as they look before they are drawn tight: our own drawings, in characters one column wide.
+"""The three knots before they are drawn tight: our own drawings, in characters one column wide.
 
 One cord, from the bead at the left to the working end at the right: a loop above, its two legs twisted round each other
 below. The leg drawn unbroken through a crossing passes over, the broken one under. Each pass through the loop makes two

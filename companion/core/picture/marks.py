@@ -14,16 +14,16 @@ from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.design import BeadKind
 
-# Where a kind's own letters are all taken. The Greek and Cyrillic ones are those that no Latin letter looks like.
+# Where a kind's own letters are all taken. The Greek and Cyrillic ones are those that no Latin letter is like.
 SPARE_LETTERS = ascii_uppercase + digits + "ΓΔΘΛΞΠΣΦΨΩБДЖИЛЦЧШЩЪЫЭЮЯ"
 _LOWERED_DIGITS = str.maketrans(digits, "₀₁₂₃₄₅₆₇₈₉")
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class BeadMark:
     """How one bead kind is drawn. `colour` None: no colour word was known, drawn plain.
 
-    `shared`: another kind bears the same letter, there being more kinds than letters; the legend should say so.
+    `shared`: another kind has the same letter, for there are more kinds than letters; the legend should say so.
     """
 
     letter: str
@@ -34,10 +34,11 @@ class Mark:
     shared: bool = False
 
 
-def marks_of(kinds: Sequence[BeadKind]) -> tuple[Mark, ...]:
-    """A mark for each kind, in order. Letters are capitals or digits, one column wide, unique while they last.
+def marks_of(kinds: Sequence[BeadKind]) -> tuple[BeadMark, ...]:
+    """A mark for each kind, in order. Letters are capitals or digits, one column wide; no two are the same while there
+    are enough.
 
-    A kind's letter comes from its key's initial, the initials in its name, then any other letter of the two.
+    A kind's letter is its key's initial, else an initial in its name, else any other letter of the two.
     """
     taken: list[str] = []
     for number, kind in enumerate(kinds):
@@ -45,18 +46,18 @@ def marks_of(kinds: Sequence[BeadKind]) -> tuple[Mark, ...]:
         taken.append(next(free, SPARE_LETTERS[number % len(SPARE_LETTERS)]))
     times = Counter(taken)
     return tuple(
-        Mark(letter, kind.key, kind.name, colour_of(kind.colour), outline_of(kind.shape), times[letter] > 1)
+        BeadMark(letter, kind.key, kind.name, colour_of(kind.colour), outline_of(kind.shape), times[letter] > 1)
         for letter, kind in zip(taken, kinds, strict=True)
     )
 
 
-def legend(plan: Plan) -> tuple[Mark, ...]:
+def legend(plan: Plan) -> tuple[BeadMark, ...]:
     """The marks of the kinds that the plan really uses, in the order of the design."""
     used = {kind.key for kind, _ in beads_to_count_out(plan)}
     return tuple(mark for mark in marks_of(plan.beads) if mark.key in used)
 
 
-def coming(letter: str) -> str:
+def coming_letter(letter: str) -> str:
     """The letter of a bead still to come: small where the made one is a capital, low where it is a digit."""
     return letter.lower().translate(_LOWERED_DIGITS)
 

@@ -14,8 +14,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from companion.core.picture.allotment import Part, PartKind, PictureIndex
-from companion.core.picture.marks import coming
+from companion.core.picture.columns import Part, PartKind, StrandColumns
+from companion.core.picture.marks import coming_letter
 from companion.core.picture.ruler import fold_columns, ruler
 from companion.core.plan.plan import PlannedStrand
 from companion.core.values.show_lengths import show
@@ -65,21 +65,21 @@ class Picture:
     """A strand's picture in `columns` columns of screen. Parts [0, made) are made, [made, until) are the present
     step's, the rest are coming; `progress` gives both numbers."""
 
-    index: PictureIndex
+    strand: StrandColumns
     columns: int
 
     @property
     def row_columns(self) -> int:
         """Columns of the strand in one row."""
-        return fold_columns(self.index.scale, self.columns, self.index.columns)
+        return fold_columns(self.strand.scale, self.columns, self.strand.columns)
 
     def rows(self) -> int:
         """How many rows the whole strand folds into; one at least."""
-        return max(1, -(-self.index.columns // self.row_columns))
+        return max(1, -(-self.strand.columns // self.row_columns))
 
     def row_of(self, part: int) -> int:
         """The row (from 0) in which a part begins; the last row for the number after the last part."""
-        return min(self.index.begin(part) // self.row_columns, self.rows() - 1)
+        return min(self.strand.begin(part) // self.row_columns, self.rows() - 1)
 
     def row(self, number: int, made: int, until: int) -> PictureRow:
         """One row (from 0). Raises IndexError past the last."""
@@ -94,35 +94,35 @@ class Picture:
         It moves on by an inch or so at a time, not at every step, so that little jumps on the screen; it never starts
         before the strand, and shows blank past its end for less than one such move.
         """
-        scale = self.index.scale
+        scale = self.strand.scale
         unit = scale.major_columns if 2 * scale.major_columns <= self.columns else scale.minor_columns
         jump = min(unit * -(-_LEAST_JUMP_COLUMNS // unit), max(1, self.columns // 2))
         lead = max(0, (self.columns - jump) // 2)
-        furthest = max(0, self.index.columns - self.columns + jump - 1)
-        first = max(0, min(self.index.begin(made) - lead, furthest)) // jump * jump
+        furthest = max(0, self.strand.columns - self.columns + jump - 1)
+        first = max(0, min(self.strand.begin(made) - lead, furthest)) // jump * jump
         return self._stretch(first, self.columns, made, until)
 
     def _stretch(self, first: int, columns: int, made: int, until: int) -> PictureRow:
-        end = min(first + columns, self.index.columns)
-        here = self.index.begin(made)
-        is_last = end == self.index.columns
+        end = min(first + columns, self.strand.columns)
+        here = self.strand.begin(made)
+        is_last = end == self.strand.columns
         here_column = here - first if first <= here < end or (here == end and is_last) else None
         pointer = _pointer(
-            here - first, min(self.index.begin(until), end) - first, here_column is not None, self.columns
+            here - first, min(self.strand.begin(until), end) - first, here_column is not None, self.columns
         )
         return PictureRow(self._ruler(first, end, columns), self._cells(first, end, made, until), here_column, pointer)
 
     def _ruler(self, first: int, end: int, columns: int) -> str:
-        scale = self.index.scale
-        if not self.index.to_scale:
-            begins, ends = (show(mm, scale.unit) for mm in self.index.span_mm(first, end))
+        scale = self.strand.scale
+        if not self.strand.to_scale:
+            begins, ends = (show(mm, scale.unit) for mm in self.strand.span_mm(first, end))
             return f"{begins} to {ends}, not to scale"[: self.columns]
         whole = -(-(end - first) // scale.major_columns) * scale.major_columns
         return ruler(scale, first, min(columns, max(whole, scale.major_columns)), self.columns)
 
     def _cells(self, first: int, end: int, made: int, until: int) -> tuple[Cell, ...]:
         cells: list[Cell] = []
-        part = self.index.part_at(first)
+        part = self.strand.part_at(first)
         while len(cells) < end - first:
             state: State = "made" if part < made else "present" if part < until else "coming"
             cells += self._part_cells(part, state, first, end)
@@ -131,9 +131,9 @@ class Picture:
 
     def _part_cells(self, number: int, state: State, first: int, end: int) -> list[Cell]:
         """Those cells of a part that lie in these columns; never more, however long the part is."""
-        part, after = self.index.parts[number], self.index.ends[number]
-        begin = self.index.begin(number)
-        touches = number + 1 < len(self.index.parts) and self.index.parts[number + 1].kind == "bead"
+        part, after = self.strand.parts[number], self.strand.ends[number]
+        begin = self.strand.begin(number)
+        touches = number + 1 < len(self.strand.parts) and self.strand.parts[number + 1].kind == "bead"
         return [
             Cell(_char(part, column - begin, after - begin, state, touches), part.bead, state, part.kind)
             for column in range(max(begin, first), min(after, end))
@@ -154,7 +154,7 @@ def _char(part: Part, offset: int, width: int, state: State, touches: bool) -> s
     if offset == (width - 1) // 2:
         if part.kind == "knot":
             return KNOT[state]
-        return coming(part.letter) if state == "coming" else part.letter
+        return coming_letter(part.letter) if state == "coming" else part.letter
     if part.kind == "knot":
         return BARE[state]
     if offset == width - 1 and (touches or state == "present"):

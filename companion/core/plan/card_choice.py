@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from companion.core.cord.cards import CordCard, figures
+from companion.core.cord.cards import CordCard, card_figures
 from companion.core.cord.cord import CardFigures, Cord, Source
 from companion.core.plan.warnings import card_warnings
 from companion.core.values.design import Design
@@ -25,7 +25,7 @@ ESTIMATED = CordChoice("estimate")
 
 def by_fit(cards: Sequence[CordCard], cord: Cord) -> tuple[tuple[CordCard, bool], ...]:
     """Each card, and whether it was made with this cord and as many layers: those that were come first."""
-    found = [(card, not card_warnings(cord, figures(card))) for card in cards]
+    found = [(card, not card_warnings(cord, card_figures(card))) for card in cards]
     return tuple(sorted(found, key=lambda one: not one[1]))
 
 

@@ -29,6 +29,19 @@ def changed_plan(plan: Plan, changes: Iterable[Changed]) -> Plan:
     return plan
 
 
+def same_steps_made(plan: Plan, other: Plan, done: int) -> bool:
+    """Whether the steps that are made are the same in both plans: each ends at the same element of the same entry."""
+    for step in range(1, done + 1):
+        try:
+            (entry, number), place = plan.place(step), other.place(step)
+        except IndexError:
+            return False
+        mine, theirs = plan.strands[entry].steps[number - 1], other.strands[entry].steps[number - 1]
+        if place != (entry, number) or mine.elements != theirs.elements or mine.kind != theirs.kind:
+            return False
+    return True
+
+
 def with_rest(
     plan: Plan, entry: int, elements: Sequence[Element], closure_mm: float = 0.0, end_closure: str = ""
 ) -> Plan:

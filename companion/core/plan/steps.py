@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
+from typing import NamedTuple
 
 from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
-from companion.core.values.design import Bead, BeadKind, Element, Knot, Space
+from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
 from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.text import capitalised, plural
 
 MOST_BEADS_A_STEP = 10
 
@@ -69,67 +71,59 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
     return stops
 
 
-def step_words(elements: Iterable[Element], names: dict[str, str], unit: str) -> str:
-    """One string step in words that read well aloud: "Silver daisy, then a single knot"."""
+def string_step_parts(elements: Iterable[Element], names: dict[str, str], unit: str) -> tuple[str, str]:
+    """The beads and bare cord of a string step in words, and its knot; "" for what it lacks.
+
+    ("Silver daisy", "a single knot"). `names`: of the kinds of bead, by key.
+    """
     parts: list[str] = []
     knot = ""
     for element, group in groupby(elements):
         count = len(list(group))
         match element:
             case Bead(key=key):
-                parts.append(names[key] if count == 1 else f"{count} {names[key]}")
+                parts.append(names[key] if count == 1 else f"{count} {plural(names[key], count)}")
             case Space(length_mm=length_mm):
                 parts.append(f"{show(length_mm * count, display_unit(unit))} of bare cord")
             case Knot(kind=kind):
                 knot = f"a {kind} knot"
-    if not parts:
-        return knot[:1].upper() + knot[1:]
-    words = ", ".join(parts)
-    words = words[:1].upper() + words[1:]
-    return f"{words}, then {knot}" if knot else words
+    return capitalised(", ".join(parts)), knot
+
+
+def string_step_text(elements: Iterable[Element], names: dict[str, str], unit: str) -> str:
+    """A string step in words that read well aloud: "Silver daisy, then a single knot"."""
+    beads, knot = string_step_parts(elements, names, unit)
+    if not beads:
+        return capitalised(knot)
+    return f"{beads}, then {knot}" if knot else beads
 
 
 def steps_of(
     elements: Sequence[Element], ends: Ends, cut_a_layer_mm: float, beads: dict[str, BeadKind], cord: Cord, unit: str
 ) -> tuple[Step, ...]:
     """All steps of one entry, with the running figures after each; lengths mm, cord per layer."""
-    before_mm = ends.start_tail_mm + ends.start_closure_cord_mm
+    used_mm = ends.start_tail_mm + ends.start_closure_cord_mm
     steps = [
-        Step(number, "start", step.text, (), None, 0.0, before_mm, cut_a_layer_mm - before_mm, 0)
+        Step(number, "start", step.text, (), None, 0.0, used_mm, cut_a_layer_mm - used_mm, 0)
         for number, step in enumerate(ends.start_steps, start=1)
     ]
-    lengths = {element: element_mm(element, beads, cord) for element in set(elements)}
-    take_ups = {e: cord.knot(e.kind).take_up_mm if isinstance(e, Knot) else 0.0 for e in lengths}
-    names = {kind.key: kind.name for kind in beads.values()}
-    words: dict[tuple[Element, ...], str] = {}
-    strand_mm = take_up_mm = 0.0
-    begin = 0
-    for stop in cut_into_steps(elements):
+    strand_mm, strung = 0.0, 0
+    all_beads = sum(isinstance(element, Bead) for element in elements)
+    known: dict[tuple[Element, ...], _Stretch] = {}
+    for begin, stop in pairwise([0, *cut_into_steps(elements)]):
         part = tuple(elements[begin:stop])
-        for element in part:
-            strand_mm += lengths[element]
-            take_up_mm += take_ups[element]
-        if part not in words:
-            words[part] = step_words(part, names, unit)
-        last = part[-1]
-        used_mm = before_mm + strand_mm + take_up_mm
+        if part not in known:
+            known[part] = _stretch(part, beads, cord, unit)
+        text, keys, knot, length_mm, take_up_mm = known[part]
+        text = closing_text(text, part, strung, all_beads, ends, beads)
+        strung += len(keys)
+        strand_mm += length_mm
+        used_mm += length_mm + take_up_mm
         steps.append(
-            Step(
-                len(steps) + 1,
-                "string",
-                words[part],
-                tuple(element.key for element in part if isinstance(element, Bead)),
-                last.kind if isinstance(last, Knot) else None,
-                strand_mm,
-                used_mm,
-                cut_a_layer_mm - used_mm,
-                stop,
-            )
+            Step(len(steps) + 1, "string", text, keys, knot, strand_mm, used_mm, cut_a_layer_mm - used_mm, stop)
         )
-        begin = stop
-    used_mm = before_mm + strand_mm + take_up_mm
-    for left, step in zip(range(len(ends.end_steps) - 1, -1, -1), ends.end_steps, strict=True):
-        used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm
+    for left, step in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
+        used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm  # the last one takes the closure's cord
         free_mm = cut_a_layer_mm - used_after_mm
         steps.append(
             Step(
@@ -137,3 +131,49 @@ def steps_of(
             )
         )
     return tuple(steps)
+
+
+def closing_text(
+    text: str, part: Sequence[Element], strung: int, all_beads: int, ends: Ends, beads: dict[str, BeadKind]
+) -> str:
+    """A string step's words where a closure has to do with its beads: the first ones that are on already, with a knot
+    beside each; the last ones whose knots come with the clasp. `strung`: how many of `all_beads` come before this step.
+    """
+    keys = [element.key for element in part if isinstance(element, Bead)]
+    knotted = isinstance(part[-1], Knot)
+    on = min(len(keys), max(0, ends.already_on - strung))
+    if on:
+        what = _run_words(keys[:on], beads)
+        rest = _run_words(keys[on:], beads)
+        beside = "a single knot beside each" if on > 1 else "a single knot"
+        if not rest:
+            return f"{what}, already on: {beside}"
+        return f"{what}, already on: {beside}. Then {rest}{', then a single knot' if knotted else ''}"
+    last = strung + len(keys)
+    if keys and knotted and all_beads - ends.knotted_later < last < all_beads:
+        return f"{_run_words(keys, beads)}, without a knot: it comes with the clasp"
+    return text
+
+
+def _run_words(keys: Sequence[str], beads: dict[str, BeadKind]) -> str:
+    runs = [(beads[key].name, len(list(group))) for key, group in groupby(keys)]
+    return capitalised(", ".join(name if count == 1 else f"{count} {plural(name, count)}" for name, count in runs))
+
+
+class _Stretch(NamedTuple):
+    """What a string step of certain elements is, wherever in the strand it stands; lengths mm, take-up per layer."""
+
+    text: str
+    beads: tuple[str, ...]
+    knot: KnotKind | None
+    length_mm: float
+    take_up_mm: float
+
+
+def _stretch(part: tuple[Element, ...], beads: dict[str, BeadKind], cord: Cord, unit: str) -> _Stretch:
+    keys = tuple(element.key for element in part if isinstance(element, Bead))
+    knots = [element.kind for element in part if isinstance(element, Knot)]
+    text = string_step_text(part, {key: beads[key].name for key in keys}, unit)
+    length_mm = sum(element_mm(element, beads, cord) for element in part)
+    take_up_mm = sum(cord.knot(kind).take_up_mm for kind in knots)
+    return _Stretch(text, keys, knots[-1] if knots else None, length_mm, take_up_mm)

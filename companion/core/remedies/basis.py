@@ -1,4 +1,4 @@
-"""What every sort of remedy is worked out from: the strand, what its parts come to today, and how far it is off."""
+"""What every sort of remedy is worked out from: a strand, what is made of it, and how long its parts are today."""
 
 from __future__ import annotations
 
@@ -11,15 +11,15 @@ from companion.core.cord.holes import holds
 from companion.core.forecast.outlook import Outlook
 from companion.core.plan.plan import Plan
 from companion.core.plan.steps import element_mm
-from companion.core.remedies.remaining_layout import Edit, RemainingLayout, Side
+from companion.core.remedies.remaining_layout import Edit, RemainingLayout, RemainingSide
 from companion.core.values.design import Bead, BeadKind, Element, Knot
 
-RATE_LIMITS = (0.5, 1.7)
+RATE_LIMITS = (0.5, 1.7)  # today's knots are not taken to be further from the cord's figures than this; our own choice
 
 
 @dataclass(frozen=True)
 class RemedyBasis:
-    """One strand on the bench. `knot_rate`: what its coming knots are expected to be of the cord's figures."""
+    """One strand being made. `knot_rate`: how long its coming knots are expected to be, the cord's figures being 1."""
 
     plan: Plan
     layout: RemainingLayout
@@ -27,7 +27,7 @@ class RemedyBasis:
 
     @classmethod
     def of(cls, plan: Plan, layout: RemainingLayout, outlook: Outlook) -> RemedyBasis:
-        """The strand with the knot length that the forecast expects in what is left."""
+        """The strand, with knots of the length that the forecast expects in what is left."""
         basis = cls(plan, layout, 1.0)
         left = [element for side in layout.sides for element in side.elements[side.made :]]
         knots_mm = sum(basis.mm(element) for element in left if isinstance(element, Knot))
@@ -55,7 +55,7 @@ class RemedyBasis:
         return rate * element_mm(element, self.kinds, self.plan.cord)
 
     def cord_mm(self, element: Element) -> float:
-        """The cord that one element takes, mm a layer, as planned."""
+        """The cord that one element takes as planned, mm a layer."""
         take_up_mm = self.plan.cord.knot(element.kind).take_up_mm if isinstance(element, Knot) else 0.0
         return element_mm(element, self.kinds, self.plan.cord) + take_up_mm
 
@@ -67,7 +67,7 @@ class RemedyBasis:
             total += sum(map(self.mm, edit.elements)) - sum(map(self.mm, old))
         return total
 
-    def side(self, entry: int) -> Side:
+    def side(self, entry: int) -> RemainingSide:
         """The side that is that entry of the plan."""
         return next(side for side in self.layout.sides if side.entry == entry)
 
@@ -77,18 +77,18 @@ class RemedyBasis:
         cord = self.plan.cord
         if hole_mm is None or holds(knot.kind, cord.diameter_mm, cord.layers, hole_mm) == "holds":
             return True
-        return (knot, key) in self._beside
+        return (knot, key) in self._beside_already
 
     def all_hold(self, edits: Iterable[Edit]) -> bool:
         """Whether every knot still holds the beads that it comes to stand beside."""
-        return all(self.holds(knot, key) for knot, key in beside(self.layout.after(edits)))
+        return all(self.holds(knot, key) for knot, key in knots_beside_beads(self.layout.after(edits)))
 
     @cached_property
-    def _beside(self) -> set[tuple[Knot, str]]:
-        return beside(self.layout.whole)
+    def _beside_already(self) -> set[tuple[Knot, str]]:
+        return knots_beside_beads(self.layout.whole)
 
 
-def beside(elements: Sequence[Element]) -> set[tuple[Knot, str]]:
+def knots_beside_beads(elements: Sequence[Element]) -> set[tuple[Knot, str]]:
     """Each kind of knot with the key of each bead that it stands beside."""
     pairs = [*pairwise(elements), *pairwise(reversed(elements))]
     return {(one, other.key) for one, other in pairs if isinstance(one, Knot) and isinstance(other, Bead)}

@@ -1,16 +1,22 @@
-"""Going back to where something may have gone wrong: what has to be undone for it, and what if it won't come undone."""
+"""Going back to where something may have gone wrong: what has to be undone, and what if it won't come undone."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from companion.core.forecast.outlook import Outlook
+from companion.core.journal.events import Jumped
+from companion.core.journal.fold import after
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
+from companion.core.remedies.evaluation import Baseline
+from companion.core.remedies.remedy import Remedy
 from companion.core.values.design import Knot
 from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.text import count_of
 
-LIKELY = 0.3  # chance of a story from which on going back to where it began is worth a word
+LIKELY = 0.3  # chance of a fault from which on going back to where it began is worth a word; our own choice
 WORTH_IT = ("tension changed", "bead missed", "bead too many", "double as single")
 
 
@@ -22,6 +28,20 @@ class WayBack:
     words: str
     knots: int
     fresh_mm: float
+
+
+def going_back(baseline: Baseline) -> Iterator[Remedy]:
+    """The way back as a remedy, where there is one that wins something."""
+    way = way_back(baseline.plan, baseline.piece, baseline.outlook)
+    if way is None:
+        return
+    draft = Remedy(
+        "", way.words, 0.0, 0.0, None, 0.0, 0.0, back_to=way.step, family=("back",), effort=float(way.knots)
+    )  # fmt: skip
+    outlook = baseline.forecast(baseline.plan, after(baseline.piece, Jumped(way.step)))
+    remedy = baseline.with_outlook(draft, outlook)
+    if baseline.is_bettered_by(remedy):
+        yield remedy
 
 
 def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
@@ -43,11 +63,11 @@ def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
     return WayBack(plan.piece_step(fault.entry, to), _words(plan, to, knots, fresh_mm), knots, fresh_mm)
 
 
-def _words(plan: Plan, step: int, knots: int, fresh_mm: float) -> str:
-    many = "1 knot" if knots == 1 else f"{knots} knots"
+def _words(plan: Plan, to: int, knots: int, fresh_mm: float) -> str:
     material = "in silk " if plan.cord.material == "silk" else ""
     fresh = show(fresh_mm, display_unit(plan.unit))
     return (
-        f"Go back to step {step}, before the fault may have begun: {many} to undo. Knots pulled tight {material}seldom "
-        f"come undone: else cut off there, join on {fresh} of fresh cord a layer, and string the rest again"
+        f"Go back to step {to}, before the fault may have begun: {count_of(knots, 'knot')} to undo. Knots pulled tight "
+        f"{material}seldom come undone: else cut off there, join on {fresh} of fresh cord a layer, and string the rest "
+        "again"
     )

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from companion.core.remedies.basis import RemedyBasis
-from companion.core.remedies.remaining_layout import Edit, Side
-from companion.core.remedies.remedy import Idea
+from companion.core.remedies.remaining_layout import Edit, RemainingSide
+from companion.core.remedies.remedy import Candidate
 from companion.core.values.design import Bead, Knot, KnotKind
+from companion.core.values.text import count_of
 
-EFFORT, EFFORT_A_KNOT = 1.5, 0.05
+EFFORT, EFFORT_A_KNOT, EFFORT_FEWER_KNOTS = 1.5, 0.05, 2.0
 EVERY = 3
 
 
-def by_knots(basis: RemedyBasis, off_mm: float, taken: Sequence[Edit] = ()) -> Iterator[Idea]:
+def other_knots(basis: RemedyBasis, off_mm: float, taken: Sequence[Edit] = ()) -> Iterator[Candidate]:
     """Another kind of knot for as many of the last ones as bring the length nearest to what is missing, mm.
 
     `taken`: edits that are made besides; knots that they leave out are no longer there.
@@ -25,51 +26,66 @@ def by_knots(basis: RemedyBasis, off_mm: float, taken: Sequence[Edit] = ()) -> I
         yield from _exchanged(basis, old, new, off_mm / each_mm, taken)
 
 
-def fewer_doubles(basis: RemedyBasis) -> Iterator[Idea]:
+def singles_for_doubles(basis: RemedyBasis) -> Iterator[Candidate]:
     """Single knots for all the double ones that are left, for the cord they save."""
     yield from _exchanged(basis, "double", "single", float("inf"), ())
 
 
 def _exchanged(
     basis: RemedyBasis, old: KnotKind, new: KnotKind, wanted: float, taken: Sequence[Edit]
-) -> Iterator[Idea]:
+) -> Iterator[Candidate]:
+    """`new` for the last `wanted` of the `old` knots, in the last side that has any."""
     for side, middle in reversed(list(basis.layout.workable())):
         places = [place for place in _knots_left(basis, side, old, new, middle) if not _inside(side, place, taken)]
         paired = middle is not None
         count = len(places) if wanted == float("inf") else min(len(places), round(wanted / (1 + paired)))
-        edits: tuple[Edit, ...] | None = tuple(
-            Edit(side.entry, place, place + 1, (Knot(new),)) for place in places[len(places) - count :]
-        )
-        if edits and paired:
-            edits = basis.layout.in_pairs(edits)
-        if not edits:
-            continue
-        uneven = not basis.layout.still_mirrored(edits)
-        words = _words(old, new, count, count == _all(side, old), paired)
-        effort = EFFORT + EFFORT_A_KNOT * len(edits)
-        yield Idea(words, ("knots",), effort, side.entry, edits, uneven=uneven)
-        return
+        edits = _edits(basis, side, places[len(places) - count :], (Knot(new),), paired)
+        if edits:
+            uneven = not basis.layout.still_mirrored(edits)
+            change = _words(old, new, count, count == _all(side, old), paired)
+            effort = EFFORT + EFFORT_A_KNOT * len(edits)
+            yield Candidate(change, ("knots",), effort, side.entry, edits, uneven=uneven)
+            return
+
+
+def every_third(basis: RemedyBasis) -> Iterator[Candidate]:
+    """A knot at every third bead only, where every bead has one: for the cord it saves."""
+    for side, middle in basis.layout.workable():
+        edits = _edits(basis, side, _between(side, middle), (), middle is not None)
+        if edits:
+            uneven = not basis.layout.still_mirrored(edits)
+            effort = EFFORT + EFFORT_FEWER_KNOTS + EFFORT_A_KNOT * len(edits)
+            change = "a knot only at every third bead in what is left"
+            yield Candidate(change, ("fewer knots",), effort, side.entry, edits, uneven=uneven)
+            return
+
+
+def _edits(
+    basis: RemedyBasis, side: RemainingSide, places: Sequence[int], new: tuple[Knot, ...], paired: bool
+) -> tuple[Edit, ...]:
+    """The knots at those places give way to `new`, in the mirror too where `paired`; none where that can't be."""
+    edits = tuple(Edit(side.entry, place, place + 1, new) for place in places)
+    return (basis.layout.in_pairs(edits) or ()) if paired else edits
 
 
 def _words(old: KnotKind, new: KnotKind, count: int, everything: bool, paired: bool) -> str:
     if everything:
-        return f"A {new} knot instead of every {old} one that is left"
-    last = "last one" if count == 1 else f"last {count}"
+        return f"a {new} knot instead of every {old} one that is left"
     if paired:
-        many = "knot" if count == 1 else f"{count} knots"
-        return f"A {new} knot instead of a {old} one for the {many} on each side of the middle"
-    return f"A {new} knot instead of a {old} one for the {last}"
+        many = "knot" if count == 1 else count_of(count, "knot")
+        return f"a {new} knot instead of a {old} one for the {many} on each side of the middle"
+    return f"a {new} knot instead of a {old} one for the {'last one' if count == 1 else f'last {count}'}"
 
 
-def _all(side: Side, kind: KnotKind) -> int:
+def _all(side: RemainingSide, kind: KnotKind) -> int:
     return side.elements[side.made :].count(Knot(kind))
 
 
-def _inside(side: Side, place: int, taken: Sequence[Edit]) -> bool:
+def _inside(side: RemainingSide, place: int, taken: Sequence[Edit]) -> bool:
     return any(edit.entry == side.entry and edit.start <= place < edit.stop for edit in taken)
 
 
-def _knots_left(basis: RemedyBasis, side: Side, old: KnotKind, new: KnotKind, stop: int | None) -> list[int]:
+def _knots_left(basis: RemedyBasis, side: RemainingSide, old: KnotKind, new: KnotKind, stop: int | None) -> list[int]:
     """Where knots of one kind are still to come that the other kind may stand for, in the order they are tied."""
     elements = side.elements
     last = len(elements) if stop is None else stop
@@ -81,29 +97,12 @@ def _knots_left(basis: RemedyBasis, side: Side, old: KnotKind, new: KnotKind, st
     ]
 
 
-def _neighbours(side: Side, place: int) -> Sequence[object]:
+def _neighbours(side: RemainingSide, place: int) -> Sequence[object]:
     return side.elements[max(0, place - 1) : place] + side.elements[place + 1 : place + 2]
 
 
-def every_third(basis: RemedyBasis) -> Iterator[Idea]:
-    """A knot at every third bead only, where every bead has one: for the cord it saves."""
-    for side, middle in basis.layout.workable():
-        edits: tuple[Edit, ...] | None = tuple(
-            Edit(side.entry, place, place + 1, ()) for place in _between(side, middle)
-        )
-        if edits and middle is not None:
-            edits = basis.layout.in_pairs(edits)
-        if not edits:
-            continue
-        uneven = not basis.layout.still_mirrored(edits)
-        effort = EFFORT + 2 + EFFORT_A_KNOT * len(edits)
-        words = "A knot only at every third bead in what is left"
-        yield Idea(words, ("fewer knots",), effort, side.entry, edits, uneven=uneven)
-        return
-
-
-def _between(side: Side, stop: int | None) -> list[int]:
-    """Knots on both sides of which a bead stands that has a knot of its own: all but every third of them."""
+def _between(side: RemainingSide, stop: int | None) -> list[int]:
+    """The knots to leave out: those between two beads that have a knot each, but for every third of them."""
     elements, found, number = side.elements, [], 0
     last = len(elements) - 1 if stop is None else min(stop, len(elements) - 1)
     for place in range(max(1, side.made), last):

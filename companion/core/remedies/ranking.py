@@ -6,36 +6,36 @@ from collections.abc import Iterable, Sequence
 
 from companion.core.remedies.remedy import Remedy
 
-ALIKE = 0.05  # chances nearer than this count as equal
 MOST_LISTED = 6
+TIE = 0.05  # scores nearer than this count as equal
+FAR_WORSE = 0.25  # what scores less than this share of the best is not listed, unless it is for the cord
+# What lowers a score below the chance of tolerance: two sides that differ show; going back loses made work; new cord
+# can still be joined on afterwards, so that running out counts for half.
+UNEVEN_PENALTY, GOING_BACK_PENALTY, RUN_OUT_WEIGHT = 0.25, 0.25, 0.5
 AT_THE_END = ("closure", "bare", "spacer")
-FAR_WORSE = 0.25  # what has less than this share of the best one's chance is not listed, unless it is for the cord
-# What makes a remedy worth less than its chance says: two sides that differ show; going back loses made work.
-UNEVEN, GOING_BACK = 0.25, 0.25
-RUNNING_OUT = 0.5  # new cord can still be joined on afterwards; a length that is made stays
 
 
-def worth(remedy: Remedy) -> float:
-    """The chance that the piece comes out: within tolerance, where it has a target, and the cord reaching, for what
-    that counts; less what speaks against the remedy."""
-    reaches = 1 - RUNNING_OUT * remedy.p_run_out
-    p = (1.0 if remedy.p_in_tolerance is None else remedy.p_in_tolerance) * reaches
-    return p - UNEVEN * remedy.uneven - GOING_BACK * (remedy.back_to is not None)
+def score(remedy: Remedy) -> float:
+    """The chance that the piece comes out within tolerance (1 where it has no target) and its cord reaches, less what
+    speaks against the remedy."""
+    p = 1.0 if remedy.p_in_tolerance is None else remedy.p_in_tolerance
+    reaches = 1 - RUN_OUT_WEIGHT * remedy.p_run_out
+    return p * reaches - UNEVEN_PENALTY * remedy.uneven - GOING_BACK_PENALTY * (remedy.back_to is not None)
 
 
 def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ...]:
-    """The best of each family, by chance; those about equally likely by how little they change."""
+    """The best of each family, by score; those of about the same score by how little they change."""
     once: dict[str, Remedy] = {}
     for one in found:
         once.setdefault(one.text, one)
-    left = sorted(once.values(), key=lambda one: (-worth(one), one.effort))
+    left = sorted(once.values(), key=lambda one: (-score(one), one.effort))
     ordered: list[Remedy] = []
     while left:
-        alike = [one for one in left if worth(one) > worth(left[0]) - ALIKE]
-        ordered += sorted(alike, key=lambda one: one.effort)
-        left = left[len(alike) :]
-    least = max((FAR_WORSE * worth(one) for one in ordered), default=0.0)
-    worthwhile = [one for one in ordered if one.join or one.family[0] == "cord" or worth(one) >= least]
+        tied = [one for one in left if score(one) > score(left[0]) - TIE]
+        ordered += sorted(tied, key=lambda one: one.effort)
+        left = left[len(tied) :]
+    least = max((FAR_WORSE * score(one) for one in ordered), default=0.0)
+    worthwhile = [one for one in ordered if one.join or one.family[0] == "cord" or score(one) >= least]
     return tuple(_one_a_family(worthwhile)[:most])
 
 

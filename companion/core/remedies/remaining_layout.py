@@ -1,4 +1,4 @@
-"""A strand as it lies, from its start to its end, with what is made of it, and edits to the rest that keep a mirror."""
+"""A strand from its start to its end, with what is made of it, and edits to the rest that keep a mirror."""
 
 from __future__ import annotations
 
@@ -25,10 +25,10 @@ class Edit:
 
 
 @dataclass(frozen=True, slots=True)
-class Side:
-    """One entry of a strand: its elements in the order they are worked, how many are made, whether more may follow.
+class RemainingSide:
+    """One entry of a strand: its elements in the order they are worked, and how many are made.
 
-    `open`: none of the steps that end it is made.
+    `open`: none of the steps that end it is made, so that its rest can still be changed.
     """
 
     entry: int
@@ -37,7 +37,7 @@ class Side:
     open: bool
 
     def steps_left(self, stop: int | None = None) -> list[tuple[int, int]]:
-        """Where each string step that is not made begins and ends (elements); `stop`: only those that end by there."""
+        """The first element of each string step that is not made, and the one after it; up to the element `stop`."""
         ends = cut_into_steps(self.elements)
         found = zip([0, *ends], ends, strict=False)
         last = len(self.elements) if stop is None else stop
@@ -46,9 +46,9 @@ class Side:
 
 @dataclass(frozen=True)
 class RemainingLayout:
-    """One strand: one side, or the first and the second of one worked from the middle (the first lies to the right)."""
+    """One strand: one side, or the first and the second of one worked from the middle. The first lies to the right."""
 
-    sides: tuple[Side, ...]
+    sides: tuple[RemainingSide, ...]
 
     @classmethod
     def of(cls, plan: Plan, piece: Piece, entries: Sequence[int]) -> RemainingLayout:
@@ -70,7 +70,7 @@ class RemainingLayout:
     def mirror(self) -> tuple[int, int] | None:
         """Where the mirrored part begins and ends, None where the strand is no mirror design.
 
-        A strand that is the same few elements over and over reads alike from both ends as well, but promises nothing.
+        A strand of the same few elements over and over reads alike from both ends as well, but is not meant to.
         """
         begin, end = longest_palindrome(self.whole)
         if end - begin < max(5, MIRROR_SHARE * len(self.whole)):
@@ -86,7 +86,7 @@ class RemainingLayout:
         part = new[begin : len(new) - (len(self.whole) - end)]
         return part == part[::-1]
 
-    def before_middle(self, side: Side) -> int | None:
+    def before_middle(self, side: RemainingSide) -> int | None:
         """How many elements of a side lie on the near side of the mirror's middle, where its far side is all to come.
 
         None where there is no mirror, or where what is made has passed its middle.
@@ -100,10 +100,10 @@ class RemainingLayout:
         first = self.sides[0]
         return len(side.elements) if side is first and first.open else None
 
-    def workable(self) -> Iterator[tuple[Side, int | None]]:
-        """Each side that can still be changed, and where changes in pairs have to end in it, None: no pairs.
+    def workable(self) -> Iterator[tuple[RemainingSide, int | None]]:
+        """Each side that can still be changed, and the element by which changes in pairs have to end; None: no pairs.
 
-        A side that only follows the other one in pairs is left out.
+        A side that changes only as the partner of the other one is left out.
         """
         found = [(side, self.before_middle(side)) for side in self.sides if side.open]
         leading = [one for one in found if one[1] is not None]
@@ -137,16 +137,16 @@ class RemainingLayout:
         return Edit(partner.entry, start, stop, elements)
 
 
-def _side(plan: Plan, piece: Piece, entry: int) -> Side:
+def _side(plan: Plan, piece: Piece, entry: int) -> RemainingSide:
     strand = plan.strands[entry]
     number = min(max(piece.done - plan.piece_step(entry, 0), 0), len(strand.steps))
     made = strand.steps[number - 1].elements if number else 0
     ended = number > 0 and strand.steps[number - 1].kind == "end"
-    return Side(entry, strand.elements, made, not ended)
+    return RemainingSide(entry, strand.elements, made, not ended)
 
 
-def edited(side: Side, edits: Iterable[Edit]) -> tuple[Element, ...]:
-    """A side's elements after these edits, which may not overlap; those at one place come in their order."""
+def edited(side: RemainingSide, edits: Iterable[Edit]) -> tuple[Element, ...]:
+    """A side's elements after these edits, which may not overlap; edits at one place are made in their order."""
     new: list[Element] = []
     at = 0
     for edit in sorted((one for one in edits if one.entry == side.entry), key=lambda one: (one.start, one.stop)):

@@ -1,4 +1,4 @@
-"""What a remedy is: an idea for the rest of a piece, and what the forecast makes of it."""
+"""A change to the rest of a piece: as a candidate, not yet forecast, and as a remedy, with what it would give."""
 
 from __future__ import annotations
 
@@ -7,18 +7,18 @@ from dataclasses import dataclass
 from companion.core.journal.events import Changed
 from companion.core.remedies.remaining_layout import Edit
 from companion.core.values.design import Element
-from companion.core.values.element_codes import to_code
+from companion.core.values.element_codes import Code, to_code
 
 
 @dataclass(frozen=True, slots=True)
-class Idea:
-    """A change, not yet forecast: in words, as edits, or as another closure.
+class Candidate:
+    """A change, not yet forecast: as edits, or as another closure. `change`: in words, as they stand in a sentence.
 
-    `family`: ideas of one family are the same thing done more or less; `effort`: how much is changed, one repeat being
-    1; `uneven`: it would leave a mirror's two sides different.
+    `family`: candidates of one family are the same change, more or less of it; `effort`: how much is changed, one
+    repeat being 1; `uneven`: it would leave a mirror's two sides different.
     """
 
-    words: str
+    change: str
     family: tuple[str, ...]
     effort: float
     entry: int
@@ -27,10 +27,10 @@ class Idea:
     end_closure: str = ""
     uneven: bool = False
 
-    def and_also(self, other: Idea) -> Idea:
-        """Both together."""
-        return Idea(
-            f"{self.words}, and {other.words[:1].lower()}{other.words[1:]}",
+    def and_also(self, other: Candidate) -> Candidate:
+        """Both changes together."""
+        return Candidate(
+            f"{self.change}, and {other.change}",
             (*self.family, *other.family),
             self.effort + other.effort,
             other.entry if other.closure_mm else self.entry,
@@ -43,7 +43,7 @@ class Idea:
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """After `made` elements of an entry, `elements` are what is left of it."""
+    """What follows the first `made` elements of an entry."""
 
     entry: int
     made: int
@@ -52,12 +52,12 @@ class Rest:
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """One change: in words; the finished length it gives, mm, and half of its 95 % interval; the chance of tolerance
-    (None without a target); the cord it costs, or saves where it is below nothing, mm a layer; the chance that the cord
-    then runs out.
+    """A change with its forecast: the finished length, mm, and half of its 95 % interval; the chance of tolerance (None
+    without a target); the cord it takes, mm a layer (below 0: it saves cord); the chance that the cord then runs out.
 
-    `what`: the change alone, in a few words. Choosing it rewrites `rests` and the closure of the first of them; or
-    goes back, so that `back_to` steps count as made; or joins new cord on (`join`), of a length only the maker knows.
+    `text`: the change and the length it gives, as a sentence; `what`: the change alone, without a full stop. Choosing
+    it rewrites `rests` and the closure of the first of them; or goes back, so that `back_to` steps count as made; or
+    joins new cord on (`join`), of a length that only the maker knows.
     """
 
     text: str
@@ -82,10 +82,14 @@ class Remedy:
         return Changed(
             first.entry,
             first.made,
-            tuple(to_code(element) for element in first.elements),
+            _codes(first),
             self.closure_mm,
             total_steps,
             self.text,
-            tuple((rest.entry, rest.made, tuple(to_code(e) for e in rest.elements)) for rest in others),
+            tuple((rest.entry, rest.made, _codes(rest)) for rest in others),
             self.end_closure,
         )
+
+
+def _codes(rest: Rest) -> tuple[Code, ...]:
+    return tuple(to_code(element) for element in rest.elements)

@@ -7,22 +7,23 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
-from companion.core.plan.steps import step_words
+from companion.core.plan.steps import string_step_text
 from companion.core.remedies.basis import RemedyBasis
-from companion.core.remedies.remaining_layout import Edit, Side
-from companion.core.remedies.remedy import Idea
+from companion.core.remedies.remaining_layout import Edit, RemainingSide
+from companion.core.remedies.remedy import Candidate
 from companion.core.values.design import Bead, Element
+from companion.core.values.text import count_word, uncapitalised
 
 MOST_REPEATS = 12
 LONGEST_PERIOD = 12  # steps
 COVERS = 0.5  # a repeat is one where it makes up so much of what is left
 MOST_STEPS = 5  # steps of different kinds that are tried where nothing repeats
-NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve")
-BROKEN_PATTERN = 1.0  # what adding or leaving out a part of a repeat counts for, beside a whole one
+EFFORT_PAIRED = 1.2  # of a repeat that changes on both sides of a mirror, a repeat on one side being 1
+EFFORT_BROKEN_PATTERN = 1.0  # besides, where it is only a part of a repeat
 
 
 @dataclass(frozen=True, slots=True)
-class Unit:
+class RepeatUnit:
     """What repeats: its elements, where each of it begins in what is left, and whether it is a whole repeat."""
 
     elements: tuple[Element, ...]
@@ -35,7 +36,7 @@ class Unit:
         return min(len(self.places) - 1, MOST_REPEATS)
 
 
-def by_repeats(basis: RemedyBasis, off_mm: float) -> Iterator[Idea]:
+def more_or_fewer_repeats(basis: RemedyBasis, off_mm: float) -> Iterator[Candidate]:
     """So many more or fewer of what repeats as come nearest the length that is missing, mm: a little under and over."""
     for side, unit, paired in _units(basis):
         each_mm = sum(map(basis.mm, unit.elements)) * (2 if paired else 1)
@@ -44,26 +45,28 @@ def by_repeats(basis: RemedyBasis, off_mm: float) -> Iterator[Idea]:
         wanted = off_mm / each_mm
         for times in sorted({floor(wanted), ceil(wanted)} - {0}):
             if -unit.most_fewer <= times <= MOST_REPEATS:
-                yield from _ideas(basis, side, unit, times, paired)
+                yield from _candidates(basis, side, unit, times, paired)
 
 
-def fewer_for_cord(basis: RemedyBasis, short_mm: float) -> Iterator[Idea]:
+def fewer_repeats(basis: RemedyBasis, short_mm: float) -> Iterator[Candidate]:
     """As many fewer of what repeats as save that much cord, mm a layer."""
     for side, unit, paired in _units(basis):
         each_mm = sum(map(basis.cord_mm, unit.elements))
         times = ceil(short_mm / each_mm) if each_mm > 0 else 0
         if 0 < times <= unit.most_fewer:
-            yield from _ideas(basis, side, unit, -times, paired)
+            yield from _candidates(basis, side, unit, -times, paired)
 
 
-def _units(basis: RemedyBasis) -> Iterator[tuple[Side, Unit, bool]]:
+def _units(basis: RemedyBasis) -> Iterator[tuple[RemainingSide, RepeatUnit, bool]]:
     """What repeats in each side that is not done, and whether it has to change in pairs."""
     for side, middle in basis.layout.workable():
         for unit in units_of(side.elements, side.steps_left(middle)):
             yield side, unit, middle is not None
 
 
-def _ideas(basis: RemedyBasis, side: Side, unit: Unit, times: int, paired: bool) -> Iterator[Idea]:
+def _candidates(
+    basis: RemedyBasis, side: RemainingSide, unit: RepeatUnit, times: int, paired: bool
+) -> Iterator[Candidate]:
     for edits in _edits(side, unit, times):
         both = basis.layout.in_pairs(edits) if paired else edits
         if both is None:
@@ -71,16 +74,19 @@ def _ideas(basis: RemedyBasis, side: Side, unit: Unit, times: int, paired: bool)
         uneven = not basis.layout.still_mirrored(both)
         if paired and uneven:
             continue
-        words = step_words(unit.elements, basis.names, basis.plan.unit)
-        count = f"{NUMBERS[abs(times)]} {'more' if times > 0 else 'fewer'}"
-        where = "on each side" if paired else "in what is left"
-        text = f"{count} of «{words[:1].lower()}{words[1:]}» {where}"
-        effort = abs(times) * (1.2 if paired else 1.0) * (1 if unit.whole else 1 + BROKEN_PATTERN)
-        yield Idea(text, ("repeats",), effort, side.entry, both, uneven=uneven)
+        effort = abs(times) * (EFFORT_PAIRED if paired else 1.0) * (1 if unit.whole else 1 + EFFORT_BROKEN_PATTERN)
+        change = _words(basis, unit, times, paired)
+        yield Candidate(change, ("repeats",), effort, side.entry, both, uneven=uneven)
         return
 
 
-def _edits(side: Side, unit: Unit, times: int) -> Iterator[tuple[Edit, ...]]:
+def _words(basis: RemedyBasis, unit: RepeatUnit, times: int, paired: bool) -> str:
+    repeat = uncapitalised(string_step_text(unit.elements, basis.names, basis.plan.unit))
+    more = "more" if times > 0 else "fewer"
+    return f"{count_word(abs(times))} {more} of «{repeat}» {'on each side' if paired else 'in what is left'}"
+
+
+def _edits(side: RemainingSide, unit: RepeatUnit, times: int) -> Iterator[tuple[Edit, ...]]:
     """Ways to do it, the likeliest first: more of them before the first, fewer by leaving out the last."""
     if times > 0:
         for place in unit.places:
@@ -89,20 +95,20 @@ def _edits(side: Side, unit: Unit, times: int) -> Iterator[tuple[Edit, ...]]:
         yield tuple(Edit(side.entry, place, place + len(unit.elements), ()) for place in unit.places[times:])
 
 
-def units_of(elements: Sequence[Element], steps: Sequence[tuple[int, int]]) -> list[Unit]:
+def units_of(elements: Sequence[Element], steps: Sequence[tuple[int, int]]) -> list[RepeatUnit]:
     """What repeats in these steps (begin and end of each): the shortest run of steps that makes up most of them.
 
     Then single steps with a bead in them, the commonest first: where nothing repeats, or the repeat is long, they are
     all there is to go by.
     """
     parts = [tuple(elements[begin:end]) for begin, end in steps]
-    found: list[Unit] = []
+    found: list[RepeatUnit] = []
     period = _period(parts)
     if period:
         length, first, last = period
-        unit = tuple(element for part in parts[first : first + length] for element in part)
+        repeat = tuple(element for part in parts[first : first + length] for element in part)
         places = tuple(steps[number][0] for number in range(first, last - length + 1, length))
-        found.append(Unit(unit, places, whole=True))
+        found.append(RepeatUnit(repeat, places, whole=True))
     counts = Counter(part for part in parts if any(isinstance(element, Bead) for element in part))
     regular = period is not None
     for part, _ in counts.most_common(MOST_STEPS):
@@ -110,7 +116,7 @@ def units_of(elements: Sequence[Element], steps: Sequence[tuple[int, int]]) -> l
             places = tuple(begin for begin, end in steps if tuple(elements[begin:end]) == part)
             if regular and len(places) == 1:
                 continue  # an accent among repeats
-            found.append(Unit(part, places, whole=not regular))
+            found.append(RepeatUnit(part, places, whole=not regular))
     return found
 
 

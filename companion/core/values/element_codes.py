@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from companion.core.values.design import KNOT_KINDS, Bead, Element, Knot, Space
+from companion.core.values.plain_values import Misshapen, number
 
 Code = str | float
 
@@ -18,13 +21,13 @@ def to_code(element: Element) -> Code:
             return length_mm
 
 
-def from_code(code: object) -> Element:
-    """The element again. Raises ValueError for what is none."""
-    if isinstance(code, (int, float)) and not isinstance(code, bool):
-        return Space(float(code))
+def from_code(code: Any) -> Element:
+    """The element again. Raises Misshapen for what is none."""
+    if not isinstance(code, str):
+        return Space(float(number(code)))
     for kind in KNOT_KINDS:
         if code == kind:
             return Knot(kind)
-    if isinstance(code, str) and code.startswith("="):
+    if code.startswith("="):
         return Bead(code[1:])
-    raise ValueError(f"no element: {code!r}")
+    raise Misshapen(f"no element: {code!r}")

@@ -17,6 +17,7 @@ Unit = Literal["mm", "cm", "m", "in", "ft", "yd"]
 # (the yard 0.9144 m from 1 July 1959); NIST SP 811, appendix B.
 MM_PER_INCH = 25.4
 SIXTEENTH_INCH_MM = MM_PER_INCH / 16
+UNNOTICED_MM = 0.8  # half a sixteenth of an inch: a length off by less is as it should be
 COARSEST_RULER_MM = MM_PER_INCH  # nothing coarser is a ruler for this work
 MM_PER_UNIT: dict[str, Fraction] = {
     "mm": Fraction(1),

@@ -1,4 +1,4 @@
-"""Text from outside made fit for one line of a screen, and the small words that sentences are built with."""
+"""Text from outside made fit for one line of a screen, and the rules of grammar that sentences are built by."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ _INVISIBLE = frozenset(
 ) | frozenset(map(chr, (*range(0xFE00, 0xFE10), *range(0xE0100, 0xE01F0))))
 _MOST_MARKS = 2  # accents piled on one letter; more would climb over the lines above
 _LONGEST_WORD = 60  # a longer word is no slip of the pen, and comparing it would take its time
+LEAST_PERCENT = 0.0095  # what rounds to 1 %
 _COUNT_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
@@ -53,6 +54,29 @@ def _columns(character: str, category: str) -> int:
     return 2 if unicodedata.east_asian_width(character) in "WF" else 1
 
 
+# -- the grammar of a sentence ----------------------------------------------------------------------------------------
+
+
+def capitalised(text: str) -> str:
+    """The text as it begins a sentence: its first letter large, the others as they are."""
+    return text[:1].upper() + text[1:]
+
+
+def uncapitalised(text: str) -> str:
+    """The text as it stands within a sentence: its first letter small, the others as they are."""
+    return text[:1].lower() + text[1:]
+
+
+def closed(text: str) -> str:
+    """The text with a full stop at its end; one that has it already stays as it is."""
+    return text if text.endswith(".") else f"{text}."
+
+
+def sentences(*texts: str) -> str:
+    """Whole sentences in a row; empty ones are left out."""
+    return " ".join(filter(None, texts))
+
+
 def count_word(count: int) -> str:
     """The count as a sentence says it: "one" to "twelve" in words, any other in digits."""
     return _COUNT_WORDS[count - 1] if 1 <= count <= len(_COUNT_WORDS) else str(count)
@@ -67,11 +91,31 @@ def plural(name: str, count: int) -> str:
     return f"{name}es" if name.endswith(("ch", "sh")) else f"{name}s"
 
 
+def count_of(count: int, noun: str) -> str:
+    """So many of a thing: "1 knot", "3 knots", "3 Silver daisies"."""
+    return f"{count} {plural(noun, count)}"
+
+
 def join_words(words: Sequence[str]) -> str:
     """The words as one list in a sentence: "a, b and c"."""
     if len(words) < 2:
         return "".join(words)
     return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def percent(p: float) -> str:
+    """A chance in whole per cent, never 0 or 100: "84 %", "under 1 %", "over 99 %"."""
+    if p < LEAST_PERCENT:
+        return "under 1 %"
+    return "over 99 %" if p > 1 - LEAST_PERCENT else share(p)
+
+
+def share(part: float) -> str:
+    """A part of 1 in whole per cent: 0.07 is "7 %"."""
+    return f"{100 * part:.0f} %"
+
+
+# -- misspelt words ---------------------------------------------------------------------------------------------------
 
 
 def nearest(word: str, choices: Iterable[str]) -> str | None:

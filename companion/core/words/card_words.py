@@ -5,15 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 from companion.core.cord.cards import CardTest, CordCard, half95_mm, knot_figures, narrowing
+from companion.core.cord.cord import KnotFigures
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.values.design import KNOT_KINDS, KnotKind
 from companion.core.values.show_lengths import DisplayUnit, show
-from companion.core.values.text import join_words, plain
+from companion.core.values.text import count_of, join_words, plain
 from companion.core.words.notices import Notice
 
 LAYERS = {1: "", 2: ", doubled", 3: ", tripled"}
-ESTIMATED = " (estimated from the diameter)"
 TOOLS = {"awl": "an awl", "needle": "a needle"}
+
+
+# -- the cord ---------------------------------------------------------------------------------------------------------
 
 
 def card_in_short(card: CordCard) -> str:
@@ -21,7 +24,7 @@ def card_in_short(card: CordCard) -> str:
     layers = LAYERS.get(card.layers, f", {card.layers} layers")
     parts = []
     for kind in KNOT_KINDS:
-        tests = sum(test.kind == kind for test in card.tests)
+        tests = _tests(card, kind)
         if tests:
             figures = knot_figures(card, kind)
             half = half95_mm(figures.take_up_sd_mm, figures.degrees)
@@ -29,7 +32,7 @@ def card_in_short(card: CordCard) -> str:
     return f"{plain(card.name)} {card.diameter_mm:.4g}{layers}: {', '.join(parts) or 'no tests yet'}"
 
 
-def cord_words(card: CordCard) -> str:
+def cord_described(card: CordCard) -> str:
     """The cord and how it is worked: "waxed linen, 0.6 mm, one layer, worked with an awl"."""
     material = "" if card.material == "other" else f"{card.material}, "
     layers = f"{card.layers} layers" if card.layers > 1 else "one layer"
@@ -38,28 +41,38 @@ def cord_words(card: CordCard) -> str:
 
 def count_of_tests(count: int) -> str:
     """How many tests: "no tests yet", "1 test", "3 tests"."""
-    return {0: "no tests yet", 1: "1 test"}.get(count, f"{count} tests")
+    return count_of(count, "test") if count else "no tests yet"
 
 
-def take_up_words(card: CordCard, kind: KnotKind) -> str:
-    """Take-up of one knot with its 95 %, finer than a ruler's division: a sixteenth of an inch a knot is a hand's
-    breadth in a necklace."""
-    found = knot_figures(card, kind)
-    known = card.rows(kind) or any(lesson.take_up for lesson in card.lessons if lesson.kind == kind)
-    shown = _with_half(found.take_up_mm, half95_mm(found.take_up_sd_mm, found.degrees))
-    return f"take-up {shown}{'' if known else ESTIMATED}"
+def _tests(card: CordCard, kind: KnotKind) -> int:
+    return sum(test.kind == kind for test in card.tests)
 
 
-def length_words(card: CordCard, kind: KnotKind) -> str:
-    """Length of one knot along the strand with its 95 %."""
-    found = knot_figures(card, kind)
-    known = card.touching(kind) or any(lesson.length for lesson in card.lessons if lesson.kind == kind)
-    shown = _with_half(found.length_mm, half95_mm(found.length_sd_mm, found.degrees))
-    return f"length {shown}{'' if known else ESTIMATED}"
+# -- what a card knows of each kind of knot ---------------------------------------------------------------------------
 
 
-def _with_half(mean_mm: float, half_mm: float) -> str:
-    return f"{mean_mm:.2f} ± {half_mm:.2f} mm"
+def take_up_mean(figures: KnotFigures) -> str:
+    """The mean take-up with its 95 %, finer than a ruler's division: a sixteenth of an inch a knot is a hand's breadth
+    in a necklace."""
+    return f"{figures.take_up_mm:.2f} ± {half95_mm(figures.take_up_sd_mm, figures.degrees):.2f}"
+
+
+def length_mean(figures: KnotFigures) -> str:
+    """The mean length with its 95 %."""
+    return f"{figures.length_mm:.2f} ± {half95_mm(figures.length_sd_mm, figures.degrees):.2f}"
+
+
+def kind_lines(card: CordCard, kind: KnotKind) -> tuple[str, str]:
+    """Take-up and length of one kind of knot; of each, whether it is estimated."""
+    figures = knot_figures(card, kind)
+    lessons = [lesson for lesson in card.lessons if lesson.kind == kind]
+    take_up_known = card.rows(kind) or any(lesson.take_up for lesson in lessons)
+    length_known = card.touching(kind) or any(lesson.length for lesson in lessons)
+    estimated = " (estimated from the diameter)"
+    return (
+        f"take-up {take_up_mean(figures)} mm{'' if take_up_known else estimated}",
+        f"length {length_mean(figures)} mm{'' if length_known else estimated}",
+    )
 
 
 def known_kinds(card: CordCard) -> list[KnotKind]:
@@ -71,22 +84,18 @@ def known_kinds(card: CordCard) -> list[KnotKind]:
 def kind_line(card: CordCard, kind: KnotKind) -> str:
     """What the card knows of one kind of knot, in a line; of one that it knows nothing of, that it is not tested."""
     if kind in known_kinds(card):
-        return f"{kind}: {', '.join(_both(card, kind))}; {_behind(card, kind)}"
-    figures = [words.removesuffix(ESTIMATED) for words in _both(card, kind)]
-    return f"{kind}: not tested; estimated from the diameter: {', '.join(figures)}"
-
-
-def _both(card: CordCard, kind: KnotKind) -> tuple[str, str]:
-    return take_up_words(card, kind), length_words(card, kind)
+        return f"{kind}: {', '.join(kind_lines(card, kind))}; {_behind(card, kind)}"
+    figures = knot_figures(card, kind)
+    means = f"take-up {take_up_mean(figures)} mm, length {length_mean(figures)} mm"
+    return f"{kind}: not tested; estimated from the diameter: {means}"
 
 
 def _behind(card: CordCard, kind: KnotKind) -> str:
     """What the figures of a kind rest on: "3 tests and 2 finished pieces"."""
-    tests = sum(test.kind == kind for test in card.tests)
+    tests = _tests(card, kind)
     pieces = len({lesson.piece for lesson in card.lessons if lesson.kind == kind})
-    parts = [count_of_tests(tests)] if tests else []
-    parts += [f"{pieces} finished pieces" if pieces > 1 else "1 finished piece"] if pieces else []
-    return " and ".join(parts)
+    counts = ((tests, "test"), (pieces, "finished piece"))
+    return " and ".join(count_of(count, noun) for count, noun in counts if count)
 
 
 def card_lines(card: CordCard) -> list[str]:
@@ -111,19 +120,28 @@ def narrowing_line(card: CordCard, kind: KnotKind) -> str:
     return f"{knots}{''.join(f', {count} more to ± {half_mm:.2f} mm' for count, half_mm in later)}."
 
 
+# -- a test -----------------------------------------------------------------------------------------------------------
+
+
 def entry_words(test: CardTest) -> str:
-    """One entry of a card: "single, 1 knot: 8 in before, 7 3/4 in after, take-up 6.35 mm"."""
-    some = test.row or test.touching
-    assert some is not None  # an entry has one of them
-    knots = f"{some.knots} knots" if some.knots > 1 else "1 knot"
+    """One test of a card: "single, 1 knot: 8 in before, 7 3/4 in after, take-up 6.35 mm"."""
     parts = []
     typed = typed_parts(test)
     if test.row:
         parts += [f"{typed[0]} before", f"{typed[1]} after", f"take-up {test.row.take_up_mm:.2f} mm{_each(test.row)}"]
     if test.touching:
-        each_mm = test.touching.row_mm / test.touching.knots
-        parts += [f"touching row {typed[-1]}", f"length {each_mm:.2f} mm{_each(test.touching)}"]
-    return f"{test.kind}, {knots}: {', '.join(parts)}"
+        parts += [f"touching row {typed[-1]}", f"length {_length_mm(test.touching):.2f} mm{_each(test.touching)}"]
+    return f"{test.kind}, {count_of(_measured(test).knots, 'knot')}: {', '.join(parts)}"
+
+
+def _measured(test: CardTest) -> KnotTest | TouchingRow:
+    some = test.row or test.touching
+    assert some is not None  # a test has one of them
+    return some
+
+
+def _length_mm(row: TouchingRow) -> float:
+    return row.row_mm / row.knots
 
 
 def _each(row: KnotTest | TouchingRow) -> str:
@@ -131,14 +149,13 @@ def _each(row: KnotTest | TouchingRow) -> str:
 
 
 def typed_parts(test: CardTest) -> list[str]:
-    """The lengths of an entry as they were typed; as the ruler shows them where that is not kept."""
+    """The lengths of a test as they were typed; as the ruler shows them where that is not kept."""
     lengths_mm = [test.row.before_mm, test.row.after_mm] if test.row else []
     lengths_mm += [test.touching.row_mm] if test.touching else []
     parts = [plain(part, 40) for part in test.typed.split("; ")]
     if len(parts) == len(lengths_mm) and all(parts):
         return parts
-    some = test.row or test.touching
-    unit = ruler_unit(some.ruler_step_mm) if some else "mm"
+    unit = ruler_unit(_measured(test).ruler_step_mm) if lengths_mm else "mm"
     return [show(length_mm, unit) for length_mm in lengths_mm]
 
 
@@ -148,12 +165,12 @@ def ruler_unit(step_mm: float) -> DisplayUnit:
 
 
 def entry_lines(card: CordCard, test: CardTest) -> tuple[Notice, ...]:
-    """What an entry would mean, before it is taken: its own figures, the card's with it, and what more would do."""
+    """What a test would mean, before it is taken: its own figures, the card's with it, and what more would do."""
     own = []
     if test.row:
         own.append(f"take-up {test.row.take_up_mm:.2f} mm a knot")
     if test.touching:
-        own.append(f"length {test.touching.row_mm / test.touching.knots:.2f} mm a knot")
+        own.append(f"length {_length_mm(test.touching):.2f} mm a knot")
     with_it = replace(card, tests=(*card.tests, test))
-    told = [f"This row: {', '.join(own)}.", f"The card with it: {', '.join(_both(with_it, test.kind))}."]
-    return tuple(Notice("quiet", text) for text in (*told, narrowing_line(with_it, test.kind)) if text)
+    said = [f"This row: {', '.join(own)}.", f"The card with it: {', '.join(kind_lines(with_it, test.kind))}."]
+    return tuple(Notice("quiet", text) for text in (*said, narrowing_line(with_it, test.kind)) if text)

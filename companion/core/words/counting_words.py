@@ -1,10 +1,10 @@
-"""Counting the beads of a stretch, in words: the question, and what the answer says."""
+"""Counting the beads of some steps, in words: what should be there, and what the answer says."""
 
 from __future__ import annotations
 
 from companion.core.forecast.counting import Stretch
 from companion.core.plan.plan import Plan
-from companion.core.words.verdict_words import step_name
+from companion.core.words.step_words import step_name
 
 
 def stretch_words(plan: Plan, counted: Stretch) -> str:

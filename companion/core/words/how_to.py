@@ -28,6 +28,11 @@ _USED_FOR = {
     "endless": "No closure at all: long enough to pass over the head, or wide enough for the hand.",
     "plain tail": "The cord's own ends, to tie on with.",
 }
+_KNOT_FOR: dict[KnotKind, str] = {
+    "single": "The knot between beads, wherever it is wider than the bead's hole.",
+    "double": "For a hole that a single knot slips into: longer, and a little thicker.",
+    "triple": "For the widest holes, and for show.",
+}
 MODEL_CORD = CordDesign("cord", 1.0, material="cotton")  # a cord to show the work with, where there is no piece
 
 
@@ -65,7 +70,7 @@ def _beginning(name: str) -> str | None:
 def _knot(kind: KnotKind, tool: Tool, layers: int) -> HowTo:
     told = lore(kind, tool, layers)
     parts = (("", told.steps), ("What goes wrong", told.mistakes))
-    return HowTo(told.title, told.caption, parts, told.drawing)
+    return HowTo(told.title, _KNOT_FOR[kind], parts, told.drawing)
 
 
 def _closure(closure: Closure, unit: DisplayUnit) -> HowTo:

@@ -6,20 +6,17 @@ from dataclasses import dataclass
 
 from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS
 from companion.core.values.design import KnotKind, Tool
-from companion.core.values.text import count_word
+from companion.core.values.text import capitalised, count_word
 
 
 @dataclass(frozen=True, slots=True)
 class Lore:
-    """One knot explained. `drawing`: at most 7 lines of 30 columns; `caption` says in words what it shows.
-
-    `mistakes`: what goes wrong most, how it looks, and what puts it right.
-    """
+    """One knot explained. `drawing`: at most 7 lines of 30 columns; `mistakes`: what goes wrong most, how that shows,
+    and what puts it right."""
 
     title: str
     steps: tuple[str, ...]
     drawing: tuple[str, ...]
-    caption: str
     mistakes: tuple[str, ...]
 
 
@@ -31,7 +28,10 @@ _PASSES: dict[KnotKind, str] = {
 _TO_THE_BEAD: dict[Tool, str] = {
     "awl": "Put the awl through the loop, and lay its point against the bead, at the hole.",
     "needle": "Put a blunt needle through the loop, and lay its point against the bead, at the hole.",
+    "tweezers": "Reach through the loop with the tweezers, and grip the cord close to the bead, at the hole.",
+    "knotting tool": "Hook the loop over the tool's fork, and lay its point against the bead, at the hole.",
 }
+_CALLED: dict[Tool, str] = {"knotting tool": "tool"}  # in the sentences that follow
 _DRAWN_UP = "Draw the cord slowly: the loop closes round the {tool} and slides along it to the point."
 _DRAWN_UP_WRAPS = (
     "Draw the cord in small pulls: the wraps close round the {tool} side by side, like a coil, down to its point."
@@ -69,14 +69,7 @@ def lore(kind: KnotKind, tool: Tool, layers: int) -> Lore:
     steps.append((_DRAWN_UP if kind == "single" else _DRAWN_UP_WRAPS).format(tool=tool))
     steps.append(_HOME.format(tool=tool))
     steps.append(_SEATED.get(layers, _SEATED_MORE))
-    return Lore(
-        f"{kind.capitalize()} knot", tuple(steps), KNOT_DRAWINGS[kind], _caption(kind), _mistakes(kind, tool, layers)
-    )
-
-
-def _caption(kind: KnotKind) -> str:
-    crossings = count_word(CROSSINGS[kind])
-    return f"A loop, and under it {crossings} crossings; at each, the leg that falls to the right lies over the other."
+    return Lore(f"{capitalised(kind)} knot", tuple(steps), KNOT_DRAWINGS[kind], _mistakes(kind, tool, layers))
 
 
 def _mistakes(kind: KnotKind, tool: Tool, layers: int) -> tuple[str, ...]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from companion.core.cord.cards import CordCard, half95_mm, knot_figures
+from companion.core.cord.cards import CordCard, knot_figures
 from companion.core.cord.lessons import Lesson
 from companion.core.values.design import KNOT_KINDS
 from companion.core.values.show_lengths import DisplayUnit, show
+from companion.core.values.text import capitalised
+from companion.core.words.card_words import length_mean, take_up_mean
 
 WORTH_KEEPING_MM = 150.0  # long enough for a row of test knots; our own choice
 
@@ -17,18 +19,16 @@ def lesson_lines(card: CordCard, learnt: tuple[Lesson, ...]) -> tuple[str, ...]:
     then = replace(card, lessons=(*card.lessons, *learnt))
     lines = []
     for kind in KNOT_KINDS:
-        mine = [lesson for lesson in learnt if lesson.kind == kind]
-        if not mine:
+        lesson = next((lesson for lesson in learnt if lesson.kind == kind), None)
+        if lesson is None:
             continue
         old, new = knot_figures(card, kind), knot_figures(then, kind)
         parts = []
-        if mine[0].take_up:
-            before, after = (half95_mm(one.take_up_sd_mm, one.degrees) for one in (old, new))
-            parts.append(f"take-up {old.take_up_mm:.2f} ± {before:.2f} → {new.take_up_mm:.2f} ± {after:.2f} mm")
-        if mine[0].length:
-            before, after = (half95_mm(one.length_sd_mm, one.degrees) for one in (old, new))
-            parts.append(f"length {old.length_mm:.2f} ± {before:.2f} → {new.length_mm:.2f} ± {after:.2f} mm")
-        lines.append(f"{kind.capitalize()} knot: {', '.join(parts)}.")
+        if lesson.take_up:
+            parts.append(f"take-up {take_up_mean(old)} → {take_up_mean(new)} mm")
+        if lesson.length:
+            parts.append(f"length {length_mean(old)} → {length_mean(new)} mm")
+        lines.append(f"{capitalised(kind)} knot: {', '.join(parts)}.")
     return tuple(lines)
 
 

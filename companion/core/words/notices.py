@@ -1,4 +1,4 @@
-"""A sentence for the maker and how loud it is; the heading of a piece. Small, for a start needs them."""
+"""What is said to the maker, with how much it matters; and the heading of a piece. Small, for a start needs them."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from companion.core.plan.plan import Plan
+from companion.core.values.text import sentences
 
 Level = Literal["quiet", "watch", "off"]
 MARKS: dict[Level, str] = {"quiet": "", "watch": "△", "off": "▲"}
@@ -13,17 +14,28 @@ MARKS: dict[Level, str] = {"quiet": "", "watch": "△", "off": "▲"}
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """One sentence or two for the maker, and how much it matters; `mark` says the same without colour."""
+    """What the maker is told: `headline` says how things are, `detail` the figures and the reason, `action` what to do.
+
+    Each is a whole sentence, or several. `mark` says the level to those who see no colours.
+    """
 
     level: Level
-    text: str
+    headline: str
+    detail: str = ""
+    action: str = ""
 
     @property
     def mark(self) -> str:
+        """The sign of its level, "" for a quiet one."""
         return MARKS[self.level]
 
+    @property
+    def text(self) -> str:
+        """All that it says, without the mark."""
+        return sentences(self.headline, self.detail, self.action)
+
     def __str__(self) -> str:
-        return f"{self.mark} {self.text}" if self.mark else self.text
+        return sentences(self.mark, self.text)
 
 
 def heading(plan: Plan) -> str:

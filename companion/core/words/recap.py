@@ -9,14 +9,16 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import Bead
 from companion.core.values.show_lengths import display_unit, show, show_both
-from companion.core.words.verdict_words import where_from
+from companion.core.values.text import uncapitalised
+from companion.core.words.reading_words import where_from
+from companion.core.words.step_words import step_sentence
 
 ENOUGH_TO_COUNT = 3  # fewer beads than this are counted on past the next landmark
 
 
 @dataclass(frozen=True, slots=True)
 class Recap:
-    """Sentences for the maker; `recount` and `length` are empty before the first bead. `next` is empty at the end."""
+    """Sentences for the maker. `recount` and `length` are empty before the first bead."""
 
     last: str
     recount: str
@@ -25,36 +27,37 @@ class Recap:
 
     @property
     def lines(self) -> tuple[str, ...]:
-        """The sentences that there are, in order."""
-        return tuple(line for line in (self.last, self.recount, self.length, self.next) if line)
+        """The sentences that are not empty, in order."""
+        return tuple(filter(None, (self.last, self.recount, self.length, self.next)))
 
 
 def recap(plan: Plan, piece: Piece, strand_mm: float | None = None) -> Recap:
     """Where a piece stands, and how to make sure of it. `strand_mm`: what the strand is expected to measure by the
-    readings so far; none: what the plan says."""
-    coming = _next(plan, piece)
+    readings so far; None: what the plan says."""
     if piece.done == 0:
-        return Recap("Nothing is made yet.", "", "", coming)
+        return Recap("Nothing is made yet.", "", "", _next(plan, piece))
+    entry, number = plan.place(piece.done)
+    strand = plan.strands[entry]
+    made = strand.steps[number - 1].elements
+    last, coming = _last(plan, piece), _next(plan, piece)
+    if made == 0:
+        return Recap(last, "", "", coming)
+    return Recap(last, recount(plan, strand, made), _length(plan, entry, number, strand_mm), coming)
+
+
+def _last(plan: Plan, piece: Piece) -> str:
     entry, number = plan.place(piece.done)
     strand = plan.strands[entry]
     step = strand.steps[number - 1]
-    text = step.text.rstrip(".")
+    # A string step begins with a bead's name, which keeps its capital.
+    text = step_sentence(step) if step.kind == "string" else uncapitalised(step_sentence(step))
     where = f" ({strand.label})" if len(plan.strands) > 1 else ""
-    last = f"Last made: {text[:1].lower() + text[1:] if step.kind != 'string' else text}. "
-    last += f"That is step {piece.done} of {plan.total_steps}{where}."
-    if step.elements == 0:
-        return Recap(last, "", "", coming)
-    unit = display_unit(plan.unit)
-    expected_mm = step.strand_mm if strand_mm is None else strand_mm
-    own, other = show_both(expected_mm, unit)
-    planned = show(step.strand_mm, unit)
-    said = "" if planned == own else f"; the plan said {planned}"
-    length = f"The strand should measure about {own} ({other}){said}. {where_from(plan, entry)}"
-    return Recap(last, recount(plan, strand, step.elements), length, coming)
+    return f"Last made: {text} That is step {piece.done} of {plan.total_steps}{where}."
 
 
 def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
-    """What to count: the beads back to a landmark, a bead of another kind far enough away to be sure, or to the start.
+    """What to count: the beads back to a landmark, that is a bead of another kind far enough away to be sure, or to the
+    start.
 
     `made`: how many of the strand's elements are made. Without beads: the knots since the start.
     """
@@ -72,9 +75,17 @@ def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
     return f"Count back from the last one: {', then '.join(runs)}, to the start."
 
 
+def _length(plan: Plan, entry: int, number: int, strand_mm: float | None) -> str:
+    planned_mm = plan.strands[entry].steps[number - 1].strand_mm
+    unit = display_unit(plan.unit)
+    own, other = show_both(planned_mm if strand_mm is None else strand_mm, unit)
+    planned = show(planned_mm, unit)
+    differs = "" if planned == own else f"; the plan said {planned}"
+    return f"The strand should measure about {own} ({other}){differs}. {where_from(plan, entry)}"
+
+
 def _next(plan: Plan, piece: Piece) -> str:
     if piece.done == plan.total_steps:
         return "Every step is made." if piece.state == "under way" else f"The piece is {piece.state}."
     entry, number = plan.place(piece.done + 1)
-    text = plan.strands[entry].steps[number - 1].text
-    return f"Next: {text.rstrip('.')}."
+    return f"Next: {step_sentence(plan.strands[entry].steps[number - 1])}"

@@ -1,5 +1,5 @@
 """A JSON document read item by item: the entries of its long lists one at a time, within limits that hold before
-anything is built. Whatever the document's size, one entry is in memory."""
+anything is built. Besides the document's own bytes, one entry is in memory."""
 
 from __future__ import annotations
 
@@ -8,7 +8,9 @@ import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from math import isfinite
-from typing import Any, BinaryIO, NoReturn
+from typing import Any, NoReturn
+
+from companion.core.values.text import plain
 
 MOST_BYTES = 1 << 30
 MOST_ITEM_BYTES = 32 << 20
@@ -19,7 +21,6 @@ MOST_ITEMS = 100_000
 MOST_DIGITS = 25
 MOST_KEYS = 50
 
-_CHUNK = 1 << 20
 _SPACE = re.compile(rb"[ \t\r\n]*")
 _SCALAR = re.compile(rb"[^ \t\r\n,\[\]{}:\"]+")
 _STRING = re.compile(rb'"[^"\\]*+(?:\\.[^"\\]*+)*+"', re.DOTALL)
@@ -39,12 +40,10 @@ class Item:
     value: Any
 
 
-def items(file: BinaryIO, lists: Collection[str]) -> Iterator[Item]:
+def items(data: bytes, lists: Collection[str]) -> Iterator[Item]:
     """The values of the document's keys in order; those of the keys in `lists` entry by entry, after an item of number
-    0 and value None that says that the list is there. Raises CannotRead, OSError."""
-    reader = _Reader(file)
-    if reader.peek() == b"\xef":
-        reader.byte_order_mark()
+    0 and value None that says that the list is there. Raises CannotRead."""
+    reader = _Reader(data)
     reader.take(b"{", "Found no JSON object")
     seen: set[str] = set()
     while reader.peek() != b"}" or seen:
@@ -83,40 +82,17 @@ def _entries(reader: _Reader, key: str) -> Iterator[Item]:
 
 
 class _Reader:
-    """A window on the file that moves on as values are taken."""
+    """A place in the document that moves on as values are taken."""
 
-    def __init__(self, file: BinaryIO) -> None:
-        self.file, self.data, self.at, self.lines, self.column, self.total = file, b"", 0, 1, 1, 0
-
-    def _more(self) -> bool:
-        """Another piece of the file, what is done with let go. False at its end."""
-        new = self.file.read(_CHUNK)
-        self.total += len(new)
-        if self.total > MOST_BYTES:
-            self.refuse("The file is larger than 1 GiB")
-        done = self.data[: self.at]
-        newlines = done.count(b"\n")
-        self.column = len(done) - done.rfind(b"\n") if newlines else self.column + len(done)
-        self.lines += newlines
-        self.data, self.at = self.data[self.at :] + new, 0
-        return bool(new)
+    def __init__(self, data: bytes) -> None:
+        self.data, self.at = data, 3 if data.startswith(b"\xef\xbb\xbf") else 0
 
     def peek(self) -> bytes:
         """The next byte that is no space; b"" at the end."""
-        while True:
-            match = _SPACE.match(self.data, self.at)
-            assert match is not None  # it matches nothing, too
-            self.at = match.end()
-            if self.at < len(self.data):
-                return self.data[self.at : self.at + 1]
-            if not self._more():
-                return b""
-
-    def byte_order_mark(self) -> None:
-        """A byte-order mark at the file's beginning is passed over."""
-        if len(self.data) < 3:
-            self._more()
-        self.at += 3 if self.data.startswith(b"\xef\xbb\xbf") else 0
+        match = _SPACE.match(self.data, self.at)
+        assert match is not None  # it matches nothing, too
+        self.at = match.end()
+        return self.data[self.at : self.at + 1]
 
     def take(self, expected: bytes, otherwise: str) -> None:
         """Pass over one byte, which has to be that one."""
@@ -126,79 +102,57 @@ class _Reader:
 
     def refuse(self, words: str, offset: int = 0) -> NoReturn:
         """Say what is wrong, at the place that was come to."""
-        before = self.data[: self.at + offset]
-        newlines = before.count(b"\n")
-        column = len(before) - before.rfind(b"\n") if newlines else self.column + len(before)
-        raise CannotRead(f"line {self.lines + newlines}, column {column}: {words}")
+        at = self.at + offset
+        line, column = self.data.count(b"\n", 0, at) + 1, at - self.data.rfind(b"\n", 0, at)
+        raise CannotRead(f"line {line}, column {column}: {words}")
 
     def decoded(self, what: str) -> Any:
         """The next value, built. Raises CannotRead."""
-        raw = self._value(what)
+        length = self._length(what)
         try:
-            return _DECODER.decode(raw.decode("utf-8"))
+            value = _DECODER.decode(self.data[self.at : self.at + length].decode("utf-8"))
         except UnicodeDecodeError as error:
             self.refuse("Found a byte that is not UTF-8 text", error.start)
         except json.JSONDecodeError as error:
             self.refuse(f"Found what is not JSON in {what}", len(error.doc[: error.pos].encode("utf-8", "replace")))
         except _Odd as error:
             self.refuse(f"{error} in {what}")
-        finally:
-            self.at += len(raw)
+        self.at += length
+        return value
 
-    def _value(self, what: str) -> bytes:
-        """The bytes of the next value; the window stays before it."""
+    def _length(self, what: str) -> int:
+        """How many bytes the next value takes, within the limits."""
         first = self.peek()
-        if first in (b"{", b"["):
-            return self._nested(what)
-        if first == b'"':
-            return self._matched(_STRING, MOST_STRING_BYTES, what)
         if not first:
             self.refuse("Found the end of the file too early")
-        return self._matched(_SCALAR, 4 * MOST_DIGITS, what)
-
-    def _matched(self, pattern: re.Pattern[bytes], most: int, what: str) -> bytes:
-        while True:
-            match = pattern.match(self.data, self.at)
-            if match and (pattern is _STRING or match.end() < len(self.data)):
-                break
-            if len(self.data) - self.at > most:
-                self.refuse(f"Found a value too long in {what}")
-            if not self._more():
-                match = pattern.match(self.data, self.at)
-                break
+        if first in (b"{", b"["):
+            return self._nested(what)
+        pattern, most = (_STRING, MOST_STRING_BYTES) if first == b'"' else (_SCALAR, 4 * MOST_DIGITS)
+        match = pattern.match(self.data, self.at)
+        if (match.end() if match else len(self.data)) - self.at > most:
+            self.refuse(f"Found a value too long in {what}")
         if not match:
             self.refuse(f"Found what is not JSON in {what}")
-        if match.end() - match.start() > most:
-            self.refuse(f"Found a value too long in {what}")
-        return match.group()
+        return match.end() - self.at
 
-    def _nested(self, what: str) -> bytes:
-        offset, depth, values = 0, 0, 0
-        while True:
-            begun = self.at + offset
-            for match in _MARKS.finditer(self.data, begun):
-                mark = match.group() if match.end() == match.start() + 1 else b""
-                if mark == b'"':
-                    break
-                offset, values = match.end() - self.at, values + 1
-                depth += (mark in (b"{", b"[")) - (mark in (b"}", b"]")) if mark else 0
-                if depth > MOST_LEVELS:
-                    self.refuse(f"Found more than {MOST_LEVELS} levels, one in another, in {what}", offset)
-                if mark and depth == 0:
-                    return self._whole(offset, values, what)
-            else:
-                offset = len(self.data) - self.at
-            left = len(self.data) - self.at
-            if left > MOST_ITEM_BYTES or values > MOST_VALUES or left - offset > MOST_STRING_BYTES:
-                self.refuse(f"Found more in {what} than one can hold")
-            if not self._more():
-                self.refuse(f"Found the end of the file in {what}", offset)
-
-    def _whole(self, length: int, marks: int, what: str) -> bytes:
-        raw = self.data[self.at : self.at + length]
-        if length > MOST_ITEM_BYTES or marks + raw.count(b",") > MOST_VALUES:
-            self.refuse(f"Found more in {what} than one can hold")
-        return raw
+    def _nested(self, what: str) -> int:
+        depth = values = 0
+        too_much = f"Found more in {what} than one can hold"
+        for match in _MARKS.finditer(self.data, self.at):
+            mark = match.group() if match.end() == match.start() + 1 else b""
+            length, values = match.end() - self.at, values + 1
+            depth += (mark in (b"{", b"[")) - (mark in (b"}", b"]")) if mark else 0
+            if depth > MOST_LEVELS:
+                self.refuse(f"Found more than {MOST_LEVELS} levels, one in another, in {what}", length)
+            if length > MOST_ITEM_BYTES or values > MOST_VALUES:
+                self.refuse(too_much)
+            if mark == b'"':  # a text without an end
+                self.refuse(f"Found the end of the file in {what}", length)
+            if mark and depth == 0:
+                if values + self.data.count(b",", self.at, match.end()) > MOST_VALUES:
+                    self.refuse(too_much)
+                return length
+        return self.refuse(f"Found the end of the file in {what}", len(self.data) - self.at)
 
 
 class _Odd(ValueError):
@@ -231,8 +185,6 @@ def _no_number(text: str) -> NoReturn:
 
 
 def _shown(key: str) -> str:
-    from companion.core.values.text import plain
-
     return f"«{plain(key, 40)}»"
 
 

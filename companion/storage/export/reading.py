@@ -1,65 +1,211 @@
-"""What the database keeps of pieces and cards, one at a time, in the order in which they were made."""
+"""Pieces and cards again from the documents of an export. Whatever comes from outside is looked at here: first that
+every value is of its type, then all that the types don't say."""
 
 from __future__ import annotations
 
-import json
-import sqlite3
-from collections.abc import Iterator
-from datetime import datetime
+import re
+from collections.abc import Iterator, Mapping
+from datetime import UTC, datetime
+from functools import cache
+from hashlib import sha256
+from itertools import chain
 from typing import Any
 
-from companion.core.cord.cards import CardTest, CordCard
-from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, impossible
+from companion.core.gate.journal_check import Unlikely, fold_checked
+from companion.core.gate.plan_check import plan_fault
 from companion.core.gate.plan_document import from_document
 from companion.core.journal.event_document import event_from_document
-from companion.core.journal.fold import fold
-from companion.storage.export.document import WITHDRAWN, Dated, KeptCard, KeptPiece, KeptTest
+from companion.core.plan.plan import Plan
+from companion.core.values.design import MOST_LAYERS
+from companion.core.values.lengths import COARSEST_RULER_MM, MOST_MM
+from companion.core.values.plain_values import MOST_TEXT, Misshapen, Reader, reader
+from companion.core.values.text import FORBIDDEN, plain
+from companion.storage.cards import as_test
+from companion.storage.export.document import CardDocument, Document, EventDocument, PieceDocument, WithdrawalDocument
+from companion.storage.kept import (
+    WITHDRAWN,
+    CardEntry,
+    CardRow,
+    DatedEvent,
+    DesignCopy,
+    KeptCard,
+    KeptPiece,
+    Summary,
+)
 
-PIECE_COLUMNS = "uid, name, trouble, design_name, design_path, design_digest, design_text, plan, started_at"
-_TEST = "at, kind, knots, before_mm, after_mm, row_mm, ruler_step_mm, typed"
+MOST_TESTS = 10_000
+MOST_WARNING, MOST_TYPED = 60, 200  # columns
+_YEARS = range(1970, 9999)  # a clock that has lost its time begins there
+_UID = re.compile(r"[0-9a-f]{1,64}")
+_NAME = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?")
 
 
-def piece_numbers(db: sqlite3.Connection) -> list[int]:
-    """The database's own number of every piece."""
-    return [number for (number,) in db.execute("SELECT id FROM piece ORDER BY id")]
+class NotOurs(ValueError):
+    """What can't be in an export, with its place in the piece or card."""
 
 
-def kept_piece(db: sqlite3.Connection, number: int) -> KeptPiece:
-    """All that is kept of a piece, as it was at one moment. Raises ValueError for what can't be read."""
-    db.execute("BEGIN")
+# -- pieces -----------------------------------------------------------------------------------------------------------
+
+
+def piece_of(document: Any) -> KeptPiece:
+    """The piece again. Raises NotOurs."""
+    made: PieceDocument = _read(PieceDocument, document, "a piece")
+    _refuse(chain(_piece_faults(made), _design_faults(made.design), _plan_faults(made)))
     try:
-        (found,) = db.execute(f"SELECT {PIECE_COLUMNS} FROM piece WHERE id = ?", (number,)).fetchall()
-        events = journal(db, number)
-    finally:
-        db.execute("COMMIT")
-    uid, name, warning, design_name, path, digest, text, plan_text, started_at = found
-    plan, piece = from_document(json.loads(plan_text)), fold(event for _, event in events)
-    started = datetime.fromisoformat(started_at)
-    return KeptPiece(uid, name, warning, design_name, path, digest, text, plan, started, events, piece)
+        piece = fold_checked(made.plan, (line.event for line in made.events))
+    except Unlikely as error:
+        raise NotOurs(f"event {error.number}: {error}" if error.number else f"events: {error}") from error
+    if (made.state, made.steps_done, made.steps_total) != (piece.state, piece.done, piece.total_steps):
+        raise NotOurs("state, steps_done or steps_total is not what the events come to")
+    path = "" if FORBIDDEN.search(made.design.path) else made.design.path
+    design = DesignCopy(made.design.name, path, made.design.digest, made.design.text)
+    summary = Summary.of(piece, made.trouble)
+    return KeptPiece(made.uid, made.name, design, made.plan, made.started_at, made.events, summary)
 
 
-def journal(db: sqlite3.Connection, number: int) -> tuple[Dated, ...]:
-    """The events of a piece with their times. Raises ValueError for one that can't be read."""
-    rows = db.execute("SELECT at, kind, data FROM event WHERE piece_id = ? ORDER BY seq", (number,))
-    return tuple((datetime.fromisoformat(at), event_from_document(kind, json.loads(data))) for at, kind, data in rows)
+def _piece_faults(made: PieceDocument) -> Iterator[str]:
+    for what, text, pattern in (("uid", made.uid, _UID), ("name", made.name, _NAME)):
+        if not pattern.fullmatch(text):
+            yield f"{what}: not as the companion writes it"
+    if plain(made.trouble, MOST_WARNING) != made.trouble:
+        yield "trouble: a line of plain text is expected"
 
 
-def kept_cards(db: sqlite3.Connection) -> Iterator[KeptCard]:
-    """Every card with all its entries. Raises ValueError for what can't be read."""
-    rows = db.execute("SELECT id, name, diameter_mm, layers, material, worked_with, made_at FROM card ORDER BY id")
-    for number, *values, made_at in rows.fetchall():
-        yield KeptCard(CordCard(*values), datetime.fromisoformat(made_at), card_entries(db, number))
+def _design_faults(design: DesignCopy) -> Iterator[str]:
+    for what, text in (("text", design.text), ("name", design.name)):
+        if FORBIDDEN.search(text):
+            yield f"design {what}: the text holds a control character"
+            return
+    raw = design.text.encode("utf-8")  # a design may begin with a byte-order mark, which is not kept
+    if design.digest not in (sha256(raw).hexdigest(), sha256(b"\xef\xbb\xbf" + raw).hexdigest()):
+        yield "design digest: it is not that of the design's text"
 
 
-def card_entries(db: sqlite3.Connection, number: int) -> tuple[KeptTest, ...]:
-    """The entries of a card, in their order."""
-    rows = db.execute(f"SELECT {_TEST} FROM card_test WHERE card_id = ? ORDER BY seq", (number,))
-    return tuple(_entry(*values) for values in rows)
+def _plan_faults(made: PieceDocument) -> Iterator[str]:
+    wrong = plan_fault(made.plan)
+    if wrong:
+        yield f"plan: {plain(wrong)}"
+    if made.plan.design != made.design.name:
+        yield "plan: it is of another design"
 
 
-def _entry(at: str, kind: Any, knots: int, before: Any, after: Any, row: Any, ruler_mm: float, typed: str) -> KeptTest:
-    if kind == WITHDRAWN:
-        return KeptTest(datetime.fromisoformat(at), None)
-    lengths = None if before is None else KnotTest(before, after, knots, ruler_mm)
-    touching = None if row is None else TouchingRow(row, knots, ruler_mm)
-    return KeptTest(datetime.fromisoformat(at), CardTest(kind, lengths, touching, typed))
+# -- cards ------------------------------------------------------------------------------------------------------------
+
+
+def card_of(document: Any) -> KeptCard:
+    """The card again. Raises NotOurs."""
+    made: CardDocument = _read(CardDocument, document, "a card")
+    _refuse(chain(_card_faults(made), _entry_faults(made.tests)))
+    card = CardRow(0, made.name, made.diameter_mm, made.layers, made.material, made.worked_with, made.made_at)
+    return KeptCard(card, made.tests)
+
+
+def _card_faults(made: CardDocument) -> Iterator[str]:
+    if plain(made.name, MOST_NAME) != made.name:
+        yield "name: a line of plain text is expected"
+    if not made.name or not 0 < made.diameter_mm <= MOST_MM:
+        yield "a card has a name, and a diameter above 0"
+    if not 1 <= made.layers <= MOST_LAYERS:
+        yield f"layers: 1 to {MOST_LAYERS} are expected"
+    if len(made.tests) > MOST_TESTS:
+        yield f"tests: a list of at most {MOST_TESTS:,} is expected"
+
+
+def _entry_faults(entries: tuple[CardEntry, ...]) -> Iterator[str]:
+    standing = 0
+    for number, entry in enumerate(entries, start=1):
+        standing += -1 if entry.kind == WITHDRAWN else 1
+        wrong = "there is no test to take back" if standing < 0 else _entry_fault(entry)
+        if wrong:
+            yield f"test {number}: {wrong}"
+
+
+def _entry_fault(entry: CardEntry) -> str:
+    if entry.kind == WITHDRAWN:
+        return ""
+    try:
+        test = as_test(entry)
+    except Misshapen as error:
+        return str(error)
+    lengths = [length for length in (entry.before_mm, entry.after_mm, entry.row_mm) if length is not None]
+    if not lengths or not all(0 < length <= MOST_MM for length in lengths):
+        return "no such length"
+    if not 0 < entry.ruler_step_mm <= COARSEST_RULER_MM:
+        return "no such length"
+    if not 1 <= entry.knots <= MOST_KNOTS or (test.row and impossible(test.row)):
+        return "no such test"
+    return "" if plain(entry.typed, MOST_TYPED) == entry.typed else "a line of plain text is expected"
+
+
+# -- types ------------------------------------------------------------------------------------------------------------
+
+
+def _refuse(faults: Iterator[str]) -> None:
+    first = next(faults, "")
+    if first:
+        raise NotOurs(first)
+
+
+def _read(kind: Any, document: Any, what: str) -> Any:
+    try:
+        return _reader(kind)(document)
+    except Misshapen as error:
+        place = list(error.place) or [what]
+        if place[0] in ("events", "tests") and len(place) > 1:
+            place[:2] = [f"{place[0][:-1]} {place[1]}"]
+        raise NotOurs(": ".join((*place, error.words))) from error
+
+
+@cache
+def _reader(kind: Any) -> Reader:
+    """Made on first need."""
+    special: Mapping[Any, Reader] = {
+        **{datetime: _moment, str: _text, Document: lambda data: data},
+        **{Plan: _plan, DatedEvent: _event},
+    }
+    return reader(kind, special if kind is CardEntry else {**special, CardEntry: _entry})
+
+
+def _text(value: Any) -> str:
+    """Text of any kind: what it may hold is looked at afterwards."""
+    if not isinstance(value, str) or len(value) > MOST_TEXT:
+        raise Misshapen(f"text of at most {MOST_TEXT:,} characters is expected")
+    return value
+
+
+def _moment(value: Any) -> datetime:
+    """A moment with its zone, as UTC."""
+    try:
+        found = datetime.fromisoformat(value)
+        if found.tzinfo is not None and found.astimezone(UTC).year in _YEARS:
+            return found.astimezone(UTC)
+    except (TypeError, ValueError, OverflowError):
+        pass
+    raise Misshapen("a date with its time and zone is expected")
+
+
+def _plan(document: Any) -> Plan:
+    try:
+        return from_document(document)
+    except Misshapen:
+        raise
+    except ValueError as error:
+        raise Misshapen(plain(str(error))) from error
+
+
+def _event(document: Any) -> DatedEvent:
+    line: EventDocument = _reader(EventDocument)(document)
+    try:
+        return DatedEvent(line.at, event_from_document(line.kind, line.data))
+    except Misshapen:
+        raise
+    except ValueError as error:
+        raise Misshapen(plain(str(error))) from error
+
+
+def _entry(document: Any) -> CardEntry:
+    if isinstance(document, dict) and document.get("kind") == WITHDRAWN:
+        return CardEntry.withdrawal(_reader(WithdrawalDocument)(document).at)
+    entry: CardEntry = _reader(CardEntry)(document)
+    return entry

@@ -1,67 +1,90 @@
-"""The JSON Schema of an export, for programs that read one. What an import takes is checked further than this."""
+"""The JSON Schema of an export, for programs that read one: derived from the classes of its documents. What an import
+takes is checked further than this."""
 
 from __future__ import annotations
 
-from typing import Any, get_args
+from collections.abc import Mapping
+from dataclasses import MISSING, fields, is_dataclass
+from datetime import datetime
+from typing import Any, Literal, get_args, get_origin, get_type_hints
 
+from companion.core.gate.plan_document import VERSION
 from companion.core.journal.event_document import KINDS
-from companion.core.journal.piece import State
-from companion.core.values.design import KNOT_KINDS, Material, Tool
-from companion.storage.export.document import FORMAT, KIND, WITHDRAWN
+from companion.core.plan.plan import Plan, Step
+from companion.core.values.design import Element
+from companion.storage.export.document import FORMAT, KIND, CardDocument, PieceDocument, WithdrawalDocument
+from companion.storage.kept import CardEntry, DatedEvent
 
-TEXT: dict[str, Any] = {"type": "string"}
-LENGTH: dict[str, Any] = {"type": ["number", "null"]}
-COUNT: dict[str, Any] = {"type": "integer", "minimum": 0}
-MOMENT: dict[str, Any] = {"type": "string", "description": "date, time and zone, as ISO 8601 has them"}
+Schema = dict[str, Any]
+MOMENT: Schema = {"type": "string", "description": "date, time and zone, as ISO 8601 has them"}
+SIMPLE = {str: "string", int: "integer", float: "number", bool: "boolean", type(None): "null"}
+DESCRIPTIONS = {
+    (PieceDocument, "uid"): "who the piece is: the same on every machine",
+    (PieceDocument, "name"): "what commands take",
+    (PieceDocument, "plan"): "the plan as compiled when the piece began",
+    (PieceDocument, "events"): "the journal, only ever added to",
+}
 
 
-def export_schema() -> dict[str, Any]:
+def export_schema() -> Schema:
     """JSON Schema, draft 2020-12."""
-    head = {"format": {"const": FORMAT}, "kind": {"const": KIND}, "made_at": MOMENT}
-    schema = _object({**head, "cards": _list(_card()), "pieces": _list(_piece())}, optional=("made_at",))
+    head: Schema = {"format": {"const": FORMAT}, "kind": {"const": KIND}, "made_at": MOMENT}
+    lists = {key: _list(_schema(kind, SPECIAL)) for key, kind in (("cards", CardDocument), ("pieces", PieceDocument))}
+    schema = _object({**head, **lists}, optional=("made_at",))
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Companion export", **schema}
 
 
-def _object(properties: dict[str, Any], optional: tuple[str, ...] = ()) -> dict[str, Any]:
+def _object(properties: Schema, optional: tuple[str, ...] = ()) -> Schema:
     required = [key for key in properties if key not in optional]
     return {"type": "object", "properties": properties, "required": required, "additionalProperties": False}
 
 
-def _list(of: dict[str, Any]) -> dict[str, Any]:
+def _list(of: Schema) -> Schema:
     return {"type": "array", "items": of}
 
 
-def _piece() -> dict[str, Any]:
-    event = _object({"at": MOMENT, "kind": {"enum": list(KINDS)}, "data": {"type": "object"}})
-    return _object(
-        {
-            "uid": {"type": "string", "description": "who the piece is: the same on every machine"},
-            "name": {"type": "string", "description": "what commands take"},
-            "state": {"enum": list(get_args(State))},
-            "steps_done": COUNT,
-            "steps_total": COUNT,
-            "trouble": TEXT,
-            "started_at": MOMENT,
-            "design": _object({"name": TEXT, "path": TEXT, "digest": TEXT, "text": TEXT}),
-            "plan": {"type": "object", "description": "the plan as compiled when the piece began"},
-            "events": {**_list(event), "minItems": 1, "description": "the journal, only ever added to"},
-        }
-    )
+def _schema(kind: Any, special: Mapping[Any, Schema]) -> Schema:
+    """That of the documents of a type. `special`: the types that are written otherwise."""
+    if kind in special:
+        return special[kind]
+    if kind in SIMPLE:
+        return {"type": SIMPLE[kind]}
+    if is_dataclass(kind):
+        return _of_class(kind, special)
+    arguments = get_args(kind)
+    if get_origin(kind) is Literal:
+        return {"enum": list(arguments)}
+    if get_origin(kind) is tuple:
+        return _list(_any_of([one for one in arguments if one is not Ellipsis], special))
+    return _any_of(arguments, special)
 
 
-def _card() -> dict[str, Any]:
-    knots = {"at": MOMENT, "kind": {"enum": list(KNOT_KINDS)}, "knots": {"type": "integer", "minimum": 1}}
-    lengths = {"before_mm": LENGTH, "after_mm": LENGTH, "row_mm": LENGTH, "ruler_step_mm": {"type": "number"}}
-    test = _object({**knots, **lengths, "typed": TEXT})
-    withdrawn = _object({"at": MOMENT, "kind": {"const": WITHDRAWN}})
-    return _object(
-        {
-            "name": TEXT,
-            "diameter_mm": {"type": "number", "exclusiveMinimum": 0},
-            "layers": {"type": "integer", "minimum": 1},
-            "material": {"enum": list(get_args(Material))},
-            "worked_with": {"enum": list(get_args(Tool))},
-            "made_at": MOMENT,
-            "tests": _list({"anyOf": [test, withdrawn]}),
-        }
-    )
+def _any_of(kinds: Any, special: Mapping[Any, Schema]) -> Schema:
+    found = [_schema(kind, special) for kind in dict.fromkeys(kinds)]
+    return found[0] if len(found) == 1 else {"anyOf": found}
+
+
+def _of_class(kind: Any, special: Mapping[Any, Schema]) -> Schema:
+    hints, properties = get_type_hints(kind), {}
+    for field in fields(kind):
+        described = DESCRIPTIONS.get((kind, field.name))
+        schema = _schema(hints[field.name], special)
+        properties[field.name] = {**schema, "description": described} if described else schema
+    return _object(properties, tuple(field.name for field in fields(kind) if field.default is not MISSING))
+
+
+def _event(name: str, kind: Any) -> Schema:
+    return _object({"at": MOMENT, "kind": {"const": name}, "data": _schema(kind, {})})
+
+
+_SHORT: Mapping[Any, Schema] = {
+    Element: {"type": ["string", "number"]},
+    Step: {"type": "array", "description": f"in this order: {', '.join(field.name for field in fields(Step))}"},
+}
+_PLAN = _schema(Plan, _SHORT)
+SPECIAL: Mapping[Any, Schema] = {
+    datetime: MOMENT,
+    Plan: _object({"version": {"const": VERSION}, **_PLAN["properties"]}),
+    DatedEvent: {"anyOf": [_event(name, kind) for name, kind in KINDS.items()]},
+    CardEntry: {"anyOf": [_schema(kind, {datetime: MOMENT}) for kind in (CardEntry, WithdrawalDocument)]},
+}

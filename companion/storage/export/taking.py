@@ -10,31 +10,26 @@ from typing import Any
 from companion.core.values.errors import WorkshopError
 from companion.core.values.merge_result import Merged
 from companion.core.values.text import plain
-from companion.storage.database import reason, sentences, transaction
-from companion.storage.export.document import FORMAT, KIND, LISTS, NotOurs, card_of, piece_of
-from companion.storage.export.json_items import CannotRead, Item, items
+from companion.storage.database import Database
+from companion.storage.export.document import FORMAT, KIND, LISTS
+from companion.storage.export.json_items import MOST_BYTES, CannotRead, Item, items
 from companion.storage.export.merging import merge_card, merge_piece
+from companion.storage.export.reading import NotOurs, card_of, piece_of
+from companion.storage.sentences import reason
 
 KEYS = ("format", "kind", "made_at", *LISTS)
 
 
-def take_in(db: sqlite3.Connection, database: Path, place: Path) -> Merged:
+def take_in(database: Database, place: Path) -> Merged:
     """Everything in that file, merged with what is here. Raises WorkshopError where anything in it can't be: then
     nothing is taken; NotStored where it can't be stored."""
     shown = plain(str(place))
-    try:
-        mode = place.stat().st_mode
-        if not stat.S_ISREG(mode):  # asked before opening: opening a pipe would wait for somebody to write
-            raise WorkshopError(f"{shown} is {'a folder' if stat.S_ISDIR(mode) else 'no plain file'}.")
-        file = place.open("rb")
-    except (OSError, ValueError) as error:
-        words = reason(error) if isinstance(error, OSError) else "no such name"
-        raise WorkshopError(f"{shown} can't be read: {words}.") from error
+    data = _bytes_of(place, shown)
     merged = Merged()
     seen: set[str] = set()
-    with file, sentences(database), transaction(db):
+    with database.writing() as db:
         try:
-            for item in items(file, LISTS):
+            for item in items(data, LISTS):
                 seen.add(item.key)
                 _take_item(db, item, merged)
             for key in ("format", "kind", *LISTS):
@@ -42,9 +37,22 @@ def take_in(db: sqlite3.Connection, database: Path, place: Path) -> Merged:
                     raise NotOurs(f"«{key}» is missing: this is no export of the companion")
         except (CannotRead, NotOurs) as error:
             raise WorkshopError(f"{shown}: {error}. Nothing was taken from it.") from error
-        except OSError as error:
-            raise WorkshopError(f"{shown} can't be read: {reason(error)}. Nothing was taken from it.") from error
     return merged
+
+
+def _bytes_of(place: Path, shown: str) -> bytes:
+    try:
+        mode = place.stat().st_mode
+        if not stat.S_ISREG(mode):  # asked before opening: opening a pipe would wait for somebody to write
+            raise WorkshopError(f"{shown} is {'a folder' if stat.S_ISDIR(mode) else 'no plain file'}.")
+        with place.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        words = reason(error) if isinstance(error, OSError) else "no such name"
+        raise WorkshopError(f"{shown} can't be read: {words}.") from error
+    if len(data) > MOST_BYTES:
+        raise WorkshopError(f"{shown}: The file is larger than {MOST_BYTES >> 20} MiB. Nothing was taken from it.")
+    return data
 
 
 def _take_item(db: sqlite3.Connection, item: Item, merged: Merged) -> None:

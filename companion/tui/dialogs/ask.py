@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from typing import TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,38 +12,23 @@ from textual.widgets import Input
 from companion.core.words.notices import Notice
 from companion.tui.commands import ASK, bindings
 from companion.tui.dialogs.dialog import Dialog
+from companion.tui.dialogs.question import Judged, Question, not_yet
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
-
-@dataclass(frozen=True, slots=True)
-class Judged:
-    """What the typed text would mean. `takes`: whether Enter may take it; `doubt`: asked about once before it does."""
-
-    lines: tuple[Notice, ...] = ()
-    takes: bool = True
-    doubt: str = ""
+T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
-    """What is asked; `judge` gives the meaning of what is typed so far."""
-
-    prompt: str
-    judge: Callable[[str], Judged]
-    begin_with: str = ""
-    hint: str = ""
-    lines: tuple[str, ...] = field(default=())
-
-
-class AskDialog(Dialog[str]):
-    """Gives back the text, or None when the maker leaves it."""
+class AskDialog(Dialog[T]):
+    """Gives back what the typed text is taken as, or None when the maker leaves it."""
 
     BINDINGS = bindings(*ASK)
 
-    def __init__(self, question: Question) -> None:
+    def __init__(self, question: Question[T]) -> None:
         super().__init__()
         self.question = question
-        self.doubted: str | None = None
+        self.text = ""
+        self.judged: Judged[T] = not_yet()
+        self.doubted = False
 
     def compose(self) -> ComposeResult:
         with Vertical(id="ask"):
@@ -56,35 +40,31 @@ class AskDialog(Dialog[str]):
 
     def on_mount(self) -> None:
         self.query_one(Input).focus()
-        self._judge(self.question.begin_with)
+        self.judge(self.question.begin_with)
 
     @on(Input.Changed)
     def typed(self, event: Input.Changed) -> None:
-        if self.is_active:  # what was typed last is judged when it is taken
-            self.doubted = None
-            self._judge(event.value)
+        if self.is_active and event.value != self.text:
+            self.judge(event.value)
 
-    def _judge(self, text: str) -> Judged:
-        judged = self.question.judge(text)
-        self.query_one("#judged", TextLine).say(judged.lines)
-        return judged
+    def judge(self, text: str) -> None:
+        """Read what is typed, and say what it would mean."""
+        self.text, self.judged, self.doubted = text, self.question.judge(text), False
+        self.query_one("#judged", TextLine).say(self.judged.lines)
 
     def action_take(self) -> None:
         """Take what is typed; what can hardly be right is asked about once."""
         text = self.query_one(Input).value
-        judged = self._judge(text)
-        if not judged.takes:
+        if text != self.text:
+            self.judge(text)
+        if self.judged.value is None:
             return
-        if judged.doubt and self.doubted != text:
-            self.doubted = text
-            self.query_one("#judged", TextLine).say((Notice("off", judged.doubt),))
+        if self.judged.doubt and not self.doubted:
+            self.doubted = True
+            self.query_one("#judged", TextLine).say((Notice("off", self.judged.doubt),))
             return
-        self.dismiss(text)
+        self.dismiss(self.judged.value)
 
     def action_clear(self) -> None:
         """Type again."""
         self.query_one(Input).value = ""
-
-    def action_drop(self) -> None:
-        """Leave it."""
-        self.dismiss(None)

@@ -13,8 +13,12 @@ from companion.tui.keys import KeysInTurnScreen
 T = TypeVar("T")
 
 
-class Dialog(KeysInTurnScreen[T], ModalScreen[T]):
-    """A question over a screen; gives back a value or None."""
+class Dialog(KeysInTurnScreen[T | None], ModalScreen[T | None]):
+    """A question over a screen; gives back a value, or None where the maker leaves it."""
+
+    def action_drop(self) -> None:
+        """Leave it."""
+        self.dismiss(None)
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
         """Give back the answer. The first one holds: a dialog that is gone has no other."""

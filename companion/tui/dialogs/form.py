@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Generic, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -14,12 +15,14 @@ from textual.widgets import Input
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import FORM, bindings
-from companion.tui.dialogs.ask import Judged
 from companion.tui.dialogs.dialog import Dialog
+from companion.tui.dialogs.question import Judged
 from companion.tui.widgets.choice import Choice
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 Values = Mapping[str, str]
+T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,30 +37,39 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class FormJudged(Judged):
-    """What the typed lines would mean; `at`: the line that can't be taken as it is."""
+class FormJudged(Judged[T_co]):
+    """What the typed lines mean; `at`: the line that can't be taken as it is."""
 
     at: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class Form:
-    """What is asked for; `judge` gives the meaning of what is typed so far. `begin_at`: the line to begin with;
-    `said`: sentences to begin with."""
+class Form(Generic[T_co]):
+    """What is asked for; `judge` reads what is typed so far. `begin_at`: the line to begin with; `said`: sentences to
+    begin with."""
 
     title: str
     fields: tuple[Field, ...]
-    judge: Callable[[Values], FormJudged]
+    judge: Callable[[Values], FormJudged[T_co]]
     begin_at: str = ""
     said: tuple[Notice, ...] = ()
 
 
-class FormDialog(Dialog[dict[str, str]]):
-    """Gives back what every line holds, or None when the maker leaves it. Enter goes on, and takes on the last line."""
+@dataclass(frozen=True, slots=True)
+class Filled(Generic[T_co]):
+    """A form that is taken: as what, and what was typed in its lines."""
+
+    value: T_co
+    typed: Values
+
+
+class FormDialog(Dialog[Filled[T]]):
+    """Gives back what the typed lines are taken as, or None when the maker leaves it. Enter goes on, and takes on the
+    last line."""
 
     BINDINGS = bindings(*FORM)
 
-    def __init__(self, form: Form) -> None:
+    def __init__(self, form: Form[T]) -> None:
         super().__init__()
         self.form = form
         self.doubted: dict[str, str] | None = None
@@ -128,16 +140,15 @@ class FormDialog(Dialog[dict[str, str]]):
             return
         values = self.values
         judged = self.form.judge(values)
-        if not judged.takes:
-            self._say([Notice("off", line.text) for line in judged.lines])
+        if judged.value is None:
+            self._say([replace(line, level="off") for line in judged.lines])
             if judged.at:
                 self.entry(judged.at).focus()
-            return
-        if judged.doubt and self.doubted != values:
+        elif judged.doubt and self.doubted != values:
             self.doubted = values
             self._say((Notice("off", judged.doubt),))
-            return
-        self.dismiss(values)
+        else:
+            self.dismiss(Filled(judged.value, values))
 
     def _place(self) -> int:
         focused = self.focused.id if self.focused else None
@@ -164,10 +175,6 @@ class FormDialog(Dialog[dict[str, str]]):
         """Type this line again."""
         if isinstance(self.focused, Input):
             self.focused.value = ""
-
-    def action_drop(self) -> None:
-        """Leave it."""
-        self.dismiss(None)
 
 
 def _entry(field: Field) -> Widget:

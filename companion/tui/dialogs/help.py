@@ -1,47 +1,53 @@
-"""All keys of a screen, and what the marks mean. A click on a command does it: nothing needs a keyboard."""
+"""The help: all keys of a screen, and what the marks mean. A click on a command does it: nothing needs a keyboard."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from textual.app import ComposeResult
-from textual.containers import Vertical, VerticalScroll
-from textual.content import Content
-
+from companion.core.picture.marks import legend
 from companion.core.plan.plan import Plan
-from companion.tui.commands import SHOW, Command, bindings
-from companion.tui.dialogs.dialog import Dialog
-from companion.tui.pages import KEYS_COLUMN, key_text, marks_text
-from companion.tui.widgets.paragraphs import CommandText, Paragraphs
-from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.tui.commands import Command
+from companion.tui.dialogs.show import ShowDialog
+from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
+
+KEYS_COLUMN = 18
+MARKS = (
+    ("█G██", "a bead that is made"),
+    ("[G ]", "a bead of the present step"),
+    ("░g░░", "a bead still to come"),
+    ("• × ◦", "a knot: made, present, to come"),
+    ("─ ═ ┄", "bare cord: made, present, to come"),
+    ("▲ here", "where the work stands"),
+    ("△", "worth watching"),
+    ("▲", "to be seen to now"),
+)
+_NAMES = {
+    "space": "Space", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "escape": "Esc",
+    "question_mark": "?", "f1": "F1", "ctrl+z": "Ctrl+Z", "plus": "+", "slash": "/", "up": "↑", "down": "↓",
+}  # fmt: skip
 
 
-class HelpDialog(Dialog[Command]):
-    """Gives back the command that was clicked, or None."""
+def help_dialog(commands: Sequence[Command], plan: Plan | None) -> ShowDialog:
+    """These commands with their keys, then what the marks and, of a plan, the letters of its beads mean."""
+    texts = (CommandText(command, key_text(command), KEYS_COLUMN) for command in commands)
+    return ShowDialog("Keys and marks", *texts, Paragraphs(marks_text(plan)))
 
-    BINDINGS = bindings(*SHOW)
 
-    def __init__(self, commands: Sequence[Command], plan: Plan | None) -> None:
-        super().__init__()
-        self.commands, self.plan = tuple(commands), plan
+def key_text(command: Command) -> str:
+    """A command in the help: "u, Backspace   Take the last step or jump back."."""
+    names = [_NAMES.get(key, key) for key in command.keys.split(",")]
+    return f"{', '.join(names[:2]):<{KEYS_COLUMN}}{command.text}"
 
-    def compose(self) -> ComposeResult:
-        with Vertical(id="show"):
-            yield TextLine(Content.styled("Keys and marks", "bold"), id="heading")
-            with VerticalScroll(id="page"):
-                for command in self.commands:
-                    yield CommandText(command, key_text(command), KEYS_COLUMN)
-                yield Paragraphs(marks_text(self.plan))
-            yield Rule()
-            yield KeyLine(*SHOW)
 
-    def on_mount(self) -> None:
-        self.query_one("#page").focus()
+def marks_text(plan: Plan | None = None) -> list[Paragraph]:
+    """What the marks mean, then the letters of this piece's beads."""
+    room = KEYS_COLUMN - 2
+    lines = ["", "What the marks mean", *(f"  {mark:<{room}}{words}" for mark, words in MARKS)]
+    if plan:
+        lines += ["", "The beads of this piece"]
+        lines += [f"  {mark.letter:<{room}}{mark.name}{_shared(mark.shared)}" for mark in legend(plan)]
+    return [Paragraph(line, hang=KEYS_COLUMN) for line in lines]
 
-    def action_close(self) -> None:
-        """Back to what was there."""
-        self.dismiss(None)
 
-    async def choose(self, command: Command) -> None:
-        """Give that command back; it is for the screen below."""
-        self.dismiss(None if command in SHOW else command)
+def _shared(shared: bool) -> str:
+    return " (one of several with this letter)" if shared else ""

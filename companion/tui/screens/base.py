@@ -39,10 +39,10 @@ class Page(KeysInTurnScreen[None]):
     @work
     async def action_show_help(self) -> None:
         """All keys and marks; the command that is clicked there is done."""
-        from companion.tui.dialogs.help import HelpDialog
+        from companion.tui.dialogs.help import help_dialog
 
         commands = self.COMMANDS_HERE if sys.platform == "win32" else (*self.COMMANDS_HERE, SET_ASIDE)
-        command = await self.answer(HelpDialog(commands, self.help_plan))
+        command = await self.answer(help_dialog(commands, self.help_plan))
         if command is not None:
             await self.run_action(command.action)
 

@@ -12,7 +12,8 @@ from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Level, Notice
 from companion.tui.commands import BENCH, bindings
-from companion.tui.dialogs.ask import AskDialog, Judged, Question
+from companion.tui.dialogs.ask import AskDialog
+from companion.tui.dialogs.question import Judged, Question
 from companion.tui.piece_rows import piece_rows
 from companion.tui.screens.base import Page
 from companion.tui.widgets.rows import Row, Rows
@@ -165,10 +166,10 @@ class BenchScreen(Page):
     async def action_find(self) -> None:
         """Show only what holds some letters."""
 
-        def judge(text: str) -> Judged:
+        def judge(text: str) -> Judged[str]:
             self.filter = text.strip()
             self.show_rows()
-            return Judged()
+            return Judged(self.filter)
 
         found = await self.answer(AskDialog(Question("Show what holds:", judge, self.filter)))
         if found is None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from textual import work
 from textual.app import ComposeResult
@@ -14,7 +14,7 @@ from companion.core.values.design import KNOT_KINDS
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.card_words import (
-    cord_words,
+    cord_described,
     count_of_tests,
     entry_words,
     kind_line,
@@ -67,17 +67,17 @@ class CardScreen(Page):
     @work
     async def action_begin_another(self) -> None:
         """Rows of test knots, one after another; each is on disk before it shows."""
-        from companion.tui.card_forms import entry_form, entry_of
+        from companion.tui.card_forms import entry_form
         from companion.tui.dialogs.form import FormDialog
 
         self.say()
-        typed: dict[str, str] | None = None
+        typed: Mapping[str, str] | None = None
         said: tuple[Notice, ...] = ()
         while True:
-            typed = await self.answer(FormDialog(entry_form(self.card, typed, said)))
-            if typed is None:
+            filled = await self.answer(FormDialog(entry_form(self.card, typed, said)))
+            if filled is None:
                 return
-            test = entry_of(typed)
+            test, typed = filled.value, filled.typed
             try:
                 self.show(self.workshop.add_tests(self.card, test))
             except WorkshopError as error:
@@ -117,7 +117,7 @@ class CardScreen(Page):
 
 def card_text(card: CordCard) -> Iterator[Paragraph]:
     """What the card knows, and its rows."""
-    yield Paragraph(f"{cord_words(card)}, {count_of_tests(len(card.tests))}")
+    yield Paragraph(f"{cord_described(card)}, {count_of_tests(len(card.tests))}")
     yield Paragraph()
     tried = known_kinds(card)
     for kind in tried:

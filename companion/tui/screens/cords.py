@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from textual import on, work
 from textual.app import ComposeResult
 from textual.content import Content
@@ -9,7 +11,7 @@ from textual.content import Content
 from companion.core.cord.cards import CordCard
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
-from companion.core.words.card_words import card_lines, cord_words, count_of_tests
+from companion.core.words.card_words import card_lines, cord_described, count_of_tests
 from companion.core.words.notices import Level, Notice
 from companion.tui.commands import CORDS, bindings
 from companion.tui.screens.base import Page
@@ -97,10 +99,10 @@ class CordsScreen(Page):
     @work
     async def action_begin_another(self) -> None:
         """Make a new card, and go on to its test knots."""
-        from companion.tui.card_forms import card_form, card_of
+        from companion.tui.card_forms import card_form
         from companion.tui.dialogs.form import FormDialog
 
-        typed: dict[str, str] | None = None
+        typed: Mapping[str, str] | None = None
         said: tuple[Notice, ...] = ()
         try:
             cards = self.workshop.cards()
@@ -108,11 +110,12 @@ class CordsScreen(Page):
             self.say(str(error))
             return
         while True:
-            typed = await self.answer(FormDialog(card_form(cards, typed, said)))
-            if typed is None:
+            filled = await self.answer(FormDialog(card_form(cards, typed, said)))
+            if filled is None:
                 return
+            typed = filled.typed
             try:
-                card = self.workshop.add_tests(card_of(typed, cards))
+                card = self.workshop.add_tests(filled.value)
             except WorkshopError as error:
                 said = (Notice("off", str(error)),)
                 continue
@@ -126,6 +129,6 @@ class CordsScreen(Page):
 
 def _card_rows(card: CordCard, columns: int) -> list[Row]:
     none = "" if card.tests or card.lessons else f", {count_of_tests(0)}"
-    lines = [f"{cord_words(card)}{none}", *card_lines(card)]
+    lines = [f"{cord_described(card)}{none}", *card_lines(card)]
     details = [Row(line, detail=True) for text in lines for line in hanging(text, columns, HANG)]
     return [Row(plain(card.name, columns), card.name), *details, Row("")]

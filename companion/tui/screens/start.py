@@ -11,19 +11,19 @@ from textual.content import Content
 
 from companion.core.journal.events import CutEntered
 from companion.core.plan.card_choice import AS_DESIGNED
-from companion.core.plan.tray import beads_to_count_out, tools
+from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.errors import NotConfirmed, WorkshopError
-from companion.core.values.lengths import LengthError
 from companion.core.values.show_lengths import display_unit, show, show_both
-from companion.core.values.text import join_words, plain
+from companion.core.values.text import plain, sentences
 from companion.core.words.cautions import cautions
-from companion.core.words.cut_words import cut_list
+from companion.core.words.cut_words import cut_lines, cut_list, cut_questioned
 from companion.core.words.notices import Notice, heading
-from companion.core.words.verdict_words import cut_lines, cut_questioned
+from companion.core.words.plan_words import fit_line, tools_line
 from companion.tui.commands import START, bindings
-from companion.tui.dialogs.ask import AskDialog, Judged, Question
+from companion.tui.dialogs.ask import AskDialog
+from companion.tui.dialogs.lengths import TypedLength, length_judge
+from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
 from companion.tui.screens.base import Page
-from companion.tui.typed import typed_mm
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import Planned
@@ -58,8 +58,7 @@ class StartScreen(Page):
         plan, unit = self.plan, display_unit(self.plan.unit)
         own, other = show_both(plan.finished_length_mm, unit)
         told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
-        for number, line in enumerate(cut_list(plan)):
-            told.append(Paragraph(line, "bold" if number in (0, 1) else "", 6))
+        told += [Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6) for line in cut_list(plan)]
         for cord, cut in self.cuts.items():
             told.append(Paragraph(f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}", "bold", 6))
             told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(plan, cord, cut.length_mm)]
@@ -67,13 +66,12 @@ class StartScreen(Page):
         told += [Paragraph(f"  {count:>4} {kind.name}", hang=7) for kind, count in beads_to_count_out(plan)]
         target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
         told += [
-            Paragraph(f"Lay ready: {join_words(list(tools(plan)))}.", hang=2),
+            Paragraph(tools_line(plan), hang=2),
             Paragraph(),
             Paragraph(f"It will be {own} ({other}) long when closed{target}.", hang=2),
         ]
-        if plan.fit is not None:
-            others = [f"{count.count} would give {show(count.finished_mm, unit)}" for count in plan.fit_others]
-            told.append(Paragraph(f"Fit: {plan.fit} repeats; {join_words(others)}.", hang=2))
+        if fit := fit_line(plan):
+            told.append(Paragraph(fit, hang=2))
         told += [Paragraph(), Paragraph("Mind", "bold")]
         return [*told, *(Paragraph(f"  {caution.text}", hang=4) for caution in cautions(plan))]
 
@@ -81,13 +79,11 @@ class StartScreen(Page):
     async def action_enter_cut(self) -> None:
         """Ask for the length really cut, cord by cord."""
         for cord in range(len(self.plan.cuts)):
-            typed = await self.answer(AskDialog(self._question(cord)))
-            if typed is None:
+            entered = await self.answer(AskDialog(self._question(cord)))
+            if entered is None:
                 return
-            if typed.strip():
-                self.cuts[cord] = CutEntered(cord, typed_mm(typed, self.plan.unit), plain(typed, 40))
-            else:
-                self.cuts.pop(cord, None)
+            self.cuts.pop(cord, None)
+            self.cuts.update((cut.cord, cut) for cut in entered)
             self.query_one("#plan", Paragraphs).show(self._text())
             said = f"Enter begins with {self._cuts_in_words()}." if self.cuts else ""
             self.query_one("#said", TextLine).show(said)
@@ -95,11 +91,12 @@ class StartScreen(Page):
     @work
     async def action_choose_card(self) -> None:
         """Another cord card for this piece, or an estimate: cut, risk and warnings follow at once."""
-        from companion.tui.dialogs.card_choice import CardChoiceDialog
+        from companion.tui.card_choices import card_choices
+        from companion.tui.dialogs.choose import ChoiceDialog
 
         try:
-            dialog = CardChoiceDialog(self.workshop.cards(), self.plan.cord, self.choice)
-            choice = await self.answer(dialog)
+            choices = card_choices(self.workshop.cards(), self.plan.cord, self.choice)
+            choice = await self.answer(ChoiceDialog(choices))
             if choice is None:
                 return
             planned = self.workshop.planned_by(self.path, self.planned, choice)
@@ -119,28 +116,25 @@ class StartScreen(Page):
     def _cuts_in_words(self) -> str:
         return "the cut you entered" if len(self.cuts) == 1 else "the cuts you entered"
 
-    def _question(self, cord: int) -> Question:
+    def _question(self, cord: int) -> Question[tuple[CutEntered, ...]]:
+        """How long is that cord really? No cut for the planned one."""
         cut = self.plan.cuts[cord]
         name = f" for {cut.name}" if len(self.plan.cuts) > 1 else ""
         shown = show(cut.cut_mm, display_unit(self.plan.unit))
         layers = {1: "", 2: ", both layers together"}.get(cut.layers, f", all {cut.layers} layers together")
         prompt = f"How long is the cord you cut{name}{layers}? Planned: {shown}."
-        return Question(prompt, lambda text: self._judge(cord, text), hint=f"Enter alone: {shown}, as planned")
+        as_planned: Judged[tuple[CutEntered, ...]] = Judged(())
+        judge = length_judge(self.plan.unit, lambda length: self._judge(cord, length), as_planned)
+        return Question(prompt, judge, hint=f"Enter alone: {shown}, as planned")
 
-    def _judge(self, cord: int, text: str) -> Judged:
-        if not text.strip():
-            return Judged()
-        try:
-            length_mm = typed_mm(text, self.plan.unit)
-        except LengthError as error:
-            return Judged((Notice("quiet", str(error)),), takes=False)
-        if length_mm <= 0:
-            return Judged((Notice("quiet", "A cut is longer than nothing."),), takes=False)
+    def _judge(self, cord: int, length: TypedLength) -> Judged[tuple[CutEntered, ...]]:
+        if length.mm <= 0:
+            return not_yet("A cut is longer than nothing.")
+        lines = cut_lines(self.plan, cord, length.mm)
         doubt = ""
-        if cut_questioned(self.plan, cord, length_mm):
-            told = " ".join(line.text for line in cut_lines(self.plan, cord, length_mm))
-            doubt = f"{told} Enter once more takes it all the same."
-        return Judged(cut_lines(self.plan, cord, length_mm), doubt=doubt)
+        if cut_questioned(self.plan, cord, length.mm):
+            doubt = sentences(*(line.text for line in lines), ONCE_MORE)
+        return Judged((CutEntered(cord, length.mm, length.text),), lines, doubt)
 
     def action_cursor_up(self) -> None:
         """Read on upward."""

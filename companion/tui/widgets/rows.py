@@ -25,13 +25,20 @@ class Row:
     value: object = None
     mark: str = ""
     detail: bool = False
+    muted: bool = False
+
+
+NOWHERE = -1
 
 
 class Rows(ScrollView, can_focus=True, inherit_bindings=False):
     """A list with a cursor. Says which row the hand chose; moves by itself.
 
-    The arrows are the screen's: inherited bindings would scroll a long list past its cursor.
+    The arrows are the screen's: inherited bindings would scroll a long list past its cursor. In a `numbered` list the
+    rows are set in as they say themselves, and the cursor is nowhere until it is moved.
     """
+
+    COMPONENT_CLASSES = {"rows--muted"}  # noqa: RUF012
 
     @dataclass
     class Chosen(Message):
@@ -39,10 +46,12 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
 
         value: object
 
-    def __init__(self, rows: Sequence[Row] = (), *, id: str | None = None) -> None:
+    def __init__(self, rows: Sequence[Row] = (), *, id: str | None = None, numbered: bool = False) -> None:
         super().__init__(id=id)
         self.rows: tuple[Row, ...] = ()
-        self.cursor = 0
+        self.numbered = numbered
+        self.set_class(numbered, "-numbered")
+        self.cursor = NOWHERE
         self.set_rows(rows)
 
     def set_rows(self, rows: Sequence[Row]) -> None:
@@ -52,8 +61,13 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         self.virtual_size = Size(1, len(self.rows))
         places = [n for n, row in enumerate(self.rows) if row.value is not None]
         same = [n for n in places if self.rows[n].value == before]
-        self.cursor = (same or places or [0])[0]
+        self.cursor = (same or ([] if self.numbered else places) or [NOWHERE])[0]
         self.refresh()
+
+    @property
+    def values(self) -> list[object]:
+        """What can be chosen, from top to bottom."""
+        return [row.value for row in self.rows if row.value is not None]
 
     def begin_with(self, value: object) -> None:
         """Put the cursor on that value, where it is there."""
@@ -64,10 +78,10 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
     @property
     def chosen(self) -> object:
         """The value under the cursor, None where there is none."""
-        return self.rows[self.cursor].value if self.cursor < len(self.rows) else None
+        return self.rows[self.cursor].value if 0 <= self.cursor < len(self.rows) else None
 
     def move(self, by: int) -> None:
-        """Move the cursor to the next row that can be chosen."""
+        """Move the cursor to the next row that can be chosen; past the last one, on to what is written there."""
         place = self.cursor + by
         while 0 <= place < len(self.rows) and self.rows[place].value is None:
             place += by
@@ -79,6 +93,8 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
             while end < len(self.rows) and self.rows[end].detail:
                 end += 1
             self.scroll_to_region(Region(0, top, 1, end - top), animate=False)
+        else:
+            self.scroll_relative(y=by, animate=False)
 
     def on_click(self, event: events.Click) -> None:
         place = event.y + self.scroll_offset.y
@@ -96,11 +112,20 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
             return Strip.blank(width, base)
         row = self.rows[place]
         here = place == self.cursor and row.value is not None
-        style = base + (Style(bold=True, reverse=here) if here else Style(bold=row.value is None and not row.detail))
-        lead = " › " if here else "     " if row.detail else "   " if row.value is not None else " "
+        style = base + Style(bold=here or (row.value is None and not row.detail), reverse=here)
+        if row.muted:
+            style += self.get_component_rich_style("rows--muted", partial=True)
+        lead = self._lead(row, here)
         room = max(0, width - len(lead) - (len(row.mark) + 2 if row.mark else 1))
-        text = lead + padded(row.text, room)
-        segments = [Segment(text, style)]
+        segments = [Segment(lead + padded(row.text, room), style)]
         if row.mark:
             segments.append(Segment(f" {row.mark} ", style + Style(bold=True)))
         return Strip(segments).adjust_cell_length(width, base)
+
+    def _lead(self, row: Row, here: bool) -> str:
+        """What a row begins with."""
+        if self.numbered:
+            return "› " if here else "  "
+        if row.value is None:
+            return "     " if row.detail else " "
+        return " › " if here else "   "

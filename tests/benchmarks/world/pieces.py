@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from companion.core.cord.cord import CardFigures
-from companion.core.cord.knot_tests import KnotTest, TouchingRow, card_figures
+from companion.core.cord.knot_tests import KnotTest, TouchingRow, figures_from_tests
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Element, End, Knot, Strand
 
 LEFT_MM = 100.0  # cord that must be left at the end
@@ -136,7 +136,7 @@ def _card(draw, cord, kind, mean, scatter, tests, ruler_mm):
         before = draw.uniform(180, 320)
         rows.append(KnotTest(_ruled(draw, before, ruler_mm), _ruled(draw, before - t, ruler_mm), 1, ruler_mm))
     touching = (TouchingRow(_ruled(draw, row_mm, ruler_mm), tests, ruler_mm),)
-    return card_figures(cord, kind, tuple(rows), touching)
+    return figures_from_tests(cord, kind, tuple(rows), touching)
 
 
 def _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy):

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import json
+import sqlite3
+from contextlib import closing
 
 import pytest
 
+from companion.workshop import open_at
 from tests.cli.running import journal
 
 
@@ -87,3 +90,23 @@ def test_a_coarser_ruler_says_less(companion, skerry) -> None:
         status = json.loads(companion("status", name, "--json").out)
         wide.append(status["finished_high95_mm"] - status["finished_low95_mm"])
     assert wide[1] > wide[0] * 1.2
+
+
+def test_two_readings_of_one_command_are_stored_together_or_not_at_all(companion, data_folder, skerry) -> None:
+    name = companion("start", skerry).out.strip()
+    companion("next", name)
+    with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db:
+        db.execute(
+            "CREATE TRIGGER fault AFTER INSERT ON event WHEN NEW.data LIKE '%free%' "
+            "BEGIN SELECT RAISE(ABORT, 'a fault'); END"
+        )
+    ran = companion("measure", name, "8 mm", "--free", "40 cm")
+    assert (ran.code, ran.out) == (1, "")
+    assert "nothing was stored" in ran.err
+    with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db, db:
+        assert db.execute("SELECT kind FROM event ORDER BY seq").fetchall() == [("started",), ("confirmed",)]
+        db.execute("DROP TRIGGER fault")
+    ran = companion("measure", name, "8 mm", "--free", "40 cm")
+    assert ran.code == 0
+    assert len(ran.out.splitlines()) >= 3
+    assert [reading.kind for reading in open_at(data_folder).open(name).piece.readings] == ["strand", "free"]

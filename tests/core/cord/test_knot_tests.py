@@ -10,7 +10,7 @@ import pytest
 from companion.core.cord.cards import (
     CardTest,
     CordCard,
-    figures,
+    card_figures,
     half95_mm,
     impossible,
     knot_figures,
@@ -96,7 +96,7 @@ def test_nothing_typed_in_breaks_the_sum(take_ups: tuple[float, ...]) -> None:
 
 def test_the_kinds_that_were_tried_come_from_the_card_and_the_others_from_the_diameter() -> None:
     card = replace(card_of(6.4), tests=(CardTest("double", None, Lengths(15.0, 5)),))
-    cord = cord_of(LINEN, figures(card))
+    cord = cord_of(LINEN, card_figures(card))
     assert (cord.card, cord.double.source, cord.single) == ("linen", "card", estimate(LINEN, "single"))
     assert cord.double.take_up_mm == estimate(LINEN, "double").take_up_mm
 

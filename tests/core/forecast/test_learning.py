@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from companion.core.cord.cord import CardFigures, KnotFigures
-from companion.core.cord.knot_tests import KnotTest, TouchingRow, card_figures
+from companion.core.cord.knot_tests import KnotTest, TouchingRow, figures_from_tests
 from companion.core.cord.lessons import Lesson, joined_lessons, of_event, taught, to_events
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.learning import ended, lessons, no_lesson
@@ -22,7 +22,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, End, Knot, Repeat, Size, Strand
-from tests.core.dense import Dense
+from tests.core.oracles.dense import Dense
 
 CORD = CordDesign("silk", 0.6, 1, card="silk")
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
@@ -34,7 +34,7 @@ def first_card(draw) -> KnotFigures:
     takes = TAKE_UP_MM * (1 + 0.12 * draw.normal(size=3))
     rows = tuple(KnotTest(250.0, round(250.0 - take + draw.normal(0, 0.7)), 1) for take in takes)
     row_mm = sum(LENGTH_MM * (1 + 0.12 * draw.normal(size=3)))
-    return card_figures(CORD, "single", rows, (TouchingRow(round(row_mm + draw.normal(0, 0.5)), 3),))
+    return figures_from_tests(CORD, "single", rows, (TouchingRow(round(row_mm + draw.normal(0, 0.5)), 3),))
 
 
 def plan_with(figures: KnotFigures):

@@ -17,8 +17,24 @@ def test_there_and_back(seed: int) -> None:
     assert from_document(json.loads(json.dumps(to_document(plan)))) == plan
 
 
-def test_another_version_or_no_plan_is_refused() -> None:
-    document = to_document(compile_plan(random_design(1)))
-    for strange in ({**document, "version": 2}, {"version": 1}, {}, {**document, "cord": 3}):
-        with pytest.raises(ValueError, match=r"version|not a plan"):
-            from_document(strange)
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"version": 2}, "a plan of version 2: this companion reads version 1"),
+        ({"cord": 3}, "cord: an object is expected"),
+        ({"strands": [7]}, "strands: 1: an object is expected"),
+        ({"colour": "red"}, "«colour» is not known"),
+    ],
+)
+def test_another_version_or_no_plan_is_refused_with_its_place(change: dict, words: str) -> None:
+    document = json.loads(json.dumps(to_document(compile_plan(random_design(1)))))
+    with pytest.raises(ValueError, match=words):
+        from_document({**document, **change})
+
+
+@pytest.mark.parametrize(
+    ("document", "words"), [({"version": 1}, "is missing"), ({}, "version None"), ([], "version None")]
+)
+def test_what_is_no_document_is_refused(document: object, words: str) -> None:
+    with pytest.raises(ValueError, match=words):
+        from_document(document)

@@ -223,3 +223,15 @@ def test_an_unknown_event_is_refused_in_words() -> None:
         event_from_document("embroidered", {})
     with pytest.raises(ValueError, match="does not know"):
         event_from_document("confirmed", {"stitch": 3})
+
+
+def test_cord_joined_on_is_taken_back_like_a_step() -> None:
+    piece = fold([Started(TOTAL), *(Confirmed(n) for n in range(1, 16))])
+    joined = fold([Joined(15, 250.0, ""), Confirmed(16)], piece)
+    once = after(joined, undo_of(joined))
+    assert (once.done, len(once.joins)) == (15, 1)
+    twice = after(once, undo_of(once))
+    assert (twice.done, twice.joins) == (15, ())
+    assert after(twice, undo_of(twice)).done == 14
+    with pytest.raises(NotPossible):
+        after(piece, Joined(3, 250.0, ""))

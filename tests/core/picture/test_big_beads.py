@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from rich.cells import cell_len
 
-from companion.core.picture.big_beads import big_step, line_text
+from companion.core.picture.big_beads import big_beads, line_text
 from companion.core.picture.marks import marks_of
 from companion.core.picture.outlines import ROUND, SHAPE_WORDS, outline_of
 from companion.core.values.design import BeadKind
@@ -15,7 +15,7 @@ ROUND_GLASS, DAISY = marks_of([GLASS, SILVER])
 
 
 def drawn(*args) -> str:
-    return "\n".join(line_text(line) for line in big_step(*args))
+    return "\n".join(line_text(line) for line in big_beads(*args))
 
 
 def test_one_bead_and_its_knot():
@@ -44,7 +44,7 @@ def test_a_knot_alone_and_nothing_at_all():
 
 
 def test_each_stroke_knows_its_bead_so_that_colour_can_be_put_on_it():
-    middle = big_step([ROUND_GLASS, DAISY], "single")[1]
+    middle = big_beads([ROUND_GLASS, DAISY], "single")[1]
     assert [(stroke.text, stroke.bead) for stroke in middle] == [
         ("│  G  │", "glass"),
         ("├  S  ┤", "silver"),

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from colorsys import rgb_to_hsv
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from companion.core.picture.colours import COLOUR_WORDS, colour_of, ink_on
+from companion.core.picture.colours import COLOUR_WORDS, Colour, colour_of, contrast_ratio, ink_on, readable_on
 
 CHANNELS = st.tuples(*[st.integers(0, 255)] * 3)
 
 
 def luminance(colour: tuple[int, int, int]) -> float:
-    """Source: WCAG 2.1, relative luminance; sRGB read off its table form."""
+    """Source: WCAG 2.2, relative luminance; sRGB read off its table form."""
     red, green, blue = (c / 255 / 12.92 if c <= 10 else ((c / 255 + 0.055) / 1.055) ** 2.4 for c in colour)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
@@ -73,6 +75,66 @@ def test_any_text_is_a_colour_or_plain(words):
 
 @given(CHANNELS)
 def test_a_letter_reads_on_any_colour(colour):
-    """Source: WCAG 2.1, 1.4.3: 4.5 to 1 at least."""
-    lighter, darker = sorted((luminance(colour), luminance(ink_on(colour))), reverse=True)
-    assert (lighter + 0.05) / (darker + 0.05) >= 4.5
+    """Source: WCAG 2.2, 1.4.3: 4.5 to 1 at least."""
+    assert ratio(colour, ink_on(colour)) >= 4.5
+
+
+def ratio(one: Colour, other: Colour) -> float:
+    """Source: WCAG 2.2, contrast ratio."""
+    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "published"),
+    [
+        ((0, 0, 0), (255, 255, 255), 21.0),
+        ((119, 119, 119), (255, 255, 255), 4.48),
+        ((89, 89, 89), (255, 255, 255), 7.0),
+    ],
+)
+def test_the_contrast_ratio_is_the_published_one(one, other, published):
+    assert contrast_ratio(one, other) == contrast_ratio(other, one) == pytest.approx(published, abs=0.005)
+
+
+@given(CHANNELS, CHANNELS)
+def test_the_contrast_ratio_two_ways(one, other):
+    assert contrast_ratio(one, other) == pytest.approx(ratio(one, other))
+
+
+LAMP, PAPER, BLACK, WHITE = (20, 24, 27), (251, 250, 246), (0, 0, 0), (255, 255, 255)
+
+
+@given(CHANNELS, st.sampled_from([LAMP, PAPER, BLACK, WHITE]), st.sampled_from([3.0, 4.5, 7.0]))
+def test_a_colour_is_made_readable_and_keeps_its_hue(colour, ground, least):
+    found = readable_on(ground, colour, least)
+    assert ratio(found, ground) >= least
+    if ratio(colour, ground) >= least:
+        assert found == colour
+    else:  # towards the far end, and hardly farther than asked for
+        towards = [(f - c) * (1 if ground in (LAMP, BLACK) else -1) for f, c in zip(found, colour, strict=True)]
+        assert min(towards) >= 0
+        assert ratio(found, ground) < least * 1.2
+    chroma = min(max(shade) - min(shade) for shade in (colour, found))
+    if chroma >= 8:  # of less, a channel's rounding is all the hue there is
+        apart = abs(hue(found) - hue(colour))
+        assert min(apart, 1 - apart) * 6 <= 1.5 / chroma
+
+
+def hue(colour: Colour) -> float:
+    """The hue, from 0 to 1 round the circle: the standard library's own."""
+    return rgb_to_hsv(*(channel / 255 for channel in colour))[0]
+
+
+def test_where_no_shade_is_enough_it_is_black_or_white():
+    assert readable_on((119, 119, 119), (119, 40, 40), 7.0) == BLACK
+    assert readable_on((20, 20, 20), (90, 40, 40), 21.0) == WHITE
+
+
+def test_what_a_colour_looks_like_elsewhere_can_be_asked_for():
+    """As on a terminal of few colours: here one that knows black and white only."""
+
+    def coarse(ground, colour):
+        return ratio(ground, WHITE if luminance(colour) > 0.5 else BLACK)
+
+    assert luminance(readable_on(BLACK, (120, 0, 0), 4.5, coarse)) > 0.5

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from companion.core.picture.marks import SPARE_LETTERS, coming, legend, marks_of
+from companion.core.picture.marks import SPARE_LETTERS, coming_letter, legend, marks_of
 from companion.core.values.design import Bead, BeadKind
 from tests.core.hand_plans import GLASS, SILVER, hand_plan
 
@@ -54,7 +54,7 @@ def test_sixty_kinds_differ_and_beyond_that_the_shared_letters_say_so():
 
 
 def test_every_spare_letter_has_a_form_of_its_own_for_coming_beads():
-    forms = {coming(letter) for letter in SPARE_LETTERS}
+    forms = {coming_letter(letter) for letter in SPARE_LETTERS}
     assert len(forms) == len(SPARE_LETTERS)
     assert not forms & set(SPARE_LETTERS)
 
@@ -64,11 +64,11 @@ def test_any_names_give_different_letters_of_one_column(names):
     marks = marks_of(kinds(*names))
     assert len({mark.letter for mark in marks}) == len(marks)
     for mark in marks:
-        for form in (mark.letter, coming(mark.letter)):
+        for form in (mark.letter, coming_letter(mark.letter)):
             assert len(form) == cell_len(form) == 1
             assert unicodedata.east_asian_width(form) in ("N", "Na", "A")
             assert unicodedata.category(form) in ("Lu", "Ll", "Nd", "No")
-        assert coming(mark.letter) != mark.letter
+        assert coming_letter(mark.letter) != mark.letter
 
 
 def test_the_legend_holds_what_the_plan_uses_with_the_letters_of_the_whole_design():

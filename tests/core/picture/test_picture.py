@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from companion.core.picture.allotment import Part, PictureIndex
-from companion.core.picture.big_beads import big_step, line_text
+from companion.core.picture.big_beads import big_beads, line_text
+from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import marks_of
 from companion.core.picture.picture import BARE, KNOT, Picture, PictureRow, progress
 from tests.core.hand_plans import GLASS, GOLDEN, SILVER, hand_plan, skerry_index
@@ -23,7 +23,7 @@ TEN_BEADS_MADE = (21, 23)  # knot, ten beads with a knot each; the daisy and its
 
 
 def picture(parts: list[tuple[Part, int]], unit: str, columns: int) -> Picture:
-    index = PictureIndex.of([part for part, _ in parts], [hundredths / 100 for _, hundredths in parts], unit)
+    index = StrandColumns.of([part for part, _ in parts], [hundredths / 100 for _, hundredths in parts], unit)
     return Picture(index, columns)
 
 
@@ -47,7 +47,7 @@ def test_the_skerry_bracelet_with_its_first_ten_beads_made(name, unit, columns):
 
 def test_the_skerry_bracelet_on_a_narrow_screen():
     window = Picture(skerry_index(), 56).window(*TEN_BEADS_MADE)
-    large = "\n".join(line_text(line).rstrip() for line in big_step([marks_of([GLASS, SILVER])[1]], "single"))
+    large = "\n".join(line_text(line).rstrip() for line in big_beads([marks_of([GLASS, SILVER])[1]], "single"))
     assert f"{large}\n\n{text([window])}" == (GOLDEN / "skerry-narrow-56.txt").read_text(encoding="utf-8")
 
 
@@ -65,11 +65,11 @@ def test_rows_hold_every_part_once_in_the_form_of_its_state(parts, unit, columns
     drawn = picture(parts, unit, columns)
     rows = whole(drawn, made, until)
     cells = [cell for row in rows for cell in row.cells]
-    assert len(cells) == drawn.index.columns
+    assert len(cells) == drawn.strand.columns
     column = 0
     for number, (part, _) in enumerate(parts):
         state = "made" if number < made else "present" if number < until else "coming"
-        own = cells[column : drawn.index.ends[number]]
+        own = cells[column : drawn.strand.ends[number]]
         column += len(own)
         assert own
         assert {(cell.state, cell.kind, cell.bead) for cell in own} == {(state, part.kind, part.bead)}
@@ -85,7 +85,7 @@ def test_rows_hold_every_part_once_in_the_form_of_its_state(parts, unit, columns
 
 @given(st.integers(1, 60))
 def test_made_present_and_coming_differ_at_every_width_of_bead_but_the_least(width):
-    index = PictureIndex((KINDS[0],), (width,), (width / 0.6,), skerry_index("cm").scale, True)
+    index = StrandColumns((KINDS[0],), (width,), (width / 0.6,), skerry_index("cm").scale, True)
     made, present, coming = (Picture(index, 80).window(*place).text[:width] for place in ((1, 1), (0, 1), (0, 0)))
     assert coming not in (made, present)
     assert (made != present) == (width > 1)
@@ -110,7 +110,7 @@ def test_here_and_the_pointer_mark_the_present_step_once(parts, unit, columns, d
             assert under == present
         if row.here_column is not None and row.here_column < columns:
             assert row.pointer[row.here_column] == "▲"
-            assert number * drawn.row_columns + row.here_column == drawn.index.begin(made)
+            assert number * drawn.row_columns + row.here_column == drawn.strand.begin(made)
 
 
 @settings(max_examples=150)
@@ -122,7 +122,7 @@ def test_the_window_shows_here_and_is_a_piece_of_the_whole(parts, unit, columns,
     cells = tuple(cell for row in whole(drawn, made, until) for cell in row.cells)
     window = drawn.window(made, until)
     assert window.here_column is not None
-    first = drawn.index.begin(made) - window.here_column
+    first = drawn.strand.begin(made) - window.here_column
     assert first >= 0
     assert window.cells == cells[first : first + columns]
     assert len(window.ruler) <= columns
@@ -131,20 +131,20 @@ def test_the_window_shows_here_and_is_a_piece_of_the_whole(parts, unit, columns,
 
 def test_the_window_stays_for_a_while_and_then_moves_on_by_an_inch():
     drawn = Picture(skerry_index(), 56)
-    firsts = [drawn.index.begin(made) - drawn.window(made, made + 1).here_column for made in range(47)]
+    firsts = [drawn.strand.begin(made) - drawn.window(made, made + 1).here_column for made in range(47)]
     moves = [after - before for before, after in pairwise(firsts)]
     assert set(moves) == {0, 16}
     assert 56 - 16 < len(drawn.window(47, 47).cells) <= 56, "little but blank past the end"
 
 
 def test_a_step_that_begins_with_a_row_is_here_in_that_row_alone():
-    drawn = Picture(PictureIndex.of([KINDS[0]] * 3, [25.4] * 3, "in"), 24)
+    drawn = Picture(StrandColumns.of([KINDS[0]] * 3, [25.4] * 3, "in"), 24)
     assert [row.here_column for row in whole(drawn, 1, 2)] == [None, 0, None]
     assert [row.here_column for row in whole(drawn, 3, 3)] == [None, None, 16]
 
 
 def test_here_at_the_very_edge_of_the_screen_stays_on_it():
-    drawn = Picture(PictureIndex.of([KINDS[0]] * 2, [25.4] * 2, "in"), 32)
+    drawn = Picture(StrandColumns.of([KINDS[0]] * 2, [25.4] * 2, "in"), 32)
     assert drawn.window(2, 2).pointer == " " * 26 + "here ▲"
 
 
@@ -152,7 +152,7 @@ def test_numbers_of_the_ruler_stand_over_the_part_that_lies_there():
     """An eight-inch strand of 5.5 mm beads and 1.9 mm knots, looked up by arithmetic of its own."""
     lengths_mm = [5.5, 1.9] * 27
     parts = [KINDS[0], KINDS[2]] * 27
-    drawn = Picture(PictureIndex.of(parts, lengths_mm, "in"), 80)
+    drawn = Picture(StrandColumns.of(parts, lengths_mm, "in"), 80)
     for row in whole(drawn, 54, 54):
         for column, char in enumerate(row.ruler):
             if char.isdigit() and column < len(row.cells):
@@ -174,7 +174,7 @@ def test_the_pointer_s_word_goes_to_the_left_where_the_right_has_no_room():
     narrow = Picture(skerry_index(), 16).window(3, 5)
     assert "▲" in narrow.pointer
     assert len(narrow.pointer) <= 16
-    at_the_edge = Picture(PictureIndex.of([KINDS[0]] * 3, [25.4] * 3, "in"), 36).row(0, 1, 2)
+    at_the_edge = Picture(StrandColumns.of([KINDS[0]] * 3, [25.4] * 3, "in"), 36).row(0, 1, 2)
     assert at_the_edge.pointer == " " * 11 + "here ▲" + "─" * 15
 
 
@@ -213,7 +213,7 @@ class Counted(Sequence):
 
 
 def reads_of_a_row(pairs: int) -> int:
-    index = PictureIndex.of([KINDS[0], KINDS[2]] * pairs, [6.0, 2.0] * pairs, "in")
+    index = StrandColumns.of([KINDS[0], KINDS[2]] * pairs, [6.0, 2.0] * pairs, "in")
     parts, ends, ends_mm = (Counted(values) for values in (index.parts, index.ends, index.ends_mm))
     drawn = Picture(replace(index, parts=parts, ends=ends, ends_mm=ends_mm), 74)
     drawn.row(drawn.rows() // 2, pairs, pairs + 2)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.cord.cards import CardTest, CordCard, entry_questioned, figures
+from companion.core.cord.cards import CardTest, CordCard, card_figures, entry_questioned
 from companion.core.cord.cord import cord_of
 from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.cord.knot_tests import TouchingRow as Touching
@@ -34,7 +34,7 @@ def test_cards_of_this_cord_come_first_in_their_order() -> None:
 
 
 def test_a_card_that_is_chosen_goes_before_the_designs_numbers_where_it_knows_better() -> None:
-    chosen = figures(card("b"))
+    chosen = card_figures(card("b"))
     plan = compile_plan(with_card(DESIGN, chosen), chosen)
     assert (plan.cord.single.source, plan.cord.double.source, plan.cord.triple.source) == ("card", "design", "estimate")
     assert plan.cord.single.take_up_mm == dict(chosen.knots)["single"].take_up_mm
@@ -55,12 +55,12 @@ def test_an_estimate_leaves_the_designs_numbers_out() -> None:
     ],
 )
 def test_half_a_test_says_what_is_estimated(test, missing) -> None:
-    chosen = figures(card("b", 0.5, 2, test))
+    chosen = card_figures(card("b", 0.5, 2, test))
     plan = compile_plan(with_card(DESIGN, chosen), chosen)
     assert [warning.code for warning in plan.warnings if warning.where == "cord"] == ["estimates"]
     assert plan.warnings[0].text.startswith(f"The {missing} of the single knot is an estimate")
-    assert any(line.endswith(f"(from the cord card b, the {missing} estimated)") for line in cut_list(plan))
-    whole = figures(card("b"))
+    assert any(line.text.endswith(f"(from the cord card b, the {missing} estimated)") for line in cut_list(plan))
+    whole = card_figures(card("b"))
     assert compile_plan(with_card(DESIGN, whole), whole).warnings == ()
 
 

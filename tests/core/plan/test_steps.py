@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.plan.steps import cut_into_steps, step_words
+from companion.core.plan.steps import cut_into_steps, string_step_text
 from companion.core.values.design import Bead, Knot, Space
 
 B, K, S = Bead("b"), Knot("single"), Space(5.0)
@@ -46,4 +46,4 @@ def test_where_steps_end(elements, stops) -> None:
     ],
 )
 def test_steps_in_words(elements, words) -> None:
-    assert step_words(elements, NAMES, "mm") == words
+    assert string_step_text(elements, NAMES, "mm") == words

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from companion.core.cord.cards import CardTest, CordCard, figures
+from companion.core.cord.cards import CardTest, CordCard, card_figures
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Strand
@@ -35,6 +35,6 @@ def test_a_card_of_another_cord_is_said(layers, diameter_mm, codes) -> None:
     cord = CordDesign("linen", 0.6, 1, "waxed linen", card="waxed linen")
     kinds = (BeadKind("b", "Bead", 6, 6, 1.0),)
     design = Design("Light", cord, kinds, (Strand((Repeat(9, (Bead("b"), Knot("single"))),)),))
-    plan = compile_plan(design, figures(card(layers, diameter_mm)))
+    plan = compile_plan(design, card_figures(card(layers, diameter_mm)))
     assert [warning.code for warning in plan.warnings] == codes
     assert plan.cord.single.source == "card"

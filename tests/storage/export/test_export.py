@@ -30,7 +30,9 @@ def here(data_folder: Path) -> Workshop:
     data_folder.mkdir()
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db:
         db.executescript((STORED / "version_2.sql").read_text(encoding="utf-8"))
-    return open_at(data_folder)
+    workshop = open_at(data_folder)
+    workshop.pieces()  # brought up to date
+    return workshop
 
 
 @pytest.fixture
@@ -211,17 +213,17 @@ def test_a_piece_that_can_not_be_read_is_named(here: Workshop, tmp_path: Path) -
 def test_what_fails_half_way_through_storing_leaves_nothing(
     here: Workshop, there: Workshop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from companion.storage.export import merging
+    from companion.storage import rows as stored
 
     there.pieces()
-    add, done = merging._add_events, []
+    add, done = stored.add_piece, []
 
     def second_fails(*given: Any) -> None:
         done.append(add(*given))
         if len(done) == 2:
             raise sqlite3.OperationalError("database or disk is full")
 
-    monkeypatch.setattr(merging, "_add_events", second_fails)
+    monkeypatch.setattr(stored, "add_piece", second_fails)
     with pytest.raises(NotStored, match="The disk is full: nothing was stored"):
         there.import_from(exported(here, tmp_path / "all.json"))
     assert rows(there) == {"piece": [], "event": [], "card": [], "card_test": []}

@@ -1,0 +1,105 @@
+"""What a change would give: forecast on a plan of its own with the same readings, and held against leaving it alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.outlook import CordCheck, Outlook
+from companion.core.journal.piece import Piece
+from companion.core.plan.longest import strand_groups
+from companion.core.plan.plan import Plan
+from companion.core.plan.replan import changed_plan, same_steps_made
+from companion.core.remedies.basis import RemedyBasis
+from companion.core.remedies.remaining_layout import RemainingLayout, edited
+from companion.core.remedies.remedy import Candidate, Remedy, Rest
+from companion.core.values.assumptions import Assumptions
+from companion.core.values.show_lengths import display_unit, show_plus_minus
+from companion.core.values.text import capitalised
+
+LEAST_GAIN = 0.01  # chance that a remedy has to win over leaving the piece alone
+NEARER_SHARE = 0.8  # or, with a chance no worse, the share of today's miss that it must stay below
+ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Baseline:
+    """The piece as it stands, which every change is held against. `faults`: whether they are part of the forecast."""
+
+    plan: Plan
+    piece: Piece
+    outlook: Outlook
+    assumptions: Assumptions
+    faults: bool
+
+    @property
+    def cord(self) -> CordCheck:
+        """The cord that is likeliest to run out."""
+        return self.outlook.entries[self.outlook.worst_cord].cord
+
+    @property
+    def over_mm(self) -> float:
+        """By how much it would miss its target, mm; below 0: too short. The plan has a target."""
+        assert self.plan.target_mm is not None
+        return self.outlook.finished.mean_mm - self.plan.target_mm
+
+    def basis(self, entries: tuple[int, ...]) -> RemedyBasis:
+        """What changes of the strand that these entries make are worked out from."""
+        return RemedyBasis.of(self.plan, RemainingLayout.of(self.plan, self.piece, entries), self.outlook)
+
+    def strand_of(self, entry: int) -> tuple[int, ...]:
+        """The entries that make one strand with that entry."""
+        return next(group for group in strand_groups(self.plan.strands) if entry in group)
+
+    def forecast(self, plan: Plan, piece: Piece) -> Outlook:
+        """What is to be expected with that plan, or that piece."""
+        return Forecaster(plan, self.assumptions, self.faults).outlook(piece)
+
+    def remedy(self, candidate: Candidate) -> Remedy | None:
+        """The candidate with its forecast; None where it would change a step that is made already."""
+        layout = RemainingLayout.of(self.plan, self.piece, self.strand_of(candidate.entry))
+        rests = tuple(
+            Rest(side.entry, side.made, edited(side, candidate.edits)[side.made :])
+            for side in sorted(layout.sides, key=lambda side: side.entry != candidate.entry)
+            if side.entry == candidate.entry or any(edit.entry == side.entry for edit in candidate.edits)
+        )
+        what = capitalised(candidate.change) + ("; the two sides will then differ" if candidate.uneven else "")
+        draft = Remedy(
+            "", what, 0.0, 0.0, None, 0.0, 0.0, rests, candidate.closure_mm, candidate.end_closure,
+            family=candidate.family, effort=candidate.effort, uneven=candidate.uneven,
+        )  # fmt: skip
+        plan = changed_plan(self.plan, (draft.event(0),))
+        if not same_steps_made(self.plan, plan, self.piece.done):
+            return None
+        cord_mm = sum(plan.strands[rest.entry].need_mm - self.plan.strands[rest.entry].need_mm for rest in rests)
+        return replace(self.with_outlook(draft, self.forecast(plan, self.piece)), cord_mm=cord_mm)
+
+    def with_outlook(self, draft: Remedy, outlook: Outlook) -> Remedy:
+        """The remedy with what is to be expected then, and its sentence."""
+        finished = outlook.finished
+        shown = show_plus_minus(finished.mean_mm, finished.half95_mm, display_unit(self.plan.unit))
+        return replace(
+            draft,
+            text=f"{draft.what}: it would finish at {shown}.",
+            finished_mm=finished.mean_mm,
+            half95_mm=finished.half95_mm,
+            p_in_tolerance=outlook.p_in_tolerance,
+            p_run_out=outlook.entries[outlook.worst_cord].cord.p_run_out,
+        )
+
+    def is_bettered_by(self, remedy: Remedy) -> bool:
+        """Whether a remedy wins something for the length, and the cord in hand allows it."""
+        assert self.plan.target_mm is not None
+        p_now, p = self.outlook.p_in_tolerance or 0.0, remedy.p_in_tolerance or 0.0
+        miss_mm = abs(remedy.finished_mm - self.plan.target_mm)
+        nearer = p >= p_now and miss_mm < NEARER_SHARE * abs(self.over_mm)
+        return (p > p_now + LEAST_GAIN or nearer) and self._cord_allows(remedy)
+
+    def _cord_allows(self, remedy: Remedy) -> bool:
+        """Whether the cord stays enough, or as likely to reach as it is now.
+
+        The run-out risk that the maker chose is not the measure by itself: it was chosen for a piece that goes well,
+        and the forecast counts what may still go wrong besides, which alone is more than one in a hundred.
+        """
+        most = max(self.plan.risk, 1 - self.assumptions.enough_above, self.cord.p_run_out)
+        return remedy.p_run_out <= most + ROUNDING

@@ -1,0 +1,35 @@
+"""How long a piece came out: what that is held against, and whether it can be right. One judgement for every window.
+
+`first_plan` is the plan as the piece began, whatever was changed on the way.
+"""
+
+from __future__ import annotations
+
+from companion.core.plan.plan import Plan
+from companion.core.values.lengths import UNNOTICED_MM
+from companion.core.values.show_lengths import difference, display_unit, show
+
+# A finished length this far off, as a share, is more likely a slip of the pen: taken, but asked about. Our own choice.
+LIKELY_SHARE = (0.7, 1.3)
+
+
+def aimed_at(first_plan: Plan) -> tuple[str, float]:
+    """What a finished length is held against, mm, in words before it: the target, or the length that was planned."""
+    if first_plan.target_mm is not None:
+        return "the target is", first_plan.target_mm
+    return "planned", first_plan.finished_length_mm
+
+
+def can_be_right(first_plan: Plan, length_mm: float) -> bool:
+    """Whether a finished length is near enough to what was aimed at to be taken unasked."""
+    low, high = LIKELY_SHARE
+    _, aim_mm = aimed_at(first_plan)
+    return low * aim_mm < length_mm < high * aim_mm
+
+
+def finish_line(first_plan: Plan, length_mm: float) -> str:
+    """How far a finished length is from what was aimed at: "202 mm: 2 mm over 200 mm."."""
+    unit, (_, aim_mm) = display_unit(first_plan.unit), aimed_at(first_plan)
+    over_mm = length_mm - aim_mm
+    held = f"{difference(over_mm, unit)} {'over' if over_mm > 0 else 'short of'} {show(aim_mm, unit)}"
+    return f"{show(length_mm, unit)}: {'as it should be' if abs(over_mm) < UNNOTICED_MM else held}."

@@ -1,0 +1,52 @@
+"""Steps in words: how one is named, said aloud, and shown on two lines."""
+
+from __future__ import annotations
+
+from companion.core.plan.plan import Plan, Step
+from companion.core.plan.steps import string_step_parts, string_step_text
+from companion.core.values.text import capitalised, closed
+
+
+def step_name(plan: Plan, step: int) -> str:
+    """How a step of the piece is written: its number, with its entry where the design has several."""
+    return entry_step_name(plan, *plan.place(step))
+
+
+def entry_step_name(plan: Plan, entry: int, number: int) -> str:
+    """The same, for a step of an entry."""
+    return f"{plan.strands[entry].label}:{number}" if len(plan.strands) > 1 else str(number)
+
+
+def step_sentence(step: Step) -> str:
+    """What to do in a step, as a sentence: "Silver daisy, then a single knot."."""
+    return closed(step.text)
+
+
+def step_line(plan: Plan, step: int) -> str:
+    """A step for the ear: "Silver daisy, then a single knot. Step 13 of 26."; with its name where there are several
+    entries: "Step 13 of 52, upper:13."."""
+    entry, number = plan.place(step)
+    name = f", {step_name(plan, step)}" if len(plan.strands) > 1 else ""
+    return f"{step_sentence(plan.strands[entry].steps[number - 1])} Step {step} of {plan.total_steps}{name}."
+
+
+def step_in_two(plan: Plan, step: int) -> tuple[str, str]:
+    """A step for two lines: its beads, and its knot in all layers of the cord, "" where it has none.
+
+    ("Silver daisy", "then a single knot, both cords as one").
+    """
+    entry, number = plan.place(step)
+    strand = plan.strands[entry]
+    one = strand.steps[number - 1]
+    if one.knot is None:
+        return one.text, ""
+    before = strand.steps[number - 2].elements if number > 1 else 0
+    names = {key: plan.bead(key).name for key in set(one.beads)}
+    elements = strand.elements[before : one.elements]
+    beads, knot = string_step_parts(elements, names, plan.unit)
+    if one.text != string_step_text(elements, names, plan.unit):  # a closure has to do with these beads
+        return one.text, ""
+    together = {1: "", 2: "both cords as one"}.get(strand.layers, f"all {strand.layers} cords as one")
+    if not beads:
+        return capitalised(knot), together
+    return beads, f"then {knot}, {together}" if together else f"then {knot}"

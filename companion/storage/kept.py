@@ -1,0 +1,135 @@
+"""What is kept of pieces and cord cards, as values: what a row holds, and a piece or card whole."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Collection
+from datetime import datetime
+from typing import Literal
+
+from companion.core.journal.events import Event
+from companion.core.journal.piece import Piece, State
+from companion.core.plan.plan import Plan
+from companion.core.values.dataclass import dataclass
+from companion.core.values.design import KnotKind, Material, Tool
+
+MOST_NAME = 40
+WITHDRAWN: Literal["withdrawn"] = "withdrawn"  # the kind of an entry that takes back the latest test that counts
+
+
+@dataclass(frozen=True, slots=True)
+class PieceRow:
+    """One piece on the bench. `name`: what commands take; `warning`: "", or a word or two of warning."""
+
+    id: int
+    name: str
+    design_name: str
+    design_path: str
+    design_digest: str
+    started_at: datetime
+    touched_at: datetime
+    steps_done: int
+    steps_total: int
+    state: State
+    warning: str
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What the bench shows of a piece, kept with it in the same transaction as each event."""
+
+    steps_done: int
+    steps_total: int
+    state: State
+    warning: str
+
+    @staticmethod
+    def of(piece: Piece, warning: str) -> Summary:
+        """That of a piece as it stands."""
+        return Summary(piece.done, piece.total_steps, piece.state, warning)
+
+
+@dataclass(frozen=True, slots=True)
+class DatedEvent:
+    """One line of a journal."""
+
+    at: datetime
+    event: Event
+
+
+@dataclass(frozen=True, slots=True)
+class DesignCopy:
+    """The design that a piece was begun from, as its file then was; `digest`: SHA-256 of the file, hex."""
+
+    name: str
+    path: str
+    digest: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPiece:
+    """All that is kept of a piece. `uid`: who it is, the same on every machine."""
+
+    uid: str
+    name: str
+    design: DesignCopy
+    plan: Plan
+    started_at: datetime
+    journal: tuple[DatedEvent, ...]
+    summary: Summary
+
+
+@dataclass(frozen=True, slots=True)
+class CardRow:
+    """A cord card without its entries."""
+
+    id: int
+    name: str
+    diameter_mm: float
+    layers: int
+    material: Material
+    worked_with: Tool
+    made_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class CardEntry:
+    """One entry of a card: a test, or the taking back of the latest that counts. None: what the test has not."""
+
+    at: datetime
+    kind: KnotKind | Literal["withdrawn"]
+    knots: int
+    before_mm: float | None
+    after_mm: float | None
+    row_mm: float | None
+    ruler_step_mm: float
+    typed: str
+
+    @staticmethod
+    def withdrawal(at: datetime) -> CardEntry:
+        """The latest test that counts taken back."""
+        return CardEntry(at, WITHDRAWN, 0, None, None, None, 0.0, "")
+
+
+@dataclass(frozen=True, slots=True)
+class KeptCard:
+    """A card with all its entries."""
+
+    card: CardRow
+    entries: tuple[CardEntry, ...]
+
+
+def free_name(design: str, taken: Collection[str]) -> str:
+    """A name for a new piece that is easy to type: "skerry-bracelet", and "skerry-bracelet-2" for the next.
+
+    `taken`: the names that there are, in small letters.
+    """
+    ascii_text = unicodedata.normalize("NFKD", design).encode("ascii", "ignore").decode()
+    slug = re.sub(r"[^a-z0-9]+", "-", ascii_text.lower()).strip("-")[:MOST_NAME].strip("-") or "piece"
+    number, name = 1, slug
+    while name in taken:
+        number += 1
+        name = f"{slug}-{number}"
+    return name

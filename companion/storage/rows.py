@@ -1,0 +1,253 @@
+"""The rows of the file of pieces: the one place that knows its tables and columns.
+
+All is asked of an open connection; what writes belongs into a transaction of the caller's. A row that holds what nobody
+here can have written raises ValueError.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from datetime import datetime
+from functools import cache, partial
+from typing import Any, Literal
+
+from companion.core.gate.plan_document import from_document, to_document
+from companion.core.journal.event_document import event_from_document, event_to_document
+from companion.core.journal.events import Event
+from companion.core.journal.fold import fold
+from companion.core.plan.plan import Plan
+from companion.core.values.plain_values import Misshapen, Reader, field_names, row_reader
+from companion.storage.kept import CardEntry, CardRow, DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
+
+# -- how values are kept ----------------------------------------------------------------------------------------------
+
+
+def moment(value: Any) -> datetime:
+    """A moment as it is kept: ISO 8601. Raises ValueError."""
+    return datetime.fromisoformat(_text(value))
+
+
+def _text(value: Any) -> str:
+    if type(value) is not str:
+        raise Misshapen("text is expected")
+    return value
+
+
+@cache
+def _reader(kind: Any) -> Reader:
+    """What reads a row of that kind. Text may hold anything: a file's path does."""
+    return row_reader(kind, {datetime: moment, str: _text})
+
+
+def _columns(kind: type[Any]) -> str:
+    return ", ".join("trouble" if name == "warning" else name for name in field_names(kind))
+
+
+def _rows(db: sqlite3.Connection, kind: Any, rest: str, values: Sequence[Any] = ()) -> Iterator[Any]:
+    return map(_reader(kind), db.execute(f"SELECT {_columns(kind)} FROM {rest}", values))
+
+
+def _insert(db: sqlite3.Connection, table: str, values: dict[str, Any]) -> int:
+    """The number of the new row."""
+    places = ", ".join("?" * len(values))
+    added = db.execute(f"INSERT INTO {table} ({', '.join(values)}) VALUES ({places})", tuple(values.values()))
+    assert added.lastrowid is not None  # it is one, after an INSERT
+    return added.lastrowid
+
+
+def _json(value: Any) -> str:
+    return json.dumps(value, separators=(",", ":"))
+
+
+# -- pieces -----------------------------------------------------------------------------------------------------------
+
+
+def piece_rows(db: sqlite3.Connection) -> tuple[PieceRow, ...]:
+    """Every piece, the latest touched first."""
+    return tuple(_rows(db, PieceRow, "piece ORDER BY touched_at DESC, id DESC"))
+
+
+def piece_numbers(db: sqlite3.Connection) -> list[int]:
+    """The database's own number of every piece, in the order in which they were begun."""
+    return [number for (number,) in db.execute("SELECT id FROM piece ORDER BY id")]
+
+
+def numbers_that_read(db: sqlite3.Connection) -> list[int]:
+    """The same of a broken file: every way is tried by which SQLite may still come to a number."""
+    found: set[int] = set()
+    for statement in (
+        "SELECT id FROM piece ORDER BY id",
+        "SELECT id FROM piece ORDER BY id DESC",
+        "SELECT id FROM piece INDEXED BY piece_by_touch",
+        "SELECT DISTINCT piece_id FROM event",
+    ):
+        with suppress(sqlite3.DatabaseError, UnicodeDecodeError):
+            found.update(number for (number,) in db.execute(statement) if isinstance(number, int))
+    return sorted(found)
+
+
+def number_of(db: sqlite3.Connection, uid: str) -> int | None:
+    """The number here of the piece that is that one everywhere; None where it is not here."""
+    found = db.execute("SELECT id FROM piece WHERE uid = ?", (uid,)).fetchone()
+    return found and int(found[0])
+
+
+def piece_name(db: sqlite3.Connection, number: int) -> str:
+    """The name of a piece."""
+    return _text(db.execute("SELECT name FROM piece WHERE id = ?", (number,)).fetchone()[0])
+
+
+def names_taken(db: sqlite3.Connection) -> set[str]:
+    """The names of all pieces, in small letters."""
+    return {name for (name,) in db.execute("SELECT lower(name) FROM piece")}
+
+
+def plan_of(db: sqlite3.Connection, number: int) -> Plan:
+    """The plan that a piece was begun with."""
+    (text,) = db.execute("SELECT plan FROM piece WHERE id = ?", (number,)).fetchone()
+    return from_document(json.loads(_text(text)))
+
+
+def kept_piece(db: sqlite3.Connection, number: int, journal: tuple[DatedEvent, ...]) -> KeptPiece:
+    """All that is kept of a piece, with those events of its journal."""
+    (*texts, started_at, warning) = db.execute(
+        "SELECT uid, name, design_name, design_path, design_digest, design_text, started_at, trouble "
+        "FROM piece WHERE id = ?",
+        (number,),
+    ).fetchone()
+    uid, name, *design = map(_text, texts)
+    summary = Summary.of(fold(line.event for line in journal), _text(warning))
+    return KeptPiece(uid, name, DesignCopy(*design), plan_of(db, number), moment(started_at), journal, summary)
+
+
+def add_piece(db: sqlite3.Connection, kept: KeptPiece) -> int:
+    """A new piece with its journal; its number here."""
+    design = {f"design_{name}": getattr(kept.design, name) for name in field_names(DesignCopy)}
+    first = {"uid": kept.uid, "name": kept.name, **design, "plan": _json(to_document(kept.plan))}
+    number = _insert(
+        db, "piece", {**first, "started_at": kept.started_at.isoformat(), **_summarised(kept.journal, kept.summary)}
+    )
+    _add_events(db, number, kept.journal, 0)
+    return number
+
+
+def _summarised(journal: Sequence[DatedEvent], summary: Summary) -> dict[str, Any]:
+    values = (journal[-1].at.isoformat(), *(getattr(summary, name) for name in field_names(Summary)))
+    return dict(zip(("touched_at", *_columns(Summary).split(", ")), values, strict=True))
+
+
+def warning_of(db: sqlite3.Connection, number: int) -> str:
+    """A piece's word or two of warning."""
+    return _text(db.execute("SELECT trouble FROM piece WHERE id = ?", (number,)).fetchone()[0])
+
+
+# -- journals ---------------------------------------------------------------------------------------------------------
+
+
+def set_warning(db: sqlite3.Connection, number: int, word: str) -> None:
+    """Another word of warning for a piece, which its bench row shows."""
+    db.execute("UPDATE piece SET trouble = ? WHERE id = ?", (word, number))
+
+
+def last_event(db: sqlite3.Connection, number: int) -> int:
+    """The number of the latest event of a piece."""
+    return int(db.execute("SELECT max(seq) FROM event WHERE piece_id = ?", (number,)).fetchone()[0])
+
+
+def count_events(db: sqlite3.Connection) -> int:
+    """How many events there are of all pieces."""
+    return int(db.execute("SELECT count(*) FROM event").fetchone()[0])
+
+
+def journal(db: sqlite3.Connection, number: int, after: int = 0) -> Iterator[DatedEvent]:
+    """The events of a piece beyond number `after`, in order. Raises at the first that can't be read, or is missing."""
+    found = db.execute(
+        "SELECT seq, at, kind, data FROM event WHERE piece_id = ? AND seq > ? ORDER BY seq", (number, after)
+    )
+    for expected, (seq, at, kind, data) in enumerate(found, start=after + 1):
+        if seq != expected:
+            raise Misshapen(f"event {expected} is missing")
+        yield DatedEvent(moment(at), _event(kind, data))
+
+
+def add_events(db: sqlite3.Connection, number: int, events: Sequence[DatedEvent], after: int, summary: Summary) -> None:
+    """Events that come after number `after` of a piece's journal, and what the bench shows of it then."""
+    _add_events(db, number, events, after)
+    values = _summarised(events, summary)
+    db.execute(
+        f"UPDATE piece SET {', '.join(f'{name} = ?' for name in values)} WHERE id = ?", (*values.values(), number)
+    )
+
+
+def _add_events(db: sqlite3.Connection, number: int, events: Sequence[DatedEvent], after: int) -> None:
+    written = [(line.at.isoformat(), *event_to_document(line.event)) for line in events]
+    rows = [(number, seq, at, kind, _json(data)) for seq, (at, kind, data) in enumerate(written, start=after + 1)]
+    db.executemany("INSERT INTO event VALUES (?, ?, ?, ?, ?)", rows)
+
+
+def finishes(db: sqlite3.Connection) -> Iterator[tuple[str, Callable[[], Event]]]:
+    """The name of every finished piece with its last event, to be read, in the order in which they were begun."""
+    found = db.execute(
+        "SELECT name, kind, data FROM piece JOIN event ON piece_id = id "
+        "AND seq = (SELECT max(seq) FROM event WHERE piece_id = id) WHERE state = 'finished' ORDER BY id"
+    )
+    return ((_text(name), partial(_event, kind, data)) for name, kind, data in found)
+
+
+def _event(kind: Any, data: Any) -> Event:
+    return event_from_document(_text(kind), json.loads(_text(data)))
+
+
+# -- cord cards -------------------------------------------------------------------------------------------------------
+
+
+def card_rows(db: sqlite3.Connection, order: Literal["name", "id"]) -> tuple[CardRow, ...]:
+    """Every card, by name or in the order in which they were made."""
+    return tuple(_rows(db, CardRow, f"card ORDER BY {order}"))
+
+
+def card_named(db: sqlite3.Connection, name: str) -> CardRow | None:
+    """The card of that name, capitals or not; None where there is none."""
+    return next(_rows(db, CardRow, "card WHERE name = ?", (name,)), None)
+
+
+def add_card(db: sqlite3.Connection, row: CardRow) -> int:
+    """A new card without any entry, whatever the number that `row` says; its number."""
+    values = {name: getattr(row, name) for name in field_names(CardRow)}
+    return _insert(db, "card", {**values, "id": None, "made_at": row.made_at.isoformat()})
+
+
+def card_entries(db: sqlite3.Connection, number: int) -> tuple[CardEntry, ...]:
+    """The entries of a card, in their order."""
+    return tuple(_rows(db, CardEntry, "card_test WHERE card_id = ? ORDER BY seq", (number,)))
+
+
+def add_entries(db: sqlite3.Connection, number: int, entries: Sequence[CardEntry], after: int) -> None:
+    """Entries that come after number `after` of a card's."""
+    for seq, entry in enumerate(entries, start=after + 1):
+        values = {name: getattr(entry, name) for name in field_names(CardEntry)}
+        _insert(db, "card_test", {"card_id": number, "seq": seq, **values, "at": entry.at.isoformat()})
+
+
+# -- settings ---------------------------------------------------------------------------------------------------------
+
+
+def setting(db: sqlite3.Connection, name: str) -> Any:
+    """What the maker has set under that name, a plain value; None for nothing, and in a file of an older shape."""
+    if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
+        return None
+    found = db.execute("SELECT value FROM setting WHERE name = ?", (name,)).fetchone()
+    return None if found is None else json.loads(_text(found[0]))
+
+
+def settings(db: sqlite3.Connection) -> dict[str, Any]:
+    """All that the maker has set."""
+    return {_text(name): json.loads(_text(value)) for name, value in db.execute("SELECT name, value FROM setting")}
+
+
+def set_setting(db: sqlite3.Connection, name: str, value: Any) -> None:
+    """From now on it is that."""
+    db.execute("INSERT OR REPLACE INTO setting (name, value) VALUES (?, ?)", (name, _json(value)))

@@ -1,0 +1,61 @@
+"""What the database and the system say went wrong, as sentences for the maker."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from companion.core.values.errors import Busy, NotADatabase, NotStored
+from companion.core.values.text import plain
+
+
+@contextmanager
+def sentences(path: Path) -> Iterator[None]:
+    """Turn the database's and the system's errors into sentences: what is wrong comes first, the path last, for a
+    screen may have room for the beginning only."""
+    try:
+        yield
+    except sqlite3.DatabaseError as error:
+        raise _said(error, path) from error
+    except UnicodeDecodeError as error:  # words that are none, where SQLite itself tells what is damaged
+        raise NotADatabase(damaged(path)) from error
+    except OSError as error:
+        raise NotStored(f"Nothing was stored: {reason(error)}.") from error
+
+
+def _said(error: sqlite3.DatabaseError, path: Path) -> NotStored | NotADatabase:
+    text = str(error)
+    if "locked" in text or "busy" in text:
+        return Busy("Another program holds the file of pieces: nothing was stored. Try again.")
+    if any(word in text for word in ("not a database", "malformed", "decode", "corrupt")):
+        return NotADatabase(damaged(path))
+    if "full" in text:
+        return NotStored("The disk is full: nothing was stored. Make room, then do it again.")
+    if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
+        return NotStored(
+            "The file of pieces was moved or replaced while the companion had it open: nothing was stored. "
+            f"Put it back, or leave and start the companion again. It was {plain(str(path))}."
+        )
+    if "readonly" in text or "unable to open" in text:
+        return NotStored(
+            "The file of pieces can't be written: nothing was stored. "
+            f"Look at its permissions, and at the room on the disk. It is {plain(str(path))}."
+        )
+    return NotStored(
+        f"The disk can't be read or written ({plain(text)}): nothing was stored. Try again; look after the disk."
+    )
+
+
+def reason(error: OSError) -> str:
+    """What the system says went wrong, in a few words."""
+    return plain(error.strerror or type(error).__name__).lower()
+
+
+def damaged(path: Path) -> str:
+    """That the file is damaged, and what helps."""
+    return (
+        f"{plain(str(path))} is damaged or not a file of pieces. Nothing was changed: "
+        "`companion rescue` tells what can be saved."
+    )

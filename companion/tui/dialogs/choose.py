@@ -1,0 +1,82 @@
+"""A list to choose from over the work: by the cursor, by its number, or with a click."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar, cast
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+
+from companion.tui.commands import MOST_CHOICES, PICK, Command, bindings, choosing
+from companion.tui.dialogs.dialog import Dialog
+from companion.tui.widgets.rows import Row, Rows
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
+
+T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Choices(Generic[T_co]):
+    """What there is to choose from. `rows` lays it out in so many columns; a row that can be chosen has its value.
+
+    `numbered`: the rows say their numbers themselves, and none is under the cursor until it is moved. `begin_with`: the
+    value that the cursor begins on.
+    """
+
+    title: str
+    rows: Callable[[int], Sequence[Row]]
+    keys: tuple[Command, ...] = PICK
+    numbered: bool = False
+    begin_with: T_co | None = None
+
+
+class ChoiceDialog(Dialog[T]):
+    """Gives back the value that was chosen, or None when the maker leaves it. Enter with no row under the cursor leaves
+    it too."""
+
+    BINDINGS = bindings(*PICK, *map(choosing, range(1, MOST_CHOICES + 1)))
+
+    def __init__(self, choices: Choices[T]) -> None:
+        super().__init__()
+        self.choices = choices
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="show"):
+            yield TextLine(Content.styled(self.choices.title, "bold"), id="heading")
+            yield TextLine("")
+            yield Rows(id="choices", numbered=self.choices.numbered)
+            yield Rule()
+            yield KeyLine(*self.choices.keys)
+
+    def on_mount(self) -> None:
+        self.on_resize()
+        self.query_one(Rows).focus()
+        self.call_after_refresh(self.query_one(Rows).begin_with, self.choices.begin_with)  # it has no height before
+
+    def on_resize(self) -> None:
+        self.query_one(Rows).set_rows(self.choices.rows(self.app.size.width))
+
+    def action_cursor_up(self) -> None:
+        self.query_one(Rows).move(-1)
+
+    def action_cursor_down(self) -> None:
+        self.query_one(Rows).move(1)
+
+    def action_choose(self, number: int) -> None:
+        """Take the one of that number, from 1."""
+        values = self.query_one(Rows).values
+        if number <= len(values):
+            self.dismiss(cast("T", values[number - 1]))
+
+    @on(Rows.Chosen)
+    async def row_clicked(self) -> None:
+        await self.click("take")
+
+    def action_take(self) -> None:
+        """Take the one under the cursor."""
+        self.dismiss(cast("T | None", self.query_one(Rows).chosen))

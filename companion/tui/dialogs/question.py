@@ -1,0 +1,38 @@
+"""What is asked of the maker in one line to type in, and what each answer would mean."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Generic, Never, TypeVar
+
+from companion.core.words.notices import Notice
+
+T = TypeVar("T", covariant=True)
+
+ONCE_MORE = "Enter once more takes it all the same."
+
+
+@dataclass(frozen=True, slots=True)
+class Judged(Generic[T]):
+    """What the typed text means. `value`: what it is taken as, None where it can't be taken; `doubt`: asked about once
+    before it is."""
+
+    value: T | None
+    lines: tuple[Notice, ...] = ()
+    doubt: str = ""
+
+
+def not_yet(text: str = "") -> Judged[Never]:
+    """What is typed can't be taken as it is: why, or what it should be."""
+    return Judged(None, (Notice("quiet", text),) if text else ())
+
+
+@dataclass(frozen=True, slots=True)
+class Question(Generic[T]):
+    """What is asked; `judge` reads what is typed so far."""
+
+    prompt: str
+    judge: Callable[[str], Judged[T]]
+    begin_with: str = ""
+    hint: str = ""

@@ -1,0 +1,1 @@
+"""Following a piece: the screen, the piece that is open on it, and the questions about it."""

@@ -1,0 +1,121 @@
+"""What the maker is asked about a piece, and what the answers do to it. The questions come in when they are asked."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol, TypeVar
+
+from companion.core.journal.events import ReadingKind
+from companion.tui.follow.session import MOVED_ON, NOBODY_ELSE, PieceSession
+
+if TYPE_CHECKING:
+    from companion.tui.dialogs.question import Question
+
+T = TypeVar("T")
+
+
+class Ask(Protocol):
+    """Puts a question; gives back the answer, None where the maker leaves it."""
+
+    async def __call__(self, question: Question[T], /) -> T | None: ...
+
+
+async def ask_strand(session: PieceSession, ask: Ask) -> None:
+    """How long is the strand?"""
+    await _ask_reading(session, ask, "strand")
+
+
+async def ask_free_cord(session: PieceSession, ask: Ask) -> None:
+    """How long is the free cord?"""
+    await _ask_reading(session, ask, "free")
+
+
+async def _ask_reading(session: PieceSession, ask: Ask, kind: ReadingKind) -> None:
+    from companion.tui.follow.questions import reading_question
+
+    outlook, asked = await session.outlook(), session.opened
+    length = await ask(reading_question(session.workshop, asked, outlook, kind))
+    if length is not None:
+        session.measure(kind, length, asked.piece.done)  # the strand that lies on the ruler, whatever others do
+
+
+async def ask_note(session: PieceSession, ask: Ask) -> None:
+    """What is there to note?"""
+    from companion.tui.follow.questions import note_question
+
+    step = session.piece.done  # the one that the question names
+    text = await ask(note_question(session.opened, session.note_kept))
+    session.note_kept = ""
+    if text is not None:
+        session.note(text, step)
+
+
+async def ask_jump(session: PieceSession, ask: Ask) -> None:
+    """Up to which step is it really made?"""
+    from companion.tui.follow.questions import jump_question
+
+    to = await ask(jump_question(session.opened))
+    if to is not None:
+        session.change(lambda opened: session.workshop.jump(opened, to), "Jumped; u takes it back.")
+
+
+async def ask_join(session: PieceSession, ask: Ask) -> None:
+    """How much cord is joined on?"""
+    from companion.tui.follow.questions import join_question
+
+    outlook, asked = await session.outlook(), session.opened
+    length = await ask(join_question(session.workshop, asked, outlook))
+    if length is not None and session.piece != asked.piece:  # what it would reach was said of another place
+        session.said = MOVED_ON
+    elif length is not None:
+        mm, text = length.mm, length.text
+        session.change(lambda opened: session.workshop.join(opened, mm, text), "Joined; u takes it back.")
+
+
+async def ask_count(session: PieceSession, ask: Ask) -> None:
+    """How many beads are there really?"""
+    from companion.core.forecast.counting import stretch_to_count
+    from companion.core.words.counting_words import count_words
+    from companion.tui.follow.questions import recount_question
+
+    counted = stretch_to_count(session.plan, session.piece, await session.outlook())
+    beads = await ask(recount_question(session.opened, counted))
+    if beads is not None:
+        said = count_words(beads - counted.beads)
+        session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads), said)
+
+
+async def ask_take_over(session: PieceSession, ask: Ask) -> None:
+    """Is the piece to be taken from the window that has it open?"""
+    from companion.tui.follow.questions import take_over_question
+
+    if not session.open_elsewhere:
+        session.said = NOBODY_ELSE
+    elif await ask(take_over_question()):
+        session.take_over()
+
+
+async def ask_ending(session: PieceSession, ask: Ask) -> str:
+    """How long did it come out, how much cord is left, and is the card to learn from it? Closes the piece, and gives
+    back what is to be said of it; "" where it is not closed."""
+    from companion.core.values.show_lengths import display_unit
+    from companion.core.words.lesson_words import left_words
+    from companion.tui.follow.questions import finish_question, learn_question, left_question
+
+    plan, said = session.plan, [f"{session.plan.design} is finished."]
+    length = await ask(finish_question(session.opened))
+    left = None if length is None else await ask(left_question(session.opened))
+    if length is None or left is None:
+        return ""
+    taught = session.workshop.teaching(session.opened, length.mm, left.mm)
+    learns = await ask(learn_question(taught)) if taught and taught.lessons else False
+    if learns is None:
+        return ""
+    learnt = taught if learns else None
+    if learnt:
+        said.append(f"The card {learnt.card} has learnt from it.")
+    elif taught and taught.why_not:
+        said.append(f"The card {taught.card} does not learn from it. {taught.why_not}")
+    if left.mm is not None:
+        said.append(left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit)))
+    done = session.change(lambda opened: session.workshop.finish(opened, length.mm, left.mm, learnt))
+    return " ".join(said) if done else ""

@@ -1,0 +1,127 @@
+"""The texts of the follow screen's quiet corners: heading, the four figures, what comes after."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from companion.core.journal.pace import Pace
+from companion.core.picture.marks import marks_of
+from companion.core.plan.plan import Plan, Step
+from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.words.notices import heading
+from companion.tui.widgets.wrapping import shortened
+from companion.workshop import OpenPiece
+
+if TYPE_CHECKING:
+    from companion.core.forecast.outlook import Outlook
+
+LEAST_FOR_OTHER_UNIT = 70
+# Where the right-hand figures stand: where there is room for both units, for one, and for one of two figures or more.
+WIDE_COLUMN, SLIM_COLUMN, SLIM_COLUMN_LONG = 38, 30, 33
+LONG_MM = 254.0
+
+
+def heading_line(opened: OpenPiece, pace: Pace, width: int) -> Content:
+    """The piece on the left; step and time left on the right."""
+    plan, done = opened.plan, opened.piece.done
+    right = f"step {min(done + 1, plan.total_steps)} of {plan.total_steps}"
+    if done == plan.total_steps:
+        right = f"all {plan.total_steps} steps made"
+    if len(plan.strands) > 1 and done < plan.total_steps:
+        right = f"{plan.strands[plan.place(done + 1)[0]].label} · {right}"
+    left_time = time_left(pace)
+    title = heading(plan)
+    if left_time and cell_len(title) + cell_len(right) + len(left_time) + 6 <= width:
+        right = f"{right} · {left_time}"
+    if cell_len(title) + cell_len(right) + 2 > width:
+        title = shortened(plan.design, max(0, width - cell_len(right) - 2))
+    gap = max(1, width - cell_len(title) - cell_len(right))
+    return Content.assemble((title, "bold"), " " * gap, right)
+
+
+def time_left(pace: Pace) -> str:
+    """ "about 20 min", "" before there is enough to go by."""
+    if not pace.seconds_left:
+        return ""
+    minutes = pace.seconds_left / 60
+    if minutes < 1.5:
+        return "about a minute"
+    if minutes < 90:
+        return f"about {round(minutes)} min" if minutes < 20 else f"about {round(minutes / 5) * 5} min"
+    return f"about {minutes / 60:.1f} h"
+
+
+def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
+    """Strand now, finishes at, free cord, cord: always in the same corner each."""
+    from companion.core.words.reading_words import expected_reading
+
+    plan, piece = opened.plan, opened.piece
+    unit = display_unit(plan.unit)
+    strand = expected_reading(plan, piece, outlook, "strand")
+    free = expected_reading(plan, piece, outlook, "free")
+    left = show(free.mean_mm, unit) if free.mean_mm > 0 else "none left"
+    layers = " a layer" if plan.strands[0].layers > 1 and free.mean_mm > 0 else ""
+    strand_own, strand_other = show_both(strand.mean_mm, unit)
+    other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
+    finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)
+    top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
+    bottom = [("finishes at ", "$secondary"), (finished, "bold")]
+    column = max(_column(plan, width), *(sum(len(text) for text, _ in row) + 1 for row in (top, bottom)))
+    if column + len("free cord  ") + len(left) + len(layers) <= width:
+        left += layers
+    return Content("\n").join(
+        [
+            _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], column),
+            _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook, width)], column),
+        ]
+    )
+
+
+def _column(plan: Plan, width: int) -> int:
+    """Where the right-hand figures stand in this piece, whatever the left-hand ones say."""
+    if width >= LEAST_FOR_OTHER_UNIT:
+        return max(WIDE_COLUMN, width // 2)
+    return SLIM_COLUMN_LONG if plan.finished_length_mm >= LONG_MM else SLIM_COLUMN
+
+
+def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
+    from companion.core.words.cord_words import cord_word
+
+    word = cord_word(plan, outlook, short=width < LEAST_FOR_OTHER_UNIT)
+    verdict = outlook.entries[outlook.worst_cord].cord.verdict
+    style = {"enough": "bold $success", "scant": "bold $warning", "runs out": "bold $error"}[verdict]
+    mark = {"enough": "", "scant": "△ ", "runs out": "▲ "}[verdict]
+    return mark + word, style
+
+
+def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], column: int) -> Content:
+    width = sum(len(text) for text, _ in left)
+    return Content.assemble(*left, " " * (column - width), *right)
+
+
+def coming(plan: Plan, done: int, width: int) -> Content:
+    """The next few steps, small: "after that   G knot · S knot"."""
+    letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
+    shown = "after that   "
+    parts: list[str] = []
+    for step_number in range(done + 2, min(done + 7, plan.total_steps + 1)):
+        entry, number = plan.place(step_number)
+        words = _in_short(plan.strands[entry].steps[number - 1], letters)
+        if len(shown) + sum(len(part) + 3 for part in parts) + len(words) > width:
+            break
+        parts.append(words)
+    return Content(shown + " · ".join(parts) if parts else "")
+
+
+def _in_short(step: Step, letters: dict[str, str]) -> str:
+    if step.kind != "string":
+        return {"start": "begin", "end": "close"}[step.kind]
+    runs = [(letter, len(list(run))) for letter, run in groupby(letters[key] for key in step.beads)]
+    parts = [letter if count == 1 else f"{count}×{letter}" for letter, count in runs]
+    if step.knot:
+        parts.append({"single": "knot", "double": "double knot", "triple": "triple knot"}[step.knot])
+    return " ".join(parts) or "bare cord"

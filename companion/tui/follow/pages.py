@@ -1,0 +1,42 @@
+"""Pages to read while a piece is made: how a knot is tied, and what to mind."""
+
+from __future__ import annotations
+
+from textwrap import wrap
+
+from textual.content import Content
+
+from companion.core.plan.plan import Plan
+from companion.core.values.design import KnotKind
+from companion.core.words.cautions import cautions
+from companion.core.words.knot_lore import lore
+
+
+def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = None) -> Content:
+    """How a knot of that kind is tied with this cord; in so many rows, if said: mistakes without room are left out."""
+    told = lore(kind, "needle" if plan.cord.needle else "awl", plan.cord.layers)
+    lines: list[str] = [told.title, "", *told.drawing, ""]
+    for number, step in enumerate(told.steps, start=1):
+        lines += wrap(f"{number}  {step}", width, subsequent_indent="   ")
+    lines.append("")
+    for mistake in told.mistakes:
+        more = wrap(f"·  {mistake}", width, subsequent_indent="   ")
+        if rows is not None and len(lines) + len(more) > rows:
+            break
+        lines += more
+    return Content("\n".join(lines))
+
+
+def cautions_page(plan: Plan) -> Content:
+    """What to mind with this piece."""
+    return Content("\n\n".join(caution.text for caution in cautions(plan)))
+
+
+def next_knot(plan: Plan, done: int) -> KnotKind | None:
+    """The kind of the knot that comes next once so many steps are made, None where none is left to tie."""
+    for step in range(min(done + 1, plan.total_steps), plan.total_steps + 1):
+        entry, number = plan.place(step)
+        knot = plan.strands[entry].steps[number - 1].knot
+        if knot:
+            return knot
+    return None

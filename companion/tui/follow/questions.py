@@ -1,0 +1,180 @@
+"""The questions of the follow screen, with what each typed answer would mean before it is taken."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from companion.core.forecast.counting import Stretch
+from companion.core.forecast.outlook import Outlook
+from companion.core.journal.events import MOST_NOTE, Joined, Measured, ReadingKind
+from companion.core.journal.fold import after
+from companion.core.plan.plan import Plan
+from companion.core.remedies.joining import join_place
+from companion.core.values.show_lengths import display_unit, show, show_plus_minus
+from companion.core.values.text import plain
+from companion.core.words.cord_words import cord_line
+from companion.core.words.counting_words import count_words, stretch_words
+from companion.core.words.finish_words import can_be_right, finish_line
+from companion.core.words.lesson_words import left_words
+from companion.core.words.notices import Notice
+from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.step_words import step_name
+from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge, ruler_step_mm
+from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
+from companion.workshop import OpenPiece, Teaching, Workshop
+
+FAR_FROM_PLAN = f"That is far from the plan. {ONCE_MORE}"
+
+
+@dataclass(frozen=True, slots=True)
+class EndLength:
+    """A length at the end of a piece, mm; None where the maker gave none."""
+
+    mm: float | None
+
+
+def reading_question(
+    workshop: Workshop, opened: OpenPiece, outlook: Outlook, kind: ReadingKind
+) -> Question[TypedLength]:
+    """What does the ruler say? `outlook`: of the piece without the reading."""
+    plan, piece = opened.plan, opened.piece
+    expected = expected_reading(plan, piece, outlook, kind)
+    at = f"after step {step_name(plan, piece.done)}" if piece.done else "before the first step"
+    shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
+    layer = ", one layer" if plan.strands[0].layers > 1 else ""
+    what = {"strand": "Strand", "free": f"Free cord{layer}"}[kind]
+    entry = plan.place(piece.done)[0] if piece.done else 0
+    how = where_from(plan, entry) if kind == "strand" else "From the last knot to the tail's end."
+
+    def mean(length: TypedLength) -> Judged[TypedLength]:
+        reading = Measured(kind, piece.done, length.mm, length.text, ruler_step_mm(plan.unit))
+        supposed = workshop.suppose(opened, after(piece, reading))
+        lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm)
+        doubt = reading_doubt(plan, piece, outlook, kind, length.mm)
+        return Judged(length, lines, f"{doubt} {ONCE_MORE}" if doubt else "")
+
+    prompt = f"{what} {at}: expected {shown}.\n{how}"
+    return Question(prompt, length_judge(plan.unit, mean), hint=length_hint(plan.unit, "what the ruler says; "))
+
+
+def join_question(workshop: Workshop, opened: OpenPiece, outlook: Outlook) -> Question[TypedLength]:
+    """How much cord is joined on?"""
+    plan, piece = opened.plan, opened.piece
+
+    def mean(length: TypedLength) -> Judged[TypedLength]:
+        if length.mm <= 0:
+            return not_yet("Joined cord is longer than nothing.")
+        joined = after(piece, Joined(piece.done, length.mm, length.text))
+        return Judged(length, (cord_line(plan, workshop.suppose(opened, joined)),))
+
+    missing_mm = outlook.entries[outlook.worst_cord].cord.short_mm
+    need = f" To be sure, {show(missing_mm, display_unit(plan.unit))} more is needed." if missing_mm > 0 else ""
+    prompt = f"New cord joined on: how much more a layer, overlap apart?{need}"
+    judge = length_judge(plan.unit, mean, blank=not_yet(f"{join_place(plan, outlook)}."))
+    return Question(prompt, judge, hint=length_hint(plan.unit, "a length; "))
+
+
+def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
+    """How many beads are there really?"""
+
+    def judge(text: str) -> Judged[int]:
+        digits = text.strip()
+        if not digits:
+            return Judged(counted.beads, (Notice("quiet", "Enter alone: as many as that."),))
+        if not (digits.isascii() and digits.isdigit() and len(digits) < 7):
+            return not_yet("A number of beads.")
+        off = int(digits) - counted.beads
+        told = Notice("watch" if off else "quiet", count_words(off))
+        return Judged(int(digits), (told,), "" if abs(off) <= 2 else FAR_FROM_PLAN)
+
+    return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
+
+
+def note_question(opened: OpenPiece, begin_with: str = "") -> Question[str]:
+    """What is there to note?"""
+
+    def judge(text: str) -> Judged[str]:
+        return Judged(plain(text, MOST_NOTE) or None)
+
+    return Question(f"A note at step {opened.piece.done}.", judge, begin_with)
+
+
+def take_over_question() -> Question[bool]:
+    """Is the piece to be taken from another window?"""
+    prompt = "Take the piece in hand here?\nThe other window then follows along."
+    return Question(prompt, lambda text: Judged(True), hint="Enter takes it in hand")
+
+
+def jump_question(opened: OpenPiece) -> Question[int]:
+    """Up to which step is it really made?"""
+    done, there_are = opened.piece.done, _steps_there_are(opened.plan)
+
+    def judge(text: str) -> Judged[int]:
+        to = jump_target(opened.plan, text)
+        if to is None:
+            return not_yet(there_are if text.strip() else "")
+        if to == done:
+            return not_yet(f"{done} steps are made already.")
+        if to > done:
+            said = f"Steps {done + 1} to {to} count as made." if to > done + 1 else f"Step {to} counts as made."
+        else:
+            said = f"Steps {to + 1} to {done} are taken back." if to + 1 < done else f"Step {done} is taken back."
+        return Judged(to, (Notice("watch", f"{said} One «take back» undoes it."),))
+
+    return Question("Up to which step is the piece really made?", judge, hint=there_are)
+
+
+def _steps_there_are(plan: Plan) -> str:
+    if len(plan.strands) == 1:
+        return f"a number from 0 to {plan.total_steps}"
+    return "ENTRY:NUMBER, such as " + ", ".join(f"{s.label}:{len(s.steps)}" for s in plan.strands[:3])
+
+
+def jump_target(plan: Plan, text: str) -> int | None:
+    """The piece's step for a typed NUMBER or ENTRY:NUMBER, None where there is none."""
+    label, colon, digits = text.strip().rpartition(":")
+    if not (digits.isascii() and digits.isdigit() and len(digits) < 8):
+        return None
+    labels = [strand.label for strand in plan.strands]
+    if len(labels) == 1 and not colon:
+        label = labels[0]
+    if label not in labels or int(digits) > len(plan.strands[labels.index(label)].steps):
+        return None
+    return plan.piece_step(labels.index(label), int(digits))
+
+
+def finish_question(opened: OpenPiece) -> Question[EndLength]:
+    """How long did it come out?"""
+    first_plan = opened.first_plan or opened.plan
+
+    def mean(length: TypedLength) -> Judged[EndLength]:
+        told = Notice("quiet", finish_line(first_plan, length.mm))
+        return Judged(EndLength(length.mm), (told,), "" if can_be_right(first_plan, length.mm) else FAR_FROM_PLAN)
+
+    blank = Judged(EndLength(None), (Notice("quiet", "Enter alone closes the piece without a length."),))
+    judge = length_judge(first_plan.unit, mean, blank)
+    return Question("How long did it come out, end to end when closed?", judge, hint=length_hint(first_plan.unit))
+
+
+def left_question(opened: OpenPiece) -> Question[EndLength]:
+    """How much cord is left?"""
+    unit, layers = opened.plan.unit, opened.plan.strands[-1].layers
+
+    def mean(length: TypedLength) -> Judged[EndLength]:
+        return Judged(EndLength(length.mm), (Notice("quiet", left_words(length.mm, layers, display_unit(unit))),))
+
+    blank = Judged(EndLength(None), (Notice("quiet", "Enter alone goes on without it."),))
+    layer = "One layer of the cord" if layers > 1 else "The cord"
+    prompt = f"{layer} that was left over past the closure, with what was trimmed off: how long?"
+    return Question(prompt, length_judge(unit, mean, blank), hint=length_hint(unit))
+
+
+def learn_question(taught: Teaching) -> Question[bool]:
+    """Is the card to learn from the piece? Yes is nothing typed, or a word that begins with y."""
+
+    def judge(text: str) -> Judged[bool]:
+        learns = text.strip().lower()[:1] in ("", "y")
+        return Judged(learns, (Notice("quiet", "Enter alone: it learns." if learns else "It does not learn."),))
+
+    lines = "\n".join(taught.lines)
+    return Question(f"Let the card {plain(taught.card, 60)} learn from it?\n{lines}", judge, hint="n: no")

@@ -1,0 +1,73 @@
+"""Coming back: what was made last, what to count again, what the ruler should say."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+
+from companion.core.words.cord_words import cord_line
+from companion.core.words.notices import heading
+from companion.core.words.reading_words import expected_reading
+from companion.core.words.recap import recap
+from companion.core.words.verdict_words import verdict_line
+from companion.tui.commands import RECAP, bindings
+from companion.tui.follow.session import PieceSession
+from companion.tui.screens.base import Page
+from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
+
+if TYPE_CHECKING:
+    from companion.core.forecast.outlook import Outlook
+
+
+class RecapScreen(Page):
+    """Where the piece stands, before the work goes on."""
+
+    BINDINGS = bindings(*RECAP)
+    COMMANDS_HERE = RECAP
+
+    def __init__(self, session: PieceSession) -> None:
+        super().__init__()
+        self.session, self.help_plan = session, session.plan
+
+    def compose(self) -> ComposeResult:
+        outlook = self.session.outlook_at_once()
+        yield TextLine(Content.styled(heading(self.session.plan), "bold"), id="heading")
+        with VerticalScroll(id="page"):
+            yield Paragraphs(self._text(outlook), id="recap")
+        yield Rule()
+        yield KeyLine(*RECAP)
+        if outlook is None:
+            self.app.run_worker(self._work_out())
+
+    async def _work_out(self) -> None:
+        outlook = await self.session.outlook()
+        if self.is_attached:
+            self.query_one("#recap", Paragraphs).show(self._text(outlook))
+
+    def _text(self, outlook: Outlook | None) -> list[Paragraph]:
+        """What there is to say; `outlook`: None while it is being worked out."""
+        plan, piece = self.session.plan, self.session.piece
+        strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm if outlook else None
+        told = recap(plan, piece, strand_mm)
+        lines = [told.recount, told.length if outlook else "", told.next]
+        if outlook:
+            warnings = (verdict_line(plan, piece, outlook), cord_line(plan, outlook))
+            lines += [str(words) for words in warnings if words.level != "quiet"]
+        notes = [note for note in piece.notes if piece.done - note.step <= 5]
+        lines += [f"Note at step {note.step}: {note.text}" for note in notes[-3:]]
+        if self.workshop.design_differs(self.session.opened):
+            lines.append("The design file has changed since; the piece goes by its own copy.")
+        parts = [Paragraph(told.last, "bold"), *(Paragraph(line) for line in lines if line)]
+        return [shown for part in parts for shown in (part, Paragraph())]
+
+    def action_go_on(self) -> None:
+        """The count is right: follow."""
+        self.companion.follow(self.session.opened)
+
+    def action_leave(self) -> None:
+        """Back to the bench."""
+        self.companion.to_bench()

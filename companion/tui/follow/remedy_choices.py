@@ -1,0 +1,69 @@
+"""What would bring the piece back, as a list to choose from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from companion.core.forecast.outlook import Outlook
+from companion.core.remedies.remedy import Remedy
+from companion.core.remedies.remedy_words import outcome_words
+from companion.core.words.cord_words import cord_line
+from companion.tui.commands import CLOSE, MOST_CHOICES, choosing
+from companion.tui.dialogs.choose import Choices
+from companion.tui.widgets.rows import Row
+from companion.tui.widgets.wrapping import hanging
+from companion.workshop import OpenPiece
+
+HANG = 3
+EDGES = 4  # a space on the left, the scroll bar, and one on each side of it
+
+
+def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]) -> Choices[Remedy]:
+    """What there is to put right, and the ways to do it, each with what it would mean."""
+    offered = remedies[:MOST_CHOICES]
+    keys = (*(choosing(number) for number in range(1, len(offered) + 1)), CLOSE)
+
+    def rows(columns: int) -> Iterator[Row]:
+        room = columns - EDGES
+        for text in introduction(opened, outlook, remedies):
+            yield from _text_rows(text, room)
+        for number, remedy in enumerate(offered, start=1):
+            first, *more = hanging(f"{number}  {remedy.what}.", room, HANG)
+            yield Row(first, remedy)
+            yield from (Row(line, detail=True) for line in more)
+            meant = hanging(" " * HANG + outcome_words(opened.plan, remedy), room, HANG)
+            yield from (Row(line, detail=True, muted=True) for line in meant)
+            yield Row("")
+        if offered:
+            yield from _text_rows(how_to_choose(len(offered)), room)
+
+    return Choices("What to do", lambda columns: tuple(rows(columns)), keys, numbered=True)
+
+
+def _text_rows(text: str, columns: int) -> Iterator[Row]:
+    """Text that belongs to no row."""
+    return (Row(line, detail=True) for line in hanging(text, columns, 0))
+
+
+def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]) -> list[str]:
+    """What there is to put right: the cord, then the length."""
+    lines: list[str] = []
+    cord = cord_line(opened.plan, outlook)
+    if cord.level != "quiet":
+        lines += [str(cord), ""]
+    if outlook.verdict == "measure again":
+        again = "measure the free cord again (c)" if outlook.doubted == "free" else "lay the ruler on again (m)"
+        lines += [f"First {again}, or take the reading back (x).", ""]
+    elif outlook.verdict == "recount":
+        lines += ["First count the beads. If one is missing, u takes back a step that was counted and not made.", ""]
+    elif outlook.verdict == "on plan":
+        lines += ["The length is on plan: nothing needs doing for it.", ""]
+    elif outlook.verdict != "no target" and not remedies:
+        lines += ["Nothing is left to change that would bring the length nearer.", ""]
+    return lines
+
+
+def how_to_choose(count: int) -> str:
+    """How one of so many is chosen."""
+    keys = "1" if count == 1 else f"1 to {count}"
+    return f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."

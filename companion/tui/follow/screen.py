@@ -1,0 +1,292 @@
+"""Step by step: the present one large, the strand to scale, four figures, one sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from time import monotonic
+from typing import TYPE_CHECKING, TypeVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+
+from companion.core.journal.piece import STATE_WORDS
+from companion.core.words.notices import Notice
+from companion.tui.commands import CONFIRM, FOLLOW, bindings
+from companion.tui.follow import figures
+from companion.tui.follow.asking import (
+    Ask,
+    ask_count,
+    ask_ending,
+    ask_free_cord,
+    ask_join,
+    ask_jump,
+    ask_note,
+    ask_strand,
+    ask_take_over,
+)
+from companion.tui.follow.big_step import BigStep, StepMade
+from companion.tui.follow.keys import foot_keys
+from companion.tui.follow.sentences import follow_sentences
+from companion.tui.follow.session import PieceSession
+from companion.tui.follow.strand_picture import StrandPicture
+from companion.tui.screens.base import Page
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.workshop import OpenPiece
+
+if TYPE_CHECKING:
+    from companion.core.forecast.outlook import Outlook
+    from companion.tui.dialogs.question import Question
+
+T = TypeVar("T")
+
+LOOK_AGAIN_SECONDS = 0.25
+ANSWER_SECONDS = 1.0
+
+
+class FollowScreen(Page):
+    """One piece being made."""
+
+    BINDINGS = bindings(*FOLLOW)
+    COMMANDS_HERE = FOLLOW
+
+    def __init__(self, session: PieceSession) -> None:
+        super().__init__()
+        self.session, self.help_plan = session, session.plan
+        self.outlook: Outlook | None = None  # as it was last shown
+        self.working_out = False  # what is to be expected comes later
+        self.answered_at = float("-inf")  # when a question was last answered, in seconds
+
+    @property
+    def opened(self) -> OpenPiece:
+        """The piece as it stands."""
+        return self.session.opened
+
+    def compose(self) -> ComposeResult:
+        yield TextLine("", id="heading")
+        with Horizontal(id="work"):
+            with Vertical(id="left"):
+                yield BigStep(self.session.plan)
+                yield TextLine("", id="coming")
+                yield StrandPicture(self.session.plan)
+                yield TextLine("", id="figures")
+            yield TextLine("", id="lore")
+        yield TextLine("", id="verdict")
+        yield Rule()
+        yield KeyLine(*foot_keys(self.session))
+
+    def on_mount(self) -> None:
+        self.session.look_where_it_is_open()
+        self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
+        self.call_after_refresh(self.show_all)
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self.show_all)
+
+    def look_again(self) -> None:
+        """Show what others have done meanwhile."""
+        if self in self.app.screen_stack and self.session.look_again(asking=not self.is_active):
+            self.show_all()
+
+    def tell(self, text: str) -> bool:
+        """Say a sentence of the moment."""
+        self.say(Notice("watch", text))
+        return True
+
+    def say(self, notice: Notice) -> None:
+        """Say a sentence of the moment."""
+        self.session.said = notice
+        self.show_all()
+
+    # -- showing ------------------------------------------------------------------------------------------------------
+
+    def show_all(self) -> None:
+        """Show the piece as it stands. Only what differs from what is shown is drawn again."""
+        if not self.is_attached:
+            return
+        opened, plan, piece = self.opened, self.session.plan, self.session.piece
+        self.help_plan, all_made = plan, piece.done == plan.total_steps
+        ended = "" if piece.state == "under way" else STATE_WORDS[piece.state]
+        self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
+        entry, number = plan.place(piece.done if all_made else piece.done + 1)
+        self.query_one(StrandPicture).show(plan, entry, number if all_made else number - 1)
+        self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
+        self._line("#coming", lambda width: figures.coming(plan, piece.done, width))
+        self._show_lore(entry, number)
+        self.query_one(KeyLine).offer(*foot_keys(self.session))
+        self.call_after_refresh(self.show_outlook)
+
+    def show_outlook(self) -> None:
+        """Show what is to be expected: at once, or when it is worked out. Until then the figures stay as they were."""
+        if not self.is_attached or not self.query("#verdict"):
+            return  # the screen is being left
+        outlook = self.session.outlook_at_once()
+        self.query_one("#verdict", TextLine).say(follow_sentences(self.session, outlook))
+        if outlook is None:
+            self._work_out_beside()
+            return
+        self.outlook = outlook
+        self._line("#figures", lambda width: figures.four_figures(self.opened, outlook, width))
+
+    def _work_out_beside(self) -> None:
+        """The app's worker, not the screen's: it goes on when the screen is left, and the bench is told as well."""
+
+        async def work_out() -> None:
+            await self.session.outlook()
+            self.working_out = False
+            self.show_outlook()
+
+        if not self.working_out:
+            self.working_out = True
+            self.app.run_worker(work_out())
+
+    def _line(self, place: str, text: Callable[[int], Content]) -> None:
+        line = self.query_one(place, TextLine)
+        width = line.content_size.width
+        if width:
+            line.show(text(width))
+
+    def _show_lore(self, entry: int, number: int) -> None:
+        lore = self.query_one("#lore", TextLine)
+        steps = self.session.plan.strands[entry].steps
+        knot = steps[number - 1].knot if number <= len(steps) else None
+        if lore.display and lore.content_size.width:
+            from companion.tui.follow.pages import lore_page
+
+            columns, rows = lore.content_size
+            lore.show(lore_page(self.session.plan, knot, columns, rows) if knot else "")
+
+    # -- the steps ----------------------------------------------------------------------------------------------------
+
+    @on(StepMade)
+    async def step_clicked(self) -> None:
+        await self.click(CONFIRM.action)
+
+    def action_confirm_step(self) -> None:
+        """The present step is made."""
+        if self.session.piece.state == "under way" and self.session.piece.done == self.session.plan.total_steps:
+            self.close_piece()
+        else:
+            self._write(self.session.confirm)
+
+    def action_confirm_by_enter(self) -> None:
+        """The same by Enter; one that was meant for a question just answered counts no bead."""
+        if monotonic() - self.answered_at > ANSWER_SECONDS:
+            self.action_confirm_step()
+
+    def action_undo_step(self) -> None:
+        """Take the last one back."""
+        self._write(self.session.undo)
+
+    def action_withdraw(self) -> None:
+        """Take the latest reading back."""
+        self._write(self.session.withdraw)
+
+    def _write(self, act: Callable[[], object]) -> None:
+        if self.session.may_write():
+            act()
+        self.show_all()
+
+    def action_leave(self) -> None:
+        """Back to the bench. What is in doubt is said there too."""
+        in_doubt = self.session.in_doubt
+        self.companion.to_bench(*(in_doubt.text, in_doubt.level) if in_doubt else ())
+
+    # -- questions ----------------------------------------------------------------------------------------------------
+
+    async def ask(self, question: Question[T]) -> T | None:
+        """What the maker answers, None when they leave it."""
+        from companion.tui.dialogs.ask import AskDialog
+
+        answer = await self.answer(AskDialog(question))
+        self.answered_at = monotonic()
+        return answer
+
+    @work
+    async def _ask(self, asking: Callable[[PieceSession, Ask], Awaitable[None]], writes: bool = True) -> None:
+        if not writes or self.session.may_write():
+            await asking(self.session, self.ask)
+        self.show_all()
+
+    def action_measure(self) -> None:
+        """Lay the ruler on the strand."""
+        self._ask(ask_strand)
+
+    def action_check_cord(self) -> None:
+        """Measure the free cord."""
+        self._ask(ask_free_cord)
+
+    def action_note(self) -> None:
+        """Write a note."""
+        self._ask(ask_note)
+
+    def action_jump(self) -> None:
+        """Move the count."""
+        self._ask(ask_jump)
+
+    def action_join_cord(self) -> None:
+        """Join new cord on."""
+        self._ask(ask_join)
+
+    def action_recount(self) -> None:
+        """The beads are counted: how many there are."""
+        self._ask(ask_count)
+
+    def action_take_over(self) -> None:
+        """Take the piece from the window that has it open, with the maker's word."""
+        self._ask(ask_take_over, writes=False)
+
+    @work
+    async def close_piece(self) -> None:
+        """Every step is made: ask how long it came out, and close the piece."""
+        said = await ask_ending(self.session, self.ask) if self.session.may_write() else ""
+        if said:
+            self.companion.to_bench(said, "quiet")
+        else:
+            self.show_all()
+
+    @work
+    async def action_what_to_do(self) -> None:
+        """What would bring the piece back; one of it can be chosen."""
+        from companion.tui.dialogs.choose import ChoiceDialog
+        from companion.tui.follow.remedy_choices import remedy_choices
+
+        if not self.session.may_write():
+            self.show_all()
+            return
+        with self.keys_go_on():
+            outlook, asked = await self.session.outlook(), self.opened
+            found = await self.session.remedies(outlook)
+        if self.opened.revision != asked.revision or not self.is_active:
+            return  # a step was made meanwhile; w asks again
+        remedy = await self.answer(ChoiceDialog(remedy_choices(asked, outlook, found)))
+        if remedy is not None and remedy.join:  # how much new cord there is only the maker knows
+            await ask_join(self.session, self.ask)
+        elif remedy is not None:
+            self.session.choose(remedy)
+        self.show_all()
+
+    # -- pages to read ------------------------------------------------------------------------------------------------
+
+    def action_show_lore(self) -> None:
+        """How the present knot is tied."""
+        from companion.tui.follow.pages import lore_page, next_knot
+
+        knot = next_knot(self.session.plan, self.session.piece.done)
+        if knot is None:
+            self.say(Notice("quiet", "No knot is left to tie."))
+        else:
+            width = max(30, min(72, self.size.width - 6))
+            self._read("How it is tied", lore_page(self.session.plan, knot, width))
+
+    def action_show_cautions(self) -> None:
+        """What to mind."""
+        from companion.tui.follow.pages import cautions_page
+
+        self._read("What to mind", cautions_page(self.session.plan))
+
+    def _read(self, title: str, text: Content) -> None:
+        from companion.tui.dialogs.show import ShowDialog
+
+        self.app.push_screen(ShowDialog(title, TextLine(text)))

@@ -1,0 +1,39 @@
+"""What the follow screen says under its figures: what just happened, then length and cord, the loudest first."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from companion.core.words.notices import Notice
+from companion.tui.follow.session import PieceSession
+
+if TYPE_CHECKING:
+    from companion.core.forecast.outlook import Outlook
+    from companion.core.words.verdict_words import Answer
+
+# The keys that answer a sentence; they stand in it.
+ANSWERS: dict[Answer, str] = {
+    "measure": "m",
+    "measure cord": "c",
+    "recount": "r: counted",
+    "measure again": "m: measure",
+    "measure cord again": "c: cord",
+    "remedies": "w: what to do",
+}
+
+
+def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Notice]:
+    """The sentences of a piece that is open. What went wrong is said alone: it needs the room. `outlook`: None while it
+    is being worked out."""
+    said = session.notice
+    lines = [said] if said else []
+    if outlook is None or (said and said.level == "off"):
+        return lines
+    from companion.core.words.cord_words import cord_line
+    from companion.core.words.verdict_words import verdict_line
+
+    keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
+    verdict = verdict_line(session.plan, session.piece, outlook, keys)
+    cord = cord_line(session.plan, outlook)
+    lines += [cord, verdict] if cord.level == "off" else [verdict]
+    return lines + ([cord] if cord.level == "watch" else [])

@@ -1,0 +1,239 @@
+"""A piece that a screen has open: as it stands, which window it is open in, what was last said of it. No terminal here.
+
+Another window may have it open: then this one follows along and writes nothing.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from companion.core.journal.events import ReadingKind
+from companion.core.journal.piece import STATE_WORDS, Piece
+from companion.core.plan.plan import Plan
+from companion.core.values.errors import Busy, InOtherHands, NotConfirmed, NotPossible, Stale, WorkshopError
+from companion.core.values.text import sentences
+from companion.core.words.notices import Notice
+from companion.tui.dialogs.lengths import TypedLength, ruler_step_mm
+from companion.workshop import Holder, OpenPiece, Workshop
+
+if TYPE_CHECKING:
+    from companion.core.forecast.outlook import Outlook
+    from companion.core.remedies.remedy import Remedy
+
+FOLLOWING = Notice("quiet", "Another window has this piece in hand: here you follow along (h: take over).")
+NOT_HERE = Notice("watch", "Another window has this piece in hand: nothing was written. h takes it over.")
+TAKEN = Notice("watch", "Another window has taken this piece in hand: here you follow along (h: take it back).")
+LET_GO = Notice("quiet", "The other window has let the piece go: it is in hand here now.")
+TAKEN_HERE = Notice("quiet", "The piece is in hand here; the other window follows along.")
+NOT_TAKEN = Notice("off", "The piece could not be taken in hand. Look at the permissions of the data folder.")
+NOBODY_ELSE = Notice("quiet", "No other window has this piece in hand.")
+MOVED_ON = Notice("watch", "The piece has moved on while you typed: nothing was written. Look again.")
+KEPT = "The note is kept: n brings it back."
+
+
+class PieceSession:
+    """One piece, open on a screen. `wait_for_others`: told whether to wait for a file that another program holds."""
+
+    def __init__(self, workshop: Workshop, opened: OpenPiece, wait_for_others: Callable[[bool], object]) -> None:
+        self.workshop, self.opened = workshop, opened
+        self.holder: Holder = "nowhere"  # in which window the piece was open at the latest look
+        self.said: Notice | None = None  # a sentence of the moment; the next step clears it
+        self.fault: Notice | None = None  # what keeps the piece from being looked at, until it is over
+        self.in_doubt: Notice | None = None  # that a write may count or not, until the maker has answered it
+        self.note_kept = ""  # a note that could not be stored: the next question begins with it
+        self._wait_for_others = wait_for_others
+        self._kept_out = False  # another program had the file of pieces to itself at the latest look
+        workshop.let_forecasts_wait()
+
+    @property
+    def piece(self) -> Piece:
+        """The piece as it stands."""
+        return self.opened.piece
+
+    @property
+    def plan(self) -> Plan:
+        """What it is made by from here on."""
+        return self.opened.plan
+
+    @property
+    def open_elsewhere(self) -> bool:
+        """Whether another window has the piece open."""
+        return self.holder == "elsewhere"
+
+    @property
+    def notice(self) -> Notice | None:
+        """What is to be said beside the verdict, the most urgent first."""
+        return self.in_doubt or self.fault or self.said or (FOLLOWING if self.open_elsewhere else None)
+
+    # -- writing ------------------------------------------------------------------------------------------------------
+
+    def may_write(self) -> bool:
+        """Whether what the maker asks for can be written. Where another window has the piece open, that is said; where
+        a write is in doubt the key only answers that, and the piece is read anew."""
+        if self.in_doubt is not None:
+            if self.catch_up():
+                self.in_doubt, self.said = None, Notice("watch", self._as_the_file_has_it())
+            return False
+        if self.open_elsewhere:
+            self.look_where_it_is_open()
+        if self.open_elsewhere and self.catch_up():
+            self.said = NOT_HERE
+        return not self.open_elsewhere
+
+    def _as_the_file_has_it(self) -> str:
+        if self.piece.state != "under way":
+            return f"As the file has it, the piece is {STATE_WORDS[self.piece.state]}."
+        return f"As the file has it, {self.piece.done} of {self.plan.total_steps} steps are made."
+
+    def change(self, act: Callable[[OpenPiece], OpenPiece], said: str = "", again: bool = False) -> bool:
+        """Do one thing to the piece: on disk before it shows. What could not be stored is said, and does not count.
+
+        `again`: what is done is true wherever the piece stands, so that a step made elsewhere meanwhile is no reason
+        to drop it. Returns whether it was done.
+        """
+        try:
+            self.opened = self._done(act, again)
+        except Stale as error:
+            if self.catch_up():
+                self.said = Notice("watch", str(error))
+        except InOtherHands:
+            self.holder = "elsewhere"
+            if self.catch_up():
+                self.said = NOT_HERE
+        except NotConfirmed as error:
+            self.catch_up()
+            self.in_doubt = Notice("off", str(error))
+        except (WorkshopError, NotPossible) as error:
+            self.said = Notice("off", str(error))
+        else:
+            self.said = Notice("quiet", said) if said else None
+            return True
+        return False
+
+    def _done(self, act: Callable[[OpenPiece], OpenPiece], again: bool) -> OpenPiece:
+        try:
+            return act(self.opened)
+        except Stale:
+            if not (again and self.catch_up()):
+                raise
+            return act(self.opened)
+
+    def confirm(self) -> bool:
+        """The present step is made."""
+        return self.change(self.workshop.confirm)
+
+    def undo(self) -> bool:
+        """Take the last one back."""
+        readings = len(self.piece.readings)
+        done = self.change(self.workshop.undo, "Taken back.")
+        if done and len(self.piece.readings) < readings:
+            self.said = Notice("quiet", "Taken back. The reading after it no longer counts.")
+        return done
+
+    def withdraw(self) -> bool:
+        """Take the latest reading back."""
+        return self.change(self.workshop.withdraw, "The latest reading no longer counts.")
+
+    def measure(self, kind: ReadingKind, length: TypedLength, step: int) -> bool:
+        """The ruler said so after that step, whatever another window has done meanwhile."""
+        ruler_mm = ruler_step_mm(self.plan.unit)
+        return self.change(
+            lambda opened: self.workshop.measure(opened, kind, length.mm, length.text, step, ruler_mm), again=True
+        )
+
+    def note(self, text: str, step: int) -> bool:
+        """A note at that step. One that could not be stored is kept for the next question."""
+        done = self.change(lambda opened: self.workshop.note(opened, text, step), "Noted.", again=True)
+        if not done and self.in_doubt is None:
+            self.note_kept = text
+            if self.said:
+                self.said = replace(self.said, action=sentences(self.said.action, KEPT))
+        return done
+
+    def choose(self, remedy: Remedy) -> bool:
+        """Go on as that remedy says."""
+        return self.change(lambda opened: self.workshop.choose(opened, remedy), "Going on so; u takes it back.")
+
+    # -- what others do -----------------------------------------------------------------------------------------------
+
+    def catch_up(self) -> bool:
+        """The piece as others have left it; where it can't be read, that is said."""
+        try:
+            self.opened = self.workshop.refresh(self.opened)
+        except WorkshopError as error:
+            self.said = Notice("off", str(error))
+            return False
+        return True
+
+    def look_again(self, asking: bool) -> bool:
+        """Another window or command may have gone on with the piece, or have it open now. `asking`: over the screen is
+        a question, which is answered before the plan changes. Returns whether there is something new to show."""
+        news = self.look_where_it_is_open()
+        try:
+            opened = self.workshop.refresh(self.opened)
+        except WorkshopError as error:
+            return self._kept_from_looking(error) or news
+        news = news or self.fault is not None
+        self.fault = None
+        self._keep_out(False)
+        if opened.revision != self.opened.revision and (opened.plan is self.plan or not asking):
+            self.opened, self.said, news = opened, None, True
+        return news
+
+    def _kept_from_looking(self, error: WorkshopError) -> bool:
+        """A file that another program holds hides no step: nothing is said, for only a key would be in vain."""
+        if isinstance(error, Busy):
+            self._keep_out(True)
+            return False
+        before, self.fault = self.fault, Notice("off", str(error))
+        return self.fault != before
+
+    def _keep_out(self, kept_out: bool) -> None:
+        """As long as the file is held nothing waits for it: the screen looks four times a second."""
+        if kept_out != self._kept_out:
+            self._kept_out = kept_out
+            self._wait_for_others(not kept_out)
+
+    # -- open here or elsewhere ---------------------------------------------------------------------------------------
+
+    def look_where_it_is_open(self) -> bool:
+        """See whether the piece is open here, and open it here where nobody has it. Returns whether that is news."""
+        before, self.holder = self.holder, self.workshop.take_in_hand(self.opened)
+        if self.holder != before and "elsewhere" in (self.holder, before):
+            self.said = {("here", "elsewhere"): TAKEN, ("elsewhere", "here"): LET_GO}.get((before, self.holder))
+            return True
+        return False  # nothing that the hand would notice
+
+    def take_over(self) -> None:
+        """Open the piece here, whoever has it."""
+        self.holder = self.workshop.take_in_hand(self.opened, anyway=True)
+        if self.catch_up():
+            self.said = NOT_TAKEN if self.open_elsewhere else TAKEN_HERE
+
+    # -- what it means ------------------------------------------------------------------------------------------------
+
+    def outlook_at_once(self) -> Outlook | None:
+        """What is to be expected of the piece as it stands; None where that takes too long for a key to wait for it."""
+        if not self.workshop.forecasts.costs_little(self.opened):
+            return None
+        outlook = self.workshop.outlook(self.opened)
+        if self.holder == "here" and self.piece.state == "under way":  # a forecast that came late has told nobody
+            self.opened = self.workshop.remember_warning(self.opened, outlook)
+        return outlook
+
+    async def outlook(self) -> Outlook:
+        """The same, worked out beside the screen where it takes long; of a piece that moves on meanwhile, the last."""
+        while (found := self.outlook_at_once()) is None:
+            beside = asyncio.wrap_future(self.workshop.forecasts.beside(self.opened))
+            self.workshop.forecasts.take(await asyncio.shield(beside), self.opened)
+        return found
+
+    async def remedies(self, outlook: Outlook) -> tuple[Remedy, ...]:
+        """What would bring the piece back, looked for beside the screen: for a long strand it takes a second. From
+        values alone: what the screen works with must not be used there too."""
+        from companion.core.remedies.search import remedies
+
+        return await asyncio.to_thread(remedies, self.plan, self.piece, outlook)

@@ -1,0 +1,45 @@
+"""A remedy's forecast is that of the plan it leads to."""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.core.journal.events import CutEntered, Measured
+from companion.core.journal.piece import Piece
+from companion.core.remedies.search import remedies
+from companion.core.values.design import Repeat
+from tests.core.outlooks import forecast
+from tests.core.remedies.off_plan import G, K, family, planned
+
+
+def off_by(share: float):
+    plan = planned((Repeat(25, (G, K)),), 200.0)
+    step = 13
+    reading = Measured("strand", step, plan.strands[0].steps[step - 1].strand_mm * (1 + share), "x")
+    piece = Piece(plan.total_steps, step, readings=(reading,))
+    outlook = forecast(plan, piece)
+    return plan, outlook, remedies(plan, piece, outlook, faults=False)
+
+
+@pytest.mark.parametrize(("share", "word", "count"), [(-0.06, "One more", 26), (0.06, "One fewer", 24)])
+def test_a_repeat_more_or_fewer(share, word, count) -> None:
+    """It gives what a plan of that many repeats would, with the same readings and the same cord."""
+    plan, outlook, found = off_by(share)
+    assert outlook.verdict in ("watch", "off")
+    one = family(found, "repeats")
+    assert one.text.startswith(f"{word} of «glass, then a single knot» in what is left: it would finish at ")
+    other = planned((Repeat(count, (G, K)),), 200.0)
+    reading = Measured("strand", 13, plan.strands[0].steps[12].strand_mm * (1 + share), "x")
+    cut = CutEntered(0, plan.cuts[0].cut_mm, "")
+    fresh = forecast(other, Piece(other.total_steps, 13, readings=(reading,), cuts=(cut,)))
+    assert one.finished_mm == pytest.approx(fresh.finished.mean_mm)
+    assert one.p_in_tolerance == pytest.approx(fresh.p_in_tolerance)
+    assert one.p_run_out == pytest.approx(fresh.entries[0].cord.p_run_out)
+    assert one.cord_mm == pytest.approx(14 * (count - 25))
+    assert one.p_in_tolerance > outlook.p_in_tolerance
+
+
+def test_no_remedy_where_nothing_is_wrong() -> None:
+    _, outlook, found = off_by(0.0)
+    assert outlook.verdict == "on plan"
+    assert found == ()

@@ -1,0 +1,65 @@
+"""What to do, on the screen: every way out readable at 60×18, chosen by digit or click, taken back by u."""
+
+from __future__ import annotations
+
+from companion.tui.widgets.rows import Rows
+from tests.tui.screens import screen_text, until, until_seen
+from tests.tui.test_what_went_wrong import at_step, begun, measure
+
+SMALLEST = (60, 18)
+
+
+async def tight_evening(pilot, app) -> None:
+    await begun(pilot)
+    for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+        await at_step(pilot, app, step)
+        await measure(pilot, app, "m", text)
+    await pilot.press("w")
+    await until_seen(pilot, "What to do")
+
+
+def ways_out(app) -> list:
+    """The remedies that are offered, from the first."""
+    return app.screen.query_one(Rows).values
+
+
+async def test_every_way_out_can_be_read_on_the_smallest_screen(app) -> None:
+    async with app.run_test(size=SMALLEST) as pilot:
+        await tight_evening(pilot, app)
+        wanted = [f"{number} {one.what}." for number, one in enumerate(ways_out(app), start=1)]
+        assert len(wanted) >= 2
+        seen = ""
+        for _ in range(12):
+            seen = f"{seen} {' '.join(screen_text(app).split())}"
+            await pilot.press("down", "down")
+            await pilot.pause()
+        told = seen.replace("▁", " ")
+        for words in wanted:
+            assert words in " ".join(told.split())
+        assert "within tolerance." in told
+
+
+async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
+    async with app.run_test(size=SMALLEST) as pilot:
+        await tight_evening(pilot, app)
+        rows = app.screen.query_one(Rows)
+        await pilot.click(rows, offset=(6, next(n for n, row in enumerate(rows.rows) if row.value)))
+        await until_seen(pilot, "Going on so")
+        assert len(app.screen.opened.piece.changes) == 1
+        await pilot.press("u")
+        await until(pilot, lambda: not app.screen.opened.piece.changes)
+
+
+async def test_joining_cord_asks_how_much(app) -> None:
+    async with app.run_test(size=SMALLEST) as pilot:
+        await begun(pilot)
+        await at_step(pilot, app, 14)
+        free_mm = app.screen.opened.plan.strands[0].steps[13].free_cord_mm
+        await measure(pilot, app, "c", f"{free_mm - 100:.0f} mm")
+        await pilot.press("w")
+        await until_seen(pilot, "Join new cord on")
+        join = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.join)
+        await pilot.press(join)
+        await until_seen(pilot, "how much more a layer, overlap apart?")
+        await pilot.press(*"200", "space", *"mm", "enter")
+        await until_seen(pilot, "Joined; u takes it back.")

@@ -1,0 +1,73 @@
+"""The colours that a screen is really painted in, read off the strips that go to the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from rich.color import Color, ColorSystem
+from rich.segment import Segment
+from textual.app import App
+
+Rgb = tuple[int, int, int]
+# Drawn shapes, no letters: the bodies of beads (█ ▌ ░) and the thumb of a scroll bar (the eighths of a block).
+SHAPES = frozenset("█▌░▁▂▃▄▅▆▇▉▊▋▍▎▏▔")
+
+
+@dataclass(frozen=True, slots=True)
+class Painted:
+    """A stretch of one row in two colours."""
+
+    text: str
+    ink: Rgb
+    ground: Rgb
+
+    @property
+    def is_shape(self) -> bool:
+        """Whether nothing of it is to be read."""
+        return set(self.text) <= SHAPES | {" "}
+
+    @property
+    def contrast(self) -> float:
+        """The contrast ratio of the two colours."""
+        return contrast(self.ink, self.ground)
+
+
+def luminance(colour: Rgb) -> float:
+    """Source: WCAG 2.2, relative luminance, https://www.w3.org/TR/WCAG22/#dfn-relative-luminance."""
+    red, green, blue = (
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
+        for part in (channel / 255 for channel in colour)
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: Rgb, other: Rgb) -> float:
+    """From 1 to 21. Source: WCAG 2.2, contrast ratio, https://www.w3.org/TR/WCAG22/#dfn-contrast-ratio."""
+    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def painted(app: App, palette: Sequence[Rgb] | None = None) -> Iterator[Painted]:
+    """All that can be seen of the app's screen, as its terminal shows it. `palette`: the sixteen colours of that
+    terminal, where it has no more."""
+    system = app.console._color_system or ColorSystem.TRUECOLOR
+    for strip in app.screen._compositor.render_strips():
+        for segment in strip:
+            if segment.text.strip():
+                yield painted_segment(segment, system, palette)
+
+
+def painted_segment(segment: Segment, system: ColorSystem, palette: Sequence[Rgb] | None = None) -> Painted:
+    """The segment as a terminal with that many colours shows it."""
+    style = segment.style
+    assert style is not None
+    assert style.color is not None, f"in the terminal's own colour: {segment}"
+    assert style.bgcolor is not None, f"on the terminal's own page: {segment}"
+    assert not style.dim, f"dimmed by the terminal, nobody knows how far: {segment}"
+    ink, ground = (_rgb(colour.downgrade(system), palette) for colour in (style.color, style.bgcolor))
+    return Painted(segment.text, *((ground, ink) if style.reverse else (ink, ground)))
+
+
+def _rgb(colour: Color, palette: Sequence[Rgb] | None) -> Rgb:
+    return palette[colour.number] if palette else tuple(colour.get_truecolor())
