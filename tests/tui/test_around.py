@@ -10,25 +10,25 @@ from companion.core.cord.knot_tests import KnotTest
 from companion.core.values.errors import NotStored
 from companion.tui import commands
 from companion.tui.app import CompanionApp
+from companion.tui.bench.screen import BenchScreen
 from companion.tui.commands import Command
+from companion.tui.cords.card import CardScreen
+from companion.tui.cords.screen import CordsScreen
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.choose import ChoiceDialog
 from companion.tui.dialogs.form import FormDialog
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
-from companion.tui.screens.bench import BenchScreen
-from companion.tui.screens.choose import ChooseScreen
-from companion.tui.screens.cord_card import CardScreen
-from companion.tui.screens.cords import CordsScreen
-from companion.tui.screens.start import StartScreen
+from companion.tui.start.screen import StartScreen
+from companion.tui.start.which_piece import WhichPieceScreen
 from tests.tui.screens import screen_text, until, until_seen
 
 SCREENS = {
     FollowScreen: commands.FOLLOW,
     BenchScreen: commands.BENCH,
     StartScreen: commands.START,
-    ChooseScreen: commands.CHOOSE,
+    WhichPieceScreen: commands.CHOOSE,
     RecapScreen: commands.RECAP,
     CordsScreen: commands.CORDS,
     CardScreen: commands.CARD,

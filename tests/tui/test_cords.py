@@ -11,10 +11,11 @@ from companion.core.cord.knot_tests import TouchingRow as Touching
 from companion.core.values.errors import NotStored
 from companion.core.words.card_words import entry_words
 from companion.tui.app import CompanionApp
+from companion.tui.cords.card import CardScreen
+from companion.tui.cords.screen import CordsScreen
 from companion.tui.dialogs.form import FormDialog
-from companion.tui.screens.cord_card import CardScreen
-from companion.tui.screens.cords import CordsScreen
-from companion.tui.screens.start import StartScreen
+from companion.tui.routes import ToCard
+from companion.tui.start.screen import StartScreen
 from tests.tui.screens import golden, screen_text, until, until_seen
 
 SILK = CordCard("skerry silk", 0.45, 2, "silk", "awl")
@@ -46,7 +47,7 @@ async def to_form(pilot, card: str) -> None:
     await pilot.press("k")
     await until_seen(pilot, card)
     rows = pilot.app.screen.query_one("Rows")
-    rows.begin_with(card)
+    rows.begin_with(ToCard(card))
     await pilot.press("enter")
     await until_seen(pilot, "Cord card")
     await pilot.press("enter")

@@ -11,10 +11,10 @@ from textual.widgets import Input
 
 from companion.core.journal.events import Confirmed
 from companion.tui.app import CompanionApp
+from companion.tui.bench.screen import BenchScreen
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.question import Judged, Question
 from companion.tui.follow.screen import FollowScreen
-from companion.tui.screens.bench import BenchScreen
 from companion.tui.widgets.text import KeyLine
 from companion.workshop import open_at
 from tests.harness import keys

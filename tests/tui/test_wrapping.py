@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from companion.tui.piece_rows import piece_rows, since
+from companion.tui.bench.piece_rows import piece_rows, since
 from companion.tui.widgets.wrapping import fitted, hanging, wrapped
 from companion.workshop import PieceRow
 

@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from textual import work
-from textual.app import ComposeResult
-from textual.containers import VerticalScroll
-from textual.content import Content
 
 from companion.core.cord.cards import CordCard
 from companion.core.values.design import KNOT_KINDS
@@ -23,12 +20,12 @@ from companion.core.words.card_words import (
 )
 from companion.core.words.notices import Notice
 from companion.tui.commands import CARD, bindings
-from companion.tui.screens.base import Page
-from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
-from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.tui.page import TextPage
+from companion.tui.routes import ToCords
+from companion.tui.widgets.paragraphs import Paragraph
 
 
-class CardScreen(Page):
+class CardScreen(TextPage):
     """A card, and more test knots for it."""
 
     BINDINGS = bindings(*CARD)
@@ -37,17 +34,11 @@ class CardScreen(Page):
     def __init__(self, card: CordCard) -> None:
         super().__init__()
         self.card = card
+        self.heading = f"Cord card · {plain(card.name, 40)}"
 
-    def compose(self) -> ComposeResult:
-        yield TextLine(Content.styled(f"Cord card · {plain(self.card.name, 40)}", "bold"), id="heading")
-        with VerticalScroll(id="page"):
-            yield Paragraphs(list(card_text(self.card)), id="card")
-        yield TextLine("", id="said")
-        yield Rule()
-        yield KeyLine(*CARD)
-
-    def on_mount(self) -> None:
-        self.query_one("#page").can_focus = False
+    def text(self) -> list[Paragraph]:
+        """What the card knows, and its rows."""
+        return list(card_text(self.card))
 
     def on_screen_resume(self) -> None:
         try:
@@ -58,16 +49,12 @@ class CardScreen(Page):
     def show(self, card: CordCard) -> None:
         """Show the card as it is now."""
         self.card = card
-        self.query_one("#card", Paragraphs).show(list(card_text(card)))
-
-    def say(self, *words: Notice) -> None:
-        """A sentence under the page."""
-        self.query_one("#said", TextLine).say(words)
+        self.show_text()
 
     @work
     async def action_begin_another(self) -> None:
         """Rows of test knots, one after another; each is on disk before it shows."""
-        from companion.tui.card_forms import entry_form
+        from companion.tui.cords.forms import entry_form
         from companion.tui.dialogs.form import FormDialog
 
         self.say()
@@ -100,19 +87,9 @@ class CardScreen(Page):
             return
         self.say(Notice("quiet", f"Taken back: {last}."))
 
-    def action_cursor_up(self) -> None:
-        """Read on upward."""
-        self.query_one("#page").scroll_up(animate=False)
-
-    def action_cursor_down(self) -> None:
-        """Read on downward."""
-        self.query_one("#page").scroll_down(animate=False)
-
     def action_leave(self) -> None:
         """Back to the cards."""
-        from companion.tui.screens.cords import CordsScreen
-
-        self.app.switch_screen(CordsScreen())
+        self.go(ToCords())
 
 
 def card_text(card: CordCard) -> Iterator[Paragraph]:
