@@ -12,7 +12,6 @@ import pytest
 
 from companion.core.cord.cord import cord_of, estimate
 from companion.core.cord.holes import holds, least_hole_mm, packing_ratio
-from companion.core.forecast.forecaster import forecast
 from companion.core.journal.events import CutEntered, Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.cut import arm_rule
@@ -32,6 +31,7 @@ from companion.core.values.design import (
     Strand,
 )
 from companion.core.words.trade_rules import length_name, three_beads_rule_mm
+from tests.core.outlooks import forecast
 
 INCH = 25.4
 PLAIN = End("plain tail", tail_mm=60)

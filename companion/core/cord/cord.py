@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot, sqrt
+from math import sqrt
 from typing import Literal
 
 from companion.core.values.assumptions import USUAL, Assumptions
@@ -143,9 +143,3 @@ def cord_of(design: CordDesign, card: CardFigures | None = None, assumptions: As
         figures["triple"],
         card.name if card else None,
     )
-
-
-def cord_in_knot_sd_mm(length_sd_mm: float, take_up_sd_mm: float, correlation: float) -> float:
-    """Standard deviation of a knot's length and take-up together, mm per layer, the two being correlated."""
-    both = hypot(length_sd_mm, take_up_sd_mm) ** 2 + 2 * correlation * length_sd_mm * take_up_sd_mm
-    return sqrt(both)

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import sqrt
 
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm, needed_mm
-from companion.core.forecast.evidence import Estimator, Evidence, Parts
+from companion.core.forecast.evidence import Estimator, Evidence
+from companion.core.forecast.hypothesis import Segment
 from companion.core.forecast.next_reading import Hazard, next_reading
+from companion.core.forecast.observations import elements_made
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
 from companion.core.forecast.posterior import faults_of
 from companion.core.forecast.verdicts import cord_verdict, verdict
-from companion.core.journal.events import CutEntered, Measured
 from companion.core.journal.piece import Piece
-from companion.core.maths.distributions import mixture_cdf, mixture_mean_sd, mixture_quantile, student_quantile, within
+from companion.core.maths.distributions import (
+    Part,
+    mixture_cdf,
+    mixture_mean_sd,
+    mixture_quantile,
+    student_quantile,
+    within,
+)
 from companion.core.maths.gaussian import conditioned
 from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.cut import run_out_risk
@@ -22,12 +29,12 @@ from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.expected import Expected
 
 
-def expected(parts: Parts) -> Expected:
+def expected(mixture: list[Part]) -> Expected:
     """A mixture's mean, standard deviation and 95 % interval."""
-    if len(parts) == 1:
-        return Expected(parts[0][1], parts[0][2])
-    mean, sd = mixture_mean_sd(parts)
-    return Expected(mean, sd, mixture_quantile(0.025, parts), mixture_quantile(0.975, parts))
+    if len(mixture) == 1:
+        return Expected(mixture[0][1], mixture[0][2])
+    mean, sd = mixture_mean_sd(mixture)
+    return Expected(mean, sd, mixture_quantile(0.025, mixture), mixture_quantile(0.975, mixture))
 
 
 class Forecaster:
@@ -39,7 +46,7 @@ class Forecaster:
         self.model = CovarianceModel.of(
             plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions
         )
-        self.estimator = Estimator(plan, self.model, assumptions, faults, self._word)
+        self.estimator = Estimator(plan, self.model, assumptions, faults, self._verdict)
         self._whole = [self.model.whole(entry, STRAND) for entry in plan.longest]
 
     def outlook(self, piece: Piece) -> Outlook:
@@ -47,7 +54,7 @@ class Forecaster:
         evidence = self.estimator.evidence(piece)
         finished = self.finished(evidence)
         entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
-        read = zip(evidence.observations, evidence.whitened, strict=True)
+        read = zip(evidence.observations, evidence.innovation, strict=True)
         surprises = [(one.quantity.entry, off) for one, off in read if one.scaled]
         p_in_tolerance = self._p_in_tolerance(finished)
         faults = self._faults(evidence)
@@ -66,7 +73,7 @@ class Forecaster:
         """How many of the piece's readings are still to be taken in: what its outlook costs goes by them."""
         return self.estimator.new_readings(piece)
 
-    def _word(self, evidence: Evidence, before: Verdict | None) -> Verdict:
+    def _verdict(self, evidence: Evidence, before: Verdict | None) -> Verdict:
         finished = self.finished(evidence)
         p, sd_mm = self._p_in_tolerance(finished), mixture_mean_sd(finished)[1]
         return verdict(self.plan, sd_mm, p, self._faults(evidence), self.assumptions, before)
@@ -74,15 +81,15 @@ class Forecaster:
     def _faults(self, evidence: Evidence) -> tuple[Fault, ...]:
         return faults_of(self.plan, evidence.posterior) if evidence.posterior else ()
 
-    def finished(self, evidence: Evidence) -> Parts:
+    def finished(self, evidence: Evidence) -> list[Part]:
         """The finished length, end to end when closed."""
         closure_mm = self._closure_mm()
-        return [(p, mean + closure_mm, sd) for p, mean, sd in self.estimator.parts(evidence, self._whole)]
+        return [(p, mean + closure_mm, sd) for p, mean, sd in self.estimator.mixture(evidence, self._whole)]
 
     def _closure_mm(self) -> float:
         return sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)
 
-    def _p_in_tolerance(self, finished: Parts) -> float | None:
+    def _p_in_tolerance(self, finished: list[Part]) -> float | None:
         target_mm, tolerance_mm = self.plan.target_mm, self.plan.tolerance_mm
         if target_mm is None or tolerance_mm is None:
             return None
@@ -91,7 +98,7 @@ class Forecaster:
 
     def _hazards(self, evidence: Evidence) -> list[Hazard] | None:
         """What may still go wrong, each with the chance that it comes and alone takes the piece out of its tolerance,
-        by more than a ruler's error; None where that can't be told: no stories, nothing read, or no tolerance."""
+        by more than a ruler's error; None where that can't be said: no hypotheses, nothing read, or no tolerance."""
         if evidence.posterior is None or self.plan.tolerance_mm is None:
             return None
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
@@ -100,40 +107,38 @@ class Forecaster:
         for one in evidence.posterior.weighed:
             hypothesis = one.hypothesis
             if not one.begun and hypothesis.reading is None and inside:
-                shift_mm = one.size * sum(map(hypothesis.unit, self._whole))
+                shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
                 lost = 1 - within(-wide_mm, wide_mm, shift_mm, sd_mm) / inside
-                first, last = (
-                    (hypothesis.first, hypothesis.last)
-                    if hypothesis.begins is None
-                    else (hypothesis.begins - 1, hypothesis.begins)
-                )
-                found.append(Hazard(hypothesis.entry, first, last, one.p * lost))
+                segment, begins = hypothesis.segment, hypothesis.begins
+                if begins is not None:
+                    segment = Segment(segment.entry, begins - 1, begins)
+                found.append(Hazard(segment, one.p * lost))
         return found
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
         strand = self.plan.strands[entry]
         done = min(max(piece.done - self.plan.piece_step(entry, 0), 0), len(strand.steps))
-        elements = self.estimator.elements_made(entry, piece.done)
+        elements = elements_made(self.plan, entry, piece.done)
         start_mm = free_at_start_mm(self.plan, piece, entry)
         free_end = self.free(evidence, start_mm, entry, len(strand.steps))
         return EntryOutlook(
             done=done,
-            strand_now=expected(self.estimator.parts(evidence, [Quantity(entry, elements, STRAND)])),
+            strand_now=expected(self.estimator.mixture(evidence, [Quantity(entry, elements, STRAND)])),
             free_now=expected(self.free(evidence, start_mm, entry, done)),
-            strand_end=expected(self.estimator.parts(evidence, [self.model.whole(entry, STRAND)])),
+            strand_end=expected(self.estimator.mixture(evidence, [self.model.whole(entry, STRAND)])),
             free_end=expected(free_end),
             cord=self._cord(evidence, start_mm, entry, free_end),
         )
 
-    def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> Parts:
+    def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> list[Part]:
         """Free cord after step `number` (0: before the first) of an entry that began with `start_mm` a layer."""
         strand = self.plan.strands[entry]
         elements = strand.steps[number - 1].elements if number else 0
         rest_mm = start_mm - fixed_mm(self.plan, entry, number)
-        used = self.estimator.parts(evidence, [Quantity(entry, elements, CORD)])
+        used = self.estimator.mixture(evidence, [Quantity(entry, elements, CORD)])
         return [(weight, rest_mm - mean, sd) for weight, mean, sd in used]
 
-    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: Parts) -> CordCheck:
+    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: list[Part]) -> CordCheck:
         """The chance that the cord does not reach, the first step it is expected not to, and what is missing.
 
         Until something is measured the plan's own sum stands, Student's tails and all, so that the chance is the one
@@ -179,19 +184,5 @@ class Forecaster:
             sum(self.model.knot_covariance(quantity, one.quantity) for quantity in quantities)
             for one in evidence.observations
         ]
-        shift, left = conditioned(evidence.whitened, 0.0, variance, evidence.factor.solve_lower(column))
+        shift, left = conditioned(evidence.innovation, 0.0, variance, evidence.factor.solve_lower(column))
         return Expected(1 + shift / length_mm, sqrt(left) / length_mm)
-
-
-def forecast(plan: Plan, piece: Piece, assumptions: Assumptions = USUAL) -> Outlook:
-    """What is to be expected of a piece as it stands. For many calls on one plan keep a Forecaster."""
-    return Forecaster(plan, assumptions).outlook(piece)
-
-
-def forecast_readings(
-    plan: Plan, readings: Sequence[Measured], cuts: Sequence[CutEntered] = (), assumptions: Assumptions = USUAL
-) -> Outlook:
-    """What these readings mean, the piece taken as made up to the last step that was read."""
-    done = max((reading.step for reading in readings), default=0)
-    piece = Piece(total_steps=plan.total_steps, done=done, cuts=tuple(cuts), readings=tuple(readings))
-    return forecast(plan, piece, assumptions)

@@ -96,7 +96,7 @@ def _news(
         return knots * (own * sd_mm**2 + other * mixed)
 
     column = [with_reading(one.quantity) for one in evidence.observations]
-    after, left = conditioned(evidence.whitened, mean_mm, sd_mm**2, evidence.factor.solve_lower(column))
+    after, left = conditioned(evidence.innovation, mean_mm, sd_mm**2, evidence.factor.solve_lower(column))
     before = 1 / sd_mm**2
     news = 1 / left - before if left > 0 else 0.0
     if news < LEAST_NEWS * before:

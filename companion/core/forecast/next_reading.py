@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
+from companion.core.forecast.hypothesis import Segment
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, Step
 from companion.core.values.assumptions import Assumptions
@@ -17,12 +18,10 @@ LONGEST_REPEAT = 12  # string steps that come again as a repeat; a longer one is
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """A fault that may come in elements (first, last] of an entry: the chance that it comes there and alone takes the
-    piece out of its tolerance."""
+    """A fault that may come in a segment: the chance that it comes there and alone takes the piece out of its
+    tolerance."""
 
-    entry: int
-    first: int
-    last: int
+    segment: Segment
     chance: float
 
 
@@ -58,7 +57,7 @@ def next_reading(
     if hazards is None or not taken:
         due = _on_the_beat(stops, last, agreed, assumptions)
     else:
-        due = _by_chance(stops, last, agreed, [one for one in hazards if one.entry == entry], assumptions)
+        due = _by_chance(stops, last, agreed, [one for one in hazards if one.segment.entry == entry], assumptions)
     cheap = _before_the_last_repeat(stops)
     return begun + (cheap if taken and last + assumptions.reading_least_knots <= cheap < due else due)
 
@@ -88,11 +87,11 @@ def _by_chance(
 
 
 def _unseen(hazards: Sequence[Hazard], elements: int) -> float:
-    """The chance that a fault has come by then, spread evenly over the stretch that each may come in."""
+    """The chance that a fault has come by then, spread evenly over the segment that each may come in."""
     return sum(
-        one.chance * min(1.0, max(0.0, (elements - one.first) / (one.last - one.first)))
+        one.chance * min(1.0, max(0.0, (elements - one.segment.first) / one.segment.elements))
         for one in hazards
-        if one.last > one.first
+        if one.segment.elements > 0
     )
 
 

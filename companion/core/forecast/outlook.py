@@ -58,7 +58,7 @@ class EntryOutlook:
 class Outlook:
     """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
     (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more.
-    `p_fault`: the chance that something has gone wrong already; `stories`: what it may be, the likeliest first."""
+    `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first."""
 
     finished: Expected
     p_in_tolerance: float | None

@@ -46,16 +46,9 @@ def _check_degrees(degrees: float) -> None:
         raise ValueError(f"degrees of freedom above 0, not {degrees}")
 
 
-def student_cdf(t: float, degrees: float) -> float:
-    """P(T <= t) of Student's distribution with so many degrees of freedom (above 0, whole or not; inf: the normal).
-
-    Raises ValueError for degrees of 0 or less.
-    """
-    return student_sf(-t, degrees)
-
-
 def student_sf(t: float, degrees: float) -> float:
-    """P(T > t) of Student's distribution; degrees and errors as in student_cdf. Small chances keep their digits.
+    """P(T > t) of Student's distribution with so many degrees of freedom (above 0, whole or not; inf: the normal).
+    Small chances keep their digits. Raises ValueError for degrees of 0 or less.
 
     Source: Abramowitz and Stegun 26.7.1 with 26.5 (incomplete beta function).
     """
@@ -67,7 +60,7 @@ def student_sf(t: float, degrees: float) -> float:
 
 
 def student_quantile(p: float, degrees: float) -> float:
-    """t with P(T <= t) = p, 0 < p < 1; degrees as in student_cdf. Raises ValueError outside.
+    """t with P(T <= t) = p, 0 < p < 1; degrees as in student_sf. Raises ValueError outside.
 
     Infinite where t is too large for a float (a minute p with few degrees).
     """

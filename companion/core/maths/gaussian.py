@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import fsum, log, pi, sqrt
+from math import fsum, sqrt
 
 LEAST_PIVOT = 1e-12  # relative to the corner it came from
 
@@ -42,20 +42,6 @@ class Cholesky:
         """The next entry of x, given those before it."""
         return (value - sum(a * b for a, b in zip(row, solved, strict=False))) / row[len(solved)]
 
-    def solve(self, vector: Sequence[float]) -> tuple[float, ...]:
-        """x with K x = vector. Raises ValueError for a vector that is not as long as there are rows."""
-        left = list(self.solve_lower(vector))
-        for at in range(len(left) - 1, -1, -1):
-            row = self.rows[at]
-            left[at] /= row[at]
-            for column in range(at):
-                left[column] -= row[column] * left[at]
-        return tuple(left)
-
-    def log_determinant(self) -> float:
-        """log det K."""
-        return 2 * fsum(log(row[-1]) for row in self.rows)
-
 
 def conditioned(
     whitened: Sequence[float], mean: float, variance: float, covariances: Sequence[float]
@@ -66,9 +52,3 @@ def conditioned(
     """
     shifted = mean + fsum(c * w for c, w in zip(covariances, whitened, strict=True))
     return shifted, max(0.0, variance - fsum(c * c for c in covariances))
-
-
-def log_density(factor: Cholesky, whitened: Sequence[float]) -> float:
-    """Log density of the readings, from L and their whitened innovation."""
-    square = fsum(value * value for value in whitened)
-    return -0.5 * (square + factor.log_determinant() + len(whitened) * log(2 * pi))

@@ -27,7 +27,7 @@ class PartialSums:
     bead_mm: dict[str, float]
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class RunningSums:
     """The sums over the first 0, 1, 2 … elements of one entry."""
 

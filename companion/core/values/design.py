@@ -145,10 +145,3 @@ class Design:
     size: Size | None = None
     note: str = ""
     unit: str = "mm"
-
-    def bead(self, key: str) -> BeadKind:
-        """The bead kind of that key. Raises KeyError."""
-        for kind in self.beads:
-            if kind.key == key:
-                return kind
-        raise KeyError(key)

@@ -1,4 +1,4 @@
-"""Lengths on the screen and for the ear: the nearest 1/16 in, or 0.5 mm under 10 cm and 1 mm from there up.
+"""Lengths on the screen: the nearest 1/16 in, or 0.5 mm under 10 cm and 1 mm from there up.
 
 Every function takes unrounded millimetres, finite ones; a length below nothing keeps its minus sign.
 """
@@ -17,7 +17,6 @@ _DISPLAY: dict[str | None, DisplayUnit] = {
 }  # fmt: skip
 _COARSE_FROM_MM = 100
 _DUST_MM = 1e-6  # sums of floats leave this much behind: nothing on any ruler
-_SPOKEN = {"mm": "millimetre", "cm": "centimetre", "in": "inch"}
 _SIXTEENTHS_IN_WORDS = {4: "a quarter inch", 8: "half an inch", 12: "three quarters of an inch", 16: "an inch"}
 
 
@@ -62,20 +61,6 @@ def show_plus_minus(mean_mm: float, half_width_mm: float, unit: DisplayUnit) -> 
     scale = max(_scale(mean_mm, unit), _scale(half_width_mm, unit))
     half_width = max(1, _divisions(abs(half_width_mm), scale))
     return f"{_digits(_divisions(mean_mm, scale), scale)} ± {_digits(half_width, scale)} {unit}"
-
-
-def spoken(length_mm: float, unit: DisplayUnit) -> str:
-    """The length for the ear: "7 and 3/4 inches", "1/4 of an inch", "182 millimetres"."""
-    scale = _scale(length_mm, unit)
-    count = _divisions(length_mm, scale)
-    slight = not count and abs(length_mm) > _DUST_MM
-    size = 1 if slight else abs(count)
-    before = "under " if slight else "minus " if count < 0 else ""
-    if unit == "in" and 0 < size < scale.per_unit:
-        return f"{before}{_digits(size, scale)} of an inch"
-    plural = "" if size == scale.per_unit else "es" if unit == "in" else "s"
-    digits = _digits(size, scale).replace(" ", " and ")
-    return f"{before}{digits} {_SPOKEN[unit]}{plural}"
 
 
 def difference(length_mm: float, unit: DisplayUnit) -> str:

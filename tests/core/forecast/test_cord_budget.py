@@ -7,12 +7,12 @@ from dataclasses import replace
 import pytest
 
 from companion.core.forecast.cord_budget import free_at_start_mm
-from companion.core.forecast.forecaster import forecast
 from companion.core.journal.events import Confirmed, CutEntered, Joined, Measured, Started
 from companion.core.journal.fold import after, fold
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import with_rest
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from tests.core.outlooks import forecast
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
 CORD = CordDesign("silk", 0.45, 1, knots=(("single", KnotNumbers(6, 2)),))

@@ -1,4 +1,4 @@
-"""One-fault stories: their odds by hand and by brute force, and what they say of pieces that really went wrong."""
+"""Fault hypotheses: their odds by hand and by brute force, and what they say of pieces that really went wrong."""
 
 from __future__ import annotations
 
@@ -21,12 +21,12 @@ from companion.core.plan.covariance import STRAND, CovarianceModel, Quantity
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from tests.core.dense import Dense
+from tests.core.oracles.dense import Dense
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
 KINDS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Silver", 9, 5, 1.0))
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
-ALONE = {  # every other story switched off
+ALONE = {  # every other hypothesis switched off
     "prior_tension_step": 0, "prior_tension_drift": 0, "prior_step_lost": 0, "prior_knot_lost": 0,
     "prior_double_as_single": 0,
     "prior_gross_misread": 0, "prior_wild_misread": 0,
@@ -62,7 +62,7 @@ def test_a_missed_bead_by_hand() -> None:
             factor = factor.extended([0.0] * number, 9.0)
             white.append(-5 / 3)
         quantities = [Quantity(0, 1, STRAND)] * times
-        # Half of the cause's prior is for a bead too many: 0.03 of missed beside 0.97 of nothing asks for 0.03 / 1.03.
+        # Half of the prior is for a bead too many: 0.03 of missed beside 0.97 of nothing asks for 0.03 / 1.03.
         prior = 0.03 / 1.03
         settings = replace(own, prior_bead_lost=prior, prior_misread=1e-300)
         found = weigh(HypothesisCache(model, settings).prepared(quantities, factor, ()), white, settings)
@@ -85,7 +85,7 @@ def log_normal(x: np.ndarray, mean: np.ndarray, cov: np.ndarray) -> float:
 
 
 def test_odds_against_brute_force() -> None:
-    """Every story written out as a mean of its own, weighed with numpy's dense likelihood over every knot and bead."""
+    """Every hypothesis written out as a mean of its own, weighed with numpy's dense likelihood."""
     settings = replace(USUAL, **dict.fromkeys(ALONE, 1e-300), prior_bead_lost=0.05)
     plan = plan_of([Repeat(6, (G, K)), S, K, Repeat(5, (G, K))], settings, 100)
     steps = [4, 8, 12]
@@ -149,7 +149,7 @@ def test_a_bead_skipped_is_a_recount_that_names_the_steps_and_right_beads_end_it
 
 @pytest.mark.parametrize("beads", [-1, 1])
 def test_beads_counted_and_wrong_are_known_and_foretold(beads) -> None:
-    """The maker has counted: a bead fewer (more). No story is told of it, and the forecast is off by that bead."""
+    """The maker has counted: a bead fewer (more). No hypothesis is left of it, and the forecast is off by that bead."""
     plan = plan_of([Repeat(30, (G, K))])
     off = [(6, 0.0), (12, 6.1 * beads), (18, 5.9 * beads)]
     readings = [(step, planned(plan, step) + mm) for step, mm in off]

@@ -22,7 +22,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, End, Knot, Repeat, Size, Strand
-from tests.core.dense import Dense
+from tests.core.oracles.dense import Dense
 
 CORD = CordDesign("silk", 0.6, 1, card="silk")
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)

@@ -6,13 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from companion.core.forecast.forecaster import Forecaster, forecast
+from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.verdicts import cord_verdict, verdict
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from tests.core.outlooks import forecast
 
 KINDS = (BeadKind("g", "Glass", 6, 6, 1.0),)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import log, pi, sqrt
 
 import numpy as np
 import pytest
@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from companion.core.maths.gaussian import Cholesky, NotPositiveDefinite, conditioned, log_density
+from companion.core.maths.gaussian import Cholesky, NotPositiveDefinite, conditioned
 
 # Annual flow of the Nile at Aswan, 1871-1970, 10^8 m^3: from memory, checked by the published likelihood below.
 NILE = """
@@ -29,6 +29,15 @@ def factor_of(matrix) -> Cholesky:
     return factor
 
 
+def log_determinant(factor: Cholesky) -> float:
+    return 2 * sum(log(row[-1]) for row in factor.rows)
+
+
+def log_density(factor: Cholesky, white) -> float:
+    """Log density of the readings, from the factor of their covariance and their whitened innovation."""
+    return -0.5 * (sum(value * value for value in white) + log_determinant(factor) + len(white) * log(2 * pi))
+
+
 def random_covariance(seed: int, size: int):
     draw = np.random.default_rng(seed)
     loose = draw.normal(size=(size, size + 2)) * 10.0 ** draw.uniform(-2, 2, (size, 1))
@@ -44,15 +53,13 @@ def test_factor_and_solutions_equal_numpy(seed, size):
     for row, values in enumerate(factor.rows):
         assert len(values) == row + 1
         assert np.array(values) == pytest.approx(wanted[row, : row + 1], abs=1e-9 * scale[row])
-    assert factor.log_determinant() == pytest.approx(np.linalg.slogdet(matrix)[1], abs=1e-8)
+    assert log_determinant(factor) == pytest.approx(np.linalg.slogdet(matrix)[1], abs=1e-8)
     vector = draw.normal(size=size) * scale
     assert wanted @ factor.solve_lower(vector) == pytest.approx(vector, abs=1e-9)
-    assert matrix @ factor.solve(vector) / scale == pytest.approx(vector / scale, abs=1e-7)
 
 
 def test_an_empty_factor_has_nothing_to_solve():
-    assert Cholesky().solve([]) == Cholesky().solve_lower([]) == ()
-    assert Cholesky().log_determinant() == 0
+    assert Cholesky().solve_lower([]) == ()
     assert conditioned((), 5.0, 2.0, ()) == (5.0, 2.0)
 
 
@@ -90,8 +97,6 @@ def test_lengths_must_agree():
     for wrong in ([1.0], [1.0, 2.0, 3.0]):
         with pytest.raises(ValueError):
             factor.solve_lower(wrong)
-        with pytest.raises(ValueError):
-            factor.solve(wrong)
         with pytest.raises(ValueError):
             factor.extended(wrong, 9.0)
 

@@ -14,7 +14,7 @@ from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quanti
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, Knot, Space
-from tests.core.dense import Dense
+from tests.core.oracles.dense import Dense
 from tests.core.random_designs import random_design
 
 G, S, K, D = Bead("g"), Bead("s"), Knot("single"), Knot("double")

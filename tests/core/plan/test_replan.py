@@ -25,8 +25,8 @@ from companion.core.values.design import (
 )
 from companion.core.values.element_codes import from_code, to_code
 from companion.core.values.errors import NotPossible
+from tests.core.oracles.plan_checks import check_identities
 from tests.core.random_designs import random_design
-from tests.core.test_planner_second_way import check_identities
 
 G, K = Bead("g"), Knot("single")
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))

@@ -15,8 +15,8 @@ from companion.core.values.design import (
     Space,
     Strand,
 )
+from tests.core.oracles.plan_checks import check_identities
 from tests.core.remedies.off_plan import CLASP, CORD, KINDS, G, K, S, aimed, family, planned, short_of_cord, what_to_do
-from tests.core.test_planner_second_way import check_identities
 
 
 def test_closures_give_as_much_as_their_kind_can() -> None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.forecast.forecaster import forecast
 from companion.core.journal.events import CutEntered, Measured
 from companion.core.journal.piece import Piece
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Repeat
+from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import G, K, family, planned
 
 

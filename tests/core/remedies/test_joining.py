@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.forecast.forecaster import forecast
 from companion.core.journal.events import Confirmed, CutEntered, Started
 from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.joining import join_place
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import short_of_cord
 
 G, K, S = Bead("g"), Knot("single"), Bead("s")

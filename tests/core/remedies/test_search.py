@@ -21,9 +21,9 @@ from companion.core.values.design import (
     Size,
     Strand,
 )
+from tests.core.oracles.plan_checks import check_identities
 from tests.core.random_designs import random_design
 from tests.core.remedies.off_plan import CORD, KINDS, G, K, aimed, planned, short_of_cord, what_to_do, whole
-from tests.core.test_planner_second_way import check_identities
 
 
 @settings(max_examples=25, deadline=None)

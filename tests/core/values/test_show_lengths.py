@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.values.lengths import read_length_mm
-from companion.core.values.show_lengths import difference, display_unit, show, show_both, show_plus_minus, spoken
+from companion.core.values.show_lengths import difference, display_unit, show, show_both, show_plus_minus
 
 INCH_MM = 25.4  # exactly: Addendum to NBS Circular 572, 1960; NIST SP 811, appendix B
 LENGTHS_MM = st.floats(0, 50_000, allow_nan=False)
@@ -117,28 +117,6 @@ def test_a_guess_shows_what_it_is_uncertain_by(mean_mm, half_width_mm, unit, tex
 def test_a_guess_is_never_shown_as_certain(mean_mm, half_width_mm, unit):
     half_width = show_plus_minus(mean_mm, half_width_mm, unit).split(" ± ")[1]
     assert read_length_mm(half_width) > 0
-
-
-@pytest.mark.parametrize(
-    ("length_mm", "unit", "text"),
-    [
-        (197, "in", "7 and 3/4 inches"),
-        (25.4, "in", "1 inch"),
-        (50.8, "in", "2 inches"),
-        (6.35, "in", "1/4 of an inch"),
-        (0.3, "in", "under 1/16 of an inch"),
-        (0, "in", "0 inches"),
-        (182, "mm", "182 millimetres"),
-        (1, "mm", "1 millimetre"),
-        (6.4, "mm", "6.5 millimetres"),
-        (0.1, "mm", "under 0.5 millimetres"),
-        (10, "cm", "1 centimetre"),
-        (196.85, "cm", "19.7 centimetres"),
-        (-25.4, "in", "minus 1 inch"),
-    ],
-)
-def test_a_length_for_the_ear(length_mm, unit, text):
-    assert spoken(length_mm, unit) == text
 
 
 @pytest.mark.parametrize(

@@ -46,6 +46,10 @@ def items(*lines: str, **more: str):
     return found.design.strands[0].layout
 
 
+def bead(design: Design, key: str) -> BeadKind:
+    return next(kind for kind in design.beads if kind.key == key)
+
+
 def problem(reading, code: str):
     """The one problem of that code; it names its place."""
     found = [problem for problem in reading.problems if problem.code == code]
@@ -79,7 +83,7 @@ def test_scalars_mean_what_they_say() -> None:
     )
     design = read(text + "note: 1.10\nstrand: {layout: [b, s]}\n").design
     assert (design.name, design.note) == ("1:30", "1.10")
-    assert (design.bead("s").colour, design.bead("s").name) == ("on", "0123")
+    assert (bead(design, "s").colour, bead(design, "s").name) == ("on", "0123")
 
 
 @pytest.mark.parametrize("key", ["no", "1", "~", "null", "yes", "3.5", "a b"])
@@ -100,9 +104,9 @@ def test_the_units_of_a_file() -> None:
     plain = read(head + "strand: {layout: [b]}\n")
     assert [problem.code for problem in plain.problems] == ["no length"] * 3
     design = read("unit: mm\n" + head + "strand: {layout: [b]}\n").design
-    assert (design.bead("b").length_mm, design.unit) == (6.0, "mm")
+    assert (bead(design, "b").length_mm, design.unit) == (6.0, "mm")
     inches = read("unit: in\n" + head.replace("length: 6", "length: 1/4") + "strand: {layout: [b]}\n").design
-    assert inches.bead("b").length_mm == pytest.approx(6.35)
+    assert bead(inches, "b").length_mm == pytest.approx(6.35)
 
 
 @pytest.mark.parametrize(
@@ -118,7 +122,7 @@ def test_what_is_left_out() -> None:
     assert (design.strands[0].start.closure, design.strands[0].end.closure, design.strands[0].work) == (
         "plain tail", "plain tail", "along",
     )  # fmt: skip
-    assert (design.bead("b").diameter_mm, design.bead("b").name, design.bead("b").hole_mm) == (6.0, "b", None)
+    assert (bead(design, "b").diameter_mm, bead(design, "b").name, bead(design, "b").hole_mm) == (6.0, "b", None)
     assert design.size is None
     sized = read(HEAD + "size: {wrist: 16 cm}\nstrand: {layout: [b]}\n").design.size
     assert (sized.ease_mm, sized.tolerance_mm, sized.typed) == (0.0, 3.0, "wrist 16 cm")

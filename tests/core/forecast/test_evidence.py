@@ -12,7 +12,7 @@ from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
-from tests.core.dense import Dense
+from tests.core.oracles.dense import Dense
 from tests.core.random_designs import random_design
 
 

@@ -101,7 +101,8 @@ class SecondWay:
             return None
         line, _ = self.longest(fit)
         around = Fraction(0)
-        beads = [self.design.bead(t[1]) for t in line if t[0] == "bead"]
+        kinds = {kind.key: kind for kind in self.design.beads}
+        beads = [kinds[t[1]] for t in line if t[0] == "bead"]
         if size.kind == "wrist" and beads:
             whole = sum(Fraction(b.length_mm) for b in beads)
             around = sum(Fraction(b.length_mm) * Fraction(b.diameter_mm) for b in beads) / whole

@@ -1,0 +1,69 @@
+"""What was read and counted of a piece, as the covariance model sees it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm
+from companion.core.forecast.hypothesis import BeadCount, Segment
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
+from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
+from companion.core.plan.plan import Plan
+from companion.core.values.assumptions import Assumptions
+
+
+@dataclass(frozen=True, slots=True)
+class Observation:
+    """A reading: the quantity, its value, and the variance of reading it. `scaled`: off by the ruler's scale as well
+    (strand readings), in proportion to `planned_mm`."""
+
+    quantity: Quantity
+    value_mm: float
+    noise_mm2: float
+    scaled: bool
+    planned_mm: float
+
+
+def observations(plan: Plan, model: CovarianceModel, assumptions: Assumptions, piece: Piece) -> tuple[Observation, ...]:
+    """The piece's readings. A free-cord reading before an entry's first element tells how long the cord is, and is
+    taken by `free_at_start_mm`; it says nothing of knots or beads."""
+    found = (_observation(plan, model, assumptions, piece, reading) for reading in piece.readings)
+    return tuple(one for one in found if one is not None)
+
+
+def _observation(
+    plan: Plan, model: CovarianceModel, assumptions: Assumptions, piece: Piece, reading: Measured
+) -> Observation | None:
+    entry, number = plan.place(reading.step) if reading.step else (0, 0)
+    elements = plan.strands[entry].steps[number - 1].elements if number else 0
+    if elements == 0:
+        return None
+    ruler_mm2 = reading.ruler_step_mm**2 / 12
+    if reading.kind == "strand":
+        quantity = Quantity(entry, elements, STRAND)
+        noise_mm2 = ruler_mm2 + assumptions.strand_handling_mm**2
+        return Observation(quantity, reading.length_mm, noise_mm2, True, model.mean_mm(quantity))
+    quantity = Quantity(entry, elements, CORD)
+    start_mm = free_at_start_mm(plan, piece, entry, reading)
+    used_mm = start_mm - fixed_mm(plan, entry, number) - reading.length_mm
+    noise_mm2 = ruler_mm2 + assumptions.free_cord_handling_mm**2
+    return Observation(quantity, used_mm, noise_mm2, False, model.mean_mm(quantity))
+
+
+def bead_counts(plan: Plan, piece: Piece) -> tuple[BeadCount, ...]:
+    """What the maker has counted, as segments of the entries that it goes over."""
+    found = []
+    for number, counted in enumerate(piece.counted):
+        for entry in range(len(plan.strands)):
+            first, last = (elements_made(plan, entry, step) for step in (counted.since, counted.step))
+            if first < last:
+                found.append(BeadCount(Segment(entry, first, last), counted.beads, number))
+    return tuple(found)
+
+
+def elements_made(plan: Plan, entry: int, step: int) -> int:
+    """How many of an entry's elements are made after step `step` of the piece."""
+    steps = plan.strands[entry].steps
+    number = min(max(step - plan.piece_step(entry, 0), 0), len(steps))
+    return steps[number - 1].elements if number else 0
