@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
+from typing import NamedTuple
 
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
-from companion.core.values.design import Bead, BeadKind, Element, Knot, Space
+from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import capitalised
 
@@ -94,14 +95,23 @@ def steps_of(
     elements: Sequence[Element], ends: Ends, cut_a_layer_mm: float, beads: dict[str, BeadKind], cord: Cord, unit: str
 ) -> tuple[Step, ...]:
     """All steps of one entry, with the running figures after each; lengths mm, cord per layer."""
-    before_mm = ends.start_tail_mm + ends.start_closure_cord_mm
-    start = [
-        Step(number, "start", text, (), None, 0.0, before_mm, cut_a_layer_mm - before_mm, 0)
+    used_mm = ends.start_tail_mm + ends.start_closure_cord_mm
+    steps = [
+        Step(number, "start", text, (), None, 0.0, used_mm, cut_a_layer_mm - used_mm, 0)
         for number, text in enumerate(ends.start_steps, start=1)
     ]
-    string = list(_string_steps(elements, beads, cord, unit, len(start), before_mm, cut_a_layer_mm))
-    strand_mm, used_mm = (string[-1].strand_mm, string[-1].cord_used_mm) if string else (0.0, before_mm)
-    steps = [*start, *string]
+    strand_mm = 0.0
+    known: dict[tuple[Element, ...], _Stretch] = {}
+    for begin, stop in pairwise([0, *cut_into_steps(elements)]):
+        part = tuple(elements[begin:stop])
+        if part not in known:
+            known[part] = _stretch(part, beads, cord, unit)
+        text, keys, knot, length_mm, take_up_mm = known[part]
+        strand_mm += length_mm
+        used_mm += length_mm + take_up_mm
+        steps.append(
+            Step(len(steps) + 1, "string", text, keys, knot, strand_mm, used_mm, cut_a_layer_mm - used_mm, stop)
+        )
     for left, text in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
         used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm  # the last one takes the closure's cord
         free_mm = cut_a_layer_mm - used_after_mm
@@ -109,29 +119,20 @@ def steps_of(
     return tuple(steps)
 
 
-def _string_steps(
-    elements: Sequence[Element],
-    beads: dict[str, BeadKind],
-    cord: Cord,
-    unit: str,
-    steps_before: int,
-    used_before_mm: float,
-    cut_a_layer_mm: float,
-) -> Iterator[Step]:
-    lengths = {element: element_mm(element, beads, cord) for element in set(elements)}
-    take_ups = {e: cord.knot(e.kind).take_up_mm if isinstance(e, Knot) else 0.0 for e in lengths}
-    names = {kind.key: kind.name for kind in beads.values()}
-    texts: dict[tuple[Element, ...], str] = {}
-    strand_mm = take_up_mm = 0.0
-    stops = cut_into_steps(elements)
-    for number, (begin, stop) in enumerate(pairwise([0, *stops]), start=steps_before + 1):
-        part = tuple(elements[begin:stop])
-        for element in part:
-            strand_mm += lengths[element]
-            take_up_mm += take_ups[element]
-        if part not in texts:
-            texts[part] = string_step_text(part, names, unit)
-        keys = tuple(element.key for element in part if isinstance(element, Bead))
-        knot = part[-1].kind if isinstance(part[-1], Knot) else None
-        used_mm = used_before_mm + strand_mm + take_up_mm
-        yield Step(number, "string", texts[part], keys, knot, strand_mm, used_mm, cut_a_layer_mm - used_mm, stop)
+class _Stretch(NamedTuple):
+    """What a string step of certain elements is, wherever in the strand it stands; lengths mm, take-up per layer."""
+
+    text: str
+    beads: tuple[str, ...]
+    knot: KnotKind | None
+    length_mm: float
+    take_up_mm: float
+
+
+def _stretch(part: tuple[Element, ...], beads: dict[str, BeadKind], cord: Cord, unit: str) -> _Stretch:
+    keys = tuple(element.key for element in part if isinstance(element, Bead))
+    knots = [element.kind for element in part if isinstance(element, Knot)]
+    text = string_step_text(part, {key: beads[key].name for key in keys}, unit)
+    length_mm = sum(element_mm(element, beads, cord) for element in part)
+    take_up_mm = sum(cord.knot(kind).take_up_mm for kind in knots)
+    return _Stretch(text, keys, knots[-1] if knots else None, length_mm, take_up_mm)
