@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from contextlib import suppress
 from typing import Any, TextIO
+
+from companion.cli.json_text import json_text
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
 PLAIN = {
@@ -52,7 +53,7 @@ def complain(text: str) -> None:
 
 def say_json(value: Any) -> None:
     """A result as JSON."""
-    say(json.dumps(value, ensure_ascii=True, indent=2, allow_nan=False))
+    say(json_text(value))
 
 
 def counted(count: int, word: str) -> str:
