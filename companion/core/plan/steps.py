@@ -47,7 +47,7 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
     """
     stops: list[int] = []
     beads = 0
-    full_at: int | None = None  # after the tenth bead of the run, while nobody knows whether another follows
+    full_at: int | None = None  # where a run of ten beads ends, should another bead follow
     for made, element in enumerate(elements, start=1):
         if isinstance(element, Bead):
             if full_at is not None:
@@ -65,9 +65,9 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
 
 
 def string_step_parts(elements: Iterable[Element], names: dict[str, str], unit: str) -> tuple[str, str]:
-    """The beads and bare cord of a string step in words, and its knot; "" for what it lacks.
+    """The beads and bare cord of a string step in words, and its knot: ("Silver daisy", "a single knot").
 
-    ("Silver daisy", "a single knot"). `names`: of the kinds of bead, by key.
+    What it lacks is empty. `names`: those of the kinds of bead, by key.
     """
     parts: list[str] = []
     knot = ""

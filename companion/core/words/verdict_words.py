@@ -1,4 +1,4 @@
-"""Whether the piece will come out at its length, in one sentence or a few with the number that matters."""
+"""Whether the piece will come out at its length, in a few sentences with the number that matters."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ KNOTS_OFF = (0.03, 0.5)  # knots that differ from the cord's figures by such a s
 
 
 def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> Notice:
-    """What the forecast makes of the length, and what to do about it with which of the `keys`."""
+    """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it."""
     verdict = outlook.verdict
     if verdict in ("recount", "measure again"):
         return _fault_notice(plan, outlook, keys)
@@ -138,8 +138,8 @@ def _ruler_now(keys: Keys) -> str:
 def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     """When the ruler is to be laid on next, "" for no more.
 
-    The free cord is to be measured once as well: a piece worked looser than its cord's figures is what makes a cut
-    fail, and an early reading of the cord tells.
+    The free cord is to be measured once as well: cords run out mostly because knots take more than the cord's figures
+    say, and one early reading shows it.
     """
     if not _ruler_is_due(piece, outlook):
         step = outlook.next_reading_step
