@@ -141,6 +141,8 @@ def test_the_guard_sees_a_sentence_taken_apart(line: str) -> None:
     assert list(taken_apart(line)) != []
 
 
-@pytest.mark.parametrize("line", ["values[key].strip()", 'text.strip().rpartition(":")', "replace(notice, level='off')"])
+@pytest.mark.parametrize(
+    "line", ["values[key].strip()", 'text.strip().rpartition(":")', "replace(notice, level='off')"]
+)
 def test_the_guard_lets_what_was_typed_be_read(line: str) -> None:
     assert list(taken_apart(line)) == []

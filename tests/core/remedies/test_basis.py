@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from companion.core.forecast.forecaster import forecast
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.remedies.basis import RATE_LIMITS, RemedyBasis
 from companion.core.remedies.remaining_layout import Edit, RemainingLayout
 from companion.core.values.design import BeadKind, Repeat
+from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import KINDS, D, G, K, S, planned
 
 

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from companion.core.forecast.forecaster import forecast
 from companion.core.forecast.outlook import CordCheck, Fault
 from companion.core.journal.piece import Piece
 from companion.core.words.cord_words import cord_line, cord_word
+from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import G, K, planned
 
 

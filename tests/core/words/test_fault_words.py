@@ -7,11 +7,11 @@ from typing import get_args
 
 import pytest
 
-from companion.core.forecast.forecaster import forecast
 from companion.core.forecast.hypotheses import FaultKind
 from companion.core.forecast.outlook import Fault
 from companion.core.journal.piece import Piece
 from companion.core.words.fault_words import FAULT_WORDS, fault_words, misread_notice, odds, recount_notice
+from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import G, K, planned
 
 MISSED = Fault("bead missed", 0.8, 0, 13, 18)

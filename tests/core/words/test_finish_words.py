@@ -7,7 +7,7 @@ import pytest
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest
 from companion.core.cord.lessons import Lesson
-from companion.core.words.lesson_words import left_words, lesson_lines
+from companion.core.words.finish_words import left_words, lesson_lines
 
 CARD = CordCard("silk", 0.5, tests=(CardTest("single", KnotTest(200.0, 194.0, 1)),))
 
