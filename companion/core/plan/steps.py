@@ -101,11 +101,11 @@ def steps_of(
         for number, text in enumerate(ends.start_steps, start=1)
     ]
     strand_mm = 0.0
-    known: dict[tuple[Element, ...], _Stretch] = {}
+    known: dict[tuple[Element, ...], _StringStep] = {}
     for begin, stop in pairwise([0, *cut_into_steps(elements)]):
         part = tuple(elements[begin:stop])
         if part not in known:
-            known[part] = _stretch(part, beads, cord, unit)
+            known[part] = _string_step(part, beads, cord, unit)
         text, keys, knot, length_mm, take_up_mm = known[part]
         strand_mm += length_mm
         used_mm += length_mm + take_up_mm
@@ -119,7 +119,7 @@ def steps_of(
     return tuple(steps)
 
 
-class _Stretch(NamedTuple):
+class _StringStep(NamedTuple):
     """What a string step of certain elements is, wherever in the strand it stands; lengths mm, take-up per layer."""
 
     text: str
@@ -129,10 +129,10 @@ class _Stretch(NamedTuple):
     take_up_mm: float
 
 
-def _stretch(part: tuple[Element, ...], beads: dict[str, BeadKind], cord: Cord, unit: str) -> _Stretch:
+def _string_step(part: tuple[Element, ...], beads: dict[str, BeadKind], cord: Cord, unit: str) -> _StringStep:
     keys = tuple(element.key for element in part if isinstance(element, Bead))
     knots = [element.kind for element in part if isinstance(element, Knot)]
     text = string_step_text(part, {key: beads[key].name for key in keys}, unit)
     length_mm = sum(element_mm(element, beads, cord) for element in part)
     take_up_mm = sum(cord.knot(kind).take_up_mm for kind in knots)
-    return _Stretch(text, keys, knots[-1] if knots else None, length_mm, take_up_mm)
+    return _StringStep(text, keys, knots[-1] if knots else None, length_mm, take_up_mm)
