@@ -11,9 +11,9 @@ from companion.core.values.design import KNOT_KINDS
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.card_words import (
+    card_test_words,
     cord_described,
     count_of_tests,
-    entry_words,
     kind_line,
     known_kinds,
     narrowing_line,
@@ -70,7 +70,7 @@ class CardScreen(TextPage):
             except WorkshopError as error:
                 said = (Notice("off", str(error)),)
                 continue
-            taken = f"Taken: {entry_words(test)}."
+            taken = f"Taken: {card_test_words(test)}."
             said = (Notice("quiet", taken), Notice("quiet", "The next row, or Esc when that was the last."))
             typed = {key: typed[key] for key in ("kind", "knots", "ruler")}
 
@@ -79,7 +79,7 @@ class CardScreen(TextPage):
         if not self.card.tests:
             self.say(Notice("quiet", "There is no test to take back."))
             return
-        last = entry_words(self.card.tests[-1])
+        last = card_test_words(self.card.tests[-1])
         try:
             self.show(self.workshop.withdraw_test(self.card))
         except WorkshopError as error:
@@ -105,7 +105,7 @@ def card_text(card: CordCard) -> Iterator[Paragraph]:
         yield Paragraph()
     yield Paragraph("Test knots", "bold")
     for number, test in enumerate(card.tests, start=1):
-        yield Paragraph(f"{number:>3}  {entry_words(test)}", hang=5)
+        yield Paragraph(f"{number:>3}  {card_test_words(test)}", hang=5)
     if not card.tests:
         yield Paragraph("  None yet. Measure some cord, tie a knot in it, and measure it again. Enter begins.", hang=2)
     yield Paragraph()

@@ -8,7 +8,7 @@ from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.cord.knot_tests import TouchingRow as Touching
 from companion.core.values.errors import NotStored
-from companion.core.words.card_words import entry_words
+from companion.core.words.card_words import card_test_words
 from companion.tui.app import CompanionApp
 from companion.tui.dialogs.form import FormDialog
 from tests.tui.cards import SILK_TESTS, SIXTEENTH, to_form
@@ -74,10 +74,12 @@ async def test_nothing_to_take_back(carded) -> None:
 
 
 def test_an_entry_is_told_as_it_was_typed() -> None:
-    assert [entry_words(test) for test in SILK_TESTS] == [
+    assert [card_test_words(test) for test in SILK_TESTS] == [
         "single, 1 knot: 8 in before, 7 3/4 in after, take-up 6.35 mm",
         "single, 1 knot: 200 mm before, 194 mm after, take-up 6.00 mm",
         "single, 5 knots: touching row 10 mm, length 2.00 mm each",
     ]
     untyped = CardTest("double", Row(203.2, 190.5, 1, SIXTEENTH), Touching(9.0, 1, SIXTEENTH))
-    assert entry_words(untyped).startswith("double, 1 knot: 8 in before, 7 1/2 in after, take-up 12.70 mm, touching")
+    assert card_test_words(untyped).startswith(
+        "double, 1 knot: 8 in before, 7 1/2 in after, take-up 12.70 mm, touching"
+    )
