@@ -80,6 +80,7 @@ def test_an_entry_is_told_as_it_was_typed() -> None:
         "single, 5 knots: touching row 10 mm, length 2.00 mm each",
     ]
     untyped = CardTest("double", Row(203.2, 190.5, 1, SIXTEENTH), Touching(9.0, 1, SIXTEENTH))
-    assert card_test_words(untyped).startswith(
+    told = card_test_words(untyped)
+    assert told.startswith("double, 1 knot: 8 in before, 7 1/2 in after, take-up 12.70 mm, touching")
         "double, 1 knot: 8 in before, 7 1/2 in after, take-up 12.70 mm, touching"
     )
