@@ -120,6 +120,44 @@ def test_the_guard_of_rooms_sees_a_wrong_arrow() -> None:
     assert wrong_rooms("plan", names) == ["companion.core.forecast.outlook"]
 
 
+def module_of(file: Path) -> str:
+    """The module's name, the package's for its __init__."""
+    return ".".join(file.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(".__init__")
+
+
+def modules_named(file: Path) -> set[str]:
+    """What a file imports, and what may be a module of a package that it imports from."""
+    froms = [node for node in ast.walk(ast.parse(file.read_text("utf-8"))) if isinstance(node, ast.ImportFrom)]
+    return {*imported_names(file), *(f"{node.module}.{alias.name}" for node in froms for alias in node.names)}
+
+
+def circles(arrows: dict[str, set[str]]) -> list[str]:
+    """Those that lead back to themselves."""
+
+    def reached(module: str) -> set[str]:
+        found: set[str] = set()
+        new = set(arrows[module])
+        while new:
+            found |= new
+            new = {further for name in new for further in arrows[name]} - found
+        return found
+
+    return sorted(module for module in arrows if module in reached(module))
+
+
+def test_no_module_leads_back_to_itself() -> None:
+    """Not by an import inside a function either, nor by one for types only."""
+    files = {module_of(file): file for file in PACKAGE.rglob("*.py")}
+    arrows = {module: modules_named(file) & files.keys() - {module} for module, file in files.items()}
+    assert len(arrows) > 100
+    assert arrows["companion.tui.app"] > {"companion.tui.page", "companion.tui.bench.screen"}
+    assert circles(arrows) == []
+
+
+def test_the_guard_sees_a_circle() -> None:
+    assert circles({"a": {"b"}, "b": {"c"}, "c": {"b"}, "d": {"d"}, "e": set()}) == ["b", "c", "d"]
+
+
 @pytest.mark.parametrize(
     "file", sorted((PACKAGE / "core").rglob("*.py")), ids=lambda file: str(file.relative_to(PACKAGE))
 )
@@ -141,7 +179,7 @@ def test_the_pure_floor_opens_nothing(file: Path) -> None:
         ("storage", "import companion.workshop", ["companion.workshop"]),
         ("workshop", "from companion import cli", ["companion.cli"]),
         ("cli", "from companion.storage.pieces import Store", ["companion.storage.pieces"]),
-        ("cli", "from companion.tui.screens.follow import FollowScreen", ["companion.tui.screens.follow"]),
+        ("cli", "from companion.tui.follow.screen import FollowScreen", ["companion.tui.follow.screen"]),
         ("cli", "from companion.tui.app import run", []),
         ("cli", "import_module('companion.storage.pieces')", ["companion.storage.pieces"]),
         ("cli", "import_module(f'companion.cli.{family}')", []),

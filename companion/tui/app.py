@@ -4,24 +4,23 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from textual import work
 from textual.app import SuspendNotSupported
-from textual.screen import Screen
 
 from companion.core.values.colour_sets import COLOUR_SETS, colour_set
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
-from companion.core.words.notices import Level
+from companion.core.words.notices import Notice
 from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp
-from companion.tui.screens.base import Page
+from companion.tui.page import Page
+from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToPiece, ToSteps
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
@@ -29,7 +28,6 @@ from companion.workshop import OpenPiece, Workshop
 if TYPE_CHECKING:
     from companion.tui.follow.session import PieceSession
 
-MOST_DESIGNS = 500
 KEEP_A_COPY_SECONDS = 3600.0  # how often a companion that stays open looks whether the day's copy is due
 # A write of our own takes a hundredth of this. Whoever holds the file longer is stuck or copies it: better said after a
 # second than a screen that stands still for five, with the keys piling up.
@@ -52,7 +50,9 @@ class CompanionApp(KeysInTurnApp):
     ) -> None:
         super().__init__()
         self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
-        self.first_design, self.first_piece, self.first_new = design, piece, new
+        self.first: Route = ToBench() if design is None else ToDesign(design, new)
+        if piece is not None:
+            self.first = ToPiece(piece)
         for theme in themes_on(terminal_of(self)):
             self.register_theme(theme)
         self.theme = colour_set(os.environ.get("COMPANION_COLOURS", "")) or COLOUR_SETS[0]
@@ -63,7 +63,7 @@ class CompanionApp(KeysInTurnApp):
             end_without_terminal(self.exit)
             set_aside_on_signal(self.action_set_aside, self.draw_again)
         self.wait_for_others(True)
-        self.push_screen(self._first_screen())
+        self.push_screen(self._first_page())
         self.call_after_refresh(self._tidy_from_now_on)
 
     def _tidy_from_now_on(self) -> None:
@@ -109,90 +109,76 @@ class CompanionApp(KeysInTurnApp):
 
     # -- which screen -------------------------------------------------------------------------------------------------
 
-    def _first_screen(self) -> Screen[Any]:
+    def _first_page(self) -> Page:
         try:
-            if self.first_piece is not None:
-                return self._screen_of(self.workshop.open(self.first_piece))
-            if self.first_design is not None:
-                return self._design_screen(self.first_design, self.first_new)
+            return self._page_of(self.first)
         except (WorkshopError, NotPossible) as error:
-            return self._bench(str(error))
-        return self._bench()
+            return self._page_of(ToBench(Notice("watch", str(error))))
 
-    def _bench(self, said: str = "", level: Level = "watch") -> Screen[Any]:
-        from companion.tui.screens.bench import BenchScreen
+    def go(self, route: Route) -> None:
+        """Show the page that the route leads to, in place of the one on top. Raises WorkshopError or NotPossible where
+        it can't be shown."""
+        self.switch_screen(self._page_of(route))
+        self.call_after_refresh(self._tell_what_is_untold)
 
-        return BenchScreen(said, level)
+    def _page_of(self, route: Route) -> Page:
+        """Each page is loaded when it is first shown."""
+        match route:
+            case ToBench(said):
+                from companion.tui.bench.screen import BenchScreen
 
-    def _screen_of(self, opened: OpenPiece) -> Screen[Any]:
-        """The recap of a piece that is under way, or following it at once where nothing is made yet."""
+                self.workshop.let_go()
+                return BenchScreen(self.workshop, said)
+            case ToDesign(path, new):
+                return self._page_of_design(path, new)
+            case ToPiece(name):
+                return self._page_of_piece(self.workshop.open(name))
+            case ToSteps(opened):
+                from companion.tui.follow.screen import FollowScreen
+
+                return FollowScreen(self._session(opened))
+            case ToCords():
+                from companion.tui.cords.screen import CordsScreen
+
+                return CordsScreen()
+            case ToCard(name):
+                from companion.tui.cords.card import CardScreen
+
+                card = self.workshop.card(name)
+                if card is None:
+                    raise WorkshopError(f"There is no cord card named {plain(name)}.")
+                return CardScreen(card)
+
+    def _page_of_piece(self, opened: OpenPiece) -> Page:
+        """The recap of a piece that is under way, or its steps at once where nothing is made yet."""
         if opened.piece.done == 0:
-            return self._follow_screen(opened)
+            return self._page_of(ToSteps(opened))
         from companion.tui.follow.recap import RecapScreen
 
         return RecapScreen(self._session(opened))
-
-    def _follow_screen(self, opened: OpenPiece) -> Screen[Any]:
-        from companion.tui.follow.screen import FollowScreen
-
-        return FollowScreen(self._session(opened))
 
     def _session(self, opened: OpenPiece) -> PieceSession:
         from companion.tui.follow.session import PieceSession
 
         return PieceSession(self.workshop, opened, self.wait_for_others)
 
-    def _design_screen(self, path: Path, new: bool) -> Screen[Any]:
+    def _page_of_design(self, path: Path, new: bool) -> Page:
         """Start, recap or choice, as many pieces of the design are under way."""
         pieces = () if new else self.workshop.pieces_of(path)
         if len(pieces) == 1:
-            return self._screen_of(self.workshop.open(pieces[0].name))
+            return self._page_of_piece(self.workshop.open(pieces[0].name))
         if pieces:
-            from companion.tui.screens.choose import ChooseScreen
+            from companion.tui.start.which_piece import WhichPieceScreen
 
-            return ChooseScreen(path, pieces)
+            return WhichPieceScreen(path, pieces)
         planned = self.workshop.plan(path)
         if planned.plan is None:
             problems = [replace(problem, file=plain(path.name)) for problem in planned.problems]
             more = f"\nand {len(problems) - MOST_PROBLEMS} more" if len(problems) > MOST_PROBLEMS else ""
             raise WorkshopError("\n".join(str(problem) for problem in problems[:MOST_PROBLEMS]) + more)
-        from companion.tui.screens.start import StartScreen
+        from companion.tui.start.screen import StartScreen
 
         return StartScreen(path, planned)
-
-    def follow(self, opened: OpenPiece) -> None:
-        """Follow that piece."""
-        self.switch_screen(self._follow_screen(opened))
-        self.call_after_refresh(self._tell_what_is_untold)
-
-    def to_bench(self, said: str = "", level: Level = "watch") -> None:
-        """The bench, with a sentence. What was in hand is let go."""
-        self.workshop.let_go()
-        self.switch_screen(self._bench(said, level))
-        self.call_after_refresh(self._tell_what_is_untold)
-
-    def open_piece(self, name: str) -> None:
-        """Go on with a piece."""
-        self._switch(lambda: self._screen_of(self.workshop.open(name)))
-
-    def open_design(self, path: Path, new: bool = False) -> None:
-        """Open a design: begin, or go on with the piece under way."""
-        self._switch(lambda: self._design_screen(path, new))
-
-    def _switch(self, screen: Callable[[], Screen[Any]]) -> None:
-        try:
-            self.switch_screen(screen())
-        except (WorkshopError, NotPossible) as error:
-            self.to_bench(str(error))
-
-    def design_files(self) -> tuple[Path, ...]:
-        """Designs of the folder the companion was started in, then those that are shipped."""
-        here = sorted(Path.cwd().glob("*.yaml"))[:MOST_DESIGNS]
-        return (*here, *(path for path in self.workshop.shipped_designs() if path not in here))
-
-    def next_theme(self) -> None:
-        """The next set of colours."""
-        self.theme = COLOUR_SETS[(COLOUR_SETS.index(self.theme) + 1) % len(COLOUR_SETS)]
 
 
 def run(workshop: Workshop, *, design: Path | None = None, piece: str | None = None, new: bool = False) -> int:

@@ -27,7 +27,7 @@ def teaching(opened: OpenPiece, card: CordCard, length_mm: float | None, left_mm
     """What the piece would teach that card, with its real length and the cord left of one layer, mm, None: not said."""
     from companion.core.forecast.forecaster import Forecaster
     from companion.core.forecast.learning import ended, lessons, no_lesson
-    from companion.core.words.lesson_words import lesson_lines
+    from companion.core.words.finish_words import lesson_lines
 
     piece = ended(opened.plan, opened.piece, length_mm, left_mm)
     why_not = no_lesson(opened.plan, Forecaster(opened.plan, faults=True).outlook(piece))

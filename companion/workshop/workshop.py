@@ -76,6 +76,10 @@ class Workshop(DesignDesk, Safekeeping):
         """Every piece, the latest touched first."""
         return self._store.rows()
 
+    def state(self) -> tuple[int, ...]:
+        """A value that is another one once anything was written, here or elsewhere. Cheap: no piece is read."""
+        return self._store.state()
+
     def pieces_of(self, path: Path) -> tuple[PieceRow, ...]:
         """The pieces under way of that design: by its full path or, moved, by equal content. The file is not parsed."""
         rows = [row for row in self.pieces() if row.state == "under way"]

@@ -23,7 +23,7 @@ def skerry_elements() -> tuple[Element, ...]:
     return (knot, *side, glass, *reversed(side), knot)
 
 
-def skerry_index(unit: str = "in") -> StrandColumns:
+def skerry_columns(unit: str = "in") -> StrandColumns:
     parts = {"glass": Part("bead", "glass", "G"), "silver": Part("bead", "silver", "S")}
     lengths_mm = {"glass": 6.0, "silver": 2.0}
     elements = skerry_elements()

@@ -30,7 +30,7 @@ from companion.core.values.design import (
     Space,
     Strand,
 )
-from companion.core.words.trade_rules import length_name, three_beads_rule_mm
+from companion.core.words.trade_rules import three_beads_rule_mm
 from tests.core.outlooks import forecast
 
 INCH = 25.4
@@ -168,15 +168,6 @@ def test_beads_on_a_16_in_strand(size_mm) -> None:
     fewer, more = plan.fit_others
     assert more.finished_mm - plan.finished_length_mm == pytest.approx(size_mm)
     assert plan.finished_length_mm - fewer.finished_mm == pytest.approx(size_mm)
-
-
-@pytest.mark.parametrize(
-    ("inches", "name"),
-    [(12.5, "collar"), (15, "choker"), (18, "princess"), (22, "matinee"), (30, "opera"), (45, "rope")],
-)
-def test_names_of_necklace_lengths(inches, name) -> None:
-    """International Gem Society charts; Glossaria, "Pearl Necklace Lengths" (collar 12-13). Lists overlap."""
-    assert length_name(inches * INCH) == name
 
 
 def test_bracelet_target() -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from companion.tui.app import CompanionApp
 from companion.workshop import Workshop, open_at
+from tests.tui.cards import LINEN, LINEN_TEST, SILK, SILK_TESTS
 
 SIZES = {"60x18": (60, 18), "80x24": (80, 24), "120x40": (120, 40)}
 
@@ -34,6 +35,15 @@ def workshop(data_folder) -> Workshop:
 def other_window(data_folder) -> Workshop:
     """The same pieces, from another process as it were."""
     return open_at(data_folder)
+
+
+@pytest.fixture
+def carded(workshop, tmp_path, monkeypatch) -> Workshop:
+    """A workshop with two cards; the bench shows no designs but the shipped ones."""
+    monkeypatch.chdir(tmp_path)
+    workshop.add_tests(SILK, *SILK_TESTS)
+    workshop.add_tests(LINEN, LINEN_TEST)
+    return workshop
 
 
 @pytest.fixture

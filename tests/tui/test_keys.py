@@ -9,18 +9,20 @@ import pytest
 from textual import events
 from textual.widgets import Input
 
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest
 from companion.core.journal.events import Confirmed
 from companion.tui.app import CompanionApp
+from companion.tui.bench.screen import BenchScreen
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.question import Judged, Question
 from companion.tui.follow.screen import FollowScreen
-from companion.tui.screens.bench import BenchScreen
 from companion.tui.widgets.text import KeyLine
 from companion.workshop import open_at
 from tests.harness import keys
 from tests.tui.screens import until, until_seen
 
-KEYS = {"enter": "\r", "escape": "\x1b", "space": " "}
+KEYS = {"enter": "\r", "escape": "\x1b", "space": " ", "down": None}
 NAMES = {" ": "space", ".": "full_stop"}
 
 
@@ -94,6 +96,17 @@ async def test_a_form_is_filled_in_one_go(workshop, monkeypatch, tmp_path) -> No
         burst(app, "k", "n", "silk", "enter", ".45", "enter", "enter", "enter", "enter")
         await until_seen(pilot, "Cord card · silk")
     assert [(card.name, card.diameter_mm, card.layers) for card in workshop.cards()] == [("silk", 0.45, 1)]
+
+
+async def test_a_choice_is_made_in_one_go(workshop, skerry) -> None:
+    """The cursor moves from where the list begins, though the list is not drawn yet."""
+    row = CardTest("single", KnotTest(200.0, 194.0, 1), None, "200 mm; 194 mm")
+    workshop.add_tests(CordCard("silk", 0.45, 2, "silk", "awl"), row)
+    app = CompanionApp(workshop, design=skerry)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        burst(app, "k", "down", "enter")
+        await until_seen(pilot, "Planned by the card silk.")
 
 
 async def test_what_is_pasted_waits_for_its_turn_too(workshop, begun) -> None:

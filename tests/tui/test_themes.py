@@ -24,13 +24,13 @@ from textual.pilot import Pilot
 from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.words.notices import Notice
 from companion.tui.app import CompanionApp
+from companion.tui.bench.screen import BenchScreen
 from companion.tui.contrast import LETTERS, SIXTEEN, Terminal
+from companion.tui.cords.screen import CordsScreen
 from companion.tui.follow.beads import bead_style
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
-from companion.tui.screens.bench import BenchScreen
-from companion.tui.screens.cords import CordsScreen
-from companion.tui.screens.start import StartScreen
+from companion.tui.start.screen import StartScreen
 from companion.tui.themes import ground_in, themes_on
 from companion.tui.widgets.text import TextLine
 from companion.workshop import Workshop

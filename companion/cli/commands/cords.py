@@ -13,7 +13,7 @@ from companion.core.cord.cards import (
     CardTest,
     CordCard,
     card_figures,
-    entry_questioned,
+    card_test_doubt,
     half95_mm,
     impossible,
 )
@@ -23,9 +23,9 @@ from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, KnotKind, Mate
 from companion.core.values.text import plain
 from companion.core.words.card_words import (
     card_lines,
+    card_test_words,
     cord_described,
     count_of_tests,
-    entry_words,
     kind_lines,
     narrowing_line,
 )
@@ -74,7 +74,7 @@ def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
         return _withdraw(arguments, workshop, name)
     test = _test(arguments)
     card = _card(arguments, name, workshop.card(name))
-    question = entry_questioned(test, card.diameter_mm)
+    question = card_test_doubt(test, card.diameter_mm)
     if test.row and impossible(test.row):
         raise Wrong(f"{question} Nothing was stored.")
     card = workshop.add_tests(card, test)
@@ -100,7 +100,7 @@ def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> i
     if not card.tests:
         complain(f"The card {plain(card.name)} has no test to take back.")
         return 1
-    last = entry_words(card.tests[-1])
+    last = card_test_words(card.tests[-1])
     card = workshop.withdraw_test(card)
     say("\n".join((f"Taken back: {last}.", *_card_lines(card))))
     return 0

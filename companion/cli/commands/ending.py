@@ -9,8 +9,7 @@ from companion.cli.printing import complain, say
 from companion.core.journal.events import MOST_NOTE
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
-from companion.core.words.finish_words import aimed_at, can_be_right
-from companion.core.words.lesson_words import left_words
+from companion.core.words.finish_words import aimed_at, can_be_right, left_words
 from companion.workshop import OpenPiece, Teaching, Workshop
 
 

@@ -12,15 +12,15 @@ from companion.core.maths.distributions import student_quantile
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 
-MOST_DIAMETERS = 40  # a knot that swallows so much cord is rather a slip of the ruler; our own estimate
-LENGTH_DIAMETERS = (1, 25)  # a knot is hardly shorter along the strand, or longer; our own estimate
+MOST_DIAMETERS = 40  # more take-up than this is more likely a slip of the ruler; our own estimate
+LENGTH_DIAMETERS = (1, 25)  # least and most of a knot along the strand; our own estimate
 MOST_KNOTS = 1000  # of one test
 MOST_NAME = 60  # columns of a card's name
 
 
 @dataclass(frozen=True, slots=True)
 class CardTest:
-    """One entry of a card: a length of cord before and after, a row of touching knots, or both; and what was typed."""
+    """One test of a card: a length of cord before and after, a row of touching knots, or both; and what was typed."""
 
     kind: KnotKind
     row: KnotTest | None = None
@@ -77,7 +77,7 @@ def narrowing(
 ) -> tuple[float, tuple[tuple[int, float], ...]]:
     """Half the 95 % interval of the mean take-up, mm: now, and after so many more test knots, each in its own length.
 
-    The scatter of one knot is taken to stay what it is believed to be now: only the count of tests grows.
+    The scatter of one knot is taken to stay as it is estimated now: only the number of tests grows.
     """
     now, rows = knot_figures(card, kind, assumptions), card.rows(kind)
     ruler_mm = rows[-1].ruler_step_mm if rows else assumptions.ruler_step_mm
@@ -91,12 +91,12 @@ def narrowing(
 
 
 def impossible(row: KnotTest) -> bool:
-    """Whether the row can't be: a cord gets no longer by knots."""
+    """Whether the row can't be right: knots make no cord longer."""
     return row.after_mm > row.before_mm
 
 
-def questioned(row: KnotTest, diameter_mm: float) -> str | None:
-    """What is odd about a row, as a question to the maker; None where nothing is."""
+def row_doubt(row: KnotTest, diameter_mm: float) -> str | None:
+    """Why a row can hardly be right, as a question to the maker; None where it can."""
     if impossible(row):
         return "The cord is longer after the knots than before: were the two lengths exchanged?"
     if row.after_mm == row.before_mm:
@@ -109,13 +109,13 @@ def questioned(row: KnotTest, diameter_mm: float) -> str | None:
     return None
 
 
-def entry_questioned(test: CardTest, diameter_mm: float) -> str | None:
-    """What is odd about an entry, its row before and after or its touching row; None where nothing is."""
-    if test.row and (question := questioned(test.row, diameter_mm)):
+def card_test_doubt(test: CardTest, diameter_mm: float) -> str | None:
+    """Why a test can hardly be right, by its row before and after or its touching row; None where it can."""
+    if test.row and (question := row_doubt(test.row, diameter_mm)):
         return question
     if test.touching is None:
         return None
-    times = test.touching.row_mm / test.touching.knots / diameter_mm
+    times = test.touching.length_mm / diameter_mm
     if LENGTH_DIAMETERS[0] <= times <= LENGTH_DIAMETERS[1]:
         return None
     return f"Each knot is {times:.2g} times the cord's diameter long; 2 to 8 is usual. Measured and counted right?"

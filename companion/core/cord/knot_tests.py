@@ -1,4 +1,4 @@
-"""Test knots: what a cord's knots take, measured, and joined with what is known of all cords beforehand.
+"""Test knots: what a cord's knots take, as measured, pooled with what is known of all cords beforehand.
 
 A test row is one length of cord measured before and after so many knots are tied in it; their take-up is the
 difference, shared out. A row of knots tied touching, measured along the cord, gives their length.
@@ -38,6 +38,11 @@ class TouchingRow:
     knots: int
     ruler_step_mm: float = 1.0
 
+    @property
+    def length_mm(self) -> float:
+        """Length of one of the knots along the cord, mm."""
+        return self.row_mm / self.knots
+
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
@@ -55,6 +60,11 @@ def reading_sd_mm(row: KnotTest, assumptions: Assumptions = USUAL) -> float:
     return sqrt(row.ruler_step_mm**2 / 6 + 2 * assumptions.test_handling_mm**2) / row.knots
 
 
+def touching_sd_mm(row: TouchingRow, assumptions: Assumptions = USUAL) -> float:
+    """Uncertainty of one knot's length from a touching row, mm: one rectangular reading and its handling, shared."""
+    return sqrt(row.ruler_step_mm**2 / 12 + assumptions.test_handling_mm**2) / row.knots
+
+
 def figures_from_tests(
     cord: CordDesign,
     kind: KnotKind,
@@ -62,28 +72,13 @@ def figures_from_tests(
     touching: Sequence[TouchingRow],
     assumptions: Assumptions = USUAL,
 ) -> KnotFigures:
-    """Figures of one kind of knot from its tests, joined with the estimate from the cord's diameter."""
+    """Figures of one kind of knot from its tests, pooled with the estimate from the cord's diameter."""
     prior = estimate(cord, kind, assumptions)
     cv, firm = assumptions.knot_scatter_cv, assumptions.knot_scatter_degrees
-    take_up = joined(
-        (prior.take_up_mm, prior.take_up_sd_mm),
-        [(row.take_up_mm, row.knots, reading_sd_mm(row, assumptions)) for row in rows],
-        cv,
-        firm,
-    )
-    length = joined(
-        (prior.length_mm, prior.length_sd_mm),
-        [
-            (
-                one.row_mm / one.knots,
-                one.knots,
-                sqrt(one.ruler_step_mm**2 / 12 + assumptions.test_handling_mm**2) / one.knots,
-            )
-            for one in touching
-        ],
-        cv,
-        firm,
-    )
+    take_ups = [(row.take_up_mm, row.knots, reading_sd_mm(row, assumptions)) for row in rows]
+    lengths = [(row.length_mm, row.knots, touching_sd_mm(row, assumptions)) for row in touching]
+    take_up = pooled((prior.take_up_mm, prior.take_up_sd_mm), take_ups, cv, firm)
+    length = pooled((prior.length_mm, prior.length_sd_mm), lengths, cv, firm)
     return KnotFigures(
         take_up.mean_mm,
         length.mean_mm,
@@ -97,7 +92,7 @@ def figures_from_tests(
     )
 
 
-def joined(
+def pooled(
     prior: tuple[float, float] | None, tests: Sequence[tuple[float, int, float]], scatter_cv: float, firm: float
 ) -> Estimate:
     """Mean of one knot from tests of (mean of a row's knots, how many, reading sd of that mean), mm.

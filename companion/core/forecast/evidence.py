@@ -72,8 +72,8 @@ class Estimator:
         self._chain: list[Evidence] = []  # after no reading, after the first, after the second …
 
     def evidence(self, piece: Piece) -> Evidence:
-        """All that the piece's readings and counts say: grown from what is there where they go on from it."""
-        read, counts = self._said(piece)
+        """All that the piece's readings and counts say."""
+        read, counts = self._read_and_counted(piece)
         known = self._known(read, counts)
         self._shorten(known)
         if counts != self._counts or not self._chain:
@@ -85,11 +85,10 @@ class Estimator:
 
     def new_readings(self, piece: Piece) -> int:
         """How many of the piece's readings are not taken in yet, or have to be once more."""
-        read, counts = self._said(piece)
+        read, counts = self._read_and_counted(piece)
         return len(read) - self._known(read, counts)
 
-    def _said(self, piece: Piece) -> tuple[tuple[Observation, ...], tuple[BeadCount, ...]]:
-        """The piece's readings as observations, and its counts where they matter."""
+    def _read_and_counted(self, piece: Piece) -> tuple[tuple[Observation, ...], tuple[BeadCount, ...]]:
         read = observations(self.plan, self.model, self.assumptions, piece)
         return read, bead_counts(self.plan, piece) if self._hypotheses else ()
 

@@ -46,7 +46,7 @@ _SHADES = 64  # steps from a colour to black or white
 _TOWARD = {"light": WHITE, "pale": WHITE, "dark": BLACK, "deep": BLACK}
 _SHARE = 0.35  # how far pale and dark lean
 _HEX = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})", re.ASCII)
-_MOST_WORDS = 20  # a colour said in more words than this is a tale
+_MOST_WORDS = 20  # of a colour; words before its last so many are not read
 
 
 def colour_of(words: str) -> Colour | None:

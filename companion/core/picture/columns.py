@@ -33,9 +33,8 @@ class Part:
 class StrandColumns:
     """A strand laid out in columns. `ends[i]` is the first column after part i, `ends_mm[i]` where it ends, mm.
 
-    `to_scale`: every part begins and ends within a column of where the ruler says. Where parts are so short that no
-    scale gives each a column so near its place, they have a column each in the usual scale, and the picture has to say
-    that it is not to scale.
+    `to_scale`: every part begins and ends within a column of its place on the ruler. Where parts are too short for that
+    in every scale, each has a column in the usual one, and the picture has to say that it is not to scale.
     """
 
     parts: Sequence[Part]

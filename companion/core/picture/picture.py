@@ -91,8 +91,8 @@ class Picture:
     def window(self, made: int, until: int) -> PictureRow:
         """The one row around the place where made ends.
 
-        It moves on by an inch or so at a time, not at every step, so that little jumps on the screen; it never starts
-        before the strand, and shows blank past its end for less than one such move.
+        It moves on by an inch or so at a time, so that it mostly stands still; it never starts before the strand, and
+        shows blank past its end for less than one such move.
         """
         scale = self.strand.scale
         unit = scale.major_columns if 2 * scale.major_columns <= self.columns else scale.minor_columns

@@ -54,7 +54,7 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
     """
     stops: list[int] = []
     beads = 0
-    full_at: int | None = None  # after the tenth bead of the run, while nobody knows whether another follows
+    full_at: int | None = None  # where a run of ten beads ends, should another bead follow
     for made, element in enumerate(elements, start=1):
         if isinstance(element, Bead):
             if full_at is not None:
@@ -72,9 +72,9 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
 
 
 def string_step_parts(elements: Iterable[Element], names: dict[str, str], unit: str) -> tuple[str, str]:
-    """The beads and bare cord of a string step in words, and its knot; "" for what it lacks.
+    """The beads and bare cord of a string step in words, and its knot: ("Silver daisy", "a single knot").
 
-    ("Silver daisy", "a single knot"). `names`: of the kinds of bead, by key.
+    What it lacks is empty. `names`: those of the kinds of bead, by key.
     """
     parts: list[str] = []
     knot = ""
@@ -109,11 +109,11 @@ def steps_of(
     ]
     strand_mm, strung = 0.0, 0
     all_beads = sum(isinstance(element, Bead) for element in elements)
-    known: dict[tuple[Element, ...], _Stretch] = {}
+    known: dict[tuple[Element, ...], _StringStep] = {}
     for begin, stop in pairwise([0, *cut_into_steps(elements)]):
         part = tuple(elements[begin:stop])
         if part not in known:
-            known[part] = _stretch(part, beads, cord, unit)
+            known[part] = _string_step(part, beads, cord, unit)
         text, keys, knot, length_mm, take_up_mm = known[part]
         text = closing_text(text, part, strung, all_beads, ends, beads)
         strung += len(keys)
@@ -160,7 +160,7 @@ def _run_words(keys: Sequence[str], beads: dict[str, BeadKind]) -> str:
     return capitalised(", ".join(name if count == 1 else f"{count} {plural(name, count)}" for name, count in runs))
 
 
-class _Stretch(NamedTuple):
+class _StringStep(NamedTuple):
     """What a string step of certain elements is, wherever in the strand it stands; lengths mm, take-up per layer."""
 
     text: str
@@ -170,10 +170,10 @@ class _Stretch(NamedTuple):
     take_up_mm: float
 
 
-def _stretch(part: tuple[Element, ...], beads: dict[str, BeadKind], cord: Cord, unit: str) -> _Stretch:
+def _string_step(part: tuple[Element, ...], beads: dict[str, BeadKind], cord: Cord, unit: str) -> _StringStep:
     keys = tuple(element.key for element in part if isinstance(element, Bead))
     knots = [element.kind for element in part if isinstance(element, Knot)]
     text = string_step_text(part, {key: beads[key].name for key in keys}, unit)
     length_mm = sum(element_mm(element, beads, cord) for element in part)
     take_up_mm = sum(cord.knot(kind).take_up_mm for kind in knots)
-    return _Stretch(text, keys, knots[-1] if knots else None, length_mm, take_up_mm)
+    return _StringStep(text, keys, knots[-1] if knots else None, length_mm, take_up_mm)

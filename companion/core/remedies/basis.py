@@ -68,7 +68,7 @@ class RemedyBasis:
         return total
 
     def side(self, entry: int) -> RemainingSide:
-        """The side that is that entry of the plan."""
+        """That entry of the plan."""
         return next(side for side in self.layout.sides if side.entry == entry)
 
     def holds(self, knot: Knot, key: str) -> bool:
@@ -80,7 +80,7 @@ class RemedyBasis:
         return (knot, key) in self._beside_already
 
     def all_hold(self, edits: Iterable[Edit]) -> bool:
-        """Whether every knot still holds the beads that it comes to stand beside."""
+        """Whether after these edits every knot may stand beside the beads that it stands beside."""
         return all(self.holds(knot, key) for knot, key in knots_beside_beads(self.layout.after(edits)))
 
     @cached_property

@@ -1,4 +1,4 @@
-"""What a change would give: forecast on a plan of its own with the same readings, and held against leaving it alone."""
+"""What a change would give, by a forecast of its own plan with the same readings; and whether that is any better."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ class Baseline:
         return self.outlook.finished.mean_mm - self.plan.target_mm
 
     def basis(self, entries: tuple[int, ...]) -> RemedyBasis:
-        """What changes of the strand that these entries make are worked out from."""
+        """The basis for changes to one strand, the one that these entries make."""
         return RemedyBasis.of(self.plan, RemainingLayout.of(self.plan, self.piece, entries), self.outlook)
 
     def strand_of(self, entry: int) -> tuple[int, ...]:
@@ -98,8 +98,8 @@ class Baseline:
     def _cord_allows(self, remedy: Remedy) -> bool:
         """Whether the cord stays enough, or as likely to reach as it is now.
 
-        The run-out risk that the maker chose is not the measure by itself: it was chosen for a piece that goes well,
-        and the forecast counts what may still go wrong besides, which alone is more than one in a hundred.
+        The maker's own run-out risk would be too strict: it is meant for a piece that goes well, while the forecast
+        also counts what may still go wrong, and that alone is more than one in a hundred.
         """
         most = max(self.plan.risk, 1 - self.assumptions.enough_above, self.cord.p_run_out)
         return remedy.p_run_out <= most + ROUNDING

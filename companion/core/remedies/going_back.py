@@ -1,4 +1,4 @@
-"""Going back to where something may have gone wrong: what has to be undone, and what if it won't come undone."""
+"""Going back to where something may have gone wrong: what has to be undone, and the fresh cord if it can't be."""
 
 from __future__ import annotations
 

@@ -120,7 +120,7 @@ class RemainingLayout:
         return tuple(found)
 
     def mirrored(self, edit: Edit) -> Edit | None:
-        """The same edit on the other side of the mirror; None where that would touch the middle or what is made."""
+        """The same edit on the other side of the mirror; None where that would change the middle or what is made."""
         assert self.mirror is not None
         begin, end = self.mirror
         split = len(self.sides[1].elements) if len(self.sides) == 2 else 0

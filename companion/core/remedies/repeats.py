@@ -98,8 +98,7 @@ def _edits(side: RemainingSide, unit: RepeatUnit, times: int) -> Iterator[tuple[
 def units_of(elements: Sequence[Element], steps: Sequence[tuple[int, int]]) -> list[RepeatUnit]:
     """What repeats in these steps (begin and end of each): the shortest run of steps that makes up most of them.
 
-    Then single steps with a bead in them, the commonest first: where nothing repeats, or the repeat is long, they are
-    all there is to go by.
+    Then single steps with a bead in them, the commonest first, for where nothing repeats or the repeat is long.
     """
     parts = [tuple(elements[begin:end]) for begin, end in steps]
     found: list[RepeatUnit] = []

@@ -47,7 +47,7 @@ def remedies(
         found += going_back(baseline)
     if baseline.cord.verdict != "enough" and piece.done < plan.total_steps:
         found += _for_cord(baseline)
-    if baseline.cord.verdict == "runs out":  # what leaves it so is listed only where joining cord on is all that helps
+    if baseline.cord.verdict == "runs out":  # a remedy that leaves it so is listed only where none but a join does not
         reach = [one for one in found if one.join or one.p_run_out < 1 - assumptions.runs_out_below]
         found = reach if any(not one.join for one in reach) else found
     return ranked(found)

@@ -24,6 +24,7 @@ KNOT_WORDS: dict[str, KnotKind] = {
 }
 MOST_ELEMENTS = 100_000
 MOST_LAYERS = 8
+MOST_STRANDS = 1_000
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,13 +85,14 @@ def read_length_mm(text: str, default_unit: Unit | None = None, *, above_zero: b
 
     Raises LengthError for anything else than a length from 0 (or just above it, with `above_zero`) to 1 km.
     """
-    length_mm = Fraction(0)
-    for number, unit in _parts(text):
-        unit = unit or default_unit
-        if unit is None:
-            bare = _tidy(text)
-            raise LengthError(f"{_quoted(text)}, without a unit", _EXPECTED, f"write {bare} mm or {bare} in")
-        length_mm += number * MM_PER_UNIT[unit]
+    (number, written), *inches = _parts(text)
+    unit = written or default_unit
+    if unit is None:
+        bare = _tidy(text)
+        raise LengthError(f"{_quoted(text)}, without a unit", _EXPECTED, f"write {bare} mm or {bare} in")
+    length_mm = number * MM_PER_UNIT[unit]
+    for more, _ in inches:
+        length_mm += more * MM_PER_UNIT["in"]
     if length_mm > MOST_MM:
         raise LengthError(_quoted(text), "at most 1 km", "look at the unit and the decimal point")
     if above_zero and not length_mm:
@@ -149,7 +150,8 @@ def _number(text: str) -> Fraction | None:
     if _THOUSANDS.search(text):
         return None
     if _DECIMAL.fullmatch(text):
-        return Fraction(text.replace(",", ".").rstrip("."))
+        whole, _, decimals = text.replace(",", ".").partition(".")
+        return Fraction(int(whole + decimals), 10 ** len(decimals))
     if match := _VULGAR_NUMBER.fullmatch(text):
         return int(match[1] or 0) + _VULGAR[match[2]]
     match = _FRACTION.fullmatch(text)

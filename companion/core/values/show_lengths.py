@@ -75,6 +75,12 @@ def show_plus_minus(mean_mm: float, half_width_mm: float, unit: DisplayUnit) -> 
     return f"{_digits(_divisions(mean_mm, scale), scale)} ± {_digits(half_width, scale)} {unit}"
 
 
+def over_or_short(length_mm: float, aim_mm: float, unit: DisplayUnit) -> str:
+    """How far a length is from another: "2 mm over 200 mm", "3/8 in short of 8 in"."""
+    over_mm = length_mm - aim_mm
+    return f"{difference(over_mm, unit)} {'over' if over_mm > 0 else 'short of'} {show(aim_mm, unit)}"
+
+
 def difference(length_mm: float, unit: DisplayUnit) -> str:
     """How much, whichever way, as a sentence says it: "a quarter inch", "5/16 in", "4 mm"."""
     length_mm = abs(length_mm)

@@ -52,8 +52,7 @@ def _tests(card: CordCard, kind: KnotKind) -> int:
 
 
 def take_up_mean(figures: KnotFigures) -> str:
-    """The mean take-up with its 95 %, finer than a ruler's division: a sixteenth of an inch a knot is a hand's breadth
-    in a necklace."""
+    """The mean take-up with its 95 %, to a hundredth of a mm: what one knot is off, a necklace is off many times."""
     return f"{figures.take_up_mm:.2f} ± {half95_mm(figures.take_up_sd_mm, figures.degrees):.2f}"
 
 
@@ -63,7 +62,7 @@ def length_mean(figures: KnotFigures) -> str:
 
 
 def kind_lines(card: CordCard, kind: KnotKind) -> tuple[str, str]:
-    """Take-up and length of one kind of knot; of each, whether it is estimated."""
+    """Take-up and length of one kind of knot, each marked where it is only an estimate."""
     figures = knot_figures(card, kind)
     lessons = [lesson for lesson in card.lessons if lesson.kind == kind]
     take_up_known = card.rows(kind) or any(lesson.take_up for lesson in lessons)
@@ -82,7 +81,7 @@ def known_kinds(card: CordCard) -> list[KnotKind]:
 
 
 def kind_line(card: CordCard, kind: KnotKind) -> str:
-    """What the card knows of one kind of knot, in a line; of one that it knows nothing of, that it is not tested."""
+    """What the card knows of one kind of knot, in a line; where that is nothing, the estimate."""
     if kind in known_kinds(card):
         return f"{kind}: {', '.join(kind_lines(card, kind))}; {_behind(card, kind)}"
     figures = knot_figures(card, kind)
@@ -123,14 +122,14 @@ def narrowing_line(card: CordCard, kind: KnotKind) -> str:
 # -- a test -----------------------------------------------------------------------------------------------------------
 
 
-def entry_words(test: CardTest) -> str:
-    """One test of a card: "single, 1 knot: 8 in before, 7 3/4 in after, take-up 6.35 mm"."""
+def card_test_words(test: CardTest) -> str:
+    """A test in words: "single, 1 knot: 8 in before, 7 3/4 in after, take-up 6.35 mm"."""
     parts = []
     typed = typed_parts(test)
     if test.row:
         parts += [f"{typed[0]} before", f"{typed[1]} after", f"take-up {test.row.take_up_mm:.2f} mm{_each(test.row)}"]
     if test.touching:
-        parts += [f"touching row {typed[-1]}", f"length {_length_mm(test.touching):.2f} mm{_each(test.touching)}"]
+        parts += [f"touching row {typed[-1]}", f"length {test.touching.length_mm:.2f} mm{_each(test.touching)}"]
     return f"{test.kind}, {count_of(_measured(test).knots, 'knot')}: {', '.join(parts)}"
 
 
@@ -138,10 +137,6 @@ def _measured(test: CardTest) -> KnotTest | TouchingRow:
     some = test.row or test.touching
     assert some is not None  # a test has one of them
     return some
-
-
-def _length_mm(row: TouchingRow) -> float:
-    return row.row_mm / row.knots
 
 
 def _each(row: KnotTest | TouchingRow) -> str:
@@ -164,13 +159,13 @@ def ruler_unit(step_mm: float) -> DisplayUnit:
     return "mm" if (2 * step_mm).is_integer() else "in"
 
 
-def entry_lines(card: CordCard, test: CardTest) -> tuple[Notice, ...]:
+def card_test_lines(card: CordCard, test: CardTest) -> tuple[Notice, ...]:
     """What a test would mean, before it is taken: its own figures, the card's with it, and what more would do."""
     own = []
     if test.row:
         own.append(f"take-up {test.row.take_up_mm:.2f} mm a knot")
     if test.touching:
-        own.append(f"length {_length_mm(test.touching):.2f} mm a knot")
+        own.append(f"length {test.touching.length_mm:.2f} mm a knot")
     with_it = replace(card, tests=(*card.tests, test))
     said = [f"This row: {', '.join(own)}.", f"The card with it: {', '.join(kind_lines(with_it, test.kind))}."]
     return tuple(Notice("quiet", text) for text in (*said, narrowing_line(with_it, test.kind)) if text)

@@ -17,7 +17,7 @@ def stretch_words(plan: Plan, counted: Stretch) -> str:
 
 
 def count_words(beads: int) -> str:
-    """What a count says: `beads` more than planned, 0: as many, below 0: fewer."""
+    """What a count says that found so many beads more than planned; 0: as many; below 0: fewer."""
     if beads == 0:
         return "Counted, and right: kept in the sum. Counting again corrects it."
     number = "One" if abs(beads) == 1 else str(abs(beads))

@@ -84,7 +84,7 @@ def _from_card(card: str | None, figures: KnotFigures) -> str:
 
 
 def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Notice, ...]:
-    """What a cut (the plan's `cut`-th cord, whole, mm) would mean: its own run-out risk; questioned when short."""
+    """What it would mean to cut a cord (the plan's number `cut`) to that length, whole, mm: its run-out risk."""
     planned_mm = plan.cuts[cut].cut_mm
     short_mm = planned_mm - length_mm
     risk = cut_risk(plan, cut, length_mm)

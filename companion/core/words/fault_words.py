@@ -25,11 +25,11 @@ FAULT_WORDS = {
     "cord shortened": "the cord has been shortened since, or is caught somewhere",
     "misread": "a reading was misread, or taken slack",
 }
-FROM_THE_START = ("tension drifting", "cut shorter", "cut longer")  # these began nowhere in particular
+FROM_THE_START = ("tension drifting", "cut shorter", "cut longer")  # these did not begin at a step
 
 
 def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") -> Notice:
-    """That a reading was probably misread. `key`: what measures again, in brackets, or ""."""
+    """The notice that a reading was probably misread. `key`: the key that measures again, in brackets, or ""."""
     step = entry_step_name(plan, misread.entry, misread.to_step)
     off = difference(misread.off_mm, display_unit(plan.unit))
     side = "too much" if misread.off_mm > 0 else "too little"
@@ -44,8 +44,8 @@ def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") 
 
 
 def recount_notice(plan: Plan, outlook: Outlook, key: str = "") -> Notice:
-    """That a bead was probably missed or strung twice, and where to count. `key`: what takes the count, in brackets, or
-    ""."""
+    """The notice that a bead was probably missed or is too many, and where to count. `key`: the key that takes the
+    count, in brackets, or ""."""
     miscounts = [fault for fault in outlook.faults if fault.kind in MISCOUNT]
     fault = miscounts[0]
     first, last = fault.from_step, fault.to_step

@@ -1,16 +1,24 @@
-"""How long a piece came out: what that is held against, and whether it can be right. One judgement for every window.
+"""The end of a piece in words: how long it came out, what is left of its cord, what its card would learn.
 
 `first_plan` is the plan as the piece began, whatever was changed on the way.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from companion.core.cord.cards import CordCard, knot_figures
+from companion.core.cord.lessons import Lesson
 from companion.core.plan.plan import Plan
+from companion.core.values.design import KNOT_KINDS
 from companion.core.values.lengths import UNNOTICED_MM
-from companion.core.values.show_lengths import difference, display_unit, show
+from companion.core.values.show_lengths import DisplayUnit, display_unit, over_or_short, show
+from companion.core.values.text import capitalised
+from companion.core.words.card_words import length_mean, take_up_mean
 
 # A finished length this far off, as a share, is more likely a slip of the pen: taken, but asked about. Our own choice.
 LIKELY_SHARE = (0.7, 1.3)
+WORTH_KEEPING_MM = 150.0  # long enough for a row of test knots; our own choice
 
 
 def aimed_at(first_plan: Plan) -> tuple[str, float]:
@@ -30,6 +38,31 @@ def can_be_right(first_plan: Plan, length_mm: float) -> bool:
 def finish_line(first_plan: Plan, length_mm: float) -> str:
     """How far a finished length is from what was aimed at: "202 mm: 2 mm over 200 mm."."""
     unit, (_, aim_mm) = display_unit(first_plan.unit), aimed_at(first_plan)
-    over_mm = length_mm - aim_mm
-    held = f"{difference(over_mm, unit)} {'over' if over_mm > 0 else 'short of'} {show(aim_mm, unit)}"
-    return f"{show(length_mm, unit)}: {'as it should be' if abs(over_mm) < UNNOTICED_MM else held}."
+    held = "as it should be" if abs(length_mm - aim_mm) < UNNOTICED_MM else over_or_short(length_mm, aim_mm, unit)
+    return f"{show(length_mm, unit)}: {held}."
+
+
+def left_words(left_mm: float, layers: int, unit: DisplayUnit) -> str:
+    """What is left of the cord, and whether it is worth keeping."""
+    layer = " a layer" if layers > 1 else ""
+    if left_mm >= WORTH_KEEPING_MM:
+        return f"{show(left_mm, unit)} of cord{layer} left: worth keeping, long enough for test knots."
+    return f"{show(left_mm, unit)} of cord{layer} left."
+
+
+def lesson_lines(card: CordCard, learnt: tuple[Lesson, ...]) -> tuple[str, ...]:
+    """For each kind of knot what the card says now, and would say then."""
+    then = replace(card, lessons=(*card.lessons, *learnt))
+    lines = []
+    for kind in KNOT_KINDS:
+        lesson = next((lesson for lesson in learnt if lesson.kind == kind), None)
+        if lesson is None:
+            continue
+        old, new = knot_figures(card, kind), knot_figures(then, kind)
+        parts = []
+        if lesson.take_up:
+            parts.append(f"take-up {take_up_mean(old)} → {take_up_mean(new)} mm")
+        if lesson.length:
+            parts.append(f"length {length_mean(old)} → {length_mean(new)} mm")
+        lines.append(f"{capitalised(kind)} knot: {', '.join(parts)}.")
+    return tuple(lines)

@@ -1,4 +1,4 @@
-"""What is said to the maker, with how much it matters; and the heading of a piece. Small, for a start needs them."""
+"""What is said to the maker and how much it matters; and the heading of a piece. A start loads this file."""
 
 from __future__ import annotations
 

@@ -19,7 +19,7 @@ from companion.core.words.verdict_words import verdict_line
 
 # The standard deviation of laying a ruler on, mm.
 HANDLING_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "free": USUAL.free_cord_handling_mm}
-# All our own choices, in standard deviations (of laying the ruler on; of that and the forecast) or as a share.
+# Our own choices: in standard deviations of laying the ruler on, then of that and the forecast together; as a share.
 AS_EXPECTED_SDS = 1.5
 USUAL_SDS = 2.0
 DOUBTED_SDS, DOUBTED_SHARE = 6.0, 0.3

@@ -56,10 +56,9 @@ def _last(plan: Plan, piece: Piece) -> str:
 
 
 def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
-    """What to count: the beads back to a landmark, that is a bead of another kind far enough away to be sure, or to the
-    start.
+    """What to count: the beads back to a landmark or to the start; without beads, the knots since the start.
 
-    `made`: how many of the strand's elements are made. Without beads: the knots since the start.
+    A landmark is a bead of another kind, a few beads back. `made`: how many of the strand's elements are made.
     """
     beads = [element.key for element in strand.elements[:made] if isinstance(element, Bead)]
     if not beads:

@@ -23,18 +23,18 @@ def step_sentence(step: Step) -> str:
 
 
 def step_line(plan: Plan, step: int) -> str:
-    """A step for the ear: "Silver daisy, then a single knot. Step 13 of 26."; with its name where there are several
-    entries: "Step 13 of 52, upper:13."."""
+    """A step for the ear: "Silver daisy, then a single knot. Step 13 of 26.".
+
+    Where there are several entries, also by its name: "Step 40 of 52, lower:14.".
+    """
     entry, number = plan.place(step)
     name = f", {step_name(plan, step)}" if len(plan.strands) > 1 else ""
     return f"{step_sentence(plan.strands[entry].steps[number - 1])} Step {step} of {plan.total_steps}{name}."
 
 
 def step_in_two(plan: Plan, step: int) -> tuple[str, str]:
-    """A step for two lines: its beads, and its knot in all layers of the cord, "" where it has none.
-
-    ("Silver daisy", "then a single knot, both cords as one").
-    """
+    """A step for two lines: ("Silver daisy", "then a single knot, both cords as one"). Without a knot the second is
+    empty."""
     entry, number = plan.place(step)
     strand = plan.strands[entry]
     one = strand.steps[number - 1]

@@ -1,4 +1,4 @@
-"""Whether the piece will come out at its length, in one sentence or a few with the number that matters."""
+"""Whether the piece will come out at its length, in a few sentences with the number that matters."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.lengths import UNNOTICED_MM
-from companion.core.values.show_lengths import difference, display_unit, show, show_plus_minus
+from companion.core.values.show_lengths import display_unit, over_or_short, show, show_plus_minus
 from companion.core.values.text import sentences, share
 from companion.core.words.fault_words import misread_notice, recount_notice
 from companion.core.words.notices import Notice
@@ -27,7 +27,7 @@ KNOTS_OFF = (0.03, 0.5)  # knots that differ from the cord's figures by such a s
 
 
 def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> Notice:
-    """What the forecast makes of the length, and what to do about it with which of the `keys`."""
+    """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it."""
     verdict = outlook.verdict
     if verdict in ("recount", "measure again"):
         return _fault_notice(plan, outlook, keys)
@@ -36,8 +36,7 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
         return Notice("quiet", "No length is set.", action=action)
     if verdict == "on plan":
         return Notice("quiet", "On plan.", action=action)
-    finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, display_unit(plan.unit))
-    forecast = f"It would finish at {finished}, {_miss(plan, outlook)}."
+    forecast = _forecast(plan, outlook)
     if verdict == "watch":
         return Notice("watch", f"Watch{_key(keys, 'remedies')}.", forecast, "Measure again soon.")
     detail = sentences(forecast, _reason(plan, piece, outlook))
@@ -61,22 +60,22 @@ def _key(keys: Keys, answer: Answer) -> str:
 # -- how far off, and why ---------------------------------------------------------------------------------------------
 
 
-def _over_mm(plan: Plan, outlook: Outlook) -> float:
+def _forecast(plan: Plan, outlook: Outlook) -> str:
     assert plan.target_mm is not None
-    return outlook.finished.mean_mm - plan.target_mm
+    unit, finished = display_unit(plan.unit), outlook.finished
+    shown = show_plus_minus(finished.mean_mm, finished.half95_mm, unit)
+    return f"It would finish at {shown}, {over_or_short(finished.mean_mm, plan.target_mm, unit)}."
 
 
-def _miss(plan: Plan, outlook: Outlook) -> str:
-    """By how much the target is missed: "3/8 in short of 8 in"."""
+def _is_over(plan: Plan, outlook: Outlook) -> bool:
     assert plan.target_mm is not None
-    unit, over_mm = display_unit(plan.unit), _over_mm(plan, outlook)
-    return f"{difference(over_mm, unit)} {'over' if over_mm > 0 else 'short of'} {show(plan.target_mm, unit)}"
+    return outlook.finished.mean_mm > plan.target_mm
 
 
 def _reason(plan: Plan, piece: Piece, outlook: Outlook) -> str:
     """The likeliest reason, "" where none is known: beads that were counted, then tension that changed, then knots that
     differ from the cord's figures, then the plan itself. A miscount is named only where one is suspected."""
-    over = _over_mm(plan, outlook) > 0
+    over = _is_over(plan, outlook)
     fault = outlook.faults[0] if outlook.faults else None
     return (
         _counted(piece, over)
@@ -113,7 +112,7 @@ def _knots_or_miscount(plan: Plan, outlook: Outlook, bead: str) -> str:
         return sentences(knots, f"Or {bead}: count." if suspected else "")
     if suspected:
         return f"Perhaps {bead}: count them."
-    return _plan_itself(plan, _over_mm(plan, outlook) > 0)
+    return _plan_itself(plan, _is_over(plan, outlook))
 
 
 def _plan_itself(plan: Plan, over: bool) -> str:
@@ -138,8 +137,8 @@ def _ruler_now(keys: Keys) -> str:
 def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     """When the ruler is to be laid on next, "" for no more.
 
-    The free cord is to be measured once as well: a piece worked looser than its cord's figures is what makes a cut
-    fail, and an early reading of the cord tells.
+    The free cord is to be measured once as well: cords run out mostly because knots take more than the cord's figures
+    say, and one early reading shows it.
     """
     if not _ruler_is_due(piece, outlook):
         step = outlook.next_reading_step

@@ -7,8 +7,7 @@ from math import inf
 
 from companion.core.cord.cord import Cord
 from companion.core.plan.fit import ALIKE_MM
-from companion.core.plan.layout import LayoutCount
-from companion.core.values.design import Bead, BeadRun, Element, Item, Knot, Mirror, Repeat, Space
+from companion.core.values.design import Bead, BeadRun, Item, Knot, Mirror, Repeat, Space
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
 
@@ -38,20 +37,23 @@ def idle_fits(layout: Iterable[Item], beads_mm: Mapping[str, float], cord: Cord)
     `beads_mm`: the length of each kind of bead, mm; one whose length is not known counts as adding some.
     """
 
-    def length_mm(element: Element) -> float:
-        match element:
+    def length_mm(item: Item) -> float:
+        match item:
             case Bead(key=key):
                 return beads_mm.get(key, inf)
             case Knot(kind=kind):
                 return cord.knot(kind).length_mm
             case Space(length_mm=bare_mm):
                 return bare_mm
+            case Repeat(count=count, of=of):
+                return (count or 1) * sum(map(length_mm, of))
+            case Mirror(side=side, middle=middle):
+                return 2 * sum(map(length_mm, side)) + sum(map(length_mm, middle))
+            case BeadRun(key=key, count=count, knot_every=every):
+                knots = (count or 1) // every if every else 0
+                return (count or 1) * beads_mm.get(key, inf) + knots * cord.single.length_mm
 
-    def adds_mm(item: Item) -> float:
-        terms = LayoutCount.of((item,)).terms
-        return sum(n * length_mm(element) for term in terms for element, n in term.tally.items() if term.times(1))
-
-    return [number for number, item in enumerate(_fits(layout)) if adds_mm(item) <= ALIKE_MM]
+    return [number for number, item in enumerate(_fits(layout)) if length_mm(item) <= ALIKE_MM]
 
 
 def _fits(items: Iterable[Item]) -> Iterator[Item]:

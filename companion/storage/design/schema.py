@@ -18,7 +18,16 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from companion.core.closures.table import CLOSURES
-from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS, Material, Stringing, Tool, Work
+from companion.core.values.design import (
+    KNOT_WORDS,
+    LAYOUT_WORDS,
+    MOST_LAYERS,
+    MOST_STRANDS,
+    Material,
+    Stringing,
+    Tool,
+    Work,
+)
 from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
 from companion.core.values.text import nearest, plain
 from companion.storage.design import length_patterns
@@ -325,7 +334,9 @@ class DesignModel(Model):
         json_schema_extra={"propertyNames": {"minLength": 1, "not": {"enum": [*KNOT_WORDS, *LAYOUT_WORDS]}}},
     )
     strand: StrandModel | None = None
-    strands: Annotated[list[StrandModel], Field(min_length=1)] | None = None
+    strands: Annotated[list[StrandModel], Field(min_length=1)] | None = Field(
+        None, json_schema_extra={"maxItems": MOST_STRANDS}
+    )
 
 
 for _model in (RepeatModel, SidesModel, MirrorModel, StrandModel, DesignModel):

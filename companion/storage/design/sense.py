@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from companion.core.closures.table import CLOSURES
-from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS
+from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS
 from companion.core.values.design_reading import Problem
 from companion.core.values.text import nearest, plain
 from companion.storage.design.fits import insides, written_fits
@@ -161,8 +161,13 @@ def _strand_name(findings: Findings, strand: Map) -> None:
 
 def _names_of_several(findings: Findings) -> None:
     strands = findings.root.values.get("strands")
+    if not isinstance(strands, List):
+        return
+    if len(strands.items) > MOST_STRANDS:
+        found = f"Found {len(strands.items):,} strands."
+        findings.add(findings.root.keys["strands"], "too many strands", found, f"At most {MOST_STRANDS:,} are taken.")
     seen: set[str] = set()
-    for strand in strands.items if isinstance(strands, List) else []:
+    for strand in strands.items:
         name = strand.values.get("name") if isinstance(strand, Map) else None
         if isinstance(strand, Map) and name is None:
             findings.add(strand, "strand name", "Found a strand without a name.", "Each of several has its own.")

@@ -54,9 +54,11 @@ class ChoiceDialog(Dialog[T]):
             yield KeyLine(*self.choices.keys)
 
     def on_mount(self) -> None:
+        rows = self.query_one(Rows)
         self.on_resize()
-        self.query_one(Rows).focus()
-        self.call_after_refresh(self.query_one(Rows).begin_with, self.choices.begin_with)  # it has no height before
+        rows.focus()
+        rows.begin_with(self.choices.begin_with)
+        self.call_after_refresh(rows.show_cursor)  # it has no height before
 
     def on_resize(self) -> None:
         self.query_one(Rows).set_rows(self.choices.rows(self.app.size.width))

@@ -98,7 +98,7 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
     """How long did it come out, how much cord is left, and is the card to learn from it? Closes the piece, and gives
     back what is to be said of it; "" where it is not closed."""
     from companion.core.values.show_lengths import display_unit
-    from companion.core.words.lesson_words import left_words
+    from companion.core.words.finish_words import left_words
     from companion.tui.follow.questions import finish_question, learn_question, left_question
 
     plan, said = session.plan, [f"{session.plan.design} is finished."]

@@ -14,8 +14,7 @@ from companion.core.values.show_lengths import display_unit, show, show_plus_min
 from companion.core.values.text import plain
 from companion.core.words.cord_words import cord_line
 from companion.core.words.counting_words import count_words, stretch_words
-from companion.core.words.finish_words import can_be_right, finish_line
-from companion.core.words.lesson_words import left_words
+from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.notices import Notice
 from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name

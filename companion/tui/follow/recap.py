@@ -15,7 +15,8 @@ from companion.core.words.recap import recap
 from companion.core.words.verdict_words import verdict_line
 from companion.tui.commands import RECAP, bindings
 from companion.tui.follow.session import PieceSession
-from companion.tui.screens.base import Page
+from companion.tui.page import Page
+from companion.tui.routes import ToBench, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -66,8 +67,8 @@ class RecapScreen(Page):
 
     def action_go_on(self) -> None:
         """The count is right: follow."""
-        self.companion.follow(self.session.opened)
+        self.go(ToSteps(self.session.opened))
 
     def action_leave(self) -> None:
         """Back to the bench."""
-        self.companion.to_bench()
+        self.go(ToBench())

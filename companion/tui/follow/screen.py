@@ -31,7 +31,8 @@ from companion.tui.follow.keys import foot_keys
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
 from companion.tui.follow.strand_picture import StrandPicture
-from companion.tui.screens.base import Page
+from companion.tui.page import Page
+from companion.tui.routes import ToBench
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import OpenPiece
 
@@ -190,8 +191,7 @@ class FollowScreen(Page):
 
     def action_leave(self) -> None:
         """Back to the bench. What is in doubt is said there too."""
-        in_doubt = self.session.in_doubt
-        self.companion.to_bench(*(in_doubt.text, in_doubt.level) if in_doubt else ())
+        self.go(ToBench(self.session.in_doubt))
 
     # -- questions ----------------------------------------------------------------------------------------------------
 
@@ -242,7 +242,7 @@ class FollowScreen(Page):
         """Every step is made: ask how long it came out, and close the piece."""
         said = await ask_ending(self.session, self.ask) if self.session.may_write() else ""
         if said:
-            self.companion.to_bench(said, "quiet")
+            self.go(ToBench(Notice("quiet", said)))
         else:
             self.show_all()
 

@@ -87,14 +87,20 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
             place += by
         if 0 <= place < len(self.rows):
             self.cursor = place
-            self.refresh()
-            top = 0 if all(row.value is None for row in self.rows[:place]) else place
-            end = place + 1
-            while end < len(self.rows) and self.rows[end].detail:
-                end += 1
-            self.scroll_to_region(Region(0, top, 1, end - top), animate=False)
+            self.show_cursor()
         else:
             self.scroll_relative(y=by, animate=False)
+
+    def show_cursor(self) -> None:
+        """Scroll to the row under the cursor, its details and the headings above the first one."""
+        if self.cursor == NOWHERE:
+            return
+        top = 0 if all(row.value is None for row in self.rows[: self.cursor]) else self.cursor
+        end = self.cursor + 1
+        while end < len(self.rows) and self.rows[end].detail:
+            end += 1
+        self.refresh()
+        self.scroll_to_region(Region(0, top, 1, end - top), animate=False)
 
     def on_click(self, event: events.Click) -> None:
         place = event.y + self.scroll_offset.y

@@ -12,7 +12,6 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
 from companion.core.values.errors import NotPossible
-from companion.core.words.counting_words import count_words, stretch_words
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -41,7 +40,6 @@ def test_the_suspected_stretch_is_counted_first() -> None:
     piece, outlook = quantity(plan, 20, (6, planned(plan, 6)), (12, planned(plan, 12) - 6), (18, planned(plan, 18) - 6))
     assert outlook.verdict == "recount"
     assert stretch_to_count(plan, piece, outlook) == Stretch(6, 12, 6)
-    assert stretch_words(plan, Stretch(6, 12, 6)) == "Steps 7 to 12 should hold 6 beads."
 
 
 def test_else_what_was_made_since_the_last_right_count() -> None:
@@ -49,19 +47,12 @@ def test_else_what_was_made_since_the_last_right_count() -> None:
     assert stretch_to_count(plan, *quantity(plan, 20)) == stretch(plan, 0, 20)
     assert stretch_to_count(plan, *quantity(plan, 20, counted=(Recounted(15),))) == Stretch(15, 20, 5)
     assert stretch_to_count(plan, *quantity(plan, 20, counted=(Recounted(20),))).since == 0
-    assert stretch_words(plan, stretch(plan, 19, 20)) == "Step 20 should hold one bead."
 
 
-def test_steps_of_several_strands_are_named_with_theirs() -> None:
+def test_the_beads_of_several_strands_are_summed() -> None:
     plan = plan_of(4, 5)
     inside = stretch(plan, 1, plan.piece_step(1, 3))
     assert inside.beads == sum(len(s.beads) for s in (*plan.strands[0].steps[1:], *plan.strands[1].steps[:3]))
-    assert stretch_words(plan, inside).startswith("Steps strand 0:2 to strand 1:3")
-
-
-@pytest.mark.parametrize(("beads", "words"), [(0, "right"), (-1, "One fewer"), (1, "One more"), (-3, "3 fewer")])
-def test_what_a_count_means(beads, words) -> None:
-    assert words in count_words(beads)
 
 
 def test_counts_fold() -> None:

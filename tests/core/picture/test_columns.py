@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from companion.core.picture.columns import MOST_DRIFT_COLUMNS, Part, StrandColumns, strand_columns
 from companion.core.values.design import Bead, Knot, Space
-from tests.core.hand_plans import hand_plan, skerry_elements, skerry_index
+from tests.core.hand_plans import hand_plan, skerry_columns, skerry_elements
 
 BEAD, KNOT = Part("bead", "glass", "G"), Part("knot")
 COLUMNS_PER_MM = {"in": Fraction(16) / Fraction("25.4"), "cm": Fraction(6, 10), "mm": Fraction(6, 10)}
@@ -64,7 +64,7 @@ def test_parts_too_short_for_any_scale_keep_a_column_each_and_say_so():
 
 
 def test_a_column_knows_its_part():
-    index = skerry_index()
+    index = skerry_columns()
     for number in range(len(index.parts)):
         for column in range(index.begin(number), index.ends[number]):
             assert index.part_at(column) == number
@@ -73,7 +73,7 @@ def test_a_column_knows_its_part():
 
 @pytest.mark.parametrize("unit", ["in", "cm", "mm"])
 def test_a_plan_s_strand_is_laid_out_by_its_own_beads_and_knots(unit):
-    assert strand_columns(hand_plan(unit=unit), 0) == skerry_index(unit)
+    assert strand_columns(hand_plan(unit=unit), 0) == skerry_columns(unit)
 
 
 def test_each_entry_has_its_own_index_and_bare_cord_its_own_part():

@@ -15,7 +15,7 @@ from companion.core.picture.big_beads import big_beads, line_text
 from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import marks_of
 from companion.core.picture.picture import BARE, KNOT, Picture, PictureRow, progress
-from tests.core.hand_plans import GLASS, GOLDEN, SILVER, hand_plan, skerry_index
+from tests.core.hand_plans import GLASS, GOLDEN, SILVER, hand_plan, skerry_columns
 
 KINDS = (Part("bead", "glass", "G"), Part("bead", "silver", "S"), Part("knot"), Part("bare"))
 PARTS = st.lists(st.tuples(st.sampled_from(KINDS), st.integers(50, 2500)), min_size=1, max_size=60)
@@ -41,12 +41,12 @@ def whole(drawn: Picture, made: int, until: int) -> list[PictureRow]:
     [("skerry-inches-74", "in", 74), ("skerry-centimetres-74", "cm", 74), ("skerry-inches-114", "in", 114)],
 )
 def test_the_skerry_bracelet_with_its_first_ten_beads_made(name, unit, columns):
-    drawn = text(whole(Picture(skerry_index(unit), columns), *TEN_BEADS_MADE))
+    drawn = text(whole(Picture(skerry_columns(unit), columns), *TEN_BEADS_MADE))
     assert drawn == (GOLDEN / f"{name}.txt").read_text(encoding="utf-8")
 
 
 def test_the_skerry_bracelet_on_a_narrow_screen():
-    window = Picture(skerry_index(), 56).window(*TEN_BEADS_MADE)
+    window = Picture(skerry_columns(), 56).window(*TEN_BEADS_MADE)
     large = "\n".join(line_text(line).rstrip() for line in big_beads([marks_of([GLASS, SILVER])[1]], "single"))
     assert f"{large}\n\n{text([window])}" == (GOLDEN / "skerry-narrow-56.txt").read_text(encoding="utf-8")
 
@@ -85,7 +85,7 @@ def test_rows_hold_every_part_once_in_the_form_of_its_state(parts, unit, columns
 
 @given(st.integers(1, 60))
 def test_made_present_and_coming_differ_at_every_width_of_bead_but_the_least(width):
-    index = StrandColumns((KINDS[0],), (width,), (width / 0.6,), skerry_index("cm").scale, True)
+    index = StrandColumns((KINDS[0],), (width,), (width / 0.6,), skerry_columns("cm").scale, True)
     made, present, coming = (Picture(index, 80).window(*place).text[:width] for place in ((1, 1), (0, 1), (0, 0)))
     assert coming not in (made, present)
     assert (made != present) == (width > 1)
@@ -130,7 +130,7 @@ def test_the_window_shows_here_and_is_a_piece_of_the_whole(parts, unit, columns,
 
 
 def test_the_window_stays_for_a_while_and_then_moves_on_by_an_inch():
-    drawn = Picture(skerry_index(), 56)
+    drawn = Picture(skerry_columns(), 56)
     firsts = [drawn.strand.begin(made) - drawn.window(made, made + 1).here_column for made in range(47)]
     moves = [after - before for before, after in pairwise(firsts)]
     assert set(moves) == {0, 16}
@@ -169,9 +169,9 @@ def test_a_strand_out_of_scale_says_so_instead_of_showing_a_ruler():
 
 
 def test_the_pointer_s_word_goes_to_the_left_where_the_right_has_no_room():
-    row = Picture(skerry_index(), 75).row(0, 25, 26)
+    row = Picture(skerry_columns(), 75).row(0, 25, 26)
     assert row.pointer.endswith("▲ here")
-    narrow = Picture(skerry_index(), 16).window(3, 5)
+    narrow = Picture(skerry_columns(), 16).window(3, 5)
     assert "▲" in narrow.pointer
     assert len(narrow.pointer) <= 16
     at_the_edge = Picture(StrandColumns.of([KINDS[0]] * 3, [25.4] * 3, "in"), 36).row(0, 1, 2)
@@ -179,14 +179,14 @@ def test_the_pointer_s_word_goes_to_the_left_where_the_right_has_no_room():
 
 
 def test_rows_past_the_last_are_an_error():
-    drawn = Picture(skerry_index(), 74)
+    drawn = Picture(skerry_columns(), 74)
     for number in (-1, drawn.rows()):
         with pytest.raises(IndexError):
             drawn.row(number, 0, 0)
 
 
 def test_every_character_is_one_column_wide():
-    drawn = "".join(text(whole(Picture(skerry_index(unit), 74), 5, 25)) for unit in ("in", "cm", "mm"))
+    drawn = "".join(text(whole(Picture(skerry_columns(unit), 74), 5, 25)) for unit in ("in", "cm", "mm"))
     drawn += text(whole(picture([(KINDS[0], 400), (KINDS[0], 900), (KINDS[3], 900)] * 6, "in", 80), 7, 12))
     assert all(cell_len(char) == 1 for char in set(drawn) - {"\n"})
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.cord.cards import CardTest, CordCard, card_figures, entry_questioned
+from companion.core.cord.cards import CardTest, CordCard, card_figures
 from companion.core.cord.cord import cord_of
 from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.cord.knot_tests import TouchingRow as Touching
@@ -62,18 +62,3 @@ def test_half_a_test_says_what_is_estimated(test, missing) -> None:
     assert any(line.text.endswith(f"(from the cord card b, the {missing} estimated)") for line in cut_list(plan))
     whole = card_figures(card("b"))
     assert compile_plan(with_card(DESIGN, whole), whole).warnings == ()
-
-
-@pytest.mark.parametrize(
-    ("test", "odd"),
-    [
-        (WHOLE, ""),
-        (CardTest("single", Row(200.0, 180.0, 1)), "40 times"),
-        (CardTest("single", None, Touching(60.0, 5)), ""),
-        (CardTest("single", None, Touching(100.0, 5)), "40 times the cord's diameter long"),
-        (CardTest("single", None, Touching(2.0, 5)), "0.8 times"),
-    ],
-)
-def test_what_is_odd_is_questioned(test, odd) -> None:
-    question = entry_questioned(test, 0.5)
-    assert odd in question if odd else question is None

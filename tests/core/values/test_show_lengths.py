@@ -8,7 +8,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.values.lengths import read_length_mm
-from companion.core.values.show_lengths import difference, display_unit, show, show_both, show_plus_minus
+from companion.core.values.show_lengths import (
+    difference,
+    display_unit,
+    over_or_short,
+    show,
+    show_both,
+    show_plus_minus,
+)
 
 INCH_MM = 25.4  # exactly: Addendum to NBS Circular 572, 1960; NIST SP 811, appendix B
 LENGTHS_MM = st.floats(0, 50_000, allow_nan=False)
@@ -137,6 +144,14 @@ def test_a_guess_is_never_shown_as_certain(mean_mm, half_width_mm, unit):
 )
 def test_a_difference_in_words(length_mm, unit, text):
     assert difference(length_mm, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("length_mm", "unit", "text"),
+    [(202, "mm", "2 mm over 200 mm"), (190.5, "in", "3/8 in short of 7 7/8 in"), (200, "mm", "0 mm short of 200 mm")],
+)
+def test_how_far_a_length_is_from_another(length_mm, unit, text):
+    assert over_or_short(length_mm, 200, unit) == text
 
 
 def test_a_maker_reads_in_the_unit_they_write_in():

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
+
 from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.outlook import Fault
 from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
@@ -60,3 +65,53 @@ def test_a_plan_that_is_off_itself_is_the_reason() -> None:
     text = said(plan, (8, 0.0), (16, 0.0))
     assert "The plan itself comes to 240 mm." in text
     assert "bead" not in text
+
+
+KEYS = {
+    "measure": "m",
+    "measure cord": "c",
+    "recount": "r",
+    "measure again": "m again",
+    "measure cord again": "c again",
+    "remedies": "w",
+}
+
+
+def notice_of(verdict, *faults, due=False, keys=KEYS, free_read=True):
+    """What is said of a piece at step 18 with that verdict."""
+    plan = plan_of()
+    readings = (Measured("free", 10, 900.0, ""),) if free_read else ()
+    piece = Piece(plan.total_steps, 18, readings=readings)
+    outlook = Forecaster(plan, faults=True).outlook(replace(piece, readings=()))
+    outlook = replace(outlook, verdict=verdict, faults=faults, next_reading_step=18 if due else 24)
+    return verdict_line(plan, piece, outlook, keys)
+
+
+@pytest.mark.parametrize(
+    ("verdict", "faults", "headline"),
+    [
+        ("watch", (), "Watch (w)."),
+        ("off", (), "Off (w)."),
+        ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "Recount (4 to 1) (r)."),
+        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "strand", 7.0),), "Measure again (4 to 1) (m again)."),
+        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "free", 7.0),), "Measure again (4 to 1) (c again)."),
+        ("on plan", (), "On plan."),
+    ],
+)
+def test_a_verdict_names_the_key_that_answers_it(verdict, faults, headline) -> None:
+    assert notice_of(verdict, *faults).headline == headline
+    bare = notice_of(verdict, *faults, keys={})
+    assert not any(f"({key})" in bare.text for key in KEYS.values())
+
+
+def test_a_ruler_that_is_due_comes_with_its_keys() -> None:
+    assert notice_of("on plan", due=True).action == "Lay the ruler on now (m)."
+    assert notice_of("on plan", due=True, free_read=False).action == (
+        "Lay the ruler on now (m). Measure the free cord too, once (c)."
+    )
+    assert notice_of("on plan", due=True, free_read=False, keys={}).action == (
+        "Lay the ruler on now. Measure the free cord too, once."
+    )
+    assert notice_of("on plan").action == "Lay the ruler on after step 24."
+    off = notice_of("off", due=True)
+    assert (off.headline, off.action) == ("Off.", "Lay the ruler on now (m).")

@@ -34,6 +34,7 @@ SIMPLE: dict[str, Check] = {
     "enum": lambda words, value: any(same(word, value) for word in words),
     "required": lambda keys, value: not is_kind(value, "object") or all(key in value for key in keys),
     "minItems": lambda least, value: not is_kind(value, "array") or len(value) >= least,
+    "maxItems": lambda most, value: not is_kind(value, "array") or len(value) <= most,
     "minLength": lambda least, value: not is_kind(value, "string") or len(value) >= least,
     "maxLength": lambda most, value: not is_kind(value, "string") or len(value) <= most,
     "pattern": lambda pattern, value: not is_kind(value, "string") or re.search(pattern, value) is not None,

@@ -46,6 +46,10 @@ def items(*lines: str, **more: str):
     return found.design.strands[0].layout
 
 
+def strands(count: int) -> str:
+    return f"strands: [{', '.join(f'{{name: s{number}, layout: [b]}}' for number in range(count))}]\n"
+
+
 def bead(design: Design, key: str) -> BeadKind:
     return next(kind for kind in design.beads if kind.key == key)
 
@@ -157,6 +161,7 @@ SENSE_FAULTS = {
     "no middle": HEAD + "strand: {work: from the middle, layout: [b]}\n",
     "bead too long": HEAD.replace("6 mm", "300 mm") + "size: {length: 20 cm}\nstrand: {layout: [b]}\n",
     "bead key": HEAD.replace(" s: {", " knot: {") + "strand: {layout: [b]}\n",
+    "too many strands": HEAD + strands(1001),
     "too many": HEAD + "strand: {layout: [{repeat: 1000, of: [{repeat: 101, of: [b]}]}]}\n",
 }
 
@@ -175,6 +180,13 @@ def test_the_limit_is_named_and_nothing_is_expanded() -> None:
         nested = f"[{{repeat: 100000, of: {nested}}}]"
     found = problem(read(HEAD + f"strand: {{layout: {nested}}}\n"), "too many")
     assert "100,000" in found.expected
+
+
+def test_the_most_strands_are_taken_and_the_limit_is_named() -> None:
+    assert len(read(HEAD + strands(1000)).design.strands) == 1000
+    found = problem(read(HEAD + strands(1001)), "too many strands")
+    assert (found.found, found.expected) == ("Found 1,001 strands.", "At most 1,000 are taken.")
+    assert (found.line, found.column) == (5, 1)
 
 
 @pytest.mark.parametrize(

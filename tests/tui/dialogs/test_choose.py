@@ -72,3 +72,19 @@ async def test_it_begins_where_it_is_told(workshop) -> None:
     rows = (Row("one", AS_DESIGNED), Row("other", ESTIMATED))
     choices = Choices("Which one?", lambda columns: rows, begin_with=ESTIMATED)
     assert await chosen(workshop, choices, "enter") == ESTIMATED
+
+
+class HastyDialog(ChoiceDialog):
+    """With a key that is done before anything is drawn."""
+
+    def on_mount(self) -> None:
+        self.call_next(self.action_cursor_up)
+
+
+async def test_the_cursor_moves_from_where_the_list_begins_though_nothing_is_drawn_yet(workshop) -> None:
+    app, dialog = CompanionApp(workshop), HastyDialog(Choices("Which one?", lambda columns: ROWS, begin_with="plum"))
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Enter go on")
+        app.push_screen(dialog)
+        await until_seen(pilot, "› a pear")
+        assert dialog.query_one(Rows).chosen == "pear"

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Never, get_args
 
-from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, CardTest, CordCard, entry_questioned, impossible
+from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, CardTest, CordCard, card_test_doubt, impossible
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, Material, Tool
 from companion.core.values.lengths import SIXTEENTH_INCH_MM, LengthError, unit_of, whole_number
 from companion.core.values.text import plain
-from companion.core.words.card_words import entry_lines, ruler_unit
+from companion.core.words.card_words import card_test_lines, ruler_unit
 from companion.core.words.notices import Notice
 from companion.tui.dialogs.form import Field, Form, FormJudged, Values
 from companion.tui.dialogs.lengths import UNIT_WORDS, typed_mm
@@ -105,13 +105,13 @@ def _judge_entry(card: CordCard) -> Callable[[Values], FormJudged[CardTest]]:
             test = entry_of(values)
         except NotYet as not_yet:
             return not_yet.judged
-        question = entry_questioned(test, card.diameter_mm)
+        question = card_test_doubt(test, card.diameter_mm)
         if question and test.row and impossible(test.row):
             return FormJudged(None, (Notice("quiet", question),), at="before")
         if question:
             asked = (Notice("watch", question),)
-            return FormJudged(test, (*asked, *entry_lines(card, test)), f"{question} {ONCE_MORE}")
-        return FormJudged(test, entry_lines(card, test))
+            return FormJudged(test, (*asked, *card_test_lines(card, test)), f"{question} {ONCE_MORE}")
+        return FormJudged(test, card_test_lines(card, test))
 
     return judge
 

@@ -5,30 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from textual import work
-from textual.app import ComposeResult
-from textual.containers import VerticalScroll
-from textual.content import Content
 
 from companion.core.cord.cards import CordCard
 from companion.core.values.design import KNOT_KINDS
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.card_words import (
+    card_test_words,
     cord_described,
     count_of_tests,
-    entry_words,
     kind_line,
     known_kinds,
     narrowing_line,
 )
 from companion.core.words.notices import Notice
 from companion.tui.commands import CARD, bindings
-from companion.tui.screens.base import Page
-from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
-from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.tui.page import TextPage
+from companion.tui.routes import ToCords
+from companion.tui.widgets.paragraphs import Paragraph
 
 
-class CardScreen(Page):
+class CardScreen(TextPage):
     """A card, and more test knots for it."""
 
     BINDINGS = bindings(*CARD)
@@ -37,17 +34,11 @@ class CardScreen(Page):
     def __init__(self, card: CordCard) -> None:
         super().__init__()
         self.card = card
+        self.heading = f"Cord card · {plain(card.name, 40)}"
 
-    def compose(self) -> ComposeResult:
-        yield TextLine(Content.styled(f"Cord card · {plain(self.card.name, 40)}", "bold"), id="heading")
-        with VerticalScroll(id="page"):
-            yield Paragraphs(list(card_text(self.card)), id="card")
-        yield TextLine("", id="said")
-        yield Rule()
-        yield KeyLine(*CARD)
-
-    def on_mount(self) -> None:
-        self.query_one("#page").can_focus = False
+    def text(self) -> list[Paragraph]:
+        """What the card knows, and its rows."""
+        return list(card_text(self.card))
 
     def on_screen_resume(self) -> None:
         try:
@@ -58,16 +49,12 @@ class CardScreen(Page):
     def show(self, card: CordCard) -> None:
         """Show the card as it is now."""
         self.card = card
-        self.query_one("#card", Paragraphs).show(list(card_text(card)))
-
-    def say(self, *words: Notice) -> None:
-        """A sentence under the page."""
-        self.query_one("#said", TextLine).say(words)
+        self.show_text()
 
     @work
     async def action_begin_another(self) -> None:
         """Rows of test knots, one after another; each is on disk before it shows."""
-        from companion.tui.card_forms import entry_form
+        from companion.tui.cords.forms import entry_form
         from companion.tui.dialogs.form import FormDialog
 
         self.say()
@@ -83,7 +70,7 @@ class CardScreen(Page):
             except WorkshopError as error:
                 said = (Notice("off", str(error)),)
                 continue
-            taken = f"Taken: {entry_words(test)}."
+            taken = f"Taken: {card_test_words(test)}."
             said = (Notice("quiet", taken), Notice("quiet", "The next row, or Esc when that was the last."))
             typed = {key: typed[key] for key in ("kind", "knots", "ruler")}
 
@@ -92,7 +79,7 @@ class CardScreen(Page):
         if not self.card.tests:
             self.say(Notice("quiet", "There is no test to take back."))
             return
-        last = entry_words(self.card.tests[-1])
+        last = card_test_words(self.card.tests[-1])
         try:
             self.show(self.workshop.withdraw_test(self.card))
         except WorkshopError as error:
@@ -100,19 +87,9 @@ class CardScreen(Page):
             return
         self.say(Notice("quiet", f"Taken back: {last}."))
 
-    def action_cursor_up(self) -> None:
-        """Read on upward."""
-        self.query_one("#page").scroll_up(animate=False)
-
-    def action_cursor_down(self) -> None:
-        """Read on downward."""
-        self.query_one("#page").scroll_down(animate=False)
-
     def action_leave(self) -> None:
         """Back to the cards."""
-        from companion.tui.screens.cords import CordsScreen
-
-        self.app.switch_screen(CordsScreen())
+        self.go(ToCords())
 
 
 def card_text(card: CordCard) -> Iterator[Paragraph]:
@@ -128,7 +105,7 @@ def card_text(card: CordCard) -> Iterator[Paragraph]:
         yield Paragraph()
     yield Paragraph("Test knots", "bold")
     for number, test in enumerate(card.tests, start=1):
-        yield Paragraph(f"{number:>3}  {entry_words(test)}", hang=5)
+        yield Paragraph(f"{number:>3}  {card_test_words(test)}", hang=5)
     if not card.tests:
         yield Paragraph("  None yet. Measure some cord, tie a knot in it, and measure it again. Enter begins.", hang=2)
     yield Paragraph()

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 
+from companion.tui.routes import ToPiece
 from companion.tui.widgets.rows import Row
 from companion.tui.widgets.wrapping import padded
 from companion.workshop import PieceRow
@@ -17,7 +18,7 @@ ROW_EDGES = 6  # the cursor's columns, the scroll bar's, and a space round a mar
 
 
 def piece_rows(pieces: Sequence[PieceRow], columns: int) -> list[Row]:
-    """A row for each piece, by its design, or by its own name where several are of one.
+    """A row for each piece, by its design, or by its own name where several are of one; it leads to the piece.
 
     What there is no room for goes in this order: dots, name, when it was touched.
     """
@@ -46,7 +47,7 @@ def piece_rows(pieces: Sequence[PieceRow], columns: int) -> list[Row]:
             f" {count:<{count_room}}",
         ]
         text = " ".join(part for part in parts if part) + (f"   {when}" if touched_room else "")
-        rows.append(Row(text, ("piece", piece.name), mark))
+        rows.append(Row(text, ToPiece(piece.name), mark))
     return rows
 
 

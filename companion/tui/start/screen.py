@@ -5,31 +5,27 @@ from __future__ import annotations
 from pathlib import Path
 
 from textual import work
-from textual.app import ComposeResult
-from textual.containers import VerticalScroll
-from textual.content import Content
 
 from companion.core.journal.events import CutEntered
 from companion.core.plan.card_choice import AS_DESIGNED
 from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.errors import NotConfirmed, WorkshopError
 from companion.core.values.show_lengths import display_unit, show, show_both
-from companion.core.values.text import plain, sentences
+from companion.core.values.text import plain
 from companion.core.words.cautions import cautions
-from companion.core.words.cut_words import cut_lines, cut_list, cut_questioned
+from companion.core.words.cut_words import cut_lines, cut_list
 from companion.core.words.notices import Notice, heading
 from companion.core.words.plan_words import fit_line, tools_line
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog
-from companion.tui.dialogs.lengths import TypedLength, length_judge
-from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
-from companion.tui.screens.base import Page
-from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
-from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.tui.page import TextPage
+from companion.tui.routes import ToBench, ToSteps
+from companion.tui.start.cut_question import cut_question
+from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import Planned
 
 
-class StartScreen(Page):
+class StartScreen(TextPage):
     """One design about to become a piece."""
 
     BINDINGS = bindings(*START)
@@ -39,22 +35,12 @@ class StartScreen(Page):
         super().__init__()
         assert planned.plan is not None
         self.path, self.planned, self.plan = path, planned, planned.plan
-        self.help_plan = self.plan
+        self.help_plan, self.heading = self.plan, heading(self.plan)
         self.cuts: dict[int, CutEntered] = {}
         self.choice = AS_DESIGNED
 
-    def compose(self) -> ComposeResult:
-        yield TextLine(Content.styled(heading(self.plan), "bold"), id="heading")
-        with VerticalScroll(id="page"):
-            yield Paragraphs(self._text(), id="plan")
-        yield TextLine("", id="said")
-        yield Rule()
-        yield KeyLine(*START)
-
-    def on_mount(self) -> None:
-        self.query_one("#page").can_focus = False
-
-    def _text(self) -> list[Paragraph]:
+    def text(self) -> list[Paragraph]:
+        """What to cut, to count out and to mind."""
         plan, unit = self.plan, display_unit(self.plan.unit)
         own, other = show_both(plan.finished_length_mm, unit)
         told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
@@ -79,20 +65,20 @@ class StartScreen(Page):
     async def action_enter_cut(self) -> None:
         """Ask for the length really cut, cord by cord."""
         for cord in range(len(self.plan.cuts)):
-            entered = await self.answer(AskDialog(self._question(cord)))
+            entered = await self.answer(AskDialog(cut_question(self.plan, cord)))
             if entered is None:
                 return
             self.cuts.pop(cord, None)
             self.cuts.update((cut.cord, cut) for cut in entered)
-            self.query_one("#plan", Paragraphs).show(self._text())
-            said = f"Enter begins with {self._cuts_in_words()}." if self.cuts else ""
-            self.query_one("#said", TextLine).show(said)
+            self.show_text()
+            entered_cuts = "the cut you entered" if len(self.cuts) == 1 else "the cuts you entered"
+            self.say(*[Notice("quiet", f"Enter begins with {entered_cuts}.")] if self.cuts else ())
 
     @work
     async def action_choose_card(self) -> None:
         """Another cord card for this piece, or an estimate: cut, risk and warnings follow at once."""
-        from companion.tui.card_choices import card_choices
         from companion.tui.dialogs.choose import ChoiceDialog
+        from companion.tui.start.card_choices import card_choices
 
         try:
             choices = card_choices(self.workshop.cards(), self.plan.cord, self.choice)
@@ -101,61 +87,30 @@ class StartScreen(Page):
                 return
             planned = self.workshop.planned_by(self.path, self.planned, choice)
         except WorkshopError as error:
-            self.query_one("#said", TextLine).say((Notice("off", str(error)),))
+            self.say(Notice("off", str(error)))
             return
         if planned.plan is None:
-            self.query_one("#said", TextLine).say((Notice("off", planned.problems[-1].found),))
+            self.say(Notice("off", planned.problems[-1].found))
             return
         self.choice, self.planned, self.plan = choice, planned, planned.plan
         self.help_plan = self.plan
-        self.query_one("#plan", Paragraphs).show(self._text())
+        self.show_text()
         self.query_one("#page").scroll_home(animate=False)
         numbers = {"design": "as the design says", "estimate": "by an estimate", "card": f"by the card {choice.card}"}
-        self.query_one("#said", TextLine).show(plain(f"Planned {numbers[choice.source]}.", 200))
-
-    def _cuts_in_words(self) -> str:
-        return "the cut you entered" if len(self.cuts) == 1 else "the cuts you entered"
-
-    def _question(self, cord: int) -> Question[tuple[CutEntered, ...]]:
-        """How long is that cord really? No cut for the planned one."""
-        cut = self.plan.cuts[cord]
-        name = f" for {cut.name}" if len(self.plan.cuts) > 1 else ""
-        shown = show(cut.cut_mm, display_unit(self.plan.unit))
-        layers = {1: "", 2: ", both layers together"}.get(cut.layers, f", all {cut.layers} layers together")
-        prompt = f"How long is the cord you cut{name}{layers}? Planned: {shown}."
-        as_planned: Judged[tuple[CutEntered, ...]] = Judged(())
-        judge = length_judge(self.plan.unit, lambda length: self._judge(cord, length), as_planned)
-        return Question(prompt, judge, hint=f"Enter alone: {shown}, as planned")
-
-    def _judge(self, cord: int, length: TypedLength) -> Judged[tuple[CutEntered, ...]]:
-        if length.mm <= 0:
-            return not_yet("A cut is longer than nothing.")
-        lines = cut_lines(self.plan, cord, length.mm)
-        doubt = ""
-        if cut_questioned(self.plan, cord, length.mm):
-            doubt = sentences(*(line.text for line in lines), ONCE_MORE)
-        return Judged((CutEntered(cord, length.mm, length.text),), lines, doubt)
-
-    def action_cursor_up(self) -> None:
-        """Read on upward."""
-        self.query_one("#page").scroll_up(animate=False)
-
-    def action_cursor_down(self) -> None:
-        """Read on downward."""
-        self.query_one("#page").scroll_down(animate=False)
+        self.say(Notice("quiet", plain(f"Planned {numbers[choice.source]}.", 200)))
 
     def action_begin(self) -> None:
         """Begin the piece."""
         try:
             piece = self.workshop.start(self.path, [self.cuts[cord] for cord in sorted(self.cuts)], self.planned)
         except NotConfirmed as error:  # beginning once more would make a second piece: the bench shows what there is
-            self.companion.to_bench(str(error), "off")
+            self.go(ToBench(Notice("off", str(error))))
             return
         except WorkshopError as error:
-            self.query_one("#said", TextLine).say((Notice("off", str(error)),))
+            self.say(Notice("off", str(error)))
             return
-        self.companion.follow(piece)
+        self.go(ToSteps(piece))
 
     def action_leave(self) -> None:
         """Back without beginning."""
-        self.companion.to_bench()
+        self.go(ToBench())

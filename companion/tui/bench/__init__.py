@@ -1,0 +1,1 @@
+"""The bench: everything there is to go on with."""

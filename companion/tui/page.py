@@ -1,0 +1,151 @@
+"""What all pages share: the way to the next one, the help, the colours. And the two kinds that most of them are: a list
+to choose from, and a text to read."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Protocol, cast
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widget import Widget
+
+from companion.core.plan.plan import Plan
+from companion.core.values.colour_sets import COLOUR_SETS
+from companion.core.values.errors import NotPossible, WorkshopError
+from companion.core.words.notices import Notice
+from companion.tui.commands import SET_ASIDE, Command
+from companion.tui.keys import KeysInTurnScreen
+from companion.tui.routes import Route, ToBench
+from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
+from companion.tui.widgets.rows import Rows
+from companion.tui.widgets.text import KeyLine, Rule, TextLine
+
+if TYPE_CHECKING:
+    from companion.workshop import Workshop
+
+
+class Companion(Protocol):
+    """The app, as its pages know it."""
+
+    @property
+    def workshop(self) -> Workshop:
+        """The workshop that the app was given."""
+
+    def go(self, route: Route) -> None:
+        """Show another page in place of this one. Raises WorkshopError or NotPossible where it can't be shown."""
+
+
+class Page(KeysInTurnScreen[None]):
+    """A whole screen with its commands."""
+
+    COMMANDS_HERE: tuple[Command, ...] = ()
+    help_plan: Plan | None = None
+
+    @property
+    def workshop(self) -> Workshop:
+        """The workshop that the app was given."""
+        return cast("Companion", self.app).workshop
+
+    def go(self, route: Route) -> None:
+        """Leave for another page: once, for then this one is on top no more."""
+        if not self.is_active:
+            return
+        try:
+            cast("Companion", self.app).go(route)
+        except (WorkshopError, NotPossible) as error:
+            self.cannot_show(str(error))
+
+    def cannot_show(self, why: str) -> None:
+        """Another page can't be shown: the bench says why."""
+        cast("Companion", self.app).go(ToBench(Notice("watch", why)))
+
+    def tell(self, text: str) -> bool:
+        """Say a sentence of the moment; whether this page has a place for one."""
+        return False
+
+    @work
+    async def action_show_help(self) -> None:
+        """All keys and marks; the command that is clicked there is done."""
+        from companion.tui.dialogs.help import help_dialog
+
+        commands = self.COMMANDS_HERE if sys.platform == "win32" else (*self.COMMANDS_HERE, SET_ASIDE)
+        command = await self.answer(help_dialog(commands, self.help_plan))
+        if command is not None:
+            await self.run_action(command.action)
+
+    def action_next_theme(self) -> None:
+        """The next set of colours."""
+        self.app.theme = COLOUR_SETS[(COLOUR_SETS.index(self.app.theme) + 1) % len(COLOUR_SETS)]
+
+
+class HeadedPage(Page):
+    """A page with a heading, and a place for sentences of the moment over its keys."""
+
+    heading = ""
+
+    def compose(self) -> ComposeResult:
+        yield TextLine(Content.styled(self.heading, "bold"), id="heading")
+        yield from self.body()
+        yield TextLine("", id="said")
+        yield Rule()
+        yield KeyLine(*self.COMMANDS_HERE)
+
+    def body(self) -> Iterable[Widget]:
+        """What stands under the heading."""
+        raise NotImplementedError
+
+    def say(self, *notices: Notice) -> None:
+        """Say these sentences, and no longer those from before."""
+        self.query_one("#said", TextLine).say(notices)
+
+
+class ListPage(HeadedPage):
+    """A list to choose from. The first command opens the row under the cursor; a click on a row does the same."""
+
+    def body(self) -> Iterable[Widget]:
+        return TextLine(""), Rows(id="rows")
+
+    def on_mount(self) -> None:
+        self.rows.focus()
+
+    @property
+    def rows(self) -> Rows:
+        """The list."""
+        return self.query_one(Rows)
+
+    def action_cursor_up(self) -> None:
+        self.rows.move(-1)
+
+    def action_cursor_down(self) -> None:
+        self.rows.move(1)
+
+    @on(Rows.Chosen)
+    async def row_clicked(self) -> None:
+        await self.click(self.COMMANDS_HERE[0].action)
+
+
+class TextPage(HeadedPage):
+    """A text to read, as far as it goes."""
+
+    def body(self) -> Iterable[Widget]:
+        return (VerticalScroll(Paragraphs(self.text(), id="text"), id="page", can_focus=False),)
+
+    def text(self) -> list[Paragraph]:
+        """What there is to read."""
+        raise NotImplementedError
+
+    def show_text(self) -> None:
+        """Show the text as it is now."""
+        self.query_one("#text", Paragraphs).show(self.text())
+
+    def action_cursor_up(self) -> None:
+        """Read on upward."""
+        self.query_one("#page").scroll_up(animate=False)
+
+    def action_cursor_down(self) -> None:
+        """Read on downward."""
+        self.query_one("#page").scroll_down(animate=False)

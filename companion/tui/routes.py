@@ -1,0 +1,53 @@
+"""Where a page can lead: what the app is asked for. Pages do not know one another; the app knows them all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from companion.core.words.notices import Notice
+from companion.workshop import OpenPiece
+
+
+@dataclass(frozen=True, slots=True)
+class ToBench:
+    """The bench, with a sentence. The piece that was open is open no more."""
+
+    said: Notice | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ToDesign:
+    """A design: begin a piece of it, or go on with the one under way. `new`: begin another in any case."""
+
+    path: Path
+    new: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ToPiece:
+    """The piece of that name: its recap where steps are made, or its steps."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToSteps:
+    """The steps of a piece, one by one."""
+
+    opened: OpenPiece
+
+
+@dataclass(frozen=True, slots=True)
+class ToCords:
+    """All cord cards."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToCard:
+    """The cord card of that name."""
+
+    name: str
+
+
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToCords | ToCard

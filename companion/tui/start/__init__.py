@@ -1,0 +1,1 @@
+"""Beginning a piece of a design, or going on with one of several."""

@@ -1,0 +1,57 @@
+"""What to cut, in lines set in; and what a shorter cut would mean."""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.core.plan.cut import cut_risk
+from companion.core.plan.planner import compile_plan
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
+from companion.core.words.cut_words import cut_lines, cut_list, cut_questioned
+
+CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
+LAYOUT = (Repeat(20, (Bead("g"), Knot("single"))),)
+
+
+def plan_of(*strands):
+    return compile_plan(Design("Light", CORD, (BeadKind("g", "Glass", 6, 6, 1.0),), strands, unit="mm"))
+
+
+def test_the_list_says_how_far_each_line_is_set_in() -> None:
+    lines = list(cut_list(plan_of(Strand(LAYOUT))))
+    assert (lines[0].text, lines[0].depth, lines[0].strong) == ("Cut", 0, True)
+    assert [line.depth for line in lines[1:]] == [1, 2, 2, 1]
+    assert [line.strong for line in lines[1:]] == [True, False, False, False]
+    assert lines[1].text.endswith(" of silk for 2 layers")
+    assert lines[-1].text == "a single knot swallows 6.0 mm a layer and is 2.0 mm long (from the design)"
+    assert all(line.text == line.text.strip() for line in lines)
+
+
+def test_each_cord_of_several_is_named() -> None:
+    plan = plan_of(Strand(LAYOUT, name="inner"), Strand(LAYOUT, name="outer"))
+    named = [line.text.partition(":")[0] for line in cut_list(plan) if line.depth == 1 and " of silk" in line.text]
+    assert named == ["inner", "outer"]
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [
+        (1.02, "As long as planned, or longer: "),
+        (0.99, "A little short, "),
+        (0.9, "10 % short, "),
+    ],
+)
+def test_a_cut_says_how_short_it_is(share, said) -> None:
+    plan = plan_of(Strand(LAYOUT))
+    length_mm = share * plan.cuts[0].cut_mm
+    first, *more = cut_lines(plan, 0, length_mm)
+    assert first.text.startswith(said)
+    assert bool(more) == cut_questioned(plan, 0, length_mm)
+    assert {line.level for line in (first, *more)} <= ({"watch", "off"} if more else {"quiet"})
+
+
+def test_a_risky_cut_is_marked_as_off() -> None:
+    plan = plan_of(Strand(LAYOUT))
+    for share in (0.94, 0.9, 0.86, 0.8):
+        length_mm = share * plan.cuts[0].cut_mm
+        assert cut_lines(plan, 0, length_mm)[0].level == ("off" if cut_risk(plan, 0, length_mm) > 0.25 else "watch")

@@ -1,0 +1,58 @@
+"""The end of a piece: how long it came out, what is left of the cord, what a card would learn."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest
+from companion.core.cord.lessons import Lesson
+from companion.core.words.finish_words import aimed_at, can_be_right, finish_line, left_words, lesson_lines
+from tests.core.hand_plans import hand_plan
+
+CARD = CordCard("silk", 0.5, tests=(CardTest("single", KnotTest(200.0, 194.0, 1)),))
+
+
+def test_a_lesson_says_what_the_card_says_now_and_then() -> None:
+    (line,) = lesson_lines(CARD, (Lesson("a piece", "single", 20, (6.6, 0.2), None),))
+    assert line.startswith("Single knot: take-up 5.59 ± ")
+    assert line.count(" ± ") == 2
+    assert line.endswith(" mm.")
+    assert " → " in line
+    assert "length" not in line
+    assert lesson_lines(CARD, ()) == ()
+
+
+@pytest.mark.parametrize(
+    ("left_mm", "layers", "said"),
+    [
+        (149.0, 1, "14.9 cm of cord left."),
+        (230.0, 1, "23 cm of cord left: worth keeping, long enough for test knots."),
+        (230.0, 2, "23 cm of cord a layer left: worth keeping, long enough for test knots."),
+    ],
+)
+def test_what_is_left_of_the_cord(left_mm, layers, said) -> None:
+    assert left_words(left_mm, layers, "cm") == said
+
+
+@pytest.mark.parametrize(
+    ("length_mm", "said", "likely"),
+    [
+        (200.5, "201 mm: as it should be.", True),
+        (203.0, "203 mm: 3 mm over 200 mm.", True),
+        (90.0, "90 mm: 110 mm short of 200 mm.", False),
+    ],
+)
+def test_a_finished_length_is_held_against_the_plan(length_mm, said, likely) -> None:
+    plan = hand_plan(unit="mm")
+    assert aimed_at(plan) == ("planned", 200.0)
+    assert finish_line(plan, length_mm) == said
+    assert can_be_right(plan, length_mm) == likely
+
+
+def test_a_target_goes_before_the_plan() -> None:
+    plan = replace(hand_plan(unit="mm"), target_mm=210.0)
+    assert aimed_at(plan) == ("the target is", 210.0)
+    assert finish_line(plan, 212.0) == "212 mm: 2 mm over 210 mm."

@@ -1,0 +1,54 @@
+"""The rows of the bench: what goes where there is no room for all of it."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from rich.cells import cell_len
+
+from companion.tui.bench.piece_rows import piece_rows, since
+from companion.workshop import PieceRow
+
+AT = datetime(2026, 12, 1, 18, 0, tzinfo=UTC)
+
+
+def piece(name: str, done: int, total: int, warning: str = "") -> PieceRow:
+    fields = {
+        "id": 1, "name": name, "design_name": name, "design_path": "", "design_digest": "", "steps_done": done,
+        "steps_total": total, "state": "under way", "started_at": AT, "touched_at": AT, "warning": warning,
+    }  # fmt: skip
+    return PieceRow(**fields)
+
+
+PIECES = (piece("Bell Rock rope", 90, 219, "off, cord scant"), piece("Skerry bracelet", 9, 28))
+
+
+@pytest.mark.parametrize("columns", [60, 80, 120])
+def test_a_row_of_the_bench_keeps_its_count_and_its_warning(columns) -> None:
+    for row, shown in zip(piece_rows(PIECES, columns), PIECES, strict=True):
+        assert f" {shown.steps_done} of {shown.steps_total} " in f"{row.text} "
+        assert since(AT) in row.text
+        assert cell_len(row.text) + cell_len(row.mark) + 6 <= columns
+    assert [row.mark for row in piece_rows(PIECES, columns)] == ["▲ off, cord scant", ""]
+
+
+def test_where_there_is_hardly_room_the_count_is_the_last_to_stay() -> None:
+    worst = piece("Bell Rock rope", 90, 219, "measure again, cord runs out")
+    (row,) = piece_rows([worst], 60)
+    assert " 90 of 219" in row.text
+    assert cell_len(row.text) + cell_len(row.mark) + 6 <= 60
+
+
+@pytest.mark.parametrize(
+    ("minutes", "words"),
+    [
+        (0, "just now"),
+        (30, "30 min ago"),
+        (60 * 24, "yesterday"),
+        (60 * 24 * 3, "Tuesday"),
+        (60 * 24 * 30, "01 Dec 2026"),
+    ],
+)
+def test_when_in_plain_words(minutes, words) -> None:
+    assert since(AT, AT + timedelta(minutes=minutes)) == words

@@ -1,0 +1,32 @@
+"""Two cord cards, and the way to the form for one's next row."""
+
+from __future__ import annotations
+
+from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.knot_tests import KnotTest as Row
+from companion.core.cord.knot_tests import TouchingRow as Touching
+from companion.tui.routes import ToCard
+from tests.tui.screens import until_seen
+
+SILK = CordCard("skerry silk", 0.45, 2, "silk", "awl")
+LINEN = CordCard("lizard linen", 0.6, 1, "waxed linen", "needle")
+LINEN_TEST = CardTest("double", Row(203.2, 192.0, 1), None, "8 in; 192 mm")
+SIXTEENTH = 25.4 / 16
+SILK_TESTS = (
+    CardTest("single", Row(203.2, 196.85, 1, SIXTEENTH), None, "8 in; 7 3/4 in"),
+    CardTest("single", Row(200.0, 194.0, 1), None, "200 mm; 194 mm"),
+    CardTest("single", None, Touching(10.0, 5), "10 mm"),
+)
+
+
+async def to_form(pilot, card: str) -> None:
+    """From the bench to the form for that card's next row."""
+    await until_seen(pilot, "Enter go on")
+    await pilot.press("k")
+    await until_seen(pilot, card)
+    rows = pilot.app.screen.query_one("Rows")
+    rows.begin_with(ToCard(card))
+    await pilot.press("enter")
+    await until_seen(pilot, "Cord card")
+    await pilot.press("enter")
+    await until_seen(pilot, "length before")

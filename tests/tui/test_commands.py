@@ -1,0 +1,52 @@
+"""Every screen's keys: none twice, each with its action, and the same key for the same thing."""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.tui import commands
+from companion.tui.bench.screen import BenchScreen
+from companion.tui.commands import Command
+from companion.tui.cords.card import CardScreen
+from companion.tui.cords.screen import CordsScreen
+from companion.tui.dialogs.ask import AskDialog
+from companion.tui.dialogs.choose import ChoiceDialog
+from companion.tui.dialogs.form import FormDialog
+from companion.tui.dialogs.show import ShowDialog
+from companion.tui.follow.recap import RecapScreen
+from companion.tui.follow.screen import FollowScreen
+from companion.tui.start.screen import StartScreen
+from companion.tui.start.which_piece import WhichPieceScreen
+
+SCREENS = {
+    FollowScreen: commands.FOLLOW,
+    BenchScreen: commands.BENCH,
+    StartScreen: commands.START,
+    WhichPieceScreen: commands.CHOOSE,
+    RecapScreen: commands.RECAP,
+    CordsScreen: commands.CORDS,
+    CardScreen: commands.CARD,
+    AskDialog: commands.ASK,
+    FormDialog: commands.FORM,
+    ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),
+    ShowDialog: commands.SHOW,
+}
+
+
+@pytest.mark.parametrize("screen", SCREENS, ids=lambda screen: screen.__name__)
+def test_no_key_twice_and_every_command_has_its_action(screen) -> None:
+    keys = [key for command in SCREENS[screen] for key in command.keys.split(",")]
+    assert len(keys) == len(set(keys))
+    for command in SCREENS[screen]:
+        assert hasattr(screen, f"action_{command.action.partition('(')[0]}"), command
+
+
+def test_the_same_key_means_the_same_everywhere() -> None:
+    """But for the keys that take, begin or go on, and those that leave."""
+    meaning: dict[str, set[str]] = {}
+    for command in (value for value in vars(commands).values() if isinstance(value, Command)):
+        for key in command.keys.split(","):
+            meaning.setdefault(key, set()).add(command.action)
+    # c: the cord, cut or checked; k: a knot, how it is tied or what it takes; n: a note, or a new piece
+    free = {"enter", "space", "escape", "q", "c", "k", "n"}
+    assert {key for key, actions in meaning.items() if len(actions) > 1} <= free
