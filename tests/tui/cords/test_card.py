@@ -82,5 +82,3 @@ def test_an_entry_is_told_as_it_was_typed() -> None:
     untyped = CardTest("double", Row(203.2, 190.5, 1, SIXTEENTH), Touching(9.0, 1, SIXTEENTH))
     told = card_test_words(untyped)
     assert told.startswith("double, 1 knot: 8 in before, 7 1/2 in after, take-up 12.70 mm, touching")
-        "double, 1 knot: 8 in before, 7 1/2 in after, take-up 12.70 mm, touching"
-    )
