@@ -18,6 +18,7 @@ THIN_MM = 0.5  # cords together thinner than this may pull a double knot through
 # 3/8 in at each end: Stuller bench article, "Use of French Wire When Stringing on Silk"; S. Lupo, "Adding French Wire
 # and Clasp to Silk Thread".
 COIL_MM = 9.5
+IN_CAP_MM = 8.0  # of the cord, inside a cord end
 FRENCH_WIRE_BEADS = 3  # how many beads the short end runs back through, with a knot beside each
 
 
@@ -34,19 +35,23 @@ def _bead_tip_figures(tail_mm: float) -> Callable[[Joint], EndFigures]:
 
 
 def _bead_tip_start(joint: Joint) -> tuple[EndStep, ...]:
-    thin = joint.cord.diameter_mm * joint.layers < THIN_MM
-    seed = " If the knot pulls through the hole of the cup, tie it over a seed bead." if thin else ""
+    over = " over a seed bead" if _thin(joint) else ""
     return lines(
-        f"Tie a double knot in {joint.cords}, {joint.tail} from the start. Thread a bead tip down to it: its open cup "
-        f"takes the knot, its hook points to the tail.{seed}"
+        f"Tie a double knot{over} in {joint.cords}, {joint.tail} from the start. Thread on a bead tip: its open cup "
+        "takes the knot, its hook points to the tail."
     )
+
+
+def _thin(joint: Joint) -> bool:
+    """Whether a double knot by itself would pull through the hole of the cup."""
+    return joint.cord.diameter_mm * joint.layers < THIN_MM
 
 
 def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
     first = (
         "Thread on a bead tip: its hook points away from the beads, its open cup too.",
-        f"Tie a double knot in {joint.cords}. Before it closes, bring it down into the cup with the {joint.tool}, and "
-        "tighten it there.",
+        f"Tie a double knot{' over a seed bead' if _thin(joint) else ''} in {joint.cords}. Before it closes, bring it "
+        f"down into the cup with the {joint.tool}, and tighten it there.",
     )
     if not joint.last_strand:
         return lines(*first)
@@ -68,7 +73,8 @@ def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
 
 
 def _bead_tip_findings(joint: Joint) -> tuple[Finding, ...]:
-    return (Finding("bead tip", 2 * joint.strands), *_clasp_findings(joint))
+    seed = (Finding("seed bead", 2 * joint.strands),) if _thin(joint) else ()
+    return (Finding("bead tip", 2 * joint.strands), *seed, *_clasp_findings(joint))
 
 
 def _clasp_findings(joint: Joint) -> tuple[Finding, ...]:
@@ -111,10 +117,9 @@ def _french_wire_start(joint: Joint) -> tuple[EndStep, ...]:
     beads = _named(tuple(reversed(joint.beads[:3])))
     last = " (the piece's first bead comes last)" if len(set(joint.beads[:3])) > 1 else ""
     return lines(
-        f"Put the needle on the short end. Thread on {beads}{last}, a coil of French wire and one half of the "
-        f"{_clasp(joint)}.",
-        "Take the needle back through the bead next to the coil and draw the coil into a small loop. Leave "
-        f"{joint.tail} of tail: it ties the next three knots.",
+        f"Thread on {beads}{last}, a coil of French wire and one part of the {_clasp(joint)}.",
+        f"Take the needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
+        "small loop.",
     )
 
 
@@ -127,12 +132,12 @@ _BACK_AND_KNOT = (
 def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
     return (
         *lines(
-            f"Thread on the second coil of French wire and the other half of the {_clasp(joint)}. Take the needle back "
+            f"Thread on the second coil of French wire and the other part of the {_clasp(joint)}. Take the needle back "
             "through the last bead and draw the coil into a small loop.",
             _BACK_AND_KNOT,
             "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
         ),
-        EndStep("Trim both tails flush, where they come out of a bead.", trims=True),
+        EndStep("Trim both tails flush with the knots.", trims=True),
     )
 
 
@@ -145,6 +150,7 @@ FRENCH_WIRE = Closure(
     gives=CLASP_GIVES,
     tools=("fine needle", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
+    threading="short end first",
 )
 
 
@@ -153,15 +159,15 @@ FRENCH_WIRE = Closure(
 
 def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
     return lines(
-        f"Pass {joint.cords} through the ring of one half of the {_clasp(joint)} and tie two half hitches, with a tail "
-        f"of {joint.tail}. The tail goes through the first bead together with the cord."
+        f"Pass {joint.cords} through the ring of one part of the {_clasp(joint)} and tie two half hitches, with a tail "
+        f"of {joint.tail}. The tail goes through the first bead with the cord."
     )
 
 
 def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
     return (
         *lines(
-            f"Pass {joint.cords} through the ring of the other half of the {_clasp(joint)}, draw up, and tie two half "
+            f"Pass {joint.cords} through the ring of the other part of the {_clasp(joint)}, draw up, and tie two half "
             "hitches.",
             "Run the tail back through the last bead. Put a drop of glue on the hitches at both ends, and let it dry.",
         ),
@@ -184,26 +190,45 @@ KNOTTED = Closure(
 # -- cord ends --------------------------------------------------------------------------------------------------------
 
 
-def _cord_end_words(joint: Joint, which: str) -> str:
-    bore = f" (bore {show(joint.size_mm, joint.unit)})" if joint.size_mm else ""
+def _cap_words(joint: Joint, which: str) -> str:
+    """How a cord end is put on, whose bore is sold in millimetres everywhere."""
+    bore = f" (bore {joint.size_mm:.4g} mm)" if joint.size_mm else ""
+    cords = "it" if joint.layers == 1 else "them"
     if "crimp" in joint.finding.lower():
-        return f"Cut {joint.cords} square, push into {which}{bore} to the bottom, and press it shut with the pliers."
-    return f"Cut {joint.cords} square. Put glue into {which}{bore}, push the cord in to the bottom, and let it set."
+        return f"Push {cords} into {which}{bore} to the bottom, and press it shut with the pliers."
+    return f"Put glue into {which}{bore}, push {cords} in to the bottom, and let it set."
+
+
+def _cord_end_start(joint: Joint) -> tuple[EndStep, ...]:
+    which = "the start of the cord" if joint.layers == 1 else f"the start of {joint.cords}"
+    return lines(f"Cut {which} square. {_cap_words(joint, 'a cord end')}")
+
+
+def _cord_end_words(joint: Joint, which: str) -> str:
+    inside = show(IN_CAP_MM, joint.unit)
+    return f"Cut {joint.cords} square, {inside} beyond the strand: that much goes in. {_cap_words(joint, which)}"
 
 
 def _cord_end_finish(joint: Joint) -> tuple[EndStep, ...]:
     return (
         EndStep(_cord_end_words(joint, "the second cord end"), trims=True),
-        *lines("Tug at both ends: nothing should give. Hang the clasp."),
+        *lines(
+            "Tug at both ends: nothing should give. Hang one part of the clasp on each with a jump ring, and close the "
+            "rings with the pliers."
+        ),
     )
 
 
 CORD_END = Closure(
     "cord end and clasp",
-    ClosureEnd(fixed(12, 8, 20), lambda joint: lines(_cord_end_words(joint, "a cord end"))),
-    ClosureEnd(fixed(12, 8, 20), _cord_end_finish),
+    ClosureEnd(fixed(12, IN_CAP_MM, 20), _cord_end_start),
+    ClosureEnd(fixed(12, IN_CAP_MM, 20), _cord_end_finish),
     first_side=lambda joint: lines(_cord_end_words(joint, "a cord end")),
-    findings=lambda joint: (Finding(joint.finding or "cord end", 2, joint.size_mm), Finding("clasp", 1)),
+    findings=lambda joint: (
+        Finding(joint.finding or "cord end", 2, joint.size_mm),
+        Finding("clasp", 1),
+        Finding("jump ring", 2),
+    ),
     gives=CLASP_GIVES,
     tools=("flat pliers", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
@@ -215,15 +240,15 @@ CORD_END = Closure(
 
 def _crimp_start(joint: Joint) -> tuple[EndStep, ...]:
     return lines(
-        f"Thread on a crimp and one half of the {_clasp(joint)}, take {joint.cords} back through the crimp with a tail "
-        f"of {joint.tail}, and squeeze the crimp. The tail goes through the first two beads together with the cord."
+        f"Thread on a crimp and one part of the {_clasp(joint)}, take {joint.cords} back through the crimp with a tail "
+        f"of {joint.tail}, and squeeze it. The tail goes through the first two beads with the cord."
     )
 
 
 def _crimp_end(joint: Joint) -> tuple[EndStep, ...]:
     return (
         *lines(
-            f"Thread on a crimp and the other half of the {_clasp(joint)}. Take {joint.cords} back through the crimp "
+            f"Thread on a crimp and the other part of the {_clasp(joint)}. Take {joint.cords} back through the crimp "
             "and the last two beads.",
             "Draw up until no bare cord shows and the beads still move a little, and squeeze the crimp.",
         ),

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
+
+# How the cord meets its first beads: from its end, or from its fold, which is then a loop; by the short end, which
+# makes the start before the long end goes on; or by both its ends, one after the other.
+Threading = Literal["start to end", "from the fold", "short end first", "both ends"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +60,7 @@ class Closure:
     cord_apart_mm: Callable[[Joint], float] = lambda joint: 0.0
     opens_mm: Callable[[Joint], float] = lambda joint: 0.0
     gives: Give = NO_GIVE
+    threading: Threading = "start to end"
     tools: tuple[str, ...] = ("snips",)
     cautions: tuple[str, ...] = ("snips",)
 

@@ -61,13 +61,12 @@ def _loop_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
     def steps(joint: Joint) -> tuple[EndStep, ...]:
         size = f"about {show(loop_round_mm(fob, joint), joint.unit)} round inside"
         if joint.layers == 2:
-            text = f"The fold is the loop. Tie both cords in a single knot below it, so that the loop is {size}"
+            text = f"Tie both cords in a single knot below the fold, so that the loop is {size}."
         else:
-            text = (
-                f"Fold {joint.cords} back and tie a single knot in the doubled end, so that the loop is {size}, with a "
-                f"tail of {joint.tail}"
-            )
-        return lines(f"{text}. Before you tighten the knot, try the {name}: it should just pass.")
+            start = "the start of the cord" if joint.layers == 1 else f"the start of {joint.cords}"
+            loop = f"a loop {size}, and a tail of {joint.tail}"
+            text = f"Fold {start} back and tie a single knot in the doubled end: {loop}."
+        return lines(text, f"Try the loop over the {name}: it should just pass. Then tighten the knot.")
 
     return steps
 
@@ -75,19 +74,20 @@ def _loop_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
 def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
     def steps(joint: Joint) -> tuple[EndStep, ...]:
         if fob == "button":
-            room = show(SHANK_MM, joint.unit)
-            on = (
-                f"Thread on the {joint.finding or 'button'} and bring {joint.cords} back to the last knot, with {room} "
-            )
-            how = f"{on}{room} of cord under the button for the loop to lie in."
-        else:
+            room, where = show(SHANK_MM, joint.unit), "round that cord, close to the strand"
             how = (
-                f"Thread on the {joint.finding or 'closing bead'} and a small stop bead, and bring {joint.cords} back "
-                "through the closing bead only."
+                f"Thread on the {joint.finding or 'button'} and bring {joint.cords} back to the strand, with {room} of "
+                "cord under the button for the loop to lie in."
+            )
+        else:
+            where = "round the strand, close beneath the bead"
+            how = (
+                f"Thread on the {joint.finding or 'closing bead'} and a small stop bead, bring {joint.cords} back "
+                "through the closing bead only, and draw up."
             )
         return (
-            *lines(how, f"Tie {joint.cords} round the strand in a double knot, close beneath the {fob}.", _try(fob)),
-            EndStep("Put a drop of glue on the last knot, let it dry, and trim the tails.", trims=True),
+            *lines(how, f"Tie {joint.cords} in a double knot {where}.", _try(fob)),
+            EndStep("Put a drop of glue on this knot and on the loop's, let it dry, and trim the tails.", trims=True),
         )
 
     return steps
@@ -118,6 +118,7 @@ def _loop(fob: Fob) -> Closure:
         gives=Give(10, 3, f"a longer shank below the {fob}", f"a shorter shank below the {fob}", 2),
         tools=("snips", "glue"),
         cautions=("glue", "snips"),
+        threading="from the fold",
     )
 
 

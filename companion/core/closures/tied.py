@@ -8,6 +8,7 @@ from companion.core.closures.closure import Closure, ClosureEnd, fixed, lines
 from companion.core.closures.joint import EndFigures, EndStep, Joint
 from companion.core.values.design import Material
 from companion.core.values.show_lengths import show, show_up
+from companion.core.values.text import count_word
 
 # Slippery cord lets a plain reef knot go: endless strands of it want a surgeon's knot, and ends run back through beads
 # with a knot and glue between. Source: Dava Bead, "Endless Strand" tip.
@@ -32,7 +33,12 @@ def separate_cord_mm(joint: Joint) -> float:
 
 def opens_mm(joint: Joint) -> float:
     """How much longer the piece is when it is opened wide: both tails, less what their end knots hold."""
-    return 2 * max(0.0, joint.tail_mm - TAIL_KNOT_MM)
+    return 2 * _slides_mm(joint)
+
+
+def _slides_mm(joint: Joint) -> float:
+    """How far each tail slides, from the wrap to the knot in it."""
+    return max(0.0, joint.tail_mm - TAIL_KNOT_MM)
 
 
 def _hold(joint: Joint) -> tuple[EndStep, ...]:
@@ -43,20 +49,16 @@ def _slide_steps(joint: Joint) -> tuple[EndStep, ...]:
     wide = show(joint.closed_mm + opens_mm(joint), joint.unit)
     return (
         *lines(
-            "Lay the two tails side by side, pointing opposite ways, and hold them with the clip.",
-            f"Lay the separate cord along them with a straw or a thick needle, and wrap it {_count(WRAPS)} times round "
-            "tails, straw and itself. Pass its end back through along the straw, and draw the straw out.",
-            "Draw both ends of the wrap until the tails still slide, but do not slip by themselves.",
-            f"Open the piece wide, about {wide}, and try it on: it has to pass. Then close it again.",
-            "Tie a single knot in the end of each tail.",
+            "Take off the clip, lay the two tails side by side, pointing opposite ways, and hold them with it.",
+            f"Wrap the separate cord {count_word(WRAPS)} times round both tails, its own start and a straw (or a thick "
+            "needle). Pass its end back along the straw, and draw the straw out.",
+            "Pull both ends of the wrap until the tails still slide, but not by themselves.",
+            f"Open the piece to about {wide} and try it on: it has to pass. Then close it again.",
+            f"Tie a single knot in each tail, {show(_slides_mm(joint), joint.unit)} from the wrap.",
             "Put a drop of glue on the outside of the wrap's ends only: none inside, or it will not slide. Let it dry.",
         ),
-        EndStep("Trim the ends of the wrap and of the tails.", trims=True),
+        EndStep("Trim the ends of the wrap, and the tails beyond their knots.", trims=True),
     )
-
-
-def _count(number: int) -> str:
-    return {3: "three", 4: "four", 5: "five", 6: "six"}[number]
 
 
 SLIDING = Closure(
@@ -82,8 +84,8 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
     if joint.cord.material in SLIPPERY:
         return (
             *lines(
-                "Bring the two ends together and tie a surgeon's knot (a reef knot whose first half is passed twice), "
-                "close between the first bead and the last.",
+                "Take off the clip and tie the two ends together, close between the first bead and the last, in a "
+                "surgeon's knot (a reef knot whose first half is passed twice).",
                 "Run each tail back through two beads, with a single knot round the strand between them and a drop of "
                 "glue on each knot. Leave it to dry overnight.",
             ),
@@ -91,7 +93,8 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
         )
     return (
         *lines(
-            "Bring the two ends together and tie a reef knot, close between the first bead and the last.",
+            "Take off the clip and tie the two ends together in a reef knot, close between the first bead and the "
+            "last.",
             "Run each tail back through the two beads beside it.",
         ),
         EndStep("Tug at the knot, and trim the tails where they come out of a bead.", trims=True),
@@ -103,7 +106,8 @@ ENDLESS = Closure(
     ClosureEnd(fixed(0, 0, 90), _hold),
     ClosureEnd(_endless_end, _endless_steps, passes=1, end_beads=2),
     both_ends=True,
-    tools=("clip", "snips", "glue"),
+    threading="both ends",
+    tools=("clip", "snips"),
     cautions=("noose", "glue", "snips"),
 )
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from itertools import islice
+from itertools import groupby, islice
 
 from companion.core.closures.closure import Closure, ClosureEnd
 from companion.core.closures.joint import EndFigures, EndStep, Joint
@@ -86,7 +86,9 @@ def strand_end(
     lies = outermost(islice(elements, MOST_LOOKED_AT))
     names = tuple(beads[key].name for key in lies.keys if key in beads)
     there = knots_there(half, lies, made_first=at_start and strand.work == "along")
-    joint = Joint(cord, unit, 0.0, names, there, end.finding, end.size_mm)
+    other = strand.end if at_start else strand.start
+    size_mm = other.size_mm if end.size_mm is None else end.size_mm
+    joint = Joint(cord, unit, 0.0, names, there, end.finding or other.finding, size_mm)
     usual = half.figures(joint)
     figures = EndFigures(
         usual.length_mm if end.length_mm is None else end.length_mm,
@@ -96,30 +98,40 @@ def strand_end(
     return StrandEnd(closure, half, figures, replace(joint, tail_mm=figures.tail_mm), lies)
 
 
-def start_steps(
-    start: StrandEnd, cut_mm: float, strand: str, apart_mm: float, all_first: bool, beads: int
-) -> tuple[EndStep, ...]:
-    """The steps before the first bead: the cord prepared, cut, folded and threaded, then the closure's own."""
+Runs = tuple[tuple[str, int], ...]  # beads in the order of stringing: (name, how many) for equal neighbours
+
+
+def start_steps(start: StrandEnd, cut_mm: float, strand: str, apart_mm: float, strung: Runs) -> tuple[EndStep, ...]:
+    """The steps before the first bead: the cord prepared, cut, folded and threaded, then the closure's own, and after
+    that what lies against it: the beads `strung` before the first knot, () for none."""
     joint = start.joint
     apart = show_up(apart_mm, joint.unit) if apart_mm else ""
-    loop_first = start.closure.name.startswith("loop")
     return (
         EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, apart)),
-        EndStep(thread_words(joint, loop_first)),
-        *((EndStep(string_all_words(beads)),) if all_first else ()),
+        EndStep(thread_words(joint, start.closure.threading)),
         *start.half.steps(joint),
+        *((EndStep(string_all_words(strung)),) if strung else ()),
     )
 
 
-def side_start_steps(side: str, joint: Joint, cut_mm: float, strand: str, from_end_mm: float) -> tuple[EndStep, ...]:
+def side_start_steps(
+    side: str, joint: Joint, cut_mm: float, strand: str, from_end_mm: float, strung: Runs
+) -> tuple[EndStep, ...]:
     """The steps before the first bead of a side of a strand that is worked from the middle."""
+    string_all = (EndStep(string_all_words(strung, of_side=True)),) if strung else ()
     if side == "second":
-        return (EndStep("Turn the piece round: the second side begins at the mark, with the rest of the cord."),)
-    mark = f"Mark the cord {show(from_end_mm, joint.unit)} from one end: the first side is worked from there."
+        needle = ", and thread the needle on the other end" if joint.cord.tool == "needle" else ""
+        turn = f"Take off the clip and turn the piece round{needle}: the second side begins beside the first bead."
+        return (EndStep(turn), *string_all)
+    clip = (
+        f"Put a clip on the cord {show(from_end_mm, joint.unit)} from one end, to hold the first bead. The first side "
+        "is worked from there to that end."
+    )
     return (
         EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, "")),
-        EndStep(thread_words(joint, loop_first=False, from_middle=True)),
-        EndStep(mark),
+        EndStep(thread_words(joint, "both ends")),
+        EndStep(clip),
+        *string_all,
     )
 
 
@@ -140,17 +152,10 @@ def strung_all_first(strand: Strand, cord: Cord) -> bool:
     return cord.material == "silk" and strand.start.closure != "French wire and clasp"
 
 
-def stringing_order(elements: Sequence[Element], beads: dict[str, BeadKind]) -> tuple[tuple[str, int], ...]:
-    """The beads in the order in which they are strung, equal neighbours together: (name, how many)."""
-    runs: list[tuple[str, int]] = []
-    for element in elements:
-        if isinstance(element, Bead):
-            name = beads[element.key].name
-            if runs and runs[-1][0] == name:
-                runs[-1] = (name, runs[-1][1] + 1)
-            else:
-                runs.append((name, 1))
-    return tuple(runs)
+def stringing_order(elements: Iterable[Element], beads: Mapping[str, BeadKind], on_already: int = 0) -> Runs:
+    """The beads in the order in which they are strung, but for the first ones that are on already."""
+    names = (beads[element.key].name for element in elements if isinstance(element, Bead))
+    return tuple((name, len(list(group))) for name, group in groupby(islice(names, on_already, None)))
 
 
 def own_beads(closure: str, at_start: bool) -> int:

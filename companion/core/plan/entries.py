@@ -11,14 +11,16 @@ from companion.core.plan.ends import (
     NO_END,
     StrandEnd,
     end_steps,
+    own_beads,
     side_start_steps,
     start_steps,
     strand_end,
+    stringing_order,
     strung_all_first,
 )
 from companion.core.plan.layout import expand
 from companion.core.plan.plan import PlannedStrand, Side
-from companion.core.values.design import Bead, BeadKind, Design, Element, Strand
+from companion.core.values.design import BeadKind, Design, Element, Strand
 from companion.core.values.show_lengths import display_unit
 
 
@@ -75,14 +77,15 @@ def steps_before(
     """The steps that begin an entry. `planned`: all entries with their cuts; `number`: this one's place."""
     name = entry.strand.name if len(design.strands) > 1 else ""
     mine = planned[number]
+    on = own_beads(mine.start_closure, at_start=True)
+    beads = {kind.key: kind for kind in design.beads}
+    strung = stringing_order(entry.elements, beads, on) if strung_all_first(entry.strand, cord) else ()
     if entry.start is None:
         whole_mm = sum(other.cut_mm for other in planned if other.name == mine.name)
         layer_mm = mine.cut_mm / mine.layers
-        return side_start_steps(entry.side or "first", entry.end.joint, whole_mm, name, layer_mm)
-    beads = sum(isinstance(element, Bead) for element in entry.elements)
-    all_first = strung_all_first(entry.strand, cord) and beads > 0
+        return side_start_steps(entry.side or "first", entry.end.joint, whole_mm, name, layer_mm, strung)
     apart_mm = entry.end.closure.cord_apart_mm(entry.end.joint)
-    return start_steps(entry.start, mine.cut_mm, name, apart_mm, all_first, beads)
+    return start_steps(entry.start, mine.cut_mm, name, apart_mm, strung)
 
 
 def steps_after(entry: Entry, planned: PlannedStrand, design: Design) -> tuple[EndStep, ...]:
@@ -92,13 +95,7 @@ def steps_after(entry: Entry, planned: PlannedStrand, design: Design) -> tuple[E
 
 def _end_joint(entry: Entry, planned: PlannedStrand, design: Design) -> Joint:
     """What the sentences of an entry's end depend on: its own, and what only the whole design knows."""
-    own, other = entry.end.joint, entry.strand.start
-    joint = replace(
-        own,
-        closed_mm=planned.strand_length_mm + planned.closure_length_mm,
-        finding=own.finding or other.finding,
-        size_mm=other.size_mm if own.size_mm is None else own.size_mm,
-    )
+    joint = replace(entry.end.joint, closed_mm=planned.strand_length_mm + planned.closure_length_mm)
     shared = len(design.strands) > 1 and all(s.end.closure == entry.end.closure.name for s in design.strands)
     if not shared or entry.end.closure.both_ends:
         return joint

@@ -141,18 +141,29 @@ def closing_text(
     """
     keys = [element.key for element in part if isinstance(element, Bead)]
     knotted = isinstance(part[-1], Knot)
-    on = min(len(keys), max(0, ends.already_on - strung))
-    if on:
-        what = _run_words(keys[:on], beads)
-        rest = _run_words(keys[on:], beads)
-        beside = "a single knot beside each" if on > 1 else "a single knot"
-        if not rest:
-            return f"{what}, already on: {beside}"
-        return f"{what}, already on: {beside}. Then {rest}{', then a single knot' if knotted else ''}"
     last = strung + len(keys)
+    if ends.already_on and keys and strung <= ends.already_on:
+        on = min(len(keys), ends.already_on - strung)
+        short_end = f"{_already_on(keys[:on], last >= ends.already_on, beads)}. " if on else ""
+        if on == len(keys):
+            return short_end.removesuffix(". ")
+        return f"{short_end}Needle on the long end: {text if not on else _new_ones(keys[on:], knotted, beads)}"
     if keys and knotted and all_beads - ends.knotted_later < last < all_beads:
         return f"{_run_words(keys, beads)}, without a knot: it comes with the clasp"
     return text
+
+
+def _already_on(keys: Sequence[str], last: bool, beads: dict[str, BeadKind]) -> str:
+    """Beads that the closure has strung already; `last`: no other such bead comes after them."""
+    if len(keys) > 1:
+        tie = "tie a single knot beside each, going on through the next bead"
+    else:
+        tie = "tie a single knot" if last else "tie a single knot, and go on through the next bead"
+    return f"{_run_words(keys, beads)}, already on: with the short end {tie}"
+
+
+def _new_ones(keys: Sequence[str], knotted: bool, beads: dict[str, BeadKind]) -> str:
+    return f"{_run_words(keys, beads)}{', then a single knot' if knotted else ''}"
 
 
 def _run_words(keys: Sequence[str], beads: dict[str, BeadKind]) -> str:

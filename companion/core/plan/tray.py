@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from math import ceil
 
-from companion.core.closures.closure import Closure
+from companion.core.closures.closure import Closure, Threading
 from companion.core.closures.joint import Finding, Joint
-from companion.core.closures.preparing import stiffener
+from companion.core.closures.preparing import needle_on_fold, stiffener
 from companion.core.closures.table import CLOSURES
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import BeadKind
@@ -19,15 +19,23 @@ SPARE_SHARE = 0.03  # holes too small, chips: a few in a hundred; common practic
 def tools(plan: Plan) -> tuple[str, ...]:
     """Everything that a step asks for, each once: for the knots, for measuring, for the cord, then for the closures."""
     wanted = [plan.cord.tool, "ruler"]
-    if plan.cord.layers == 2 and plan.cord.tool != "needle":
+    on_fold = any(needle_on_fold(plan.cord, _threading(strand)) for strand in plan.strands)
+    if on_fold and plan.cord.tool != "needle":
         wanted.append("needle with a wide eye")
     wanted.append(stiffener(plan.cord.material))
+    if any(strand.side for strand in plan.strands):
+        wanted.append("clip")
     for closure in closures_of(plan):
         wanted += closure.tools
     found = dict.fromkeys(tool for tool in wanted if tool)
     if "fine needle" in found:  # it serves for the knots as well
         found.pop("needle", None)
     return tuple(found)
+
+
+def _threading(strand: PlannedStrand) -> Threading:
+    """How its cord meets the first beads; a strand worked from the middle has no start, but two ends."""
+    return "both ends" if strand.side else CLOSURES[strand.start_closure].threading
 
 
 def findings(plan: Plan) -> tuple[Finding, ...]:

@@ -79,7 +79,7 @@ def _closure(closure: Closure, unit: DisplayUnit) -> HowTo:
         Joint(cord, unit, half.figures(Joint(cord, unit)).tail_mm, ("bead", "bead", "bead"), closed_mm=200.0)
         for half in (closure.start, closure.end)
     )
-    threaded = (thread_words(start, loop_first=closure.name.startswith("loop")),)
+    threaded = (thread_words(start, closure.threading),)
     parts = (
         ("At the start", (*threaded, *(step.text for step in closure.start.steps(start)))),
         ("At the end", tuple(step.text for step in closure.end.steps(end))),
