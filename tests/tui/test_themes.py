@@ -150,7 +150,7 @@ async def follow(pilot: Pilot, name: str) -> FollowScreen:
     """Follow that piece, by its recap."""
     app = pilot.app
     app.open_piece(name)
-    await until(pilot, lambda: isinstance(app.screen, RecapScreen) and app.screen.opened.name == name)
+    await until(pilot, lambda: isinstance(app.screen, RecapScreen) and app.screen.session.opened.name == name)
     await pilot.press("enter")
     await until(pilot, lambda: isinstance(app.screen, FollowScreen) and app.screen.outlook is not None)
     return app.screen
