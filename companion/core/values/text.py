@@ -82,9 +82,9 @@ def count_word(count: int) -> str:
     return _COUNT_WORDS[count - 1] if 1 <= count <= len(_COUNT_WORDS) else str(count)
 
 
-def count_of(count: int, noun: str) -> str:
-    """So many of a thing: "1 knot", "3 knots"."""
-    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+def count_of(count: int, noun: str, one: str = "1") -> str:
+    """So many of a thing: "1 knot", "3 knots"; `one`: how one is said, "one" or "a"."""
+    return f"{one} {noun}" if count == 1 else f"{count} {noun}s"
 
 
 def join_words(words: Sequence[str]) -> str:

@@ -20,7 +20,7 @@ from pydantic_core import PydanticCustomError
 from companion.core.plan.closures import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_LAYERS, MOST_STRANDS, Material, Tool, Work
 from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
-from companion.core.values.text import nearest, plain
+from companion.core.values.text import capitalised, closed, nearest, plain
 from companion.storage.design import length_patterns
 
 SHOWN = 60  # columns of a value in a message
@@ -45,7 +45,7 @@ def quoted(value: Any) -> str:
 def sentence(text: str) -> str:
     """A fragment as a sentence."""
     text = text.strip()
-    return text[:1].upper() + text[1:] + ("" if text.endswith(".") else ".") if text else ""
+    return closed(capitalised(text)) if text else ""
 
 
 class _Length:
