@@ -15,8 +15,8 @@ from companion.core.forecast.posterior import weigh
 from companion.core.forecast.verdicts import verdict
 from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
-from companion.core.maths.distributions import mixture_cdf, mixture_quantile
 from companion.core.maths.gaussian import Cholesky
+from companion.core.maths.mixtures import mixture_cdf, mixture_quantile
 from companion.core.plan.covariance import STRAND, CovarianceModel, Quantity
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
