@@ -34,7 +34,7 @@ declare_journal = add_piece
 def run_journal(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Tell the story of a piece."""
     opened = workshop.open(arguments.piece)
-    for entry, plan in workshop.fault(opened):
+    for entry, plan in workshop.journal_with_plans(opened):
         say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(plan, entry.event)}")
     return 0
 
