@@ -28,8 +28,8 @@ class Clock:
 
 @pytest.fixture(autouse=True)
 def short_pauses(monkeypatch: pytest.MonkeyPatch) -> None:
-    """After each key Textual's pilot waits until the processor has been idle for a fiftieth of a second: long on a quiet
-    machine, and no proof of anything on a busy one. The tests here wait for what the key brings to the screen."""
+    """After each key Textual's pilot waits until the processor has been idle for a while: long on a quiet machine, and
+    no proof of anything on a busy one. The tests here wait for what the key brings to the screen."""
 
     async def pause(_min_sleep: float = 0.0, _max_sleep: float = 1.0) -> None:
         await asyncio.sleep(PAUSE_SECONDS)
