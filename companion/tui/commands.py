@@ -24,7 +24,8 @@ CONFIRM_ENTER = Command(
     "confirm_by_enter", "enter", "Enter", "", "The same; but not within a second of an answer typed."
 )
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
-UNDO = Command("undo_step", "u,backspace", "u", "take back", "Take the last step or jump back.")
+UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
+REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
 REOPEN = replace(UNDO, short="open again")
 MEASURE = Command("measure", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
 CORD = Command("check_cord", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
@@ -77,6 +78,7 @@ FOLLOW = (
     CONFIRM,
     CONFIRM_ENTER,
     UNDO,
+    REDO,
     MEASURE,
     CORD,
     NOTE,

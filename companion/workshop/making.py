@@ -24,10 +24,11 @@ from companion.core.journal.events import (
     Noted,
     ReadingKind,
     Recounted,
+    RedoneAct,
     Undone,
+    UndoneAct,
     Withdrawn,
 )
-from companion.core.journal.fold import undo_of
 from companion.core.journal.piece import Piece
 from companion.core.values.errors import InOtherHands, NotPossible, Stale
 from companion.storage.piece_lock import Holder, PieceLock
@@ -44,7 +45,18 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
 
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
 # A forecast does not hang on a confirm, so a step costs none.
-CHANGES_THE_FORECAST = (Measured, Withdrawn, Recounted, Changed, Joined, CutEntered, Undone, Jumped)
+CHANGES_THE_FORECAST = (
+    Measured,
+    Withdrawn,
+    Recounted,
+    Changed,
+    Joined,
+    CutEntered,
+    Undone,
+    UndoneAct,
+    RedoneAct,
+    Jumped,
+)
 
 
 class Making:
@@ -85,8 +97,12 @@ class Making:
         return self._add(opened, Confirmed(opened.piece.done + 1 if step is None else step))
 
     def undo(self, opened: OpenPiece) -> OpenPiece:
-        """Take back the latest confirm or jump, or open an ended piece again."""
-        return self._add(opened, undo_of(opened.piece))
+        """Undo the latest act, whatever it was. Raises NotPossible where nothing is done yet."""
+        return self._add(opened, UndoneAct())
+
+    def redo(self, opened: OpenPiece) -> OpenPiece:
+        """Do the act again that was undone last. Raises NotPossible where there is none."""
+        return self._add(opened, RedoneAct())
 
     def enter_cut(self, opened: OpenPiece, cord: int, length_mm: float, typed: str) -> OpenPiece:
         """The length really cut for the plan's `cord`-th cord (from 0), whole, mm."""

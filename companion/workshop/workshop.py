@@ -202,8 +202,8 @@ class Workshop(Making):
         """The story of the piece: every event with its time."""
         return self._store.journal(opened.id)
 
-    def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan]]:
-        """Every event with the plan as it was then: what is left may have been changed, and changed back."""
+    def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
+        """Every event with the plan as it was then, and with the act that it undoes or does again, if it does."""
         return parts.changes.with_plans(opened.began_with, self.journal(opened))
 
     def design_differs(self, opened: OpenPiece) -> bool:

@@ -173,7 +173,7 @@ async def test_a_cord_ten_centimetres_short(app) -> None:
         await pilot.press(*"200", "space", *"mm")
         await until_seen(pilot, "Enough cord.")
         await pilot.press("enter")
-        await until_seen(pilot, "Joined; u takes it back.")
+        await until_seen(pilot, "Joined; u undoes it.")
         await until(pilot, lambda: "runs out" not in screen_words(app))
         await pilot.press("u")
         await until_seen(pilot, "Runs out near step 28")
