@@ -233,9 +233,8 @@ def _counted_again(counted: tuple[Recounted, ...], jump: Move) -> tuple[Recounte
     counted since."""
     left = _still_counted(jump.counted, jump.end)
     since = tuple(one for one in counted if one not in left)
-    again = (
-        one
-        for one in jump.counted
-        if (one in counted if one in left else not any(_covers(later, one) for later in since))
-    )
-    return (*again, *since)
+
+    def stands(one: Recounted) -> bool:
+        return one in counted if one in left else not any(_covers(later, one) for later in since)
+
+    return (*filter(stands, jump.counted), *since)
