@@ -57,12 +57,12 @@ async def test_a_bench_that_nobody_touches_reads_nothing(workshop, other_window,
         assert reads == []
         other_window.confirm(other_window.open(piece.name))
         app.screen.look_again()
-        await until_seen(pilot, "1 of 28")
         assert reads == ["pieces", "cards"]
+        await until_seen(pilot, "1 of 28")
         (folder / "sea-glass.yaml").touch()
         app.screen.look_again()
-        await until_seen(pilot, "sea-glass")
         assert reads == ["pieces", "cards", "folder"]
+        await until_seen(pilot, "sea-glass")
 
 
 def test_the_very_same_value_until_something_is_written(workshop, other_window, skerry, folder) -> None:
