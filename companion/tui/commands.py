@@ -75,28 +75,12 @@ DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
-    CONFIRM,
-    CONFIRM_ENTER,
-    UNDO,
-    REDO,
-    MEASURE,
-    CORD,
-    NOTE,
-    JUMP,
-    JOIN,
-    LORE,
-    REMEDY,
-    RECOUNT,
-    WITHDRAW,
-    CAUTIONS,
-    TAKE_OVER,
-    HELP,
-    THEME,
-    LEAVE,
-)
+    CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS,
+    TAKE_OVER, HELP, THEME, LEAVE,
+)  # fmt: skip
 BENCH = (OPEN, NEW, CORDS_KEY, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
-CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
+WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
 RECAP = (GO_ON, HELP, THEME, LEAVE)
 CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, HELP, THEME, TO_BENCH)
 CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, HELP, THEME, TO_CORDS)
@@ -107,7 +91,6 @@ SHOW = (CLOSE,)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.
 AT_ONCE = (SET_ASIDE, TAKE, NEXT)
-
 
 MOST_CHOICES = 9  # one digit each
 

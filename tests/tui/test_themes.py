@@ -150,6 +150,7 @@ def pieces(workshop: Workshop, skerry: Path, tray: Path) -> None:
 async def follow(pilot: Pilot, name: str) -> FollowScreen:
     """Follow that piece, by its recap."""
     app = pilot.app
+    await until(pilot, lambda: not app.screen.is_modal)
     app.go(ToPiece(name))
     await until(pilot, lambda: isinstance(app.screen, RecapScreen) and app.screen.session.opened.name == name)
     await pilot.press("enter")
@@ -170,6 +171,7 @@ async def scenes(pilot: Pilot, skerry: Path) -> AsyncIterator[str]:
     await dialog(pilot)
     yield "a form"
     await pilot.press("escape")
+    await until(pilot, lambda: isinstance(app.screen, CordsScreen))
     app.go(ToDesign(skerry, new=True))
     await until(pilot, lambda: isinstance(app.screen, StartScreen))
     yield "start"
