@@ -39,13 +39,13 @@ def followed(design: Path, layer: dict[str, str]) -> Iterator[Terminal]:
 def makes_a_step(run: Terminal) -> None:
     run.press(" ")
     run.until("step 3 of 28")
-    run.until_gone("Taken back.")  # said of the step before, and gone a frame later
+    run.until_gone("Undone: step")  # said of the step before, and gone a frame later
 
 
 def takes_it_back(run: Terminal) -> None:
     run.press("u")
     run.until("step 2 of 28")
-    run.until("Taken back.")
+    run.until("Undone: step")
 
 
 def stored(home: Path) -> int:

@@ -32,7 +32,7 @@ def window(data_folder: Path, clock: Iterator[datetime]) -> Workshop:
     def now() -> datetime:
         return next(clock)
 
-    return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex(), now), now)
+    return Workshop(Store(data_folder / "pieces.sqlite3", lambda: os.urandom(8).hex(), now))
 
 
 @pytest.fixture
@@ -107,7 +107,7 @@ def test_a_change_that_could_not_be_read_is_seen_the_next_time(data_folder, othe
             return super().journal(piece_id, after)
 
     store = Faltering(data_folder / "pieces.sqlite3", lambda: "5eab1e", lambda: NOON)
-    workshop = Workshop(store, lambda: NOON)
+    workshop = Workshop(store)
     opened = workshop.refresh(workshop.start(skerry))
     other.confirm(other.open(opened.name))
     store.falters = True

@@ -7,7 +7,7 @@ import argparse
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
 from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm
-from companion.core.values.text import join_words, plain
+from companion.core.values.text import count_of, join_words, plain
 
 
 class Wrong(Exception):
@@ -95,7 +95,7 @@ def cuts_of(plan: Plan, typed: list[str]) -> tuple[CutEntered, ...]:
         if equals and name not in names:
             raise Wrong(f"There is no cord {plain(name, 40)}; this design cuts {join_words(names)}.")
         if not equals and len(typed) != len(names):
-            cords = f"{len(names)} cords" if len(names) > 1 else "one cord"
+            cords = count_of(len(names), "cord", "one")
             raise Wrong(f"This design cuts {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
         cord = names.index(name) if equals else place
         if cord in found:

@@ -6,19 +6,15 @@ A family of commands is loaded only when one of it is asked for. There `declare_
 
 from __future__ import annotations
 
-from companion.core.values.dataclass import dataclass
 
-
-@dataclass(frozen=True, slots=True)
 class Command:
     """One command. `words`: a line in the list of commands; `examples`: as typed, after the program's name; `about`:
-    sentences for its own help, "" where the words will do."""
+    sentences for its own help, "" where the words will do. A plain class: `--version` should load nothing."""
 
-    name: str
-    family: str
-    words: str
-    examples: tuple[str, ...]
-    about: str = ""
+    __slots__ = ("about", "examples", "family", "name", "words")
+
+    def __init__(self, name: str, family: str, words: str, examples: tuple[str, ...], about: str = "") -> None:
+        self.name, self.family, self.words, self.examples, self.about = name, family, words, examples, about
 
 
 COMMANDS = (
@@ -90,11 +86,13 @@ COMMANDS = (
         ("recount skerry-bracelet", "recount skerry-bracelet 13 --from 7 --beads 6    6 beads there"),
     ),
     Command(
-        "back",
+        "undo",
         "making",
-        "take the last step or jump back, or open an ended piece again",
-        ("back skerry-bracelet",),
+        "undo the latest act, whatever it was: step, reading, note, count, jump, join, choice, finish",
+        ("undo skerry-bracelet",),
     ),
+    Command("redo", "making", "do again what was undone last", ("redo skerry-bracelet",)),
+    Command("back", "making", "the same as undo", ("back skerry-bracelet",)),
     Command(
         "remedy",
         "remedies",

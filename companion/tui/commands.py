@@ -24,7 +24,8 @@ CONFIRM_ENTER = Command(
     "confirm_by_enter", "enter", "Enter", "", "The same; but not within a second of an answer typed."
 )
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
-UNDO = Command("undo_step", "u,backspace", "u", "take back", "Take the last step or jump back.")
+UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
+REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
 REOPEN = replace(UNDO, short="open again")
 MEASURE = Command("measure", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
 CORD = Command("check_cord", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
@@ -74,27 +75,12 @@ DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
-    CONFIRM,
-    CONFIRM_ENTER,
-    UNDO,
-    MEASURE,
-    CORD,
-    NOTE,
-    JUMP,
-    JOIN,
-    LORE,
-    REMEDY,
-    RECOUNT,
-    WITHDRAW,
-    CAUTIONS,
-    TAKE_OVER,
-    HELP,
-    THEME,
-    LEAVE,
-)
+    CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS,
+    TAKE_OVER, HELP, THEME, LEAVE,
+)  # fmt: skip
 BENCH = (OPEN, NEW, CORDS_KEY, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
-CHOOSE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
+WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
 RECAP = (GO_ON, HELP, THEME, LEAVE)
 CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, HELP, THEME, TO_BENCH)
 CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, HELP, THEME, TO_CORDS)
@@ -105,7 +91,6 @@ SHOW = (CLOSE,)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.
 AT_ONCE = (SET_ASIDE, TAKE, NEXT)
-
 
 MOST_CHOICES = 9  # one digit each
 

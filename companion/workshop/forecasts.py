@@ -7,19 +7,18 @@ done by one of its own, which is handed over whole once nobody else has it.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from threading import Thread
 from typing import TYPE_CHECKING
 
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import Changed
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
+from companion.workshop import parts
 from companion.workshop.open_piece import OpenPiece
 
-if TYPE_CHECKING:  # the forecast comes in when it is first needed: a start is quicker
+if TYPE_CHECKING:
     from concurrent.futures import Future
-
-    from companion.core.forecast.forecaster import Forecaster
-    from companion.core.forecast.outlook import Outlook
 
 # What a key may wait for: a reading takes 4 to 10 ms to take in, a plan of so many elements 20 ms; our own measurement.
 MOST_READINGS_AT_ONCE = 6
@@ -37,8 +36,6 @@ class WorkedOut:
 
 def new_forecaster(plan: Plan) -> Forecaster:
     """A forecaster of its own for a plan, as the app uses it."""
-    from companion.core.forecast.forecaster import Forecaster
-
     return Forecaster(plan, faults=True)
 
 
@@ -93,10 +90,7 @@ class Forecasts:
     def beside(self, opened: OpenPiece) -> Future[WorkedOut]:
         """The outlook of the piece, worked out in a thread; where one is under way, that one: one at a time."""
         if self._beside is None or self._beside.done():
-            from concurrent.futures import Future
-
-            self._beside = Future()
-            Thread(target=_work_out_beside, args=(opened, self._beside), daemon=True, name="forecast").start()
+            self._beside = parts.beside.started(lambda: work_out(opened), "forecast")
         return self._beside
 
     def take(self, worked_out: WorkedOut, opened: OpenPiece) -> None:
@@ -107,10 +101,3 @@ class Forecasts:
             self._forecasters = {(opened.id, opened.piece.changes): worked_out.forecaster}
             if before.revision == opened.revision:
                 self.keep(opened, worked_out.outlook)
-
-
-def _work_out_beside(opened: OpenPiece, answer: Future[WorkedOut]) -> None:
-    try:
-        answer.set_result(work_out(opened))
-    except BaseException as error:  # whoever waits for the answer gets it
-        answer.set_exception(error)

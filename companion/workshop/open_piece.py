@@ -11,6 +11,7 @@ from companion.core.journal.fold import after
 from companion.core.journal.pace import LATEST
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
+from companion.workshop import parts
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
@@ -33,6 +34,11 @@ class OpenPiece:
     confirmed_at: tuple[float, ...] = ()  # seconds, the latest confirms: for the pace
     first_plan: Plan | None = None  # as the piece began, where the maker has gone on otherwise since
 
+    @property
+    def began_with(self) -> Plan:
+        """The plan as the piece began, whatever was changed on the way."""
+        return self.first_plan or self.plan
+
 
 def warning_of(outlook: Outlook) -> str:
     """A word or two of warning for the bench, "" when all is well."""
@@ -50,13 +56,5 @@ def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
         times = (*times[-LATEST:], at.timestamp())
     piece = after(opened.piece, event)
     if piece.changes != opened.piece.changes:
-        opened = replanned(opened, piece)
+        opened = parts.changes.replanned(opened, piece)
     return replace(opened, piece=piece, revision=opened.revision + 1, touched_at=at, confirmed_at=times)
-
-
-def replanned(opened: OpenPiece, piece: Piece) -> OpenPiece:
-    """The piece in hand with its plan as the changes of `piece` make it."""
-    from companion.core.plan.replan import changed_plan
-
-    first = opened.first_plan or opened.plan
-    return replace(opened, plan=changed_plan(first, piece.changes), first_plan=first)

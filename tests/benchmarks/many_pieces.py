@@ -25,9 +25,9 @@ if what == "copy":
     from companion.storage.database_copy import copy_whole
     copy_whole(Path(sys.argv[1]) / "pieces.sqlite3", place)
 elif what == "export":
-    workshop.export_to(place)
+    workshop.exports.write(place)
 elif what == "import":
-    workshop.import_from(place)
+    workshop.exports.take_in(place)
 print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
 """
 

@@ -60,8 +60,8 @@ DEEDS = (
     Deed("finish", "made", _on(lambda shop, opened: shop.finish(opened, 100.0))),
     Deed("start", "under way", lambda shop, _work, design: shop.start(design)),
     Deed("card", "under way", lambda shop, _work, _design: shop.add_tests(CARD, TEST)),
-    Deed("import", "under way", lambda shop, _work, design: shop.import_from(design.with_name(DOCUMENT))),
-    Deed("export", "under way", lambda shop, _work, _design: shop.export_to(shop._store.path.with_name(DOCUMENT))),
+    Deed("import", "under way", lambda shop, _work, design: shop.exports.take_in(design.with_name(DOCUMENT))),
+    Deed("export", "under way", lambda shop, _work, _design: shop.exports.write(shop._store.path.with_name(DOCUMENT))),
     Deed("daily copy", "under way", lambda shop, _work, _design: _copied(shop)),
     Deed("first start", "empty", lambda shop, _work, design: shop.start(design)),
     Deed("migration", "old", lambda shop, _work, _design: shop.pieces()),
@@ -79,7 +79,7 @@ def prepare(folder: Path) -> Path:
         workshop.jump(opened, opened.piece.total_steps if steps is None else steps)
         workshop.close()
         if name == "made":
-            workshop.export_to(folder / DOCUMENT)
+            workshop.exports.write(folder / DOCUMENT)
             workshop.close()
     (folder / "empty").mkdir()
     (folder / "old").mkdir()

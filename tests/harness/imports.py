@@ -37,7 +37,7 @@ def valid_export() -> str:
         with closing(sqlite3.connect(home / "pieces.sqlite3")) as db:
             db.executescript(VERSION_2.read_text(encoding="utf-8"))
         workshop = open_at(home)
-        text = "\n".join(workshop.export_lines())
+        text = "\n".join(workshop.exports.lines())
         workshop.close()
     return text
 
@@ -177,7 +177,7 @@ def taken_or_refused(data: bytes, folder: Path, look: Callable[[Workshop], None]
     workshop.pieces()
     before = written(home)
     try:
-        merged = workshop.import_from(document)
+        merged = workshop.exports.take_in(document)
     except WorkshopError as error:
         _look_at_refusal(str(error).replace(str(folder), ""), before, written(home))
         return False
@@ -192,7 +192,7 @@ def taken_or_refused(data: bytes, folder: Path, look: Callable[[Workshop], None]
         assert (opened.piece.done, opened.piece.state) == (row.steps_done, row.state)
         assert not NOISE.search(f"{row.name}{row.warning}")
     again.cards()
-    twice = again.import_from(document)
+    twice = again.exports.take_in(document)
     assert set(twice.pieces.values()) | set(twice.cards.values()) <= {"same", "apart", "behind"}, twice
     assert list(twice.pieces) == list(merged.pieces)
     if look is not None:

@@ -54,12 +54,12 @@ def rich_export(number: int) -> str:
 
     with tempfile.TemporaryDirectory() as folder:
         store = Store(Path(folder) / DATABASE, lambda: f"{next(uids):032x}", now)
-        workshop, design = Workshop(store, now), Path(folder) / "design.yaml"
+        workshop, design = Workshop(store), Path(folder) / "design.yaml"
         workshop.add_tests(CARD, *(CardTest("single", KnotTest(100.0, 90.0 + n, 1), None, "") for n in range(3)))
         for text in chance.sample(DESIGNS, 2):
             design.write_text(text)
             _made(workshop, design, chance)
-        lines = "\n".join(workshop.export_lines())
+        lines = "\n".join(workshop.exports.lines())
         workshop.close()
     return lines
 

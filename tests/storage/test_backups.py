@@ -155,7 +155,7 @@ def test_what_a_power_cut_left_of_a_copy_goes_after_a_day(database: Path) -> Non
 
 
 def test_a_command_that_writes_leaves_a_copy_and_one_that_reads_none(data_folder: Path, skerry: Path) -> None:
-    shop = Workshop(Store(data_folder / "pieces.sqlite3", lambda: "1", lambda: NOON), lambda: NOON)
+    shop = Workshop(Store(data_folder / "pieces.sqlite3", lambda: "1", lambda: NOON))
     shop.pieces()
     assert not shop.has_written
     shop.start(skerry)

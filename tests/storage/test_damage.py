@@ -59,7 +59,7 @@ def everything(workshop: Workshop) -> None:
         try:
             opened = workshop.open(row.name)
             workshop.outlook(opened)
-            list(workshop.fault(opened))
+            list(workshop.journal_with_plans(opened))
             workshop.confirm(opened)
         except (WorkshopError, NotPossible):
             continue

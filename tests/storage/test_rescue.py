@@ -37,7 +37,7 @@ def database(data_folder: Path, patterns: Path) -> Path:
 
 def workshop_at(database: Path) -> Workshop:
     numbers = iter(range(1000))
-    return Workshop(Store(database, lambda: f"{next(numbers):032x}", lambda: NOON), lambda: NOON)
+    return Workshop(Store(database, lambda: f"{next(numbers):032x}", lambda: NOON))
 
 
 def spoil(database: Path, *pages: int) -> bytes:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -10,6 +11,7 @@ from companion.tui.app import CompanionApp
 from companion.workshop import Workshop, open_at
 from tests.tui.cards import LINEN, LINEN_TEST, SILK, SILK_TESTS
 
+PAUSE_SECONDS = 0.004
 SIZES = {"60x18": (60, 18), "80x24": (80, 24), "120x40": (120, 40)}
 
 
@@ -22,6 +24,18 @@ class Clock:
     def __call__(self) -> datetime:
         self.at += timedelta(seconds=10)
         return self.at
+
+
+@pytest.fixture(autouse=True)
+def short_pauses(monkeypatch: pytest.MonkeyPatch) -> None:
+    """After each key Textual's pilot waits until the processor has been idle for a while: long on a quiet machine, and
+    no proof of anything on a busy one. The tests here wait for what the key brings to the screen."""
+
+    async def pause(_min_sleep: float = 0.0, _max_sleep: float = 1.0) -> None:
+        await asyncio.sleep(PAUSE_SECONDS)
+
+    monkeypatch.setattr("textual.pilot.wait_for_idle", pause)
+    monkeypatch.setattr("textual.app.wait_for_idle", pause)
 
 
 @pytest.fixture

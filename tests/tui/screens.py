@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 
 GOLDEN = Path(__file__).parent / "golden"
 GIVE_UP_SECONDS = 30.0
+SETTLED = 3  # a screen that is the same after so many pauses is drawn
 
 
 def screen_text(app: App) -> str:
@@ -31,9 +32,13 @@ async def until(pilot: Pilot, condition: Callable[[], bool]) -> None:
 
 
 async def until_seen(pilot: Pilot, words: str) -> str:
-    """Wait until those words are on the screen, wherever its lines break; the whole screen."""
+    """Wait until those words are on the screen, wherever its lines break, and all else is drawn; the whole screen."""
     await until(pilot, lambda: words in " ".join(screen_text(pilot.app).split()))
-    return screen_text(pilot.app)
+    seen: list[str] = []
+    while seen[-SETTLED:] != [screen_text(pilot.app)] * SETTLED:
+        seen.append(screen_text(pilot.app))
+        await pilot.pause()
+    return seen[-1]
 
 
 async def gone(pilot: Pilot, words: str) -> str:

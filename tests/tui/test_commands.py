@@ -22,7 +22,7 @@ SCREENS = {
     FollowScreen: commands.FOLLOW,
     BenchScreen: commands.BENCH,
     StartScreen: commands.START,
-    WhichPieceScreen: commands.CHOOSE,
+    WhichPieceScreen: commands.WHICH_PIECE,
     RecapScreen: commands.RECAP,
     CordsScreen: commands.CORDS,
     CardScreen: commands.CARD,

@@ -205,4 +205,5 @@ def test_keys_in_bursts_end_nothing(tmp_path, size) -> None:
     keys.prepare(tmp_path)
     went = keys.play(tmp_path, (3, size), seed=1, most_keys=120)
     assert went.wrong == ""
-    assert len(went.screens) > 2
+    assert went.sent >= 120
+    assert len(went.screens) > 1  # which of them depends on when a burst ends

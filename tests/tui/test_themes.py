@@ -30,6 +30,7 @@ from companion.tui.cords.screen import CordsScreen
 from companion.tui.follow.beads import bead_style
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
+from companion.tui.routes import ToDesign, ToPiece
 from companion.tui.start.screen import StartScreen
 from companion.tui.themes import ground_in, themes_on
 from companion.tui.widgets.text import TextLine
@@ -149,8 +150,9 @@ def pieces(workshop: Workshop, skerry: Path, tray: Path) -> None:
 async def follow(pilot: Pilot, name: str) -> FollowScreen:
     """Follow that piece, by its recap."""
     app = pilot.app
-    app.open_piece(name)
-    await until(pilot, lambda: isinstance(app.screen, RecapScreen) and app.screen.opened.name == name)
+    await until(pilot, lambda: not app.screen.is_modal)
+    app.go(ToPiece(name))
+    await until(pilot, lambda: isinstance(app.screen, RecapScreen) and app.screen.session.opened.name == name)
     await pilot.press("enter")
     await until(pilot, lambda: isinstance(app.screen, FollowScreen) and app.screen.outlook is not None)
     return app.screen
@@ -169,10 +171,11 @@ async def scenes(pilot: Pilot, skerry: Path) -> AsyncIterator[str]:
     await dialog(pilot)
     yield "a form"
     await pilot.press("escape")
-    app.open_design(skerry, new=True)
+    await until(pilot, lambda: isinstance(app.screen, CordsScreen))
+    app.go(ToDesign(skerry, new=True))
     await until(pilot, lambda: isinstance(app.screen, StartScreen))
     yield "start"
-    app.open_piece("skerry-bracelet")
+    app.go(ToPiece("skerry-bracelet"))
     await until(pilot, lambda: isinstance(app.screen, RecapScreen))
     yield "recap"
     screen = await follow(pilot, "skerry-bracelet")

@@ -132,7 +132,7 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
         await until_seen(pilot, f"all {longer} steps made")
     opened = open_at(data_folder).open("skerry-bracelet")
     assert opened.plan.total_steps == longer
-    assert len(list(open_at(data_folder).fault(opened))) == opened.revision
+    assert len(list(open_at(data_folder).journal_with_plans(opened))) == opened.revision
 
 
 async def test_a_remedy_by_mouse(app) -> None:
@@ -173,7 +173,7 @@ async def test_a_cord_ten_centimetres_short(app) -> None:
         await pilot.press(*"200", "space", *"mm")
         await until_seen(pilot, "Enough cord.")
         await pilot.press("enter")
-        await until_seen(pilot, "Joined; u takes it back.")
+        await until_seen(pilot, "Joined; u undoes it.")
         await until(pilot, lambda: "runs out" not in screen_words(app))
         await pilot.press("u")
         await until_seen(pilot, "Runs out near step 28")

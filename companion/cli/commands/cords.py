@@ -39,7 +39,7 @@ def declare_cords(command: argparse.ArgumentParser) -> None:
 
 def run_cords(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """List the cards."""
-    cards = workshop.cards()
+    cards = workshop.cord_cards.all()
     if arguments.json:
         say_json([card_json(card) for card in cards])
     elif not cards:
@@ -73,11 +73,11 @@ def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.withdraw:
         return _withdraw(arguments, workshop, name)
     test = _test(arguments)
-    card = _card(arguments, name, workshop.card(name))
+    card = _card(arguments, name, workshop.cord_cards.named(name))
     question = card_test_doubt(test, card.diameter_mm)
     if test.row and impossible(test.row):
         raise Wrong(f"{question} Nothing was stored.")
-    card = workshop.add_tests(card, test)
+    card = workshop.cord_cards.add_tests(card, test)
     if question:
         complain(f"{question} The test is on the card all the same.")
     say(
@@ -94,14 +94,14 @@ def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
 def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> int:
     if any(value is not None for value in (arguments.knots, arguments.before, arguments.after, arguments.row)):
         raise Wrong("Found --withdraw and a test; expected one of them.")
-    card = workshop.card(name)
+    card = workshop.cord_cards.named(name)
     if card is None:
         raise Wrong(f"There is no cord card named {name}.")
     if not card.tests:
         complain(f"The card {plain(card.name)} has no test to take back.")
         return 1
     last = card_test_words(card.tests[-1])
-    card = workshop.withdraw_test(card)
+    card = workshop.cord_cards.withdraw_test(card)
     say("\n".join((f"Taken back: {last}.", *_card_lines(card))))
     return 0
 

@@ -54,5 +54,5 @@ def declare_schema(command: argparse.ArgumentParser) -> None:
 
 def run_schema(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Print the schema."""
-    say_json(workshop.export_schema() if arguments.export else workshop.design_schema())
+    say_json(workshop.exports.schema() if arguments.export else workshop.designs.schema())
     return 0

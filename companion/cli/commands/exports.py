@@ -29,10 +29,10 @@ def declare_export(command: argparse.ArgumentParser) -> None:
 def run_export(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Write an export."""
     if arguments.file == "-":
-        for line in workshop.export_lines():
+        for line in workshop.exports.lines():
             say(line)
     else:
-        workshop.export_to(Path(arguments.file), over=arguments.force)
+        workshop.exports.write(Path(arguments.file), over=arguments.force)
     return 0
 
 
@@ -44,7 +44,7 @@ def declare_import(command: argparse.ArgumentParser) -> None:
 
 def run_import(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Take an export in."""
-    merged = workshop.import_from(Path(arguments.file))
+    merged = workshop.exports.take_in(Path(arguments.file))
     apart = merged.named("pieces", "apart") + merged.named("cards", "apart")
     if arguments.json:
         say_json({"format": 1, "pieces": _outcomes(merged.pieces), "cards": _outcomes(merged.cards)})

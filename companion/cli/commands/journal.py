@@ -18,14 +18,17 @@ from companion.core.journal.events import (
     Measured,
     Noted,
     Recounted,
+    RedoneAct,
     Started,
     Undone,
+    UndoneAct,
     Withdrawn,
 )
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import sentences
 from companion.core.words.step_words import step_line, step_name
+from companion.core.words.undo_words import act_words
 from companion.workshop import Workshop
 
 declare_journal = add_piece
@@ -34,13 +37,13 @@ declare_journal = add_piece
 def run_journal(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Tell the story of a piece."""
     opened = workshop.open(arguments.piece)
-    for entry, plan in workshop.fault(opened):
-        say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(plan, entry.event)}")
+    for entry, plan, act in workshop.journal_with_plans(opened):
+        say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(plan, entry.event, act)}")
     return 0
 
 
-def event_words(plan: Plan, event: Event) -> str:
-    """One event in words."""
+def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
+    """One event in words. `act`: what it undoes or does again, if it does."""
     unit = display_unit(plan.unit)
     match event:
         case Started(total_steps=total):
@@ -51,6 +54,10 @@ def event_words(plan: Plan, event: Event) -> str:
             return f"Made: {step_line(plan, step)}"
         case Undone(back_to=back_to):
             return f"Taken back: {back_to} steps are made."
+        case UndoneAct():
+            return f"Undone: {act_words(plan, act)}."
+        case RedoneAct():
+            return f"Done again: {act_words(plan, act)}."
         case Jumped(to=to):
             return f"Jumped: {to} steps count as made."
         case Measured(kind=kind, step=step, length_mm=mm):

@@ -11,10 +11,11 @@ from companion.core.journal.events import MOST_NOTE
 from companion.core.values.text import plain
 from companion.core.words.cord_words import cord_line
 from companion.core.words.step_words import step_line, step_name
+from companion.core.words.undo_words import redone_words, undone_words
 from companion.core.words.verdict_words import verdict_line
 from companion.workshop import Workshop
 
-declare_back = add_piece
+declare_undo = declare_redo = declare_back = add_piece
 
 
 def declare_next(command: argparse.ArgumentParser) -> None:
@@ -41,16 +42,24 @@ def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
     return 0
 
 
-def run_back(arguments: argparse.Namespace, workshop: Workshop) -> int:
-    """Take back the last step or jump."""
+def run_undo(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Undo the latest act."""
     before = workshop.open(arguments.piece)
     opened = workshop.undo(before)
-    say(f"Taken back. {opened.piece.done} of {opened.plan.total_steps} steps are made.")
-    gone = len(before.piece.readings) - len(opened.piece.readings)
-    if gone > 0:
-        say("The reading taken after it no longer counts." if gone == 1 else f"{gone} readings no longer count.")
+    say(undone_words(before.plan, before.piece.act, opened.piece))
     say_next(opened)
     return 0
+
+
+def run_redo(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Do the act again that was undone last."""
+    opened = workshop.redo(workshop.open(arguments.piece))
+    say(redone_words(opened.plan, opened.piece))
+    say_next(opened)
+    return 0
+
+
+run_back = run_undo  # the same by its earlier name
 
 
 def declare_jump(command: argparse.ArgumentParser) -> None:

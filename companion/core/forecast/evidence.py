@@ -18,8 +18,8 @@ from companion.core.forecast.observations import Observation, bead_counts, obser
 from companion.core.forecast.outlook import Verdict
 from companion.core.forecast.posterior import FaultPosterior, weigh
 from companion.core.journal.piece import Piece
-from companion.core.maths.distributions import Part
 from companion.core.maths.gaussian import Cholesky, conditioned
+from companion.core.maths.mixtures import Part
 from companion.core.plan.covariance import CovarianceModel, Quantity
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import Assumptions

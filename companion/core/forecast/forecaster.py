@@ -13,15 +13,9 @@ from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outl
 from companion.core.forecast.posterior import faults_of
 from companion.core.forecast.verdicts import cord_verdict, verdict
 from companion.core.journal.piece import Piece
-from companion.core.maths.distributions import (
-    Part,
-    mixture_cdf,
-    mixture_mean_sd,
-    mixture_quantile,
-    student_quantile,
-    within,
-)
+from companion.core.maths.distributions import student_quantile, within
 from companion.core.maths.gaussian import conditioned
+from companion.core.maths.mixtures import Part, mixture_cdf, mixture_mean_sd, mixture_quantile
 from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.cut import run_out_risk
 from companion.core.plan.plan import Plan

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from companion.core.forecast.hypothesis import MISREAD, FaultKind, Hypothesis
 from companion.core.forecast.hypothesis_cache import PreparedHypothesis
 from companion.core.forecast.outlook import Fault
-from companion.core.maths.distributions import Part
+from companion.core.maths.mixtures import Part
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import Assumptions
 

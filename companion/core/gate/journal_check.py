@@ -16,8 +16,10 @@ from companion.core.journal.events import (
     Joined,
     Measured,
     Noted,
+    RedoneAct,
     Started,
     Undone,
+    UndoneAct,
 )
 from companion.core.journal.fold import after
 from companion.core.journal.piece import NOT_BEGUN, Piece
@@ -75,7 +77,7 @@ class _Journal:
         """Why an event can't be the next; "" where nothing speaks against it but what the fold itself finds."""
         if isinstance(event, Started) != (number == 1):
             return "a piece starts once, and that comes first"
-        self.others += not isinstance(event, Confirmed | Undone)
+        self.others += not isinstance(event, Confirmed | Undone | UndoneAct | RedoneAct)
         if number > MOST_EVENTS or self.others > MOST_OTHERS:
             return "there are more events than a piece can have"
         return self._words(event) or self._numbers(event)

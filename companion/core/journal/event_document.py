@@ -17,8 +17,10 @@ from companion.core.journal.events import (
     Measured,
     Noted,
     Recounted,
+    RedoneAct,
     Started,
     Undone,
+    UndoneAct,
     Withdrawn,
 )
 from companion.core.values.plain_values import Misshapen, Reader, reader, to_plain
@@ -28,6 +30,8 @@ KINDS: dict[str, type[Event]] = {
     "cut entered": CutEntered,
     "confirmed": Confirmed,
     "undone": Undone,
+    "act undone": UndoneAct,
+    "act redone": RedoneAct,
     "jumped": Jumped,
     "measured": Measured,
     "withdrawn": Withdrawn,

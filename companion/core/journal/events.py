@@ -38,9 +38,20 @@ class Confirmed:
 
 @dataclass(frozen=True, slots=True)
 class Undone:
-    """The latest confirm or jump is taken back; the piece stands after step `back_to` again."""
+    """The latest confirm or jump is taken back; the piece stands after step `back_to` again. Journals of earlier
+    versions have it; what is undone now is an `UndoneAct`."""
 
     back_to: int
+
+
+@dataclass(frozen=True, slots=True)
+class UndoneAct:
+    """The latest act is undone, whatever it was: the piece stands as it did before it."""
+
+
+@dataclass(frozen=True, slots=True)
+class RedoneAct:
+    """The act that was undone last is done again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +152,8 @@ Event = (
     | CutEntered
     | Confirmed
     | Undone
+    | UndoneAct
+    | RedoneAct
     | Jumped
     | Measured
     | Withdrawn

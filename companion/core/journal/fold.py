@@ -1,9 +1,11 @@
 """What each event makes of a piece: the piece as it stands is the fold over its journal.
 
-Undo is an event: it takes back the latest confirm, jump, change or join that still stands, or opens an ended piece
-again. A reading belongs to the step it was taken after: once that step is taken back it no longer counts, even when the
-step is made again, for the count may have been wrong when it was taken. Only undoing the very jump that put it aside
-brings it back, and what was counted with it.
+Undoing is an event: the latest act is undone, whatever it was, and the piece stands as it did before; redoing puts it
+back, until something else is done. So a run of undos is a walk back in time. A jump puts aside the readings of steps
+that it takes back, for the count may have been wrong when they were taken.
+
+Journals of earlier versions have another undo (`Undone`): it takes back the latest confirm, jump, change or join that
+still stands, or opens an ended piece again, and puts aside the readings of the step it takes back.
 """
 
 from __future__ import annotations
@@ -24,23 +26,38 @@ from companion.core.journal.events import (
     Measured,
     Noted,
     Recounted,
+    RedoneAct,
     Started,
     Undone,
+    UndoneAct,
     Withdrawn,
 )
 from companion.core.journal.piece import NOT_BEGUN, STATE_WORDS, Join, Move, Piece
 from companion.core.values.errors import NotPossible
 
+Act = (
+    CutEntered | Confirmed | Jumped | Measured | Withdrawn | Changed | Joined | Recounted | Noted | Finished | Abandoned
+)
+
 
 def after(piece: Piece, event: Event) -> Piece:
     """The piece after one more event. Raises NotPossible where the event does not follow."""
-    if isinstance(event, Undone):
-        return _undone(piece, event.back_to)
+    match event:
+        case UndoneAct():
+            return _act_undone(piece)
+        case RedoneAct():
+            return _act_redone(piece)
+        case Undone(back_to=back_to):
+            return _with_time_before(_undone(piece, back_to), piece)
+        case Started(total_steps=total):
+            return replace(piece, total_steps=total)
+    return replace(_acted(piece, event), act=event, before=piece, later=None)
+
+
+def _acted(piece: Piece, event: Act) -> Piece:
     if piece.state != "under way":
         raise NotPossible(f"This piece is {STATE_WORDS[piece.state]}: going back opens it again.")
     match event:
-        case Started(total_steps=total):
-            return replace(piece, total_steps=total)
         case Confirmed(step=step):
             return _confirmed(piece, step)
         case Jumped(to=to):
@@ -62,8 +79,30 @@ def fold(events: Iterable[Event], piece: Piece = NOT_BEGUN) -> Piece:
     return reduce(after, events, piece)
 
 
+def _act_undone(piece: Piece) -> Piece:
+    if piece.before is None:
+        raise NotPossible("Nothing to undo: nothing is done yet.")
+    return replace(piece.before, later=piece)
+
+
+def _act_redone(piece: Piece) -> Piece:
+    if piece.later is None:
+        raise NotPossible("Nothing to redo.")
+    return piece.later
+
+
+def _with_time_before(new: Piece, old: Piece) -> Piece:
+    """After an undo of an earlier version: the acts that can be undone are those before the one it took back."""
+    moves = (Confirmed, Jumped, Changed, Joined, Finished, Abandoned)
+    undone: Piece | None = old
+    while undone is not None and not isinstance(undone.act, moves):
+        undone = undone.before
+    earlier = undone.before if undone else None
+    return replace(new, act=earlier.act if earlier else None, before=earlier.before if earlier else None, later=None)
+
+
 def undo_of(piece: Piece) -> Undone:
-    """The event that takes back the latest move, or opens an ended piece again. Raises NotPossible."""
+    """The event by which earlier versions took back the latest move, or opened an ended piece. Raises NotPossible."""
     if piece.state != "under way":
         return Undone(piece.done)
     if not piece.moves:
@@ -194,9 +233,8 @@ def _counted_again(counted: tuple[Recounted, ...], jump: Move) -> tuple[Recounte
     counted since."""
     left = _still_counted(jump.counted, jump.end)
     since = tuple(one for one in counted if one not in left)
-    again = (
-        one
-        for one in jump.counted
-        if (one in counted if one in left else not any(_covers(later, one) for later in since))
-    )
-    return (*again, *since)
+
+    def stands(one: Recounted) -> bool:
+        return one in counted if one in left else not any(_covers(later, one) for later in since)
+
+    return (*filter(stands, jump.counted), *since)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
-from companion.core.journal.events import Changed, CutEntered, Measured, Noted, Recounted
+from companion.core.journal.events import Changed, CutEntered, Event, Measured, Noted, Recounted
 
 State = Literal["under way", "finished", "abandoned"]
 STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished", "abandoned": "given up"}
@@ -39,7 +39,11 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A piece as it stands. `readings` holds only those that count, in the order in which they were taken."""
+    """A piece as it stands. `readings` holds only those that count, in the order in which they were taken.
+
+    `act` is the latest thing the maker did to it, `before` the piece before that, `later` the piece before the latest
+    undo: so undoing is a walk back in time, and redoing a walk forward. They are no part of how the piece stands.
+    """
 
     total_steps: int = 0
     done: int = 0
@@ -52,6 +56,9 @@ class Piece:
     changes: tuple[Changed, ...] = ()
     joins: tuple[Join, ...] = ()
     counted: tuple[Recounted, ...] = ()  # the counts that stand; a later count of the same steps replaces an earlier
+    act: Event | None = field(default=None, compare=False, repr=False)
+    before: Piece | None = field(default=None, compare=False, repr=False)
+    later: Piece | None = field(default=None, compare=False, repr=False)
 
     def cut_mm(self, cord: int) -> float | None:
         """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""

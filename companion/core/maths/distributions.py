@@ -1,14 +1,12 @@
-"""Normal and Student distributions, effective degrees of freedom, conformity, and mixtures of normals."""
+"""Normal and Student distributions, effective degrees of freedom, and conformity."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable
 from math import erfc, exp, fsum, gamma, hypot, inf, isinf, log, log1p, pi, sqrt
 from statistics import NormalDist
 
 _NORMAL = NormalDist()
-MOST_STEPS = 200  # of a search for a quantile; a dozen is usual
-_ROOT_2PI = sqrt(2 * pi)
 _SERIES_FROM = 1e4  # degrees: above, the series of _far_tail has more digits and takes fewer turns than the fraction
 
 # Powers of 1/a in gamma(a + 1/2) / (gamma(a) sqrt(a)). Source: NIST DLMF 5.11.13, worked out for this ratio.
@@ -195,68 +193,3 @@ def within(low: float, high: float, mean: float, sd: float) -> float:
     if mean > (low + high) / 2:  # the same tail either way, so that small chances keep their digits
         low, high, mean = -high, -low, -mean
     return max(0.0, normal_sf((low - mean) / sd) - normal_sf((high - mean) / sd))
-
-
-Part = tuple[float, float, float]  # weight, mean, standard deviation
-
-
-def mixture_cdf(x: float, parts: Sequence[Part]) -> float:
-    """P(X <= x) of a mixture of normals; weights add up to 1; a part of sd 0 is a step."""
-    return fsum(weight * (normal_cdf((x - mean) / sd) if sd > 0 else float(x >= mean)) for weight, mean, sd in parts)
-
-
-def mixture_quantile(p: float, parts: Sequence[Part]) -> float:
-    """The least x with P(X <= x) of at least p, 0 < p < 1. Raises ValueError outside, or for no parts."""
-    z = normal_quantile(p)
-    ends = [mean + z * sd for _, mean, sd in parts]
-    low, high = min(ends), max(ends)  # left of every part's quantile the whole has less than p, right of all more
-    if low == high:
-        return low
-    if all(sd > 0 for _, _, sd in parts):
-        return _smooth_quantile(p, parts, low, high)
-    return _bisect(lambda x: mixture_cdf(x, parts) - p, low, high)
-
-
-def _smooth_quantile(p: float, parts: Sequence[Part], low: float, high: float) -> float:
-    """By Newton's steps from the middle, halving where one would lead out of [low, high]."""
-    x, finest = low + (high - low) / 2, 1e-15 * max(abs(low), abs(high))
-    for _ in range(MOST_STEPS):
-        total = density = 0.0
-        for weight, mean, sd in parts:
-            z = (x - mean) / sd
-            total += weight * normal_cdf(z)
-            density += weight * exp(-z * z / 2) / sd
-        off = total - p
-        if off < 0:
-            low = x
-        else:
-            high = x
-        step = off * _ROOT_2PI / density if density > 0 else inf
-        new = x - step if low < x - step < high else low + (high - low) / 2
-        if abs(new - x) <= finest or new in (low, high):
-            return new
-        x = new
-    return x
-
-
-def _bisect(function: Callable[[float], float], low: float, high: float) -> float:
-    """The least value from low to high at which an increasing function has reached nought, to the last digits."""
-    if function(low) >= 0:
-        return low
-    finest = 1e-20 * max(abs(low), abs(high))
-    while high - low > finest:
-        middle = low + (high - low) / 2
-        if middle in (low, high):
-            break
-        if function(middle) < 0:
-            low = middle
-        else:
-            high = middle
-    return high
-
-
-def mixture_mean_sd(parts: Sequence[Part]) -> tuple[float, float]:
-    """Mean and standard deviation of a mixture; weights add up to 1."""
-    mean = fsum(weight * mean for weight, mean, _ in parts)
-    variance = fsum(weight * (sd * sd + (m - mean) ** 2) for weight, m, sd in parts)
-    return mean, sqrt(variance)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from companion.core.values.lengths import MM_PER_UNIT
+from companion.core.values.length_grammar import MM_PER_UNIT
 from companion.core.values.show_lengths import DisplayUnit
 
 

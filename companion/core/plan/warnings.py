@@ -12,7 +12,7 @@ from companion.core.plan.fit import body_to_pass
 from companion.core.plan.plan import Warning
 from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Design, Element, Knot, KnotKind, Size, Strand
 from companion.core.values.show_lengths import display_unit, show
-from companion.core.values.text import join_words
+from companion.core.values.text import count_of, join_words
 
 # Least and greatest wrist measured, mm: Gordon et al., "2012 Anthropometric Survey of U.S. Army Personnel".
 WRIST_LEAST_MM, WRIST_MOST_MM = 124.0, 216.0
@@ -150,7 +150,7 @@ def card_warnings(cord: Cord, card: CardFigures | None) -> tuple[Warning, ...]:
         return ()
     found = []
     if card.layers is not None and card.layers != cord.layers:
-        layers = "one layer" if card.layers == 1 else f"{card.layers} layers"
+        layers = count_of(card.layers, "layer", "one")
         text = f"The cord card {card.name} was made with {layers}, the design has {cord.layers}."
         found.append(
             Warning("card of other layers", f"{text} Knots of it take another length: make a card for it.", "cord")

@@ -91,9 +91,9 @@ def plural(name: str, count: int) -> str:
     return f"{name}es" if name.endswith(("ch", "sh")) else f"{name}s"
 
 
-def count_of(count: int, noun: str) -> str:
-    """So many of a thing: "1 knot", "3 knots", "3 Silver daisies"."""
-    return f"{count} {plural(noun, count)}"
+def count_of(count: int, noun: str, one: str = "1") -> str:
+    """So many of a thing: "1 knot", "3 knots", "3 Silver daisies"; `one`: how one is said, "one" or "a"."""
+    return f"{one if count == 1 else count} {plural(noun, count)}"
 
 
 def join_words(words: Sequence[str]) -> str:

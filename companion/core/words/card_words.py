@@ -35,7 +35,7 @@ def card_in_short(card: CordCard) -> str:
 def cord_described(card: CordCard) -> str:
     """The cord and how it is worked: "waxed linen, 0.6 mm, one layer, worked with an awl"."""
     material = "" if card.material == "other" else f"{card.material}, "
-    layers = f"{card.layers} layers" if card.layers > 1 else "one layer"
+    layers = count_of(card.layers, "layer", "one")
     return f"{material}{card.diameter_mm:g} mm, {layers}, worked with {TOOLS[card.worked_with]}"
 
 

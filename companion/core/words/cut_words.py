@@ -59,7 +59,7 @@ def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit) -> Iterator[str]:
 
 
 def _arm(rule: ArmRule, cut_mm: float, unit: DisplayUnit) -> str:
-    arms = "one arm" if rule.arms == 1 else count_of(rule.arms, "arm")
+    arms = count_of(rule.arms, "arm", "one")
     if cut_mm < rule.low_mm:
         verdict = "the plan's cut is shorter"
     else:

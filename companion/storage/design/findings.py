@@ -1,153 +1,57 @@
-"""From pydantic's findings to problems with their place in the file, in words for the maker."""
+"""The problems found in one design file, each with its place; of many alike the rest are only counted."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Sequence
+from collections import Counter
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
-
 from companion.core.values.design_reading import Problem
-from companion.core.values.text import nearest, plain
-from companion.storage.design.schema import (
-    BeadModel,
-    BeadsModel,
-    CordModel,
-    DesignModel,
-    EndModel,
-    KnotModel,
-    KnotsModel,
-    MirrorModel,
-    RepeatModel,
-    SidesModel,
-    SizeModel,
-    SpaceModel,
-    StrandModel,
-    field_names,
-    quoted,
-)
-from companion.storage.design.sense import Findings
-from companion.storage.design.strict_yaml import List, Map, Node, Text
+from companion.core.values.text import plain
+from companion.storage.design.strict_yaml import Map, Node
 
-_DIGITS_FIRST = re.compile(r"\d")
-ITEM_KEYS = tuple(key for model in (SpaceModel, RepeatModel, MirrorModel, BeadsModel) for key in field_names(model))
+MOST_ALIKE = 50  # problems of one kind that are told in full; the rest are counted
+SHOWN = 60  # columns of a value in a message
 
 
-def plain_data(node: Node) -> Any:
-    """The file's values without their places: text ("" for a value left empty), lists and dicts."""
-    if isinstance(node, Text):
-        return node.value
-    if isinstance(node, List):
-        return [plain_data(item) for item in node.items]
-    return {key: plain_data(value) for key, value in node.values.items()}
+class Findings:
+    """Collects problems with their places."""
+
+    def __init__(self, root: Map, file: str) -> None:
+        self.root, self.file = root, file
+        self.problems: list[Problem] = []
+        self.counts: Counter[str] = Counter()  # problems of each kind, told or not
+        self.rest: dict[str, Node] = {}  # of each kind that is only counted from some place on: that place
+        self.compared = 0  # words held against others so far
+
+    def add(self, node: Node, code: str, found: str, expected: str, hint: str = "") -> None:
+        """One error at that node's place."""
+        if self.tells(code, node):
+            self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, expected, hint))
+
+    def tells(self, code: str, node: Node) -> bool:
+        """Counts one more problem of that kind; whether it is told in full."""
+        self.counts[code] += 1
+        if self.counts[code] > MOST_ALIKE:
+            self.rest.setdefault(code, node)
+            return False
+        return True
+
+    def tell_the_rest(self) -> None:
+        """One line for each kind of which not all are told, at the place of the first that is not."""
+        for code, node in self.rest.items():
+            found = f"Found {self.counts[code] - MOST_ALIKE:,} more of this kind: {code}."
+            self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, ""))
+
+    def bead_length(self, key: str) -> Node:
+        """The place of a bead's length, by the bead's key; the bead is there."""
+        beads = self.root.values["beads"]
+        bead = beads.values[key] if isinstance(beads, Map) else beads
+        return bead.keys["length"] if isinstance(bead, Map) else bead
 
 
-def tell(error: ValidationError, findings: Findings) -> None:
-    """Adds the findings of pydantic's with their places, in our own words."""
-    for one in error.errors(include_url=False, include_input=False):
-        path = one["loc"]
-        if one["type"] == "extra_forbidden":
-            parent = find(findings.root, path[:-1])
-            key = str(path[-1])
-            node: Node = parent.keys[key] if isinstance(parent, Map) and key in parent.keys else parent
-        else:
-            node = find(findings.root, path)
-        if findings.tells(_code(one), node):
-            findings.problems.append(_problem(one, node, findings.file))
-
-
-def _code(one: Any) -> str:
-    """What kind of problem it is."""
-    kinds = {"extra_forbidden": "unknown key", "missing": "missing key"}
-    return str(one["ctx"]["code"]) if one["type"] == "companion" else kinds.get(one["type"]) or _ours(one["type"])[0]
-
-
-def _problem(one: Any, node: Node, file: str) -> Problem:
-    path, kind, context, code = one["loc"], one["type"], one.get("ctx", {}), _code(one)
-    if kind == "extra_forbidden":
-        words = _unknown_key(str(path[-1]), field_names(_model_at(path[:-1])), _in(path[:-1]))
-    elif kind == "missing":
-        words = f"The key «{path[-1]}» is missing{_in(path[:-1])}.", "It has to be given.", ""
-    elif kind == "companion":
-        words = context["found"], context["expected"], context["hint"]
-    else:
-        what = "an empty list" if kind == "too_short" else quoted(plain_data(node))
-        words = f"Found {what}{_in(path)}.", *_ours(kind, node)[1:]
-    return Problem(file, node.line, node.column, "error", code, *words)
-
-
-def _unknown_key(key: str, known: Sequence[str], where: str) -> tuple[str, str, str]:
-    near = nearest(key, known)
-    if key in ITEM_KEYS and set(known) < set(ITEM_KEYS):
-        found = f"Found {quoted(key)} in an item that {known[0]} began{where}."
-        return found, f"Expected {_list(known)}.", "Give each item a dash of its own."
-    if near:
-        hint = f"Did you mean {near}?"
-    elif _DIGITS_FIRST.match(key):
-        hint = "In braces a length with a decimal comma needs quotes."
-    else:
-        hint = ""
-    return f"Found the unknown key {quoted(key)}{where}.", f"Expected {_list(known)}.", hint
-
-
-def _list(words: Sequence[str]) -> str:
-    return ("one of " if len(words) > 1 else "") + ", ".join(dict.fromkeys(words))
-
-
-def _in(path: Sequence[Any]) -> str:
-    words = [str(part) for part in path if isinstance(part, str) and not part.startswith("«")]
-    return f" in {' › '.join(plain(word, 40) for word in words[-2:])}" if words else ""
-
-
-def _ours(kind: str, node: Node | None = None) -> tuple[str, str, str]:
-    """Code, what is expected and what to do, for pydantic's own kinds of findings."""
-    if kind in ("union_tag_not_found", "union_tag_invalid"):
-        keys = list(node.values) if isinstance(node, Map) else []
-        near = next((near for key in keys if (near := nearest(key, ITEM_KEYS))), None)
-        expected = "Expected a bead's key, a knot, or one of space, repeat and of, mirror, beads and count."
-        return "no layout item", expected, f"Did you mean {near}?" if near else ""
-    if kind in ("list_type", "too_short"):
-        return "no list", "Expected a list of at least one item, each on a line of its own that begins with `- `.", ""
-    if kind in ("model_type", "model_attributes_type", "dict_type"):
-        return "no mapping", "Expected keys with values, such as `length: 6 mm`.", ""
-    return "not understood", "Expected something else here.", "See `companion schema` for what can stand where."
-
-
-def find(root: Node, path: Sequence[Any]) -> Text | List | Map:
-    """The node at a path; the last one that is there, where the path goes on."""
-    node = root
-    for part in path:
-        if isinstance(node, Map) and part in node.values:
-            node = node.values[part]
-        elif isinstance(node, List) and isinstance(part, int) and part < len(node.items):
-            node = node.items[part]
-    return node
-
-
-_BY_KEY: dict[str, type[BaseModel]] = {
-    "size": SizeModel,
-    "cord": CordModel,
-    "knots": KnotsModel,
-    "single": KnotModel,
-    "double": KnotModel,
-    "triple": KnotModel,
-    "start": EndModel,
-    "end": EndModel,
-    "strand": StrandModel,
-    "strands": StrandModel,
-    "mirror": SidesModel,
-    "«space»": SpaceModel,
-    "«repeat»": RepeatModel,
-    "«mirror»": MirrorModel,
-    "«beads»": BeadsModel,
-}
-
-
-def _model_at(path: Sequence[Any]) -> type[BaseModel]:
-    if len(path) == 2 and path[0] == "beads":
-        return BeadModel
-    for part in reversed(path):
-        if isinstance(part, str) and part in _BY_KEY:
-            return _BY_KEY[part]
-    return DesignModel
+def quoted(value: Any) -> str:
+    """A value from the file, fit for one line."""
+    if isinstance(value, str):
+        shown = plain(value, SHOWN)
+        return f"«{shown}»" if shown else "nothing"
+    return "a list" if isinstance(value, list) else "a mapping"

@@ -2,55 +2,16 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
 from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS
-from companion.core.values.design_reading import Problem
 from companion.core.values.text import nearest, plain
+from companion.storage.design.findings import MOST_ALIKE, Findings, quoted
 from companion.storage.design.fits import insides, written_fits
-from companion.storage.design.schema import quoted
 from companion.storage.design.strict_yaml import List, Map, Node, Text
 
-MOST_ALIKE = 50  # problems of one kind that are told in full; the rest are counted
 MOST_COMPARED = 50_000  # pairs of words, in the search for the nearest right one: half a second's worth
-
-
-class Findings:
-    """Collects problems with their places."""
-
-    def __init__(self, root: Map, file: str) -> None:
-        self.root, self.file = root, file
-        self.problems: list[Problem] = []
-        self.counts: Counter[str] = Counter()  # problems of each kind, told or not
-        self.rest: dict[str, Node] = {}  # of each kind that is only counted from some place on: that place
-        self.compared = 0  # words held against others so far
-
-    def add(self, node: Node, code: str, found: str, expected: str, hint: str = "") -> None:
-        """One error at that node's place."""
-        if self.tells(code, node):
-            self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, expected, hint))
-
-    def tells(self, code: str, node: Node) -> bool:
-        """Counts one more problem of that kind; whether it is told in full."""
-        self.counts[code] += 1
-        if self.counts[code] > MOST_ALIKE:
-            self.rest.setdefault(code, node)
-            return False
-        return True
-
-    def tell_the_rest(self) -> None:
-        """One line for each kind of which not all are told, at the place of the first that is not."""
-        for code, node in self.rest.items():
-            found = f"Found {self.counts[code] - MOST_ALIKE:,} more of this kind: {code}."
-            self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, ""))
-
-    def bead_length(self, key: str) -> Node:
-        """The place of a bead's length, by the bead's key; the bead is there."""
-        beads = self.root.values["beads"]
-        bead = beads.values[key] if isinstance(beads, Map) else beads
-        return bead.keys["length"] if isinstance(bead, Map) else bead
 
 
 def words_sense(findings: Findings) -> None:

@@ -12,9 +12,8 @@ from companion.core.cord.cord import cord_of
 from companion.core.plan.fit import Measure, choose_fit
 from companion.core.plan.layout import LayoutCount
 from companion.core.values.design import MOST_ELEMENTS, BeadKind, CordDesign, Design, Size, Strand
+from companion.storage.design.findings import Findings, quoted
 from companion.storage.design.fits import idle_fits, written_fits
-from companion.storage.design.schema import quoted
-from companion.storage.design.sense import Findings
 from companion.storage.design.strict_yaml import Map
 
 

@@ -54,14 +54,14 @@ class CardScreen(TextPage):
     @work
     async def action_begin_another(self) -> None:
         """Rows of test knots, one after another; each is on disk before it shows."""
-        from companion.tui.cords.forms import entry_form
+        from companion.tui.cords.forms import card_test_form
         from companion.tui.dialogs.form import FormDialog
 
         self.say()
         typed: Mapping[str, str] | None = None
         said: tuple[Notice, ...] = ()
         while True:
-            filled = await self.answer(FormDialog(entry_form(self.card, typed, said)))
+            filled = await self.answer(FormDialog(card_test_form(self.card, typed, said)))
             if filled is None:
                 return
             test, typed = filled.value, filled.typed

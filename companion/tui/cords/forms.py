@@ -9,6 +9,7 @@ from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, CardTest, CordCard,
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, Material, Tool
 from companion.core.values.lengths import SIXTEENTH_INCH_MM, LengthError, unit_of, whole_number
+from companion.core.values.show_lengths import DisplayUnit
 from companion.core.values.text import plain
 from companion.core.words.card_words import card_test_lines, ruler_unit
 from companion.core.words.notices import Notice
@@ -16,7 +17,8 @@ from companion.tui.dialogs.form import Field, Form, FormJudged, Values
 from companion.tui.dialogs.lengths import UNIT_WORDS, typed_mm
 from companion.tui.dialogs.question import ONCE_MORE
 
-RULERS = {"1 mm": 1.0, "1/16 in": SIXTEENTH_INCH_MM}
+# What a ruler may read to: its least division in mm, and the unit of the numbers on it.
+RULERS: dict[str, tuple[float, DisplayUnit]] = {"1 mm": (1.0, "mm"), "1/16 in": (SIXTEENTH_INCH_MM, "in")}
 LEAST_MM, MOST_MM = 0.1, 5.0  # cord thinner or thicker than this is questioned; our own estimate
 
 
@@ -40,7 +42,7 @@ def card_form(
     cards: Sequence[CordCard], begin_with: Values | None = None, said: tuple[Notice, ...] = ()
 ) -> Form[CordCard]:
     """A new cord card. `cards`: those there are; `begin_with`: what was typed before."""
-    before = begin_with or {}
+    before = {"name": "", "diameter": "", "layers": "1", "material": "silk", "tool": "awl", **(begin_with or {})}
 
     def judge(values: Values) -> FormJudged[CordCard]:
         try:
@@ -53,11 +55,11 @@ def card_form(
         return FormJudged(card, (next_comes,), doubt)
 
     fields = (
-        Field("name", "name", before.get("name", ""), "as designs write it"),
-        Field("diameter", "diameter", before.get("diameter", ""), "such as 0.6 mm"),
-        Field("layers", "layers together", before.get("layers", "1")),
-        Field("material", "material", before.get("material", "silk"), choices=get_args(Material)),
-        Field("tool", "worked with", before.get("tool", "awl"), choices=get_args(Tool)),
+        Field("name", "name", before["name"], "as designs write it"),
+        Field("diameter", "diameter", before["diameter"], "such as 0.6 mm"),
+        Field("layers", "layers together", before["layers"]),
+        Field("material", "material", before["material"], choices=get_args(Material)),
+        Field("tool", "worked with", before["tool"], choices=get_args(Tool)),
     )
     return Form("New cord card", fields, judge, said=said)
 
@@ -82,27 +84,34 @@ def card_of(values: Values, cards: Sequence[CordCard]) -> CordCard:
 # -- a test knot ------------------------------------------------------------------------------------------------------
 
 
-def entry_form(card: CordCard, begin_with: Values | None = None, said: tuple[Notice, ...] = ()) -> Form[CardTest]:
+def card_test_form(card: CordCard, begin_with: Values | None = None, said: tuple[Notice, ...] = ()) -> Form[CardTest]:
     """One row of test knots. What stays from row to row is there already; the lengths are to be typed."""
-    before = begin_with or {}
     last = card.tests[-1] if card.tests else None
     some = (last.row or last.touching) if last else None
-    ruler = "1/16 in" if some and ruler_unit(some.ruler_step_mm) == "in" else "1 mm"
+    before = {
+        "kind": last.kind if last else "single",
+        "knots": str(some.knots) if some else "1",
+        "ruler": "1/16 in" if some and ruler_unit(some.ruler_step_mm) == "in" else "1 mm",
+        "before": "",
+        "after": "",
+        "row": "",
+        **(begin_with or {}),
+    }
     fields = (
-        Field("kind", "knot", before.get("kind", last.kind if last else "single"), choices=KNOT_KINDS),
-        Field("knots", "how many", before.get("knots", str(some.knots) if some else "1")),
-        Field("ruler", "ruler reads to", before.get("ruler", ruler), choices=tuple(RULERS)),
-        Field("before", "length before", before.get("before", ""), "of the cord, one layer"),
-        Field("after", "length after", before.get("after", ""), "the same, with the knots in it"),
-        Field("row", "knots touching", before.get("row", ""), "from first to last, if measured"),
+        Field("kind", "knot", before["kind"], choices=KNOT_KINDS),
+        Field("knots", "how many", before["knots"]),
+        Field("ruler", "ruler reads to", before["ruler"], choices=tuple(RULERS)),
+        Field("before", "length before", before["before"], "of the cord, one layer"),
+        Field("after", "length after", before["after"], "the same, with the knots in it"),
+        Field("row", "knots touching", before["row"], "from first to last, if measured"),
     )
-    return Form(f"Test knots · {plain(card.name, 40)}", fields, _judge_entry(card), "before", said)
+    return Form(f"Test knots · {plain(card.name, 40)}", fields, _judge_card_test(card), "before", said)
 
 
-def _judge_entry(card: CordCard) -> Callable[[Values], FormJudged[CardTest]]:
+def _judge_card_test(card: CordCard) -> Callable[[Values], FormJudged[CardTest]]:
     def judge(values: Values) -> FormJudged[CardTest]:
         try:
-            test = entry_of(values)
+            test = card_test_of(values)
         except NotYet as not_yet:
             return not_yet.judged
         question = card_test_doubt(test, card.diameter_mm)
@@ -116,30 +125,30 @@ def _judge_entry(card: CordCard) -> Callable[[Values], FormJudged[CardTest]]:
     return judge
 
 
-def entry_of(values: Values) -> CardTest:
+def card_test_of(values: Values) -> CardTest:
     """The row as typed. Raises NotYet."""
     knots = _count(values, "knots", MOST_KNOTS, "knots")
-    ruler_mm = RULERS[values["ruler"]]
+    ruler_mm, unit = RULERS[values["ruler"]]
     typed = {key: values[key].strip() for key in ("before", "after", "row")}
     if not any(typed.values()):
-        bare = f"A bare number is in {UNIT_WORDS[_unit(values['ruler'])]}."
+        bare = f"A bare number is in {UNIT_WORDS[unit]}."
         raise NotYet(f"The length before and after, or how long a row of touching knots is. Or both. {bare}", "before")
     for missing, there in (("after", "before"), ("before", "after")):
         if typed[there] and not typed[missing]:
-            _length_mm(values, there, values["ruler"])
+            _length_mm(values, there, unit)
             raise NotYet(f"And the length {missing} the knots were tied?", missing)
-    lengths = {key: _length_mm(values, key, values["ruler"]) for key, text in typed.items() if text}
+    lengths = {key: _length_mm(values, key, unit) for key, text in typed.items() if text}
     row = KnotTest(lengths["before"], lengths["after"], knots, ruler_mm) if "before" in lengths else None
     touching = TouchingRow(lengths["row"], knots, ruler_mm) if "row" in lengths else None
     kind = next(kind for kind in KNOT_KINDS if kind == values["kind"])
-    kept = "; ".join(_with_unit(typed[key], values["ruler"]) for key in lengths)
+    kept = "; ".join(_with_unit(typed[key], unit) for key in lengths)
     return CardTest(kind, row, touching, plain(kept, 120))
 
 
-def _length_mm(values: Values, key: str, ruler: str) -> float:
-    """A typed length, mm; a bare number is in the ruler's unit. Raises NotYet."""
+def _length_mm(values: Values, key: str, unit: DisplayUnit) -> float:
+    """A typed length, mm; a bare number is in that unit. Raises NotYet."""
     try:
-        return typed_mm(values[key], _unit(ruler), above_zero=True)
+        return typed_mm(values[key], unit, above_zero=True)
     except LengthError as error:
         raise NotYet(str(error), key) from error
 
@@ -154,10 +163,6 @@ def _count(values: Values, key: str, most: int, what: str) -> int:
     return count
 
 
-def _with_unit(text: str, ruler: str) -> str:
+def _with_unit(text: str, unit: DisplayUnit) -> str:
     """What was typed, with the unit it was taken in where it has none."""
-    return text if unit_of(text) else f"{text} {_unit(ruler)}"
-
-
-def _unit(ruler: str) -> str:
-    return ruler.rpartition(" ")[2]
+    return text if unit_of(text) else f"{text} {unit}"

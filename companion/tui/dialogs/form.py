@@ -72,7 +72,8 @@ class FormDialog(Dialog[Filled[T]]):
     def __init__(self, form: Form[T]) -> None:
         super().__init__()
         self.form = form
-        self.doubted: dict[str, str] | None = None
+        self.judged_of: dict[str, str] = {}  # what was last judged
+        self.doubted = False  # it was asked about
 
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
@@ -100,7 +101,9 @@ class FormDialog(Dialog[Filled[T]]):
 
     def begin(self) -> None:
         """Say what there is to say before anything is typed."""
-        self._say(self.form.said or self.form.judge(self.values).lines)
+        if self.is_active:
+            judged = self._judge()
+            self._say(self.form.said or judged.lines)
 
     def entry(self, key: str) -> Widget:
         """The line of that key."""
@@ -120,16 +123,16 @@ class FormDialog(Dialog[Filled[T]]):
         self.query_one("#meaning", TextLine).say(lines)
 
     @on(Input.Changed)
-    def typed(self, event: Input.Changed) -> None:
-        begun_with = {field.key: field.begin_with for field in self.form.fields}
-        if event.value != begun_with.get(event.input.id or "") or self.doubted is not None:
-            self.judge_anew()
-
     @on(Choice.Changed)
-    def judge_anew(self) -> None:
-        """Something else is typed or chosen: say what it means."""
-        self.doubted = None
-        self._say(self.form.judge(self.values).lines)
+    def changed(self) -> None:
+        """Something else is typed or chosen: say what it means, unless it is judged already."""
+        if self.is_active and self.values != self.judged_of:
+            self._say(self._judge().lines)
+
+    def _judge(self) -> FormJudged[T]:
+        if self.values != self.judged_of:
+            self.judged_of, self.doubted = self.values, False
+        return self.form.judge(self.judged_of)
 
     def action_take(self) -> None:
         """On to the next line; on the last one, take it all. What can hardly be right is asked about once."""
@@ -138,17 +141,16 @@ class FormDialog(Dialog[Filled[T]]):
         if place + 1 < len(keys):
             self.entry(keys[place + 1]).focus()
             return
-        values = self.values
-        judged = self.form.judge(values)
+        judged = self._judge()
         if judged.value is None:
             self._say([replace(line, level="off") for line in judged.lines])
             if judged.at:
                 self.entry(judged.at).focus()
-        elif judged.doubt and self.doubted != values:
-            self.doubted = values
+        elif judged.doubt and not self.doubted:
+            self.doubted = True
             self._say((Notice("off", judged.doubt),))
         else:
-            self.dismiss(Filled(judged.value, values))
+            self.dismiss(Filled(judged.value, self.judged_of))
 
     def _place(self) -> int:
         focused = self.focused.id if self.focused else None

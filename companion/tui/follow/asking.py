@@ -55,7 +55,7 @@ async def ask_jump(session: PieceSession, ask: Ask) -> None:
 
     to = await ask(jump_question(session.opened))
     if to is not None:
-        session.change(lambda opened: session.workshop.jump(opened, to), "Jumped; u takes it back.")
+        session.change(lambda opened: session.workshop.jump(opened, to), "Jumped; u undoes it.")
 
 
 async def ask_join(session: PieceSession, ask: Ask) -> None:
@@ -68,7 +68,7 @@ async def ask_join(session: PieceSession, ask: Ask) -> None:
         session.said = MOVED_ON
     elif length is not None:
         mm, text = length.mm, length.text
-        session.change(lambda opened: session.workshop.join(opened, mm, text), "Joined; u takes it back.")
+        session.change(lambda opened: session.workshop.join(opened, mm, text), "Joined; u undoes it.")
 
 
 async def ask_count(session: PieceSession, ask: Ask) -> None:

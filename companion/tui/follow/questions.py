@@ -118,7 +118,7 @@ def jump_question(opened: OpenPiece) -> Question[int]:
             said = f"Steps {done + 1} to {to} count as made." if to > done + 1 else f"Step {to} counts as made."
         else:
             said = f"Steps {to + 1} to {done} are taken back." if to + 1 < done else f"Step {done} is taken back."
-        return Judged(to, (Notice("watch", f"{said} One «take back» undoes it."),))
+        return Judged(to, (Notice("watch", f"{said} u undoes it."),))
 
     return Question("Up to which step is the piece really made?", judge, hint=there_are)
 

@@ -66,4 +66,4 @@ def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]
 def how_to_choose(count: int) -> str:
     """How one of so many is chosen."""
     keys = "1" if count == 1 else f"1 to {count}"
-    return f"Press {keys} to go on so: the steps that are left change with it, and u takes it back."
+    return f"Press {keys} to go on so: the steps that are left change with it, and u undoes it."

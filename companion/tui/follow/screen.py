@@ -176,9 +176,13 @@ class FollowScreen(Page):
         if monotonic() - self.answered_at > ANSWER_SECONDS:
             self.action_confirm_step()
 
-    def action_undo_step(self) -> None:
-        """Take the last one back."""
+    def action_undo(self) -> None:
+        """Undo the latest act."""
         self._write(self.session.undo)
+
+    def action_redo(self) -> None:
+        """Redo what was undone last."""
+        self._write(self.session.redo)
 
     def action_withdraw(self) -> None:
         """Take the latest reading back."""

@@ -1,4 +1,4 @@
-"""What the follow screen says under its figures: what just happened, then length and cord, the loudest first."""
+"""What the follow screen says under its figures: what just happened, then length and cord, what matters most first."""
 
 from __future__ import annotations
 

@@ -16,6 +16,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.errors import Busy, InOtherHands, NotConfirmed, NotPossible, Stale, WorkshopError
 from companion.core.values.text import sentences
 from companion.core.words.notices import Notice
+from companion.core.words.undo_words import redone_words, undone_words
 from companion.tui.dialogs.lengths import TypedLength, ruler_step_mm
 from companion.workshop import Holder, OpenPiece, Workshop
 
@@ -126,11 +127,18 @@ class PieceSession:
         return self.change(self.workshop.confirm)
 
     def undo(self) -> bool:
-        """Take the last one back."""
-        readings = len(self.piece.readings)
-        done = self.change(self.workshop.undo, "Taken back.")
-        if done and len(self.piece.readings) < readings:
-            self.said = Notice("quiet", "Taken back. The reading after it no longer counts.")
+        """Undo the latest act, whatever it was."""
+        plan, act = self.plan, self.piece.act
+        done = self.change(self.workshop.undo)
+        if done:
+            self.said = Notice("quiet", undone_words(plan, act, self.piece))
+        return done
+
+    def redo(self) -> bool:
+        """Do the act again that was undone last."""
+        done = self.change(self.workshop.redo)
+        if done:
+            self.said = Notice("quiet", redone_words(self.plan, self.piece))
         return done
 
     def withdraw(self) -> bool:
@@ -155,7 +163,7 @@ class PieceSession:
 
     def choose(self, remedy: Remedy) -> bool:
         """Go on as that remedy says."""
-        return self.change(lambda opened: self.workshop.choose(opened, remedy), "Going on so; u takes it back.")
+        return self.change(lambda opened: self.workshop.choose(opened, remedy), "Going on so; u undoes it.")
 
     # -- what others do -----------------------------------------------------------------------------------------------
 

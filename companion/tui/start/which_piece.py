@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from companion.tui.bench.piece_rows import since
-from companion.tui.commands import CHOOSE, bindings
+from companion.tui.commands import WHICH_PIECE, bindings
 from companion.tui.page import ListPage
 from companion.tui.routes import ToBench, ToDesign, ToPiece
 from companion.tui.widgets.rows import Row
@@ -16,8 +16,8 @@ from companion.workshop import PieceRow
 class WhichPieceScreen(ListPage):
     """The pieces of one design that are under way."""
 
-    BINDINGS = bindings(*CHOOSE)
-    COMMANDS_HERE = CHOOSE
+    BINDINGS = bindings(*WHICH_PIECE)
+    COMMANDS_HERE = WHICH_PIECE
     heading = "Several pieces of this design are under way. Which one?"
 
     def __init__(self, path: Path, pieces: Sequence[PieceRow]) -> None:

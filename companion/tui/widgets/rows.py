@@ -40,11 +40,8 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
 
     COMPONENT_CLASSES = {"rows--muted"}  # noqa: RUF012
 
-    @dataclass
     class Chosen(Message):
-        """A row was chosen by a click."""
-
-        value: object
+        """The row under the cursor was chosen by a click."""
 
     def __init__(self, rows: Sequence[Row] = (), *, id: str | None = None, numbered: bool = False) -> None:
         super().__init__(id=id)
@@ -109,7 +106,7 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if 0 <= place < len(self.rows) and self.rows[place].value is not None:
             self.cursor = place
             self.refresh()
-            self.post_message(self.Chosen(self.rows[place].value))
+            self.post_message(self.Chosen())
 
     def render_line(self, y: int) -> Strip:
         place, width = y + self.scroll_offset.y, self.size.width

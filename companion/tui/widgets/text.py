@@ -36,11 +36,11 @@ class TextLine(Static):
             self.update(text, layout=self.styles.height is None or self.styles.height.is_auto)
 
     def say(self, words: Sequence[Notice]) -> None:
-        """Show sentences, as loud as the loudest of them; whole ones, as many as there is room for."""
+        """Show sentences, coloured by the one that matters most; whole ones, as many as there is room for."""
         self.said = tuple(words)
-        loudest = max((("quiet", "watch", "off").index(line.level) for line in words), default=0)
-        self.set_class(loudest == 1, "loud-watch")
-        self.set_class(loudest == 2, "loud-off")
+        levels = {line.level for line in words}
+        self.set_class("off" in levels, "-off")
+        self.set_class("watch" in levels and "off" not in levels, "-watch")
         lines, (columns, rows) = [str(line) for line in words], self.content_size
         if columns and not (self.styles.height is None or self.styles.height.is_auto):
             lines = fitted(lines, columns, rows)

@@ -18,7 +18,7 @@ def test_start_to_finish(companion, skerry) -> None:
         assert ran.code == 0
         assert f"Step {step} of {total}." in ran.out.splitlines()[0]
         if step == 13:
-            assert companion("back", name).out.startswith("Taken back. 12 of")
+            assert companion("back", name).out.startswith("Undone: step 13. 12 of")
             assert steps_made(companion)[0] == 12
             assert companion("next", "skerry").code == 0  # the beginning of a name will do
     assert steps_made(companion) == (total, total, "under way")
@@ -30,7 +30,7 @@ def test_start_to_finish(companion, skerry) -> None:
     assert "Begun: Skerry bracelet" in fault[0]
     assert "Cut 46 in" in fault[1]
     assert sum("Made:" in line for line in fault) == total + 1
-    assert "Taken back" in "".join(fault)
+    assert "Undone: step" in "".join(fault)
     assert "Finished at 7 15/16 in" in fault[-1]
 
 

@@ -17,8 +17,10 @@ from companion.core.journal.events import (
     Measured,
     Noted,
     Recounted,
+    RedoneAct,
     Started,
     Undone,
+    UndoneAct,
     Withdrawn,
 )
 from companion.workshop import open_at
@@ -28,6 +30,8 @@ TOLD = {
     CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 45 5/8 in).",
     Confirmed(2): "Made: A single knot. Step 2 of 28.",
     Undone(1): "Taken back: 1 steps are made.",
+    UndoneAct(): "Undone: step 3.",
+    RedoneAct(): "Done again: step 3.",
     Jumped(13): "Jumped: 13 steps count as made.",
     Measured("strand", 13, 86.0, "86 mm"): "Strand measured 3 3/8 in after step 13.",
     Measured("free", 0, 584.0, "23 in"): "Free cord measured 23 in after step 0.",
@@ -49,7 +53,7 @@ TOLD = {
 def test_every_kind_of_event_has_its_words(companion, piece) -> None:
     plan = open_at().open(piece).plan
     assert {type(event) for event in TOLD} == set(KINDS.values())
-    told = {event: event_words(plan, event) for event in TOLD}
+    told = {event: event_words(plan, event, Confirmed(3)) for event in TOLD}
     assert told == TOLD
 
 

@@ -7,12 +7,14 @@ from dataclasses import replace
 import pytest
 
 from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.outlook import Fault
 from companion.core.forecast.verdicts import cord_verdict, verdict
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from tests.core.forecast.light import G, K, plan_of
 from tests.core.outlooks import forecast
 
 KINDS = (BeadKind("g", "Glass", 6, 6, 1.0),)
@@ -84,3 +86,20 @@ def test_a_plan_that_misses_is_held_against_what_it_should_have_been() -> None:
 )  # fmt: skip
 def test_enough_scant_runs_out(p_run_out, word) -> None:
     assert cord_verdict(p_run_out, USUAL) == word
+
+
+def test_a_word_stands_a_little_longer_than_it_comes_up() -> None:
+    """A piece whose chance of tolerance wavers about the level does not change its word with every reading."""
+    plan = plan_of([Repeat(60, (G, K))], length_mm=480)
+    words = [verdict(plan, 2.0, 0.866386 * share, (), USUAL) for share in (0.74, 0.77, 0.73, 0.79)]
+    assert words == ["watch", "on plan", "watch", "on plan"]
+    kept, word = [], None
+    for share in (0.74, 0.77, 0.73, 0.79, 0.81, 0.76, 0.24, 0.28, 0.31):
+        word = verdict(plan, 2.0, 0.866386 * share, (), USUAL, word)
+        kept.append(word)
+    assert kept == ["watch"] * 4 + ["on plan", "on plan", "off", "off", "watch"]
+    lost, slip = Fault("bead missed", 0.44, 0, 7, 12), Fault("misread", 0.46, 0, 12, 12)
+    assert verdict(plan, 2.0, 0.86, (slip, lost), USUAL) == "measure again"
+    assert verdict(plan, 2.0, 0.86, (slip, lost), USUAL, "recount") == "recount"
+    assert verdict(plan, 2.0, 0.86, (replace(lost, p=0.32),), USUAL, "recount") == "recount"
+    assert verdict(plan, 2.0, 0.86, (replace(lost, p=0.32),), USUAL) == "on plan"

@@ -20,8 +20,10 @@ from companion.core.journal.events import (
     Measured,
     Noted,
     Recounted,
+    RedoneAct,
     Started,
     Undone,
+    UndoneAct,
     Withdrawn,
 )
 
@@ -30,6 +32,8 @@ WRITTEN = [
     (CutEntered(0, 1168.4, "46 in"), "cut entered", '{"cord": 0, "length_mm": 1168.4, "typed": "46 in"}'),
     (Confirmed(7), "confirmed", '{"step": 7}'),
     (Undone(6), "undone", '{"back_to": 6}'),
+    (UndoneAct(), "act undone", "{}"),
+    (RedoneAct(), "act redone", "{}"),
     (Jumped(12), "jumped", '{"to": 12}'),
     (
         Measured("free", 9, 412.75, "16 1/4 in", 1.5875),

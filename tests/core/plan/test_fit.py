@@ -1,12 +1,21 @@
-"""The search for the count that fits: what it costs. That it finds the right one is looked at in test_planner.py."""
+"""The target and the count that fits, against what the trade says, and what the search costs.
+
+That the search finds the right count is looked at in test_planner.py, a second way.
+"""
 
 from __future__ import annotations
 
+from math import pi
+
+import numpy as np
 import pytest
 
 from companion.core.cord.cord import cord_of
 from companion.core.plan.fit import Measure, choose_fit
+from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, BeadRun, CordDesign, Design, Knot, Repeat, Size, Strand
+from companion.core.words.trade_rules import three_beads_rule_mm
+from tests.core.hand_designs import INCH, bead, design, knots
 
 
 class Looked(tuple):
@@ -33,3 +42,37 @@ def test_however_long_the_search_each_layout_is_looked_through_but_twice(item, s
     measure = Measure(Design("Long light", cord, beads, (Strand(layout),), size), cord_of(cord))
     assert choose_fit(measure) > 40_000
     assert layout.times <= 2
+
+
+CHARTS = {  # beads on a 16 in strand: International Gem Society; Fire Mountain "Beads per Inch"; K. Meador's chart
+    4: (101, 102, (100, 102, 100)), 6: (67, 68, (66, 67)), 8: (50, 51, (50, 50.8, 50)), 10: (40, 41, (40, 40.6, 41)),
+    12: (33, 34, (33, 33.9, 34)),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("size_mm", CHARTS)
+def test_beads_on_a_16_in_strand(size_mm) -> None:
+    whole, nearest, charts = CHARTS[size_mm]
+    cord = CordDesign("c", 0.35)
+    sized = Size("length", 16 * INCH)
+    plan = compile_plan(design([BeadRun("b", None)], cord, [bead(size_mm)], sized))
+    assert int(16 * INCH // size_mm) == whole
+    assert plan.fit == nearest
+    assert all(abs(plan.fit - chart) <= 2 for chart in charts)
+    fewer, more = plan.fit_others
+    assert more.finished_mm - plan.finished_length_mm == pytest.approx(size_mm)
+    assert plan.finished_length_mm - fewer.finished_mm == pytest.approx(size_mm)
+
+
+def test_bracelet_target() -> None:
+    """Wrist 6 1/2 in, ease 3/4 in, 8 mm beads: 209.28; the rule of three beads 208.15 (Fire Mountain, "Ask the
+    Experts" 920b). The offset of a closed curve, also summed numerically here."""
+    wrist = Size("wrist", 6.5 * INCH, 0.75 * INCH)
+    cord = CordDesign("c", 0.5, knots=knots(5, 1.5))
+    plan = compile_plan(design([Repeat(None, (Bead("b"), Knot("single")))], cord, [bead(8)], wrist))
+    assert plan.target_mm == pytest.approx(209.28, abs=0.01)
+    assert three_beads_rule_mm(plan) == pytest.approx(208.15, abs=0.01)
+    ring = np.linspace(0, 2 * pi, 20001)
+    radius = (6.5 + 0.75) * INCH / (2 * pi) + 4
+    around = np.hypot(np.diff(radius * np.cos(ring)), np.diff(radius * np.sin(ring))).sum()
+    assert plan.target_mm == pytest.approx(around, abs=0.01)

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from companion.core.values.lengths import MM_PER_UNIT, LengthError, read_length_mm, unit_of, whole_number
+from companion.core.values.length_grammar import MM_PER_UNIT
+from companion.core.values.lengths import LengthError, read_length_mm, unit_of, whole_number
 
 KM = 1_000_000
 VULGAR = {"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3)}

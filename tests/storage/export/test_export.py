@@ -42,12 +42,12 @@ def there(tmp_path: Path) -> Workshop:
 
 
 def exported(workshop: Workshop, place: Path) -> Path:
-    workshop.export_to(place, over=True)
+    workshop.exports.write(place, over=True)
     return place
 
 
 def document(workshop: Workshop) -> dict[str, Any]:
-    return json.loads("\n".join(workshop.export_lines()))
+    return json.loads("\n".join(workshop.exports.lines()))
 
 
 def rows(workshop: Workshop) -> dict[str, list[tuple]]:
@@ -65,7 +65,7 @@ def test_restored_into_an_empty_home_everything_is_equal(
     for design in sorted(patterns.glob("*.yaml")):
         opened = here.confirm(here.start(design))
         here.measure(opened, "free", 300.0, "30 cm")
-    merged = there.import_from(exported(here, tmp_path / "all.json"))
+    merged = there.exports.take_in(exported(here, tmp_path / "all.json"))
     assert set(merged.pieces.values()) | set(merged.cards.values()) == {"added"}
     assert rows(there) == rows(here)
     assert there.pieces() == here.pieces()
@@ -80,22 +80,22 @@ def test_restored_into_an_empty_home_everything_is_equal(
 
 def test_twice_is_once(here: Workshop, there: Workshop, tmp_path: Path) -> None:
     place = exported(here, tmp_path / "all.json")
-    there.import_from(place)
+    there.exports.take_in(place)
     before = rows(there)
-    merged = there.import_from(place)
+    merged = there.exports.take_in(place)
     assert set(merged.pieces.values()) | set(merged.cards.values()) == {"same"}
     assert rows(there) == before
-    assert set(here.import_from(place).pieces.values()) == {"same"}
+    assert set(here.exports.take_in(place).pieces.values()) == {"same"}
 
 
 def test_what_has_gone_on_there_is_continued_here(here: Workshop, there: Workshop, tmp_path: Path) -> None:
-    there.import_from(exported(here, tmp_path / "all.json"))
+    there.exports.take_in(exported(here, tmp_path / "all.json"))
     name = "godrevy-key-cord"
     opened = there.measure(there.confirm(there.open(name)), "strand", 70.0, "7 cm")
     there.add_tests(LINEN, CardTest("single", KnotTest(100.0, 90.0, 1), None, "100 mm; 90 mm"))
     back = exported(there, tmp_path / "back.json")
     held = here.open(name)
-    merged = here.import_from(back)
+    merged = here.exports.take_in(back)
     assert (merged.pieces[name], merged.cards["skerry linen"]) == ("continued", "continued")
     assert rows(here) == rows(there)
     assert here.refresh(held).piece == opened.piece  # an open window sees it at once
@@ -107,19 +107,19 @@ def test_newer_work_is_never_written_over(here: Workshop, there: Workshop, tmp_p
     here.confirm(here.open("godrevy-key-cord"))
     here.add_tests(LINEN, CardTest("single", KnotTest(100.0, 90.0, 1), None, "100 mm; 90 mm"))
     before = rows(here)
-    merged = here.import_from(old)
+    merged = here.exports.take_in(old)
     assert (merged.pieces["godrevy-key-cord"], merged.cards["skerry linen"]) == ("behind", "behind")
     assert rows(here) == before
 
 
 def test_what_has_gone_on_differently_is_left_as_it_is(here: Workshop, there: Workshop, tmp_path: Path) -> None:
-    there.import_from(exported(here, tmp_path / "all.json"))
+    there.exports.take_in(exported(here, tmp_path / "all.json"))
     there.note(there.open("godrevy-key-cord"), "there")
     there.add_tests(LINEN, CardTest("single", KnotTest(100.0, 91.0, 1)))
     here.note(here.open("godrevy-key-cord"), "here")
     here.add_tests(LINEN, CardTest("single", KnotTest(100.0, 90.0, 1)))
     before = rows(here)
-    merged = here.import_from(exported(there, tmp_path / "all.json"))
+    merged = here.exports.take_in(exported(there, tmp_path / "all.json"))
     assert merged.pieces == {"godrevy-key-cord": "apart", "godrevy-key-cord-2": "same"}
     assert merged.cards == {"skerry linen": "apart"}
     assert rows(here) == before
@@ -130,7 +130,7 @@ def test_a_card_of_the_same_name_and_another_cord_is_left_alone(
 ) -> None:
     there.add_tests(CordCard("Skerry Linen", 0.8), CardTest("single", KnotTest(100.0, 90.0, 1)))
     before = rows(here)
-    merged = here.import_from(exported(there, tmp_path / "all.json"))
+    merged = here.exports.take_in(exported(there, tmp_path / "all.json"))
     assert merged.cards == {"skerry linen": "apart"}
     assert rows(here) == before
 
@@ -138,12 +138,12 @@ def test_a_card_of_the_same_name_and_another_cord_is_left_alone(
 def test_two_pieces_of_one_name_are_two_pieces(here: Workshop, there: Workshop, tmp_path: Path, skerry: Path) -> None:
     here.start(skerry)
     there.confirm(there.start(skerry))
-    merged = here.import_from(exported(there, tmp_path / "all.json"))
+    merged = here.exports.take_in(exported(there, tmp_path / "all.json"))
     assert merged.pieces == {"skerry-bracelet-2": "added"}
     assert merged.renamed == {"skerry-bracelet-2": "skerry-bracelet"}
     assert here.open("skerry-bracelet-2").piece.done == 1
     assert here.open("skerry-bracelet").piece.done == 0
-    assert here.import_from(exported(there, tmp_path / "all.json")).pieces == {"skerry-bracelet-2": "same"}
+    assert here.exports.take_in(exported(there, tmp_path / "all.json")).pieces == {"skerry-bracelet-2": "same"}
 
 
 def test_any_layout_of_the_document_is_the_same_one(here: Workshop, there: Workshop, tmp_path: Path) -> None:
@@ -151,14 +151,14 @@ def test_any_layout_of_the_document_is_the_same_one(here: Workshop, there: Works
     place = tmp_path / "all.json"
     text = json.dumps(document(here), indent=3, sort_keys=True, ensure_ascii=False)
     place.write_bytes(b"\xef\xbb\xbf" + text.replace("\n", "\r\n").encode())
-    assert set(there.import_from(place).pieces.values()) == {"added"}
+    assert set(there.exports.take_in(place).pieces.values()) == {"added"}
     assert rows(there) == rows(here)
 
 
 def test_nothing_exported_is_nothing_taken(here: Workshop, there: Workshop, tmp_path: Path) -> None:
     place = exported(there, tmp_path / "none.json")
     assert not there._store.path.exists()
-    assert here.import_from(place).pieces == {}
+    assert here.exports.take_in(place).pieces == {}
 
 
 # -- files ------------------------------------------------------------------------------------------------------------
@@ -168,22 +168,22 @@ def test_the_file_is_private_and_never_written_over_unasked(here: Workshop, tmp_
     place = tmp_path / "all.json"
     before = os.umask(0)
     try:
-        here.export_to(place)
+        here.exports.write(place)
     finally:
         os.umask(before)
     assert stat.S_IMODE(place.stat().st_mode) == 0o600
     first = place.read_bytes()
     with pytest.raises(NotStored, match="is there already: nothing was written"):
-        here.export_to(place)
+        here.exports.write(place)
     assert place.read_bytes() == first
-    here.export_to(place, over=True)
+    here.exports.write(place, over=True)
     assert [path.name for path in tmp_path.iterdir() if path.is_file()] == ["all.json"]
 
 
 def test_a_dangling_link_is_there_too(here: Workshop, tmp_path: Path) -> None:
     (tmp_path / "link.json").symlink_to(tmp_path / "elsewhere.json")
     with pytest.raises(NotStored, match="is there already"):
-        here.export_to(tmp_path / "link.json")
+        here.exports.write(tmp_path / "link.json")
     assert not (tmp_path / "elsewhere.json").exists()
 
 
@@ -198,7 +198,7 @@ def test_an_export_that_fails_half_way_leaves_no_file(
 
     monkeypatch.setattr("companion.storage.export.writing.os.fsync", full)
     with pytest.raises(NotStored, match=r"can't be written: no space left on device. No export was made"):
-        here.export_to(folder / "all.json")
+        here.exports.write(folder / "all.json")
     assert list(folder.iterdir()) == []
 
 
@@ -206,7 +206,7 @@ def test_a_piece_that_can_not_be_read_is_named(here: Workshop, tmp_path: Path) -
     with closing(sqlite3.connect(here._store.path)) as db, db:
         db.execute("UPDATE piece SET plan = '{}' WHERE name = 'godrevy-key-cord-2'")
     with pytest.raises(WorkshopError, match="The piece godrevy-key-cord-2 can't be read whole"):
-        here.export_to(tmp_path / "all.json")
+        here.exports.write(tmp_path / "all.json")
     assert not (tmp_path / "all.json").exists()
 
 
@@ -225,7 +225,7 @@ def test_what_fails_half_way_through_storing_leaves_nothing(
 
     monkeypatch.setattr(stored, "add_piece", second_fails)
     with pytest.raises(NotStored, match="The disk is full: nothing was stored"):
-        there.import_from(exported(here, tmp_path / "all.json"))
+        there.exports.take_in(exported(here, tmp_path / "all.json"))
     assert rows(there) == {"piece": [], "event": [], "card": [], "card_test": []}
 
 
@@ -329,7 +329,7 @@ def test_what_can_not_be_is_refused_whole(
             words = words.replace("pieces, number 1", "pieces, number 2")
         (tmp_path / "wrong.json").write_text(json.dumps(wrong))
         with pytest.raises(WorkshopError, match=words) as refused:
-            there.import_from(tmp_path / "wrong.json")
+            there.exports.take_in(tmp_path / "wrong.json")
         assert str(refused.value).startswith(f"{tmp_path}/wrong.json: ")
         assert str(refused.value).endswith(". Nothing was taken from it.")
         assert there.pieces() == ()
@@ -375,14 +375,14 @@ def test_what_is_no_such_json_is_refused(there: Workshop, tmp_path: Path, text: 
     there.pieces()
     (tmp_path / "wrong.json").write_text(text)
     with pytest.raises(WorkshopError, match=words):
-        there.import_from(tmp_path / "wrong.json")
+        there.exports.take_in(tmp_path / "wrong.json")
     assert there.pieces() == ()
 
 
 def test_bytes_that_are_no_text(there: Workshop, tmp_path: Path) -> None:
     (tmp_path / "wrong.json").write_bytes(valid_export().encode().replace(b"linen", b"\xff\xfe", 1))
     with pytest.raises(WorkshopError, match=r"line 3, column \d+: Found a byte that is not UTF-8 text"):
-        there.import_from(tmp_path / "wrong.json")
+        there.exports.take_in(tmp_path / "wrong.json")
 
 
 def test_what_is_no_plain_file(there: Workshop, tmp_path: Path) -> None:
@@ -394,7 +394,7 @@ def test_what_is_no_plain_file(there: Workshop, tmp_path: Path) -> None:
         ("a\0b", "name"),
     ):
         with pytest.raises(WorkshopError, match=words):
-            there.import_from(tmp_path / place)
+            there.exports.take_in(tmp_path / place)
 
 
 def test_more_of_everything_than_a_piece_can_have(there: Workshop, tmp_path: Path) -> None:
@@ -403,12 +403,12 @@ def test_more_of_everything_than_a_piece_can_have(there: Workshop, tmp_path: Pat
     _piece(wrong)["events"][2:2] = [note] * 5000
     (tmp_path / "wrong.json").write_text(json.dumps(wrong))
     with pytest.raises(WorkshopError, match="there are more events than a piece can have"):
-        there.import_from(tmp_path / "wrong.json")
+        there.exports.take_in(tmp_path / "wrong.json")
 
 
 def test_a_path_that_no_screen_may_see_is_forgotten_and_the_piece_taken(there: Workshop, tmp_path: Path) -> None:
     odd = json.loads(valid_export())
     _piece(odd)["design"]["path"] = "/home/maker/\x1b[2J/godrevy.yaml"
     (tmp_path / "odd.json").write_text(json.dumps(odd))
-    assert set(there.import_from(tmp_path / "odd.json").pieces.values()) == {"added"}
+    assert set(there.exports.take_in(tmp_path / "odd.json").pieces.values()) == {"added"}
     assert there.open("godrevy-key-cord").design_path == ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -29,16 +30,18 @@ def folder(tmp_path, monkeypatch) -> Path:
 
 
 @pytest.fixture
-def reads(workshop, monkeypatch) -> list[str]:
-    """Every reading of the pieces, of the cards, and of a folder."""
+def reads(workshop, folder, monkeypatch) -> list[str]:
+    """Every reading of the pieces, of the cards, and of the folder."""
     seen: list[str] = []
+    pieces, cards, glob = workshop.pieces, workshop.cards, Path.glob
 
-    def counted(owner: object, name: str) -> None:
-        original = getattr(owner, name)
-        monkeypatch.setattr(owner, name, lambda *given: (seen.append(name), original(*given))[1])
+    def listed(path: Path, pattern: str) -> Iterator[Path]:
+        seen.extend(["folder"] if path == folder else [])
+        return glob(path, pattern)
 
-    for owner, name in ((workshop, "pieces"), (workshop, "cards"), (Path, "glob")):
-        counted(owner, name)
+    monkeypatch.setattr(workshop, "pieces", lambda: (seen.append("pieces"), pieces())[1])
+    monkeypatch.setattr(workshop, "cards", lambda: (seen.append("cards"), cards())[1])
+    monkeypatch.setattr(Path, "glob", listed)
     return seen
 
 
@@ -54,12 +57,12 @@ async def test_a_bench_that_nobody_touches_reads_nothing(workshop, other_window,
         assert reads == []
         other_window.confirm(other_window.open(piece.name))
         app.screen.look_again()
-        await until_seen(pilot, "1 of 28")
         assert reads == ["pieces", "cards"]
+        await until_seen(pilot, "1 of 28")
         (folder / "sea-glass.yaml").touch()
         app.screen.look_again()
+        assert reads == ["pieces", "cards", "folder"]
         await until_seen(pilot, "sea-glass")
-        assert reads == ["pieces", "cards", "glob"]
 
 
 def test_the_very_same_value_until_something_is_written(workshop, other_window, skerry, folder) -> None:

@@ -58,7 +58,7 @@ async def test_a_question_that_is_left_changes_nothing(session, ask) -> None:
 async def test_a_jump_to_the_first_step_is_one(session) -> None:
     await asking.ask_jump(session, Maker("0"))
     assert session.piece.done == 0
-    assert str(session.said) == "Jumped; u takes it back."
+    assert str(session.said) == "Jumped; u undoes it."
 
 
 async def test_cord_is_not_joined_on_a_piece_that_has_moved_on(session) -> None:

@@ -62,4 +62,4 @@ async def test_joining_cord_asks_how_much(app) -> None:
         await pilot.press(join)
         await until_seen(pilot, "how much more a layer, overlap apart?")
         await pilot.press(*"200", "space", *"mm", "enter")
-        await until_seen(pilot, "Joined; u takes it back.")
+        await until_seen(pilot, "Joined; u undoes it.")

@@ -56,14 +56,18 @@ def test_a_step_is_stored_before_it_shows(session, other_window) -> None:
     assert session.piece == other_window.open(session.opened.name).piece
     assert (session.piece.done, said(session)) == (13, "")
     assert session.undo()
-    assert said(session) == "Taken back."
+    assert said(session) == "Undone: step 13. 12 of 28 steps are done. (U redoes it)"
 
 
-def test_a_reading_of_a_step_that_is_taken_back_is_missed(session) -> None:
+def test_a_reading_is_undone_before_the_step_that_it_was_taken_after(session) -> None:
     session.measure("strand", TypedLength(80.0, "80 mm"), 12)
     assert [one.length_mm for one in session.piece.readings] == [80.0]
     session.undo()
-    assert said(session) == "Taken back. The reading after it no longer counts."
+    assert said(session).startswith("Undone: your reading of 3 1/8 in after step 12. 12 of 28 steps are done.")
+    assert (session.piece.readings, session.piece.done) == ((), 12)
+    assert session.redo()
+    assert [one.length_mm for one in session.piece.readings] == [80.0]
+    assert said(session) == "Done again: your reading of 3 1/8 in after step 12. 12 of 28 steps are done."
 
 
 def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> None:

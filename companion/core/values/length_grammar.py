@@ -1,0 +1,66 @@
+"""How lengths are written: the marks of units and the kinds of numbers, read exactly."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from fractions import Fraction
+from typing import Literal
+
+Unit = Literal["mm", "cm", "m", "in", "ft", "yd"]
+
+# The inch is 25.4 mm exactly. Source: Addendum to NBS Circular 572, "Calibration of Line Standards of Length", 1960
+# (the yard 0.9144 m from 1 July 1959); NIST SP 811, appendix B.
+MM_PER_UNIT: dict[str, Fraction] = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": Fraction("25.4"),
+    "ft": 12 * Fraction("25.4"),
+    "yd": 36 * Fraction("25.4"),
+}
+MOST_CHARACTERS = 40
+
+# Straight, prime and curly marks: the last are what a telephone's keyboard makes of the first.
+SPELLINGS: dict[str, Unit] = {
+    **{name: name for name in ("mm", "cm", "m", "in", "ft", "yd")},
+    **dict.fromkeys('"″”', "in"),
+    **dict.fromkeys("'′’", "ft"),
+}
+VULGAR = {
+    character: Fraction(unicodedata.normalize("NFKC", character).replace("⁄", "/"))
+    for character in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
+}
+VULGARS = "".join(VULGAR)
+
+_DECIMAL = re.compile(r"[0-9]+[.,]?[0-9]*|[.,][0-9]+")
+_FRACTION = re.compile(r"(?:([0-9]+) +)?([0-9]+)[/⁄]([0-9]+)")
+_VULGAR_NUMBER = re.compile(rf"([0-9]+)? *([{VULGARS}])")
+THOUSANDS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-9.,])")
+PART = re.compile(rf"([0-9.,/⁄{VULGARS}][0-9.,/⁄ {VULGARS}]*?) *({'|'.join(SPELLINGS)}) *")
+PARTS = re.compile(f"(?:{PART.pattern})+")
+
+
+def read_number(text: str) -> Fraction | None:
+    """A decimal, a fraction or a mixed number; None where the text is none of them, or says two things at once."""
+    if THOUSANDS.search(text):
+        return None
+    if _DECIMAL.fullmatch(text):
+        whole, _, decimals = text.replace(",", ".").partition(".")
+        return Fraction(int(whole + decimals), 10 ** len(decimals))
+    if match := _VULGAR_NUMBER.fullmatch(text):
+        return int(match[1] or 0) + VULGAR[match[2]]
+    match = _FRACTION.fullmatch(text)
+    if not match or not int(match[3]):
+        return None
+    fraction = Fraction(int(match[2]), int(match[3]))
+    if match[1] and fraction >= 1:  # 7 5/4 is no mixed number: more likely a slip for 7 1/4 or 7 3/4
+        return None
+    return int(match[1] or 0) + fraction
+
+
+def tidied(text: str) -> str:
+    """Every kind of space within a line, no-break ones too, made an ordinary one; none around."""
+    if text.isascii():
+        return text.replace("\t", " ").strip(" ")
+    return "".join(" " if c == "\t" or unicodedata.category(c) == "Zs" else c for c in text).strip(" ")

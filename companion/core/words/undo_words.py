@@ -1,0 +1,67 @@
+"""What was undone or done again, and where the piece then stands."""
+
+from __future__ import annotations
+
+from companion.core.journal.events import (
+    Abandoned,
+    Changed,
+    Confirmed,
+    CutEntered,
+    Event,
+    Finished,
+    Joined,
+    Jumped,
+    Measured,
+    Recounted,
+    Withdrawn,
+)
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
+from companion.core.values.show_lengths import display_unit, show
+from companion.core.words.step_words import step_name
+
+
+def act_words(plan: Plan, act: Event | None) -> str:
+    """An act as a sentence names it: "step 12", "your reading of 2 9/16 in after step 9"."""
+    unit = display_unit(plan.unit)
+    match act:
+        case Confirmed(step=step):
+            return f"step {step_name(plan, step)}"
+        case Measured(kind=kind, step=step, length_mm=length_mm):
+            what = "leftover cord, " if kind == "free" else ""
+            return f"your reading of {what}{show(length_mm, unit)} after step {_place(plan, step)}"
+        case Withdrawn():
+            return "the reading you took out"
+        case Recounted(step=step):
+            return f"the count of beads up to step {_place(plan, step)}"
+        case Jumped(to=to):
+            return f"the jump to step {_place(plan, to)}"
+        case Joined(added_mm=added_mm):
+            return f"the {show(added_mm, unit)} of new cord"
+        case Changed():
+            return "your choice for the rest of the piece"
+        case CutEntered(length_mm=length_mm):
+            return f"the cut of {show(length_mm, unit)}"
+        case Finished():
+            return "the end of the piece"
+        case Abandoned():
+            return "giving the piece up"
+    return "your note"
+
+
+def _place(plan: Plan, step: int) -> str:
+    return step_name(plan, step) if 1 <= step <= plan.total_steps else "0"
+
+
+def undone_words(plan: Plan, act: Event | None, piece: Piece) -> str:
+    """What was undone, and where the piece stands now."""
+    return f"Undone: {act_words(plan, act)}. {_stands(piece)} (U redoes it)"
+
+
+def redone_words(plan: Plan, piece: Piece) -> str:
+    """What was done again, and where the piece stands now."""
+    return f"Done again: {act_words(plan, piece.act)}. {_stands(piece)}"
+
+
+def _stands(piece: Piece) -> str:
+    return f"{piece.done} of {piece.total_steps} steps are done."

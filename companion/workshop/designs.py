@@ -1,0 +1,61 @@
+"""Design files, read and planned."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from companion.core.plan.card_choice import CordChoice, with_card, with_estimate
+from companion.core.plan.planner import CannotPlan, compile_plan
+from companion.core.values.design import Design
+from companion.core.values.design_reading import DesignReading, Problem
+from companion.core.values.errors import WorkshopError
+from companion.core.values.text import plain
+from companion.storage.design.files import design_schema, read_design
+from companion.workshop.cord_cards import CordCards
+from companion.workshop.results import Planned
+
+
+class Designs:
+    """Plans of design files, by the cord cards and the risk of running out that are kept."""
+
+    def __init__(self, cards: CordCards, run_out_risk: Callable[[], float]) -> None:
+        self._cards = cards
+        self._run_out_risk = run_out_risk
+
+    def plan(self, path: Path, choice: CordChoice | None = None) -> Planned:
+        """The plan of a design file; with `choice`, by other cord numbers than its own. Raises as `planned_by`."""
+        reading = read_design(path)
+        if reading.design is None:
+            return Planned(None, reading.problems, reading)
+        return self._planned(path, reading, reading.design, choice)
+
+    def planned_by(self, path: Path, planned: Planned, choice: CordChoice) -> Planned:
+        """The same design, as it was read, by other cord numbers. Raises WorkshopError where that card is not there."""
+        design = planned.reading.design
+        return planned if design is None else self._planned(path, planned.reading, design, choice)
+
+    def _planned(self, path: Path, reading: DesignReading, design: Design, choice: CordChoice | None) -> Planned:
+        if choice is not None:
+            design = self._chosen(design, choice)
+        try:
+            plan = compile_plan(design, self._cards.figures(design.cord.card), risk=self._run_out_risk())
+            return Planned(plan, reading.problems, reading)
+        except CannotPlan as error:
+            problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
+            return Planned(None, (*reading.problems, problem), reading)
+
+    def _chosen(self, design: Design, choice: CordChoice) -> Design:
+        if choice.source == "design":
+            return design
+        if choice.card is None:
+            return with_estimate(design)
+        card = self._cards.figures(choice.card)
+        if card is None:
+            raise WorkshopError(self._cards.none_named(choice.card))
+        return with_card(design, card)
+
+    def schema(self) -> dict[str, Any]:
+        """The JSON Schema of design files."""
+        return design_schema()

@@ -1,0 +1,231 @@
+"""What the maker does to a piece, one method each.
+
+Each is one event, one transaction, against the piece as it was last seen: when a method returns, the event is on disk;
+when it raises, nothing was written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cached_property, reduce
+from typing import TYPE_CHECKING
+
+from companion.core.journal.events import (
+    Abandoned,
+    Changed,
+    Confirmed,
+    CutEntered,
+    Event,
+    Finished,
+    Joined,
+    Jumped,
+    Measured,
+    Noted,
+    ReadingKind,
+    Recounted,
+    RedoneAct,
+    Undone,
+    UndoneAct,
+    Withdrawn,
+)
+from companion.core.journal.piece import Piece
+from companion.core.values.errors import InOtherHands, NotPossible, Stale
+from companion.storage.piece_lock import Holder, PieceLock
+from companion.storage.pieces import Store
+from companion.workshop import parts
+from companion.workshop.open_piece import OpenPiece, after_event, warning_of
+from companion.workshop.pieces import Pieces
+from companion.workshop.results import Teaching
+
+if TYPE_CHECKING:  # the types of what is loaded only when it is needed
+    from companion.core.forecast.outlook import Outlook
+    from companion.core.remedies.remedy import Remedy
+    from companion.workshop.forecasts import Forecasts
+
+MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
+# A forecast does not hang on a confirm, so a step costs none.
+CHANGES_THE_FORECAST = (
+    Measured,
+    Withdrawn,
+    Recounted,
+    Changed,
+    Joined,
+    CutEntered,
+    Undone,
+    UndoneAct,
+    RedoneAct,
+    Jumped,
+)
+
+
+class Making:
+    """Pieces being made in this process, by whoever has them in hand."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self._now = store.now
+        self._pieces = Pieces(store)
+        self._lock: PieceLock | None = None  # the piece that a screen has in hand, or would have
+        self._forecasts_wait = False  # whether a forecast that takes long may come after the event it follows from
+
+    # -- which window has it in hand ----------------------------------------------------------------------------------
+
+    def take_in_hand(self, opened: OpenPiece, anyway: bool = False) -> Holder:
+        """Take the piece in hand for a screen, or see whether it still is: "here", or "elsewhere" in another window,
+        which `anyway` takes it from; "nowhere" on a system or folder that keeps no locks. From now on nothing is
+        written to it from here while it is elsewhere. A piece that was in hand before is let go.
+        """
+        if self._lock is None or self._lock.piece_id != opened.id:
+            self.let_go()
+            self._lock = PieceLock(self._store.path.parent, opened.id)
+        return self._lock.take_over() if anyway else self._lock.take()
+
+    def let_go(self) -> None:
+        """No piece is in hand any more."""
+        if self._lock is not None:
+            self._lock.let_go()
+            self._lock = None
+
+    # -- what the maker does ------------------------------------------------------------------------------------------
+
+    def confirm(self, opened: OpenPiece, step: int | None = None) -> OpenPiece:
+        """The present step is made. `step`: the one the maker means, where that is known.
+
+        Raises Stale, NotStored or NotPossible: then it does not count.
+        """
+        return self._add(opened, Confirmed(opened.piece.done + 1 if step is None else step))
+
+    def undo(self, opened: OpenPiece) -> OpenPiece:
+        """Undo the latest act, whatever it was. Raises NotPossible where nothing is done yet."""
+        return self._add(opened, UndoneAct())
+
+    def redo(self, opened: OpenPiece) -> OpenPiece:
+        """Do the act again that was undone last. Raises NotPossible where there is none."""
+        return self._add(opened, RedoneAct())
+
+    def enter_cut(self, opened: OpenPiece, cord: int, length_mm: float, typed: str) -> OpenPiece:
+        """The length really cut for the plan's `cord`-th cord (from 0), whole, mm."""
+        return self._add(opened, CutEntered(cord, length_mm, typed))
+
+    def measure(
+        self,
+        opened: OpenPiece,
+        kind: ReadingKind,
+        length_mm: float,
+        typed: str,
+        step: int | None = None,
+        ruler_step_mm: float = 1.0,
+    ) -> OpenPiece:
+        """A ruler reading, mm, after step `step` (none: the last one made)."""
+        at = opened.piece.done if step is None else step
+        return self.take_readings(opened, [Measured(kind, at, length_mm, typed, ruler_step_mm)])
+
+    def take_readings(self, opened: OpenPiece, readings: Sequence[Measured]) -> OpenPiece:
+        """Several readings, all of them or none."""
+        return self._add(opened, *readings)
+
+    def withdraw(self, opened: OpenPiece) -> OpenPiece:
+        """Take back the latest reading that counts. Raises NotPossible where there is none."""
+        return self._add(opened, Withdrawn())
+
+    def choose(self, opened: OpenPiece, remedy: Remedy) -> OpenPiece:
+        """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
+        it went wrong. Taken back like a step. Joining new cord needs its length: see `join`."""
+        if remedy.join:
+            raise NotPossible("New cord is joined on with its length.")
+        if remedy.back_to is not None:
+            return self.jump(opened, remedy.back_to)
+        plan = parts.replan.changed_plan(opened.plan, (remedy.event(0),))
+        if not parts.replan.same_steps_made(opened.plan, plan, opened.piece.done):
+            raise NotPossible("That would change steps that are made already.")
+        return self._add(opened, remedy.event(plan.total_steps))
+
+    def join(self, opened: OpenPiece, added_mm: float, typed: str) -> OpenPiece:
+        """New cord is joined on here: so much more a layer than there was, mm."""
+        return self._add(opened, Joined(opened.piece.done, added_mm, typed))
+
+    def recount(
+        self, opened: OpenPiece, step: int | None = None, since: int = 0, beads: int | None = None
+    ) -> OpenPiece:
+        """The beads of the steps after `since` up to `step` (none: the last one made) were counted: so many, or as many
+        as the plan says."""
+        step = opened.piece.done if step is None else step
+        if beads is None or not 0 <= since <= step <= opened.piece.done:  # the journal says what is wrong
+            return self._add(opened, Recounted(step, since))
+        planned = parts.counting.stretch(opened.plan, since, step).beads
+        if not 0 <= beads <= 2 * planned + MOST_BEADS_OVER:
+            raise NotPossible(f"{planned} beads should be there: {beads} can hardly be right.")
+        return self._add(opened, Recounted(step, since, beads - planned))
+
+    def note(self, opened: OpenPiece, text: str, step: int | None = None) -> OpenPiece:
+        """A note at step `step` (none: the present one)."""
+        return self._add(opened, Noted(opened.piece.done if step is None else step, text))
+
+    def jump(self, opened: OpenPiece, to: int) -> OpenPiece:
+        """Steps up to `to` count as made, later ones as taken back. A jump to where the work stands is none."""
+        if to == opened.piece.done and opened.piece.state == "under way":
+            return opened
+        return self._add(opened, Jumped(to))
+
+    def finish(
+        self,
+        opened: OpenPiece,
+        length_mm: float | None = None,
+        left_mm: float | None = None,
+        taught: Teaching | None = None,
+    ) -> OpenPiece:
+        """The piece is finished, at that real length, with so much free cord left of one layer, mm; `taught`: what its
+        card learns. Raises NotPossible while steps are left."""
+        left = opened.piece.total_steps - opened.piece.done
+        if left and opened.piece.state == "under way":
+            raise NotPossible(f"{left} steps are left to make." if left > 1 else "One step is left to make.")
+        end = parts.teaching.finished(length_mm, left_mm, taught) if taught else Finished(length_mm, left_mm)
+        return self._add(opened, end)
+
+    def abandon(self, opened: OpenPiece, reason: str = "") -> OpenPiece:
+        """The piece is given up; its journal stays."""
+        return self._add(opened, Abandoned(reason))
+
+    def _add(self, opened: OpenPiece, *events: Event) -> OpenPiece:
+        if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
+            raise InOtherHands("Another window has this piece in hand: nothing was written.")
+        at = self._now()
+        try:
+            new = reduce(lambda piece, event: after_event(piece, event, at), events, opened)
+            new, outlook = self._foreseen(new, events)
+            self._pieces.append(new, events, at)
+        except (Stale, NotPossible) as error:
+            self._pieces.raise_if_moved_on(opened, error)
+            raise
+        if outlook is not None:  # kept only now: had it not been stored, another event would bear its number
+            self.forecasts.keep(new, outlook)
+        return new
+
+    def _foreseen(self, new: OpenPiece, events: Sequence[Event]) -> tuple[OpenPiece, Outlook | None]:
+        """The piece with its word of warning, and the outlook; None where it stays as it was, or takes too long."""
+        if not any(isinstance(event, CHANGES_THE_FORECAST) for event in events):
+            return new, None
+        if self._forecasts_wait and not self.forecasts.costs_little(new):
+            return new, None
+        outlook = self.suppose(new, new.piece)
+        return replace(new, warning=warning_of(outlook)), outlook
+
+    # -- what is to be expected of it ---------------------------------------------------------------------------------
+
+    @cached_property
+    def forecasts(self) -> Forecasts:
+        """What is to be expected of the piece that is open."""
+        return parts.forecasts.Forecasts()
+
+    def outlook(self, opened: OpenPiece) -> Outlook:
+        """What is to be expected of the piece as it stands."""
+        return self.forecasts.outlook(opened)
+
+    def suppose(self, opened: OpenPiece, piece: Piece) -> Outlook:
+        """What would be expected of the piece if it stood so: for readings that are typed but not taken yet."""
+        return self.forecasts.suppose(opened, piece)
+
+    def let_forecasts_wait(self) -> None:
+        """From now on an event is stored at once, though its forecast takes long: see `remember_warning`."""
+        self._forecasts_wait = True

@@ -1,0 +1,45 @@
+"""What not every command needs. Each part is loaded here, when it is first named, and nowhere else: `parts.designs`
+loads `companion.workshop.designs`, and with it all that reads design files."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from types import ModuleType
+
+    from companion.core.forecast import counting as counting
+    from companion.core.plan import replan as replan
+    from companion.core.remedies import search as search
+    from companion.storage import backups as backups
+    from companion.storage import rescue as rescue
+    from companion.workshop import beside as beside
+    from companion.workshop import changes as changes
+    from companion.workshop import cord_cards as cord_cards
+    from companion.workshop import designs as designs
+    from companion.workshop import exports as exports
+    from companion.workshop import forecasts as forecasts
+    from companion.workshop import teaching as teaching
+
+PARTS = {
+    "counting": "core.forecast",
+    "replan": "core.plan",
+    "search": "core.remedies",
+    "backups": "storage",
+    "rescue": "storage",
+    "beside": "workshop",
+    "changes": "workshop",
+    "cord_cards": "workshop",
+    "designs": "workshop",
+    "exports": "workshop",
+    "forecasts": "workshop",
+    "teaching": "workshop",
+}
+
+
+def __getattr__(name: str) -> ModuleType:
+    """The part of that name, loaded now."""
+    if name not in PARTS:
+        raise AttributeError(name)
+    return import_module(f"companion.{PARTS[name]}.{name}")

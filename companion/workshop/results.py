@@ -1,0 +1,31 @@
+"""What use cases give back, beside an open piece."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # fields only: whoever makes a value has loaded what is in it
+    from companion.core.cord.lessons import Lesson
+    from companion.core.plan.plan import Plan
+    from companion.core.values.design_reading import DesignReading, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A design file and its plan; `plan` is None where the file has errors. `problems`: all of the file's findings."""
+
+    plan: Plan | None
+    problems: tuple[Problem, ...]
+    reading: DesignReading
+
+
+@dataclass(frozen=True, slots=True)
+class Teaching:
+    """What a piece would teach its cord card. `card`: its name; `lines`: what it says now and would say then, in words;
+    `why_not`: where there is no lesson."""
+
+    card: str
+    lessons: tuple[Lesson, ...] = ()
+    lines: tuple[str, ...] = ()
+    why_not: str = ""

@@ -1,0 +1,58 @@
+"""What a knot takes, estimated from the cord alone.
+
+Figures from outside have their source beside them. Where it says "common practice, no source" or "own computation" that
+is all there is; nothing here is invented.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.core.cord.cord import estimate
+from companion.core.values.design import CordDesign
+from tests.core.hand_designs import INCH
+
+
+@pytest.mark.parametrize(("kind", "take_up"), [("single", 10.10), ("double", 17.3), ("triple", 24.5)])
+def test_take_up_of_ideal_rope(kind, take_up) -> None:
+    """Own minimisation of tight open knots; ropelength slope of Gilbert's line, Knot Atlas "Ideal Knots". 25 %."""
+    figures = estimate(CordDesign("c", 1.0), kind)
+    assert figures.take_up_mm == pytest.approx(take_up, abs=0.15)
+    assert figures.take_up_sd_mm == pytest.approx(0.25 * take_up, rel=0.01)
+
+
+def test_ropelength_slope_per_extra_pass() -> None:
+    """Closed 3_1, 5_1, 7_1 lie on 5.71 + 3.57 n (B. Gilbert, Knot Atlas): two crossings, 7.14 d, an extra pass."""
+    one, two, three = (estimate(CordDesign("c", 1.0), kind).take_up_mm for kind in ("single", "double", "triple"))
+    assert two - one == pytest.approx(2 * 3.57, abs=0.15)
+    assert three - two == pytest.approx(2 * 3.57, abs=0.15)
+
+
+@pytest.mark.parametrize(("kind", "low", "high"), [("single", 2.3, 3.34), ("double", 4.4, 5.33), ("triple", 6.5, 7.51)])
+def test_knot_length_between_contacts_and_body(kind, low, high) -> None:
+    """Axial span of the contacts and whole body of tight open knots: own computation, in the family of Pieranski et
+    al., New J. Phys. 3 (2001) 10."""
+    assert low < estimate(CordDesign("c", 1.0), kind).length_mm < high
+
+
+def test_two_layers_knotted_together() -> None:
+    """Per layer 13.6 d at best, other lays to 15.1; body 4.6 to 4.7: own minimisation of four lays."""
+    figures = estimate(CordDesign("c", 1.0, layers=2), "single")
+    assert 13.6 <= figures.take_up_mm <= 15.1
+    assert figures.length_mm < 4.7
+
+
+def test_a_quarter_inch_for_waxed_linen() -> None:
+    """8 in of waxed linen with one overhand measures 7 3/4 in: common practice, no source. 0.6 mm cord."""
+    taken = (8 - 7.75) * INCH
+    figures = estimate(CordDesign("linen", 0.6, material="waxed linen"), "single")
+    assert figures.take_up_mm == pytest.approx(taken, abs=0.3)
+    assert INCH / taken == 4  # four such knots swallow an inch
+
+
+def test_order_of_knots_and_stiffness() -> None:
+    """A double passes the end once more, a triple twice more; stiffer cord takes more: common practice, no source."""
+    leather = estimate(CordDesign("l", 2.0, material="leather"), "single")
+    cotton = estimate(CordDesign("c", 2.0, material="cotton"), "single")
+    assert leather.take_up_mm > cotton.take_up_mm
+    assert leather.take_up_sd_mm / leather.take_up_mm > cotton.take_up_sd_mm / cotton.take_up_mm
