@@ -146,7 +146,7 @@ FRENCH_WIRE = Closure(
     ClosureEnd(_french_wire_figures(150), _french_wire_start, passes=1, end_beads=3, own_knots=3),
     ClosureEnd(_french_wire_figures(120), _french_wire_end, passes=1, end_beads=3, own_knots=3),
     first_side=lambda joint: _french_wire_end(joint)[:2],
-    findings=lambda joint: (Finding("coil of French wire, 3/8 in", 2), *_clasp_findings(joint)),
+    findings=lambda joint: (Finding("coil of French wire", 2, COIL_MM), *_clasp_findings(joint)),
     gives=CLASP_GIVES,
     tools=("fine needle", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
@@ -159,8 +159,8 @@ FRENCH_WIRE = Closure(
 
 def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
     return lines(
-        f"Pass {joint.cords} through the ring of one part of the {_clasp(joint)} and tie two half hitches, with a tail "
-        f"of {joint.tail}. The tail goes through the first bead with the cord."
+        f"Tie {joint.cords} to the ring of one part of the {_clasp(joint)} with two half hitches. Leave {joint.tail} "
+        "of tail: it goes through the first bead too."
     )
 
 
@@ -240,8 +240,8 @@ CORD_END = Closure(
 
 def _crimp_start(joint: Joint) -> tuple[EndStep, ...]:
     return lines(
-        f"Thread on a crimp and one part of the {_clasp(joint)}, take {joint.cords} back through the crimp with a tail "
-        f"of {joint.tail}, and squeeze it. The tail goes through the first two beads with the cord."
+        f"Thread on a crimp and one part of the {_clasp(joint)}, go back through the crimp, leave {joint.tail} of "
+        "tail, and squeeze it. The tail goes through the first two beads too."
     )
 
 

@@ -46,14 +46,14 @@ def _hold(joint: Joint) -> tuple[EndStep, ...]:
 
 
 def _slide_steps(joint: Joint) -> tuple[EndStep, ...]:
-    wide = show(joint.closed_mm + opens_mm(joint), joint.unit)
+    wide = f"to about {show(joint.closed_mm + opens_mm(joint), joint.unit)}" if joint.closed_mm else "wide"
     return (
         *lines(
             "Take off the clip, lay the two tails side by side, pointing opposite ways, and hold them with it.",
             f"Wrap the separate cord {count_word(WRAPS)} times round both tails, its own start and a straw (or a thick "
             "needle). Pass its end back along the straw, and draw the straw out.",
             "Pull both ends of the wrap until the tails still slide, but not by themselves.",
-            f"Open the piece to about {wide} and try it on: it has to pass. Then close it again.",
+            f"Open the piece {wide} and try it on: it has to pass. Then close it again.",
             f"Tie a single knot in each tail, {show(_slides_mm(joint), joint.unit)} from the wrap.",
             "Put a drop of glue on the outside of the wrap's ends only: none inside, or it will not slide. Let it dry.",
         ),

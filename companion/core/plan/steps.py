@@ -156,7 +156,7 @@ def closing_text(
 def _already_on(keys: Sequence[str], last: bool, beads: dict[str, BeadKind]) -> str:
     """Beads that the closure has strung already; `last`: no other such bead comes after them."""
     if len(keys) > 1:
-        tie = "tie a single knot beside each, going on through the next bead"
+        tie = "tie a single knot beside each, then through the next bead"
     else:
         tie = "tie a single knot" if last else "tie a single knot, and go on through the next bead"
     return f"{_run_words(keys, beads)}, already on: with the short end {tie}"

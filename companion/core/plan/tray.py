@@ -35,7 +35,7 @@ def tools(plan: Plan) -> tuple[str, ...]:
 
 def _threading(strand: PlannedStrand) -> Threading:
     """How its cord meets the first beads; a strand worked from the middle has no start, but two ends."""
-    return "both ends" if strand.side else CLOSURES[strand.start_closure].threading
+    return "both ends" if not strand.start_closure else CLOSURES[strand.start_closure].threading
 
 
 def findings(plan: Plan) -> tuple[Finding, ...]:

@@ -22,6 +22,7 @@ BESIDE = 3
 LINES = 3
 NARROW_BOXES, WIDE_BOXES = 2, 3
 WORDS_AT_LEAST = 26
+WHOLE = " (k: all)"  # at the end of a step that is cut off
 
 
 @dataclass
@@ -89,7 +90,7 @@ class BigStep(Widget):
         above = wrapped(now, width)
         room = LINES - min(1, len(below))
         if len(above) > room:  # the knot keeps its line, whatever the beads are called
-            above = [*above[: room - 1], shortened(" ".join(above[room - 1 :]), width)]
+            above = [*above[: room - 1], shortened(" ".join(above[room - 1 :]), width - len(WHOLE)) + WHOLE]
         lines = [*above, *below][:LINES]
         if len(lines) == 1 or (len(lines) == 2 and below):
             lines = ["", *lines]
