@@ -12,7 +12,7 @@ from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import cord_of
 from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 from companion.core.values.show_lengths import DisplayUnit
-from companion.core.values.text import capitalised, count_word, join_words, nearest
+from companion.core.values.text import count_word, join_words, nearest
 from companion.core.words.knot_lore import lore
 from companion.core.words.plan_words import finding_words
 
@@ -138,4 +138,4 @@ def _closure(closure: Closure, unit: DisplayUnit) -> HowTo:
         ("At the end", tuple(step.text for step in closure.end.steps(end))),
     )
     needed = [*(finding_words(one, unit) for one in closure.findings(start)), *closure.tools]
-    return HowTo(capitalised(closure.name), _USED_FOR[closure.name], parts, needed=join_words(needed))
+    return HowTo(closure.name, _USED_FOR[closure.name], parts, needed=join_words(needed))

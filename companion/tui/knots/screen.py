@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion.core.values.text import capitalised
 from companion.core.words.how_to import PageLine, how_to, how_to_page, names, used_for
 from companion.tui.commands import KNOTS, bindings
 from companion.tui.dialogs.show import ShowDialog
@@ -38,7 +39,8 @@ class KnotsScreen(ListPage):
         name = self.rows.chosen
         told = how_to(name, "mm") if isinstance(name, str) else None
         if told is not None:
-            self.app.push_screen(ShowDialog(told.name, Paragraphs([_paragraph(line) for line in how_to_page(told)])))
+            page = Paragraphs([_paragraph(line) for line in how_to_page(told)])
+            self.app.push_screen(ShowDialog(capitalised(told.name), page))
 
     def action_leave(self) -> None:
         """Back to the bench."""

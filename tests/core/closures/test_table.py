@@ -81,7 +81,7 @@ def test_french_wire_in_the_order_of_its_sources() -> None:
     assert "6 in of tail" in start
     order = [
         "second coil",
-        "other half",
+        "other part",
         "back through the last bead",
         "single knot",
         "next bead",
@@ -117,15 +117,21 @@ def test_several_strands_share_one_clasp_and_one_drying() -> None:
     assert "all six cups" in last
     assert "its own ring" in last
     found = closure.findings(joint(strands=3))
-    assert [(one.name, one.count) for one in found] == [("bead tip", 6), ("clasp with three rings each side", 1)]
+    assert [(one.name, one.count) for one in found] == [
+        ("bead tip", 6),
+        ("seed bead", 6),  # thin cord: its knots would pull through the cups
+        ("clasp with three rings each side", 1),
+    ]
+    thick = closure.findings(joint(strands=3, cord=cord(diameter_mm=0.6)))
+    assert "seed bead" not in [one.name for one in thick]
 
 
 def test_a_doubled_cords_loop_is_its_fold() -> None:
     closure = CLOSURES["loop and button"]
     folded, single = joint(cord=cord("leather", 1.0, 2)), joint(cord=cord("leather", 1.0, 1))
     assert closure.start.figures(folded).tail_mm == 0
-    assert "The fold is the loop" in words(closure.start.steps(folded))
-    assert "fold is the start" in thread_words(folded, loop_first=True)
+    assert "below the fold, so that the loop is" in words(closure.start.steps(folded))
+    assert "fold is the start: it will be the loop" in thread_words(folded, closure.threading)
     assert closure.start.figures(single).tail_mm > 0
     assert "tail" not in words(closure.start.steps(folded))
 
@@ -148,9 +154,10 @@ def test_the_cord_of_a_sliding_knot_goes_by_the_cords_size() -> None:
 
 def test_a_sliding_knot_is_tried_before_the_tails_are_knotted() -> None:
     text = words(CLOSURES["sliding knot"].end.steps(joint(tail_mm=120, closed_mm=150)))
-    assert text.index("try it on") < text.index("single knot in the end of each tail") < text.index("outside")
+    assert text.index("try it on") < text.index("single knot in each tail") < text.index("outside")
     assert opens_mm(joint(tail_mm=120)) == 190
     assert "13 3/8 in" in text  # 150 + 190 mm
+    assert "each tail, 3 3/4 in from the wrap" in text  # 95 mm of each
 
 
 def test_endless_of_slippery_cord_is_no_reef_knot() -> None:
@@ -173,5 +180,5 @@ def test_the_cord_is_prepared_before_it_is_cut() -> None:
     assert cut_words(joint(), "46 in", "upper", "10 in").endswith(
         "Cut 46 in for the upper strand, if it is not cut yet. Cut 10 in more, for the sliding knot."
     )
-    assert "needle on the fold" in thread_words(joint(cord=cord(layers=2)), loop_first=False)
-    assert "three equal lengths" in thread_words(joint(cord=cord(layers=3)), loop_first=False)
+    assert "needle on the fold" in thread_words(joint(cord=cord(layers=2)), "start to end")
+    assert "three equal lengths" in thread_words(joint(cord=cord(layers=3)), "start to end")

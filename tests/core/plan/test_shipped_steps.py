@@ -1,4 +1,4 @@
-"""The shipped designs step by step, as hands would follow them: what is named is laid ready, in an order that can be."""
+"""The shipped designs, step by step, as hands would follow them: what is named is laid ready, the order works."""
 
 from __future__ import annotations
 

@@ -43,12 +43,17 @@ def test_findings_are_counted_over_all_strands_and_sides():
     )
     assert [(one.name, one.count) for one in findings(three)] == [
         ("bead tip", 6),
+        ("seed bead", 6),
         ("clasp with three rings each side", 1),
     ]
     middle = compile_plan(
         Design("Dun", CORD, (PEARL,), (Strand(RUN, tip(), tip("hook clasp"), work="from the middle"),))
     )
-    assert [(one.name, one.count) for one in findings(middle)] == [("bead tip", 2), ("hook clasp", 1)]
+    assert [(one.name, one.count) for one in findings(middle)] == [
+        ("bead tip", 2),
+        ("seed bead", 2),
+        ("hook clasp", 1),
+    ]
 
 
 def test_a_few_beads_to_spare_of_each_kind():
