@@ -30,6 +30,14 @@ class StepMade(Message):
     """The hand says that the present step is made."""
 
 
+Drawing = tuple[StrokeRow, StrokeRow, StrokeRow]
+
+
+def _columns(drawing: Drawing | None) -> int:
+    """What a drawing takes, with the room beside it."""
+    return max(len(line_text(line)) for line in drawing) + BESIDE if drawing else 0
+
+
 class BigStep(Widget):
     """What to do now; it stands in the same place on every step."""
 
@@ -58,7 +66,7 @@ class BigStep(Widget):
             return "Every step is made.", "Space closes the piece."
         return step_in_two(self.plan, self.step)
 
-    def drawing(self, boxes: int) -> tuple[StrokeRow, StrokeRow, StrokeRow] | None:
+    def drawing(self, boxes: int) -> Drawing | None:
         """The beads and knot, None for a step at an end."""
         if self.step is None or self.ended:
             return None
@@ -73,7 +81,10 @@ class BigStep(Widget):
         drawing = self.drawing(WIDE_BOXES)
         if drawing and len(line_text(drawing[0])) + BESIDE + WORDS_AT_LEAST > width:
             drawing = self.drawing(NARROW_BOXES)
-        left = max((len(line_text(line)) for line in drawing), default=0) + BESIDE if drawing else 0
+        left = _columns(drawing)
+        now, then = self.words()
+        if drawing and not then and len(wrapped(now, max(10, width - left))) > LINES:
+            drawing, left = None, 0  # what to do comes before how it looks
         beside = self._beside(max(10, width - left))
         lines = []
         for number in range(LINES):

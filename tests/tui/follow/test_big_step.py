@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from companion.core.plan.planner import compile_plan
 from companion.storage.design.files import read_design
 from companion.tui.app import CompanionApp
@@ -43,12 +41,11 @@ strand:
 """
 
 
-@pytest.mark.parametrize("columns", [60, 80])
-async def test_a_step_that_is_too_long_says_so_and_k_shows_the_whole(workshop: Workshop, tmp_path, columns) -> None:
+async def test_a_step_that_is_too_long_says_so_and_k_shows_the_whole(workshop: Workshop, tmp_path) -> None:
     path = tmp_path / "long.yaml"
     path.write_text(LONG, encoding="utf-8")
     app = CompanionApp(workshop, path)
-    async with app.run_test(size=(columns, 24)) as pilot:
+    async with app.run_test(size=SMALLEST) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
         await until_seen(pilot, "step 1 of")
