@@ -7,7 +7,7 @@ from tests.cli.running import steps_made
 
 def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(companion, skerry) -> None:
     name = companion("start", skerry).out.strip()
-    companion("jump", name, 19)
+    companion("jump", name, 22)
     assert "Nothing needs doing" in companion("remedy", name).out
     for step, length in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
         companion("measure", name, length, "--at", step)
