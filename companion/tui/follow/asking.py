@@ -106,6 +106,7 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
     left = None if length is None else await ask(left_question(session.opened))
     if length is None or left is None:
         return ""
+    await session.outlook()  # what the card would learn is told from it, at once
     taught = session.workshop.teaching(session.opened, length.mm, left.mm)
     learns = await ask(learn_question(taught)) if taught and taught.lessons else False
     if learns is None:

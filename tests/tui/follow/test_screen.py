@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import threading
-
 import pytest
 
 from companion.core.forecast.forecaster import Forecaster
@@ -11,22 +9,13 @@ from companion.core.journal.events import Confirmed
 from companion.core.values.errors import Busy, InOtherHands, NotConfirmed, NotStored
 from companion.tui.app import CompanionApp
 from companion.tui.follow.screen import FollowScreen
-from companion.workshop import forecasts
 from tests.tui.screens import golden, gone, screen_text, until, until_seen
-
-GIVE_UP_SECONDS = 60
 
 
 async def at_step_eight(pilot, app) -> None:
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter", *["space"] * 8)
     await until(pilot, lambda: app.screen.opened.piece.done == 8)
-
-
-@pytest.fixture
-def begun(workshop, skerry):
-    """A piece with twelve steps made."""
-    return workshop.jump(workshop.start(skerry), 12)
 
 
 async def follow(pilot, app) -> FollowScreen:
@@ -377,29 +366,6 @@ async def test_a_doubt_goes_along_to_the_bench(app, doubting) -> None:
 FIGURES = "finishes at"
 
 
-@pytest.fixture
-def long_forecasts(monkeypatch):
-    """A single reading takes too long for a key to wait for, and none is worked out before the gate is opened."""
-    gate, work_it_out = threading.Event(), forecasts.work_out
-
-    def held(opened):
-        assert gate.wait(GIVE_UP_SECONDS)
-        return work_it_out(opened)
-
-    monkeypatch.setattr(forecasts, "work_out", held)
-    monkeypatch.setattr(forecasts, "MOST_READINGS_AT_ONCE", 0)
-    yield gate
-    gate.set()
-
-
-@pytest.fixture
-def read(workshop, begun):
-    """The same piece with a reading, opened anew: nothing of it is worked out yet."""
-    opened = workshop.measure(begun, "strand", 82.0, "82 mm")
-    workshop.forecasts = forecasts.Forecasts()
-    return opened
-
-
 async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, long_forecasts) -> None:
     app = CompanionApp(workshop, piece=read.name)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -415,15 +381,6 @@ async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, lo
         await until_seen(pilot, FIGURES)
         await until_seen(pilot, "Lay the ruler on")
         assert app.screen.outlook == Forecaster(read.plan, faults=True).outlook(app.screen.opened.piece)
-
-
-async def test_the_recap_says_what_is_to_be_expected_when_it_is_known(workshop, read, long_forecasts) -> None:
-    app = CompanionApp(workshop, piece=read.name)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Last made")
-        assert "The strand should measure" not in screen_text(app)
-        long_forecasts.set()
-        await until_seen(pilot, "The strand should measure about 3 1/4 in")
 
 
 async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop, read, long_forecasts) -> None:
