@@ -48,7 +48,7 @@ class Workshop(Making):
         return self._store.database.has_written
 
     def close(self) -> None:
-        """Let the piece in hand and the store go."""
+        """Let the piece that is open and the store go."""
         self.let_go()
         self._store.database.close()
 

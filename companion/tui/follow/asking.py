@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from companion.core.journal.events import ReadingKind
@@ -120,3 +121,14 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
         said.append(left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit)))
     done = session.change(lambda opened: session.workshop.finish(opened, length.mm, left.mm, learnt))
     return " ".join(said) if done else ""
+
+
+# Those that a key asks while the piece is open here, by the name that the key has for it.
+QUESTIONS: dict[str, Callable[[PieceSession, Ask], Awaitable[None]]] = {
+    "strand": ask_strand,
+    "free cord": ask_free_cord,
+    "note": ask_note,
+    "jump": ask_jump,
+    "join": ask_join,
+    "count": ask_count,
+}

@@ -18,6 +18,6 @@ def test_by_how_the_piece_stands_and_where_it_is_open(workshop, other_window, sk
     assert offered(session)[0] == "Space finish"
     session.change(workshop.finish)
     assert offered(session) == ["u open again", "Esc bench", "? more"]
-    other_window.take_in_hand(session.opened, anyway=True)
+    other_window.take_lock(session.opened, anyway=True)
     session.look_where_it_is_open()
     assert offered(session) == ["h take over", "Esc bench", "? more"]

@@ -51,6 +51,6 @@ def test_the_keys_that_answer_stand_in_the_sentence_but_not_those_of_another_win
     session.measure("strand", TypedLength(60.0, "60 mm"), 14)
     here = said(session)[-1]
     assert here.endswith(("(m: measure).", "(c: cord).", "(w: what to do)."))
-    other_window.take_in_hand(session.opened, anyway=True)
+    other_window.take_lock(session.opened, anyway=True)
     session.look_where_it_is_open()
     assert said(session)[-1] == f"{here.rpartition(' (')[0]}."

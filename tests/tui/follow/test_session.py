@@ -150,7 +150,7 @@ def test_a_note_in_doubt_is_not_brought_back(session, workshop, monkeypatch) -> 
 
 
 def test_a_piece_that_is_open_elsewhere_is_followed(session, workshop, other_window) -> None:
-    assert other_window.take_in_hand(session.opened, anyway=True) == "here"
+    assert other_window.take_lock(session.opened, anyway=True) == "here"
     assert session.look_again(asking=False)
     assert session.open_elsewhere
     assert said(session).startswith("Another window has taken this piece in hand")
@@ -165,7 +165,7 @@ def test_a_piece_that_is_open_elsewhere_is_followed(session, workshop, other_win
 
 
 def test_a_piece_that_is_let_go_is_open_here(session, other_window) -> None:
-    other_window.take_in_hand(session.opened, anyway=True)
+    other_window.take_lock(session.opened, anyway=True)
     session.look_again(asking=False)
     other_window.let_go()
     assert session.may_write()
@@ -173,7 +173,7 @@ def test_a_piece_that_is_let_go_is_open_here(session, other_window) -> None:
 
 
 def test_a_piece_taken_a_moment_ago_is_not_written_to(session, other_window) -> None:
-    other_window.take_in_hand(session.opened, anyway=True)
+    other_window.take_lock(session.opened, anyway=True)
     assert not session.confirm()
     assert (session.piece.done, session.open_elsewhere) == (12, True)
     assert "nothing was written" in said(session)
