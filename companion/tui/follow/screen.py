@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
+from functools import partial
 from time import monotonic
 from typing import TYPE_CHECKING, TypeVar
 
@@ -27,6 +28,7 @@ from companion.tui.follow.asking import (
     ask_take_over,
 )
 from companion.tui.follow.big_step import BigStep, StepMade
+from companion.tui.follow.bounce import KeyBounce, bounce_seconds
 from companion.tui.follow.keys import foot_keys
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
@@ -58,6 +60,7 @@ class FollowScreen(Page):
         self.outlook: Outlook | None = None  # as it was last shown
         self.working_out = False  # what is to be expected comes later
         self.answered_at = float("-inf")  # when a question was last answered, in seconds
+        self.bounce = KeyBounce(bounce_seconds())
 
     @property
     def opened(self) -> OpenPiece:
@@ -164,8 +167,10 @@ class FollowScreen(Page):
     async def step_clicked(self) -> None:
         await self.click(CONFIRM.action)
 
-    def action_confirm_step(self) -> None:
-        """The present step is made."""
+    def action_confirm_step(self, key: str = "click") -> None:
+        """The present step is made. A key that is held or bounces says so once."""
+        if not self.bounce.counts(key):
+            return
         if self.session.piece.state == "under way" and self.session.piece.done == self.session.plan.total_steps:
             self.close_piece()
         else:
@@ -174,7 +179,7 @@ class FollowScreen(Page):
     def action_confirm_by_enter(self) -> None:
         """The same by Enter; one that was meant for a question just answered counts no bead."""
         if monotonic() - self.answered_at > ANSWER_SECONDS:
-            self.action_confirm_step()
+            self.action_confirm_step("enter")
 
     def action_undo(self) -> None:
         """Undo the latest act."""
@@ -216,6 +221,10 @@ class FollowScreen(Page):
     def action_measure(self) -> None:
         """Lay the ruler on the strand."""
         self._ask(ask_strand)
+
+    def action_measure_with(self, digit: str) -> None:
+        """The same, with the first digit of what the ruler says."""
+        self._ask(partial(ask_strand, begin_with=digit))
 
     def action_check_cord(self) -> None:
         """Measure the free cord."""
