@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from textual.binding import Binding
@@ -10,18 +11,25 @@ from textual.binding import Binding
 @dataclass(frozen=True, slots=True)
 class Command:
     """One thing to do. `keys`: the first is the one shown, as `shown`; `short`: a word or two for the key line, ""
-    where it stands only in the help; `text`: the help's sentence."""
+    where it stands only in the help; `text`: the help's sentence. `told_key`: the action is told which key it was."""
 
     action: str
     keys: str
     shown: str
     short: str
     text: str
+    told_key: bool = False
 
 
-CONFIRM = Command("confirm_step", "space,pagedown", "Space", "made", "The present step is made. So says a click on it.")
+CONFIRM = Command(
+    "confirm_step", "space,pagedown", "Space", "made", "The present step is made. So says a click on it.", told_key=True
+)
 CONFIRM_ENTER = Command(
     "confirm_by_enter", "enter", "Enter", "", "The same; but not within a second of an answer typed."
+)
+# A digit on the follow screen is how a reading begins.
+DIGITS = replace(
+    Command("measure_with", ",".join("0123456789"), "0–9", "", "The same: the digit begins the reading."), told_key=True
 )
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
@@ -75,8 +83,8 @@ DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
-    CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS,
-    TAKE_OVER, HELP, THEME, LEAVE,
+    CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
+    CAUTIONS, TAKE_OVER, HELP, THEME, LEAVE,
 )  # fmt: skip
 BENCH = (OPEN, NEW, CORDS_KEY, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
@@ -103,6 +111,15 @@ def choosing(number: int) -> Command:
 def bindings(*commands: Command) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:
     """Textual's bindings for these commands."""
     return [
-        Binding(command.keys, command.action, command.text, show=False, priority=command in AT_ONCE)
+        Binding(keys, action, command.text, show=False, priority=command in AT_ONCE)
         for command in commands
+        for keys, action in _keys_and_actions(command)
     ]
+
+
+def _keys_and_actions(command: Command) -> Iterator[tuple[str, str]]:
+    if not command.told_key:
+        yield command.keys, command.action
+        return
+    for key in command.keys.split(","):
+        yield key, f"{command.action}('{key}')"

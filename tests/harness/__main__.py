@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import argparse
 import multiprocessing
+import os
 import resource
 import sys
 import tempfile
@@ -148,4 +149,5 @@ def _keys(given: argparse.Namespace, folder: Path) -> list[str]:
 
 
 if __name__ == "__main__":
+    os.environ.setdefault("COMPANION_KEY_BOUNCE", "0")  # a script types faster than a hand
     sys.exit(main())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from companion.core.journal.events import ReadingKind
@@ -20,9 +21,9 @@ class Ask(Protocol):
     async def __call__(self, question: Question[T], /) -> T | None: ...
 
 
-async def ask_strand(session: PieceSession, ask: Ask) -> None:
-    """How long is the strand?"""
-    await _ask_reading(session, ask, "strand")
+async def ask_strand(session: PieceSession, ask: Ask, begin_with: str = "") -> None:
+    """How long is the strand? `begin_with`: what is typed of it already."""
+    await _ask_reading(session, ask, "strand", begin_with)
 
 
 async def ask_free_cord(session: PieceSession, ask: Ask) -> None:
@@ -30,11 +31,12 @@ async def ask_free_cord(session: PieceSession, ask: Ask) -> None:
     await _ask_reading(session, ask, "free")
 
 
-async def _ask_reading(session: PieceSession, ask: Ask, kind: ReadingKind) -> None:
+async def _ask_reading(session: PieceSession, ask: Ask, kind: ReadingKind, begin_with: str = "") -> None:
     from companion.tui.follow.questions import reading_question
 
     outlook, asked = await session.outlook(), session.opened
-    length = await ask(reading_question(session.workshop, asked, outlook, kind))
+    question = reading_question(session.workshop, asked, outlook, kind)
+    length = await ask(replace(question, begin_with=begin_with))
     if length is not None:
         session.measure(kind, length, asked.piece.done)  # the strand that lies on the ruler, whatever others do
 

@@ -15,8 +15,9 @@ from companion.core.journal.piece import STATE_WORDS
 from companion.core.words.notices import Notice
 from companion.tui.commands import CONFIRM, FOLLOW, bindings
 from companion.tui.follow import figures
-from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_take_over
+from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
 from companion.tui.follow.big_step import BigStep, StepMade
+from companion.tui.follow.bounce import KeyBounce, bounce_seconds
 from companion.tui.follow.keys import foot_keys
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
@@ -48,6 +49,7 @@ class FollowScreen(Page):
         self.outlook: Outlook | None = None  # as it was last shown
         self.working_out = False  # what is to be expected comes later
         self.answered_at = float("-inf")  # when a question was last answered, in seconds
+        self.bounce = KeyBounce(bounce_seconds())
 
     @property
     def opened(self) -> OpenPiece:
@@ -154,8 +156,10 @@ class FollowScreen(Page):
     async def step_clicked(self) -> None:
         await self.click(CONFIRM.action)
 
-    def action_confirm_step(self) -> None:
-        """The present step is made."""
+    def action_confirm_step(self, key: str = "click") -> None:
+        """The present step is made. A key that is held or bounces says so once."""
+        if not self.bounce.counts(key):
+            return
         if self.session.piece.state == "under way" and self.session.piece.done == self.session.plan.total_steps:
             self.close_piece()
         else:
@@ -164,7 +168,7 @@ class FollowScreen(Page):
     def action_confirm_by_enter(self) -> None:
         """The same by Enter; one that was meant for a question just answered counts no bead."""
         if monotonic() - self.answered_at > ANSWER_SECONDS:
-            self.action_confirm_step()
+            self.action_confirm_step("enter")
 
     def action_undo(self) -> None:
         """Undo the latest act."""
@@ -202,6 +206,13 @@ class FollowScreen(Page):
         """Ask one of the questions about the piece, and do what the answer says."""
         if self.session.may_write():
             await QUESTIONS[what](self.session, self.ask)
+        self.show_all()
+
+    @work
+    async def action_measure_with(self, digit: str) -> None:
+        """Measure, with the first digit of what the ruler says."""
+        if self.session.may_write():
+            await ask_strand(self.session, self.ask, digit)
         self.show_all()
 
     @work

@@ -16,6 +16,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.errors import Busy, NotConfirmed, NotPossible, OpenElsewhere, Stale, WorkshopError
 from companion.core.values.text import sentences
 from companion.core.words.notices import Notice
+from companion.core.words.step_words import step_marked
 from companion.core.words.undo_words import redone_words, undone_words
 from companion.tui.dialogs.lengths import TypedLength, ruler_step_mm
 from companion.workshop import Holder, OpenPiece, Workshop
@@ -123,8 +124,12 @@ class PieceSession:
             return act(self.opened)
 
     def confirm(self) -> bool:
-        """The present step is made."""
-        return self.change(self.workshop.confirm)
+        """The present step is made; what was marked is said."""
+        plan, step = self.plan, self.piece.done + 1
+        done = self.change(self.workshop.confirm)
+        if done:
+            self.said = Notice("quiet", step_marked(plan, step))
+        return done
 
     def undo(self) -> bool:
         """Undo the latest act, whatever it was."""
