@@ -54,7 +54,7 @@ def test_it_needs_no_terminal() -> None:
 def test_a_step_is_stored_before_it_shows(session, other_window) -> None:
     assert session.confirm()
     assert session.piece == other_window.open(session.opened.name).piece
-    assert (session.piece.done, said(session)) == (13, "")
+    assert (session.piece.done, said(session)) == (13, "Step 13 done: S knot.")
     assert session.undo()
     assert said(session) == "Undone: step 13. 12 of 28 steps are done. (U redoes it)"
 
@@ -76,7 +76,7 @@ def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> No
         assert not session.confirm()
     assert (session.piece.done, said(session)) == (12, "The disk is full: nothing was stored.")
     assert session.confirm()
-    assert said(session) == ""
+    assert said(session) == "Step 13 done: S knot."
 
 
 def test_a_step_on_a_piece_that_has_moved_on_is_not_counted(session, other_window) -> None:
