@@ -30,6 +30,18 @@ def terminal():
         one.close()
 
 
+def test_a_whole_piece_typed_before_the_first_screen_is_there(terminal, skerry, data_folder) -> None:
+    """Begun, nine steps, a reading asked about once, a note, the other steps, its length, the cord that is left."""
+    run = terminal("follow", skerry)
+    run.press("\r" + " " * 9 + "m6 cm\r\r" + "ntight\r" + " " * 19 + " 202 mm\r" + "\r")
+    run.until("is finished.")
+    run.press("q")
+    assert run.wait() == 0
+    piece = open_at(data_folder).open("skerry-bracelet").piece
+    assert (piece.state, piece.finished_mm, [note.text for note in piece.notes]) == ("finished", 202.0, ["tight"])
+    assert [(reading.step, reading.length_mm) for reading in piece.readings] == [(9, 60.0)]
+
+
 def test_killed_after_ten_steps_and_gone_on_with(terminal, skerry, data_folder) -> None:
     first = terminal("follow", skerry)
     first.until("Enter begin")
