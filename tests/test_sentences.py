@@ -26,7 +26,6 @@ MAY_BE = {
     "self.filter": "what was typed to search by",
     "name": "a name that another is compared with",
     "card.name": "a name that another is compared with",
-    "ruler": "one of the form's own rulers",
     "command.keys": "the names of keys",
     "codes": "a table of colours",
     "line": "a line to type in, which is a widget",
