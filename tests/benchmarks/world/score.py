@@ -2,8 +2,8 @@
 
     .venv/bin/python -m tests.benchmarks.world.score --pieces 1000 --seed 1 [--scenario step] [--workers 2]
 
-Beside it: the plan alone, the rest scaled by measured over planned ("naive"), and the forecast without stories; beside
-its cuts "finished + 20 %" and "twice the length". An alarm is weighed by the faults that matter to a length or a cord:
+Beside it: the plan alone, the rest scaled by measured over planned ("naive"), and the forecast without fault hypotheses;
+beside its cuts "finished + 20 %" and "twice the length". An alarm is weighed by the faults that matter to a length or a cord:
 tension, beads, readings (a missed knot can hardly be told, and hardly matters).
 """
 
@@ -27,7 +27,7 @@ from companion.core.values.assumptions import USUAL
 from tests.benchmarks.world.pieces import LEFT_MM, SCENARIOS, STRANGE, Simulated, simulate
 
 POINTS = {2: "25 %", 4: "50 %", 6: "75 %"}
-METHODS = ("plan alone", "naive", "no stories", "forecast")
+METHODS = ("plan alone", "naive", "no hypotheses", "forecast")
 MATTERS = (*MISCOUNT, *TENSION, "misread")
 RISKS = (0.002, 0.01, 0.05, 0.20)
 WARNED_AT = 0.25  # chance of running out at which a maker is warned of the cord
@@ -61,7 +61,7 @@ def play(seed: int, scenario: str) -> Result:
     result = Result(scenario, tests)
     _cut_by_each_rule(result, strand, float(piece.used[-1]) + LEFT_MM + strand.working_allowance_mm)
     first = next(step.number for step in strand.steps if step.kind == "string")
-    with_stories, without = Forecaster(plan, USUAL, faults=True), Forecaster(plan, USUAL, faults=False)
+    with_faults, without = Forecaster(plan, USUAL, faults=True), Forecaster(plan, USUAL, faults=False)
     readings: list[Measured] = []
     cuts = (CutEntered(0, cut_mm, ""),)
     for number, (eighth, kind, step, value) in enumerate(piece.readings):
@@ -72,7 +72,7 @@ def play(seed: int, scenario: str) -> Result:
             result.fault_reading = eighth
         begun = time.perf_counter()
         made = Piece(plan.total_steps, max(0, at), cuts=cuts, readings=tuple(readings))
-        outlook = with_stories.outlook(made)
+        outlook = with_faults.outlook(made)
         result.seconds.append(time.perf_counter() - begun)
         last_of_eighth = number + 1 == len(piece.readings) or piece.readings[number + 1][0] > eighth
         if last_of_eighth:  # strand and free cord read at one place are one occasion
@@ -110,12 +110,15 @@ def _score(result, piece, plan, eighth, step, readings, outlook, plain) -> None:
     guesses = {
         "plan alone": planned,
         "naive": measured + (planned - here) * measured / here,
-        "no stories": plain.entries[0].strand_end.mean_mm,
+        "no hypotheses": plain.entries[0].strand_end.mean_mm,
         "forecast": outlook.entries[0].strand_end.mean_mm,
     }
     for method, guess in guesses.items():
         result.errors[eighth, method] = 100 * (guess - true) / true
-    for method, expected in (("no stories", plain.entries[0].strand_end), ("forecast", outlook.entries[0].strand_end)):
+    for method, expected in (
+        ("no hypotheses", plain.entries[0].strand_end),
+        ("forecast", outlook.entries[0].strand_end),
+    ):
         result.inside[eighth, method] = expected.low95_mm <= true <= expected.high95_mm
     result.begun[eighth] = result.fault_reading is not None
 
@@ -140,8 +143,9 @@ def table(results: list[Result], scenarios: list[str]) -> None:
     for scenario in scenarios:
         chosen = [r for r in by[scenario] if scenario in ("nothing wrong", *STRANGE) or r.begun[4]]
         for e in POINTS:
-            held = {m: 100 * np.mean([r.inside[e, m] for r in chosen]) for m in ("forecast", "no stories")}
-            print(f"  {scenario:<20}{POINTS[e]}  forecast {held['forecast']:.1f}  no stories {held['no faults']:.1f}")
+            held = {m: 100 * np.mean([r.inside[e, m] for r in chosen]) for m in ("forecast", "no hypotheses")}
+            each = ", ".join(f"{method} {share:.1f}" for method, share in held.items())
+            print(f"  {scenario:<20}{POINTS[e]}  {each}")
     if "nothing wrong" in by:
         _alarms(by, scenarios)
         _cuts(by["nothing wrong"])
