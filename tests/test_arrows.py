@@ -144,10 +144,16 @@ def circles(arrows: dict[str, set[str]]) -> list[str]:
     return sorted(module for module in arrows if module in reached(module))
 
 
+# A door names modules and loads each when it is first asked for: whoever comes through it has not looked at all of them.
+DOORS = {"companion.workshop.parts"}
+
+
 def test_no_module_leads_back_to_itself() -> None:
     """Not by an import inside a function either, nor by one for types only."""
     files = {module_of(file): file for file in PACKAGE.rglob("*.py")}
+    assert files.keys() > DOORS
     arrows = {module: modules_named(file) & files.keys() - {module} for module, file in files.items()}
+    arrows |= dict.fromkeys(DOORS, set())
     assert len(arrows) > 100
     assert arrows["companion.tui.app"] > {"companion.tui.page", "companion.tui.bench.screen"}
     assert circles(arrows) == []
