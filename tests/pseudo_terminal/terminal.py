@@ -15,7 +15,7 @@ import termios
 import time
 from pathlib import Path
 
-REPO = Path(__file__).parents[1]
+REPO = Path(__file__).parents[2]
 GIVE_UP_SECONDS = 30.0
 # Whole frames, as terminals of today show them: the program asks whether the terminal can, and marks each frame.
 FRAMES_ASKED, FRAMES_ANSWERED = "\x1b[?2026$p", "\x1b[?2026;2$y"

@@ -1,4 +1,4 @@
-"""A piece worked on as every command and every page of the app would: nothing may fail but in words."""
+"""Every command and every page of the app on one piece: nothing may fail but in words."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ from companion.tui.app import CompanionApp
 from companion.workshop import open_at
 from tests.harness.fuzz import unclean
 
-LOOKING = (
+READING = (
     ("status", "{}"), ("status", "{}", "--json"), ("measure", "{}"), ("remedy", "{}"), ("journal", "{}"),
     ("pieces",), ("cords",),
 )  # fmt: skip
-WORKING = (
+CHANGING = (
     ("next", "{}"), ("measure", "{}", "40 mm", "--free", "300 mm"), ("remedy", "{}", "1"), ("recount", "{}"),
     ("note", "{}", "so"), ("join", "{}", "10 cm"), ("jump", "{}", "1"), ("measure", "{}", "--withdraw"),
     ("back", "{}"), ("finish", "{}", "100 mm", "--left", "50 mm", "--learn"), ("back", "{}"), ("next", "{}"),
