@@ -319,7 +319,10 @@ def main() -> None:
                 )
             slowest = max(slowest, time.process_time() - begun)
     most_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(f"{given.count} documents: {taken} taken, {failed} failed; slowest {slowest:.2f} s of the processor, memory {most_mb:.0f} MB")
+    print(
+        f"{given.count} documents: {taken} taken, {failed} failed; slowest {slowest:.2f} s of the processor, "
+        f"memory {most_mb:.0f} MB"
+    )
 
 
 if __name__ == "__main__":
