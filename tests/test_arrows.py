@@ -26,12 +26,13 @@ ROOMS = {
     "values": (),
     "journal": ("values",),
     "cord": ("values", "maths", "journal"),
-    "plan": ("values", "maths", "journal", "cord"),
-    "picture": ("values", "cord", "plan"),
-    "forecast": ("values", "maths", "journal", "cord", "plan"),
-    "words": ("values", "maths", "journal", "cord", "plan", "picture", "forecast"),
-    "remedies": ("values", "maths", "journal", "cord", "plan", "forecast", "words"),
-    "gate": ("values", "journal", "cord", "plan"),
+    "closures": ("values", "cord"),
+    "plan": ("values", "maths", "journal", "cord", "closures"),
+    "picture": ("values", "cord", "closures", "plan"),
+    "forecast": ("values", "maths", "journal", "cord", "closures", "plan"),
+    "words": ("values", "maths", "journal", "cord", "closures", "plan", "picture", "forecast"),
+    "remedies": ("values", "maths", "journal", "cord", "closures", "plan", "forecast", "words"),
+    "gate": ("values", "journal", "cord", "closures", "plan"),
 }
 # What the pure floor may use of the standard library: nothing with files, a clock, chance or a process behind it.
 PURE = {

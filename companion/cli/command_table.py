@@ -149,6 +149,13 @@ COMMANDS = (
         "the story of a piece, every event with its time",
         ("journal skerry-bracelet",),
     ),
+    Command(
+        "knots",
+        "knots",
+        "how every knot and closure is worked",
+        ("knots", "knots double", 'knots "French wire"'),
+        "List the knots and closures; with NAME, how that one is worked: its steps, a drawing, and what goes wrong.",
+    ),
     Command("cords", "cords", "cord cards, and what their knots take", ("cords", "cords --json")),
     Command(
         "cord",

@@ -1,17 +1,15 @@
-"""A plan for reading: what to cut, what it comes to, what to lay out, what to mind, and every step."""
+"""A plan for reading: what to cut, what it comes to, what to lay out, what to take care of, and every step."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.core.plan.cut import BRACELET_UNDER_MM
 from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.plan.tray import beads_to_count_out
-from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both, show_plus_minus
+from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.words.cautions import cautions
 from companion.core.words.cut_words import cut_list
 from companion.core.words.notices import heading
-from companion.core.words.plan_words import fit_line, tools_line
+from companion.core.words.plan_words import count_out_lines, fit_line, needed_lines, opened_line, stringing_lines
 from companion.core.words.step_words import step_sentence
 from companion.core.words.trade_rules import length_name, three_beads_rule_mm
 
@@ -28,14 +26,17 @@ def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:
     yield from ("  " * line.depth + line.text for line in cut_list(plan))
     yield ""
     yield "Count out"
-    for kind, count in beads_to_count_out(plan):
-        yield f"  {count:>5} {kind.name}"
-    yield tools_line(plan)
+    yield from (f"  {line}" for line in count_out_lines(plan))
+    if order := list(stringing_lines(plan)):
+        yield "String first, in this order"
+        yield from (f"  {line}" for line in order)
+    yield "You will need"
+    yield from (f"  {line}" for line in needed_lines(plan))
     if plan.warnings:
         yield ""
         yield from (f"▲ {warning.text}" for warning in plan.warnings)
     yield ""
-    yield from (f"Mind: {caution.text}" for caution in cautions(plan))
+    yield from (f"Take care: {caution.text}" for caution in cautions(plan))
     if steps:
         for strand in plan.strands:
             yield ""
@@ -45,11 +46,15 @@ def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:
 def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
     half_mm = (plan.finished_high95_mm - plan.finished_low95_mm) / 2
     own, other = show_both(plan.finished_length_mm, unit)
-    shown = show_plus_minus(plan.finished_length_mm, half_mm, unit)
-    neck = plan.size is not None and plan.size.kind == "neck"
-    name = length_name(plan.finished_length_mm) if neck or plan.finished_length_mm > BRACELET_UNDER_MM else ""
+    name = length_name(plan)
     called = f", {name} length" if name else ""
-    yield f"Finished length {own} ({other}){called}; 19 in 20 pieces within {shown}."
+    closed = " closed" if plan.opened_mm is not None else ""
+    yield (
+        f"Finished length {own} ({other}){closed}{called}; usually within {show(half_mm, unit)} of that (19 times in "
+        "20)."
+    )
+    if opened := opened_line(plan):
+        yield opened
     if plan.target_mm is not None and plan.tolerance_mm is not None:
         rule_mm = three_beads_rule_mm(plan)
         rule = f" (the rule of three beads says {show(rule_mm, unit)})" if rule_mm is not None else ""

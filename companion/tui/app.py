@@ -20,7 +20,7 @@ from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
 from companion.tui.page import Page
-from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToPiece, ToSteps
+from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToKnots, ToPiece, ToSteps
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
@@ -143,6 +143,10 @@ class CompanionApp(KeysInTurnApp):
                 from companion.tui.cords.screen import CordsScreen
 
                 return CordsScreen()
+            case ToKnots():
+                from companion.tui.knots.screen import KnotsScreen
+
+                return KnotsScreen()
             case ToCard(name):
                 from companion.tui.cords.card import CardScreen
 

@@ -40,7 +40,7 @@ CORD = Command("ask('free cord')", "c", "c", "cord", "Measure the free cord, and
 NOTE = Command("ask('note')", "n", "n", "note", "Write a note at this step.")
 JUMP = Command("ask('jump')", "j", "j", "jump", "Move the count: steps up to a number count as made.")
 JOIN = Command("ask('join')", "o", "o", "", "Join new cord on, and go on with the sums from there.")
-LORE = Command("show_lore", "k", "k", "", "How the present knot is tied.")
+LORE = Command("show_lore", "k", "k", "", "How the present step is done and its knot tied, with nothing cut off.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
 WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
 RECOUNT = Command("ask('count')", "r", "r", "counted", "The beads are counted: as many as the plan says, or not.")
@@ -63,6 +63,8 @@ NEW_CARD = Command("begin_another", "plus,n", "+", "new card", "Make a card for 
 NEW_TEST = Command("begin_another", "enter,space,plus,n", "Enter", "test knots", "Enter test knots, row after row.")
 TAKE_TEST_BACK = Command("withdraw", "x", "x", "take back", "Take the latest row of test knots back.")
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
+LOOK_UP = Command("show_knots", "l", "l", "", "Look up how every knot and closure is worked.")
+OPEN_KNOT = Command("open_row", "enter,space", "Enter", "open", "How the one under the cursor is worked.")
 CHOOSE_CARD = Command("choose_card", "k", "k", "cord card", "Choose the cord card for this piece, or an estimate.")
 FIND = Command("find", "slash", "/", "find", "Show only what holds the letters you type.")
 UP = Command("cursor_up", "up", "↑", "", "Up: the cursor, or the page.")
@@ -86,12 +88,13 @@ FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
     CAUTIONS, TAKE_OVER, HELP, THEME, LEAVE,
 )  # fmt: skip
-BENCH = (OPEN, NEW, CORDS_KEY, FIND, UP, DOWN, HELP, THEME, QUIT)
+BENCH = (OPEN, NEW, CORDS_KEY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
 RECAP = (GO_ON, HELP, THEME, LEAVE)
 CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, HELP, THEME, TO_BENCH)
 CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, HELP, THEME, TO_CORDS)
+KNOTS = (OPEN_KNOT, UP, DOWN, HELP, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
 PICK = (PICK_ROW, UP, DOWN, DROP_LIST)

@@ -44,10 +44,15 @@ class ToCords:
 
 
 @dataclass(frozen=True, slots=True)
+class ToKnots:
+    """How every knot and closure is worked."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToCard:
     """The cord card of that name."""
 
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToCords | ToCard
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToCords | ToCard | ToKnots

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import (
     Bead,
     BeadKind,

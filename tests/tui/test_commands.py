@@ -15,6 +15,7 @@ from companion.tui.dialogs.form import FormDialog
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
+from companion.tui.knots.screen import KnotsScreen
 from companion.tui.start.screen import StartScreen
 from companion.tui.start.which_piece import WhichPieceScreen
 
@@ -26,6 +27,7 @@ SCREENS = {
     RecapScreen: commands.RECAP,
     CordsScreen: commands.CORDS,
     CardScreen: commands.CARD,
+    KnotsScreen: commands.KNOTS,
     AskDialog: commands.ASK,
     FormDialog: commands.FORM,
     ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),

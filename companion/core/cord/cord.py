@@ -7,7 +7,7 @@ from math import sqrt
 from typing import Literal
 
 from companion.core.values.assumptions import USUAL, Assumptions
-from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, KnotNumbers, Material
+from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, KnotNumbers, Material, Tool
 
 Source = Literal["design", "card", "estimate"]
 Half = Literal["", "take-up", "length"]
@@ -23,8 +23,11 @@ TWO_LAYERS_SINGLE = (14.2, 4.3)
 TWO_LAYERS_IN_PROPORTION = (1.4, 1.45)
 MORE_LAYERS_POWER = (0.485, 0.536)
 # Stiffer cord swallows more; from practice, no source. Leather varies widely.
-MATERIAL_TAKE_UP: dict[Material, float] = {"waxed linen": 1.05, "waxed cotton": 1.15, "leather": 1.4}  # others: 1
-LEATHER_TAKE_UP_CV = 0.35
+MATERIAL_TAKE_UP: dict[Material, float] = {
+    "hemp": 1.05, "waxed linen": 1.05, "waxed cotton": 1.15, "suede": 1.25, "leather": 1.4,
+}  # others: 1  # fmt: skip
+HIDES: frozenset[Material] = frozenset({"leather", "suede"})
+HIDE_TAKE_UP_CV = 0.35
 FIRM = 1e9  # degrees of freedom that stand for "no end of them": a width is taken as known
 LAYER_WIDENING = 0.25  # each layer beyond two widens an estimate by this share; our own estimate
 
@@ -68,6 +71,12 @@ class Cord:
     double: KnotFigures
     triple: KnotFigures
     card: str | None = None
+    worked_with: Tool = "awl"  # a plan kept by an earlier version says only whether that is a needle
+
+    @property
+    def tool(self) -> Tool:
+        """What the knots are worked with."""
+        return "needle" if self.needle else self.worked_with
 
     def knot(self, kind: KnotKind) -> KnotFigures:
         """The figures of one kind of knot."""
@@ -80,7 +89,7 @@ def estimate(cord: CordDesign, kind: KnotKind, assumptions: Assumptions = USUAL)
     take_up = take_up_diameters * cord.diameter_mm * MATERIAL_TAKE_UP.get(cord.material, 1.0)
     length = length_diameters * cord.diameter_mm
     wider = 1 + LAYER_WIDENING * max(0, cord.layers - 2)
-    take_up_cv = LEATHER_TAKE_UP_CV if cord.material == "leather" else assumptions.estimate_take_up_cv
+    take_up_cv = HIDE_TAKE_UP_CV if cord.material in HIDES else assumptions.estimate_take_up_cv
     return KnotFigures(
         take_up,
         length,
@@ -142,4 +151,5 @@ def cord_of(design: CordDesign, card: CardFigures | None = None, assumptions: As
         figures["double"],
         figures["triple"],
         card.name if card else None,
+        design.worked_with,
     )

@@ -35,6 +35,15 @@ def least_hole_mm(diameter_mm: float, cords: int, squash: float = SQUASH) -> flo
     return diameter_mm * packing_ratio(cords) / (1 + squash)
 
 
+# The packing figure is zero clearance (Kravitz): stiff ends, wax and the needle want 10 to 15 % over it.
+ROOM = 0.10
+
+
+def roomy_hole_mm(diameter_mm: float, cords: int) -> float:
+    """A hole, mm, that so many cords of this diameter pass easily."""
+    return least_hole_mm(diameter_mm, cords) * (1 + ROOM)
+
+
 def across_mm(kind: KnotKind, diameter_mm: float, layers: int) -> tuple[float, float]:
     """How wide a knot is across the cord, mm: at least, at most. Three layers and more are extrapolated."""
     least, most = ACROSS_DIAMETERS[kind]

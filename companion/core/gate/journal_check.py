@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.lessons import of_event
 from companion.core.journal.events import (
     Abandoned,
@@ -22,7 +23,6 @@ from companion.core.journal.events import (
 )
 from companion.core.journal.fold import after
 from companion.core.journal.piece import NOT_BEGUN, Piece
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.plan import Plan
 from companion.core.values.design import Bead, Element
 from companion.core.values.element_codes import from_code

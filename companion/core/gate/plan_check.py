@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import chain
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.plan.steps import element_mm
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, MOST_LAYERS, Bead, BeadKind, Knot

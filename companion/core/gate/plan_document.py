@@ -5,24 +5,36 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import Any
 
-from companion.core.cord.cord import KnotFigures
-from companion.core.plan.plan import Plan, Step
-from companion.core.values.design import Bead, Element, Knot, Space
+from companion.core.cord.cord import Cord, KnotFigures
+from companion.core.plan.plan import Plan, PlannedStrand, Step
+from companion.core.values.design import Bead, Element, Knot, Size, Space
 from companion.core.values.element_codes import from_code, to_code
 from companion.core.values.plain_values import Reader, Writer, field_names, reader, row_reader, to_plain
 
 VERSION = 1
+STEP_FIELDS = 9  # of the first steps that were kept; `trims` came later, and is written only where it is so
 Document = dict[str, Any]
 
 
 def to_document(plan: Plan) -> Document:
     """Plain dicts, lists, numbers and text, with a version of their own."""
     written: dict[type, Writer] = {Step: _row, Bead: to_code, Knot: to_code, Space: to_code}
-    return {"version": VERSION, **to_plain(plan, written, {KnotFigures: {"estimated": ""}})}
+    return {"version": VERSION, **to_plain(plan, written, _LATER)}
+
+
+# Fields that came in later: left out where they say nothing, so that a plan kept before is written as it was.
+_LATER: dict[type, dict[str, Any]] = {
+    KnotFigures: {"estimated": ""},
+    Cord: {"worked_with": "awl"},
+    Size: {"turns": 1},
+    PlannedStrand: {"finding": "", "finding_mm": None, "strung_all_first": False},
+    Plan: {"opened_mm": None},
+}
 
 
 def _row(step: Step) -> list[Any]:
-    values = (getattr(step, name) for name in field_names(Step))
+    names = field_names(Step) if step.trims else field_names(Step)[:STEP_FIELDS]
+    values = (getattr(step, name) for name in names)
     return [list(value) if type(value) is tuple else value for value in values]
 
 
@@ -39,7 +51,7 @@ def from_document(document: Any) -> Plan:
 @cache
 def _reader() -> Reader:
     """Made on first need."""
-    return reader(Plan, {Element: _element, Step: row_reader(Step, {})})
+    return reader(Plan, {Element: _element, Step: row_reader(Step, {}, least=STEP_FIELDS)})
 
 
 def _element(code: Any) -> Element:

@@ -5,15 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from companion.core.maths.distributions import student_quantile, student_sf
+from companion.core.plan.fit import BRACELET_UNDER_MM
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.assumptions import Assumptions
-from companion.core.values.lengths import MM_PER_INCH
 
 # The arm of the arm rule, wrist to armpit: medians of women and men, Gordon et al., "2012 Anthropometric Survey of U.S.
 # Army Personnel" (axilla height less wrist height, from the public data; adults fit to serve).
 ARM_WOMEN_MM = 444.0
 ARM_MEN_MM = 481.0
-BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 
 
 def margin_mm(sd_mm: float, degrees: float, risk: float) -> float:

@@ -1,97 +1,103 @@
-"""The entries of a plan: each strand, or each side of one worked from the middle, and what its ends take."""
+"""The entries of a plan: each strand, or each side of one worked from the middle, with its ends and their steps."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from companion.core.plan.closures import CLOSURES, first_side_steps, second_side_steps
+from companion.core.closures.joint import EndFigures, EndStep, Joint
+from companion.core.cord.cord import Cord
+from companion.core.plan.ends import (
+    NO_END,
+    StrandEnd,
+    end_steps,
+    own_beads,
+    side_start_steps,
+    start_steps,
+    strand_end,
+    stringing_order,
+    strung_all_first,
+)
 from companion.core.plan.layout import expand
-from companion.core.plan.plan import Side
-from companion.core.values.design import Design, Element, End, Strand
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.plan.plan import PlannedStrand, Side
+from companion.core.values.design import BeadKind, Design, Element, Strand
+from companion.core.values.show_lengths import display_unit
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One entry before its numbers are known."""
+    """One entry before its numbers are known. `whole`: all elements of its strand, as it lies; `start` None: a side,
+    which begins in the middle of its strand."""
 
     strand: Strand
     name: str
     label: str
     side: Side | None
     elements: tuple[Element, ...]
+    whole: tuple[Element, ...]
+    start: StrandEnd | None
+    end: StrandEnd
+
+    @property
+    def start_figures(self) -> EndFigures:
+        """What the start adds, needs and leaves; nothing in the middle of a strand."""
+        return self.start.figures if self.start else NO_END
 
 
-@dataclass(frozen=True, slots=True)
-class EndFigures:
-    """What one end of an entry adds to the finished length, takes of cord and leaves as tail, mm; cord per layer."""
-
-    length_mm: float
-    cord_mm: float
-    tail_mm: float
-
-
-_NO_END = EndFigures(0.0, 0.0, 0.0)
-
-
-def entries_of(design: Design, count: int) -> list[Entry]:
+def entries_of(design: Design, cord: Cord, count: int) -> list[Entry]:
     """All entries of a design, with that count for every `fit`."""
+    beads = {kind.key: kind for kind in design.beads}
     entries = []
     for strand in design.strands:
         name = strand.name or "strand"
         elements = tuple(expand(strand.layout, count))
+        start, end = _ends(strand, elements, beads, cord, design.unit)
         if strand.work == "along":
-            entries.append(Entry(strand, name, name, None, elements))
+            entries.append(Entry(strand, name, name, None, elements, elements, start, end))
             continue
         half = len(elements) // 2
         prefix = f"{strand.name}/" if strand.name else ""
-        entries.append(Entry(strand, name, f"{prefix}first", "first", elements[half:]))
-        entries.append(Entry(strand, name, f"{prefix}second", "second", tuple(reversed(elements[:half]))))
+        first, second = elements[half:], tuple(reversed(elements[:half]))
+        entries.append(Entry(strand, name, f"{prefix}first", "first", first, elements, None, end))
+        entries.append(Entry(strand, name, f"{prefix}second", "second", second, elements, None, start))
     return entries
 
 
-def end_figures(end: End, at_start: bool) -> EndFigures:
-    """What an end of a strand takes: as the design says, else the closure's own figures."""
-    closure = CLOSURES[end.closure]
-    usual = closure.start if at_start else closure.end
-    return EndFigures(
-        usual.length_mm if end.length_mm is None else end.length_mm,
-        usual.cord_mm if end.cord_mm is None else end.cord_mm,
-        usual.tail_mm if end.tail_mm is None else end.tail_mm,
-    )
+def _ends(
+    strand: Strand, elements: Sequence[Element], beads: dict[str, BeadKind], cord: Cord, unit: str
+) -> tuple[StrandEnd, StrandEnd]:
+    shown = display_unit(unit)
+    start = strand_end(strand, True, elements, beads, cord, shown)
+    return start, strand_end(strand, False, reversed(elements), beads, cord, shown)
 
 
-def both_ends(entry: Entry) -> tuple[EndFigures, EndFigures]:
-    """The figures of an entry's start and end. A side starts in the middle, where nothing is added."""
-    start = end_figures(entry.strand.start, at_start=True)
-    end = end_figures(entry.strand.end, at_start=False)
-    if entry.side is None:
-        return start, end
-    return _NO_END, end if entry.side == "first" else start
+def steps_before(
+    entry: Entry, planned: Sequence[PlannedStrand], number: int, design: Design, cord: Cord
+) -> tuple[EndStep, ...]:
+    """The steps that begin an entry. `planned`: all entries with their cuts; `number`: this one's place."""
+    name = entry.strand.name if len(design.strands) > 1 else ""
+    mine = planned[number]
+    on = own_beads(mine.start_closure, at_start=True)
+    beads = {kind.key: kind for kind in design.beads}
+    strung = stringing_order(entry.elements, beads, on) if strung_all_first(entry.strand, cord) else ()
+    if entry.start is None:
+        whole_mm = sum(other.cut_mm for other in planned if other.name == mine.name)
+        layer_mm = mine.cut_mm / mine.layers
+        return side_start_steps(entry.side or "first", entry.end.joint, whole_mm, name, layer_mm, strung)
+    apart_mm = entry.end.closure.cord_apart_mm(entry.end.joint)
+    return start_steps(entry.start, mine.cut_mm, name, apart_mm, strung)
 
 
-def start_texts(entry: Entry, tail_mm: float, a_layer_mm: float, unit: str) -> tuple[str, ...]:
-    """The steps that begin an entry, in words; `a_layer_mm`: how much of its cord each layer has."""
-    if entry.side == "first":
-        shown = show(a_layer_mm, display_unit(unit))
-        return (f"Mark the cord {shown} from one end: the first side is worked from there.",)
-    if entry.side == "second":
-        return ("Turn the piece round: the second side begins at the mark, with the rest of the cord.",)
-    return with_tail(CLOSURES[entry.strand.start.closure].start.steps, tail_mm, unit)
+def steps_after(entry: Entry, planned: PlannedStrand, design: Design) -> tuple[EndStep, ...]:
+    """The steps that end an entry. `planned`: it with its length."""
+    return end_steps(entry.end, entry.side, _end_joint(entry, planned, design))
 
 
-def end_texts(entry: Entry, tail_mm: float, unit: str) -> tuple[str, ...]:
-    """The steps that end an entry, in words."""
-    if entry.side == "first":
-        steps = first_side_steps(CLOSURES[entry.strand.end.closure])
-    elif entry.side == "second":
-        steps = second_side_steps(CLOSURES[entry.strand.start.closure])
-    else:
-        steps = CLOSURES[entry.strand.end.closure].end.steps
-    return with_tail(steps, tail_mm, unit)
-
-
-def with_tail(steps: tuple[str, ...], tail_mm: float, unit: str) -> tuple[str, ...]:
-    """A closure's steps with the tail that is really planned."""
-    tail = show(tail_mm, display_unit(unit))
-    return tuple(text.format(tail=tail) for text in steps)
+def _end_joint(entry: Entry, planned: PlannedStrand, design: Design) -> Joint:
+    """What the sentences of an entry's end depend on: its own, and what only the whole design knows."""
+    joint = replace(entry.end.joint, closed_mm=planned.strand_length_mm + planned.closure_length_mm)
+    shared = len(design.strands) > 1 and all(s.end.closure == entry.end.closure.name for s in design.strands)
+    if not shared or entry.end.closure.both_ends:
+        return joint
+    number = next(n for n, strand in enumerate(design.strands, start=1) if strand is entry.strand)
+    return replace(joint, strand=number, strands=len(design.strands))

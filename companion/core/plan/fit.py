@@ -6,11 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
-from companion.core.plan.closures import CLOSURES
-from companion.core.plan.layout import LayoutCount, Term, bare_mm, bead_counts, knot_counts
+from companion.core.plan.ends import strand_end
+from companion.core.plan.layout import LayoutCount, Term, bare_mm, bead_counts, in_order, knot_counts
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Size, Strand
+from companion.core.values.lengths import MM_PER_INCH
 
+BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
 
 
@@ -41,7 +44,7 @@ class Measure:
         self.layouts = tuple(LayoutCount.of(strand.layout) for strand in design.strands)
         beads = {kind.key: kind for kind in design.beads}
         self._sums = [[_sums(term, beads, cord) for term in layout.terms] for layout in self.layouts]
-        self._closures_mm = [closure_length_mm(strand) for strand in design.strands]
+        self._closures = [_ClosureLength(strand, beads, cord) for strand in design.strands]
         self._sizes: dict[int, tuple[StrandSize, ...]] = {}
 
     @property
@@ -52,8 +55,8 @@ class Measure:
     def sizes(self, count: int) -> tuple[StrandSize, ...]:
         """Every strand's size at that count."""
         if count not in self._sizes:
-            strands = zip(self._sums, self._closures_mm, strict=True)
-            self._sizes[count] = tuple(_size(sums, closure_mm, count) for sums, closure_mm in strands)
+            strands = zip(self._sums, self._closures, strict=True)
+            self._sizes[count] = tuple(_size(sums, closure.at(count), count) for sums, closure in strands)
         return self._sizes[count]
 
     def longest(self, count: int) -> int:
@@ -100,7 +103,19 @@ def target_mm(size: Size, mean_diameter_mm: float) -> float:
     The centre line of a closed strand is longer than what it goes round by pi times its thickness (exact for a
     circle; the trade's "add three bead diameters" is this rule).
     """
-    return size.body_mm + size.ease_mm + (pi * mean_diameter_mm if size.kind == "wrist" else 0.0)
+    return size.turns * (size.body_mm + size.ease_mm + (pi * mean_diameter_mm if size.kind == "wrist" else 0.0))
+
+
+# 95th percentiles of men, mm: Gordon et al., "2012 Anthropometric Survey of U.S. Army Personnel". A closed band must
+# pass over the hand, a closed necklace over the head.
+HAND_ROUND_MM, HEAD_ROUND_MM = 230.0, 601.0
+
+
+def body_to_pass(size: Size | None, finished_mm: float) -> tuple[str, float]:
+    """What a closed piece has to pass over, and how far round that is, mm."""
+    kind = size.kind if size else "length"
+    bracelet = kind == "wrist" or (kind == "length" and finished_mm < BRACELET_UNDER_MM)
+    return ("hand", HAND_ROUND_MM) if bracelet else ("head", HEAD_ROUND_MM)
 
 
 def length_and_diameter_mm(counts: Mapping[str, int], beads: Mapping[str, BeadKind]) -> tuple[float, float]:
@@ -121,12 +136,25 @@ def first_longest(lengths_mm: Sequence[float]) -> int:
     return best
 
 
-def closure_length_mm(strand: Strand) -> float:
-    """What both ends of a strand add to its finished length, mm."""
-    start, end = CLOSURES[strand.start.closure].start, CLOSURES[strand.end.closure].end
-    start_mm = start.length_mm if strand.start.length_mm is None else strand.start.length_mm
-    end_mm = end.length_mm if strand.end.length_mm is None else strand.end.length_mm
-    return start_mm + end_mm
+class _ClosureLength:
+    """What both ends of a strand add to its finished length, mm, at any count: it depends on the beads at the ends
+    where a closure ties knots of its own beside them."""
+
+    def __init__(self, strand: Strand, beads: Mapping[str, BeadKind], cord: Cord) -> None:
+        self._strand, self._beads, self._cord = strand, beads, cord
+        halves = CLOSURES[strand.start.closure].start, CLOSURES[strand.end.closure].end
+        self._fixed_mm = None if any(half.own_knots for half in halves) else self._measured(1)
+
+    def at(self, count: int) -> float:
+        """The same at that count, mm."""
+        return self._measured(count) if self._fixed_mm is None else self._fixed_mm
+
+    def _measured(self, count: int) -> float:
+        strand = self._strand
+        forward, backward = in_order(strand.layout, count), in_order(strand.layout, count, backward=True)
+        start = strand_end(strand, True, forward, self._beads, self._cord, "mm")
+        end = strand_end(strand, False, backward, self._beads, self._cord, "mm")
+        return start.figures.length_mm + end.figures.length_mm
 
 
 def choose_fit(measure: Measure) -> int | None:
@@ -180,8 +208,8 @@ def _strand_range(measure: Measure) -> tuple[float, float]:
     assert size is not None
     closures_mm = [one.closure_mm for one in measure.sizes(1)]
     thickest_mm = max((bead.diameter_mm for bead in measure.design.beads), default=0.0) if size.kind == "wrist" else 0.0
-    base_mm = size.body_mm + size.ease_mm
-    return base_mm - max(closures_mm), base_mm + pi * thickest_mm - min(closures_mm)
+    base_mm = size.turns * (size.body_mm + size.ease_mm)
+    return base_mm - max(closures_mm), base_mm + size.turns * pi * thickest_mm - min(closures_mm)
 
 
 def _off_mm(measure: Measure, count: int) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from companion.core.values.design import KNOT_KINDS, Bead, BeadRun, Element, Item, Knot, KnotKind, Mirror, Repeat, Space
@@ -95,6 +95,33 @@ def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
             case _:
                 elements.append(item)
     return elements
+
+
+def in_order(items: Sequence[Item], fit: int = 1, backward: bool = False) -> Iterator[Element]:
+    """The elements one at a time, from the start or from the end: no more are made than are asked for."""
+    for item in reversed(items) if backward else items:
+        match item:
+            case Repeat(count=count, of=of):
+                for _ in range(fit if count is None else count):
+                    yield from in_order(of, fit, backward)
+            case Mirror(side=side, middle=middle):
+                yield from in_order(side, fit)  # the far side reads from its own end as this one does
+                yield from in_order(middle, fit, backward)
+                yield from in_order(side, fit, backward=True)
+            case BeadRun(key=key, count=count, knot_every=every):
+                yield from _run_in_order(Bead(key), fit if count is None else count, every, backward)
+            case _:
+                yield item
+
+
+def _run_in_order(bead: Bead, count: int, every: int | None, backward: bool) -> Iterator[Element]:
+    for number in range(count, 0, -1) if backward else range(1, count + 1):
+        knot = bool(every) and number % (every or 1) == 0
+        if knot and backward:
+            yield Knot("single")
+        yield bead
+        if knot and not backward:
+            yield Knot("single")
 
 
 def _run(bead: Bead, count: int, every: int | None) -> list[Element]:

@@ -15,7 +15,8 @@ Side = Literal["first", "second"]
 @dataclass(frozen=True, slots=True)
 class Step:
     """One step. Lengths in mm, planned, after the step; cord per layer. `elements`: how many of the strand's elements
-    (beads, knots, bare spans) are made once it is. `number` counts from 1 in its own entry."""
+    (beads, knots, bare spans) are made once it is. `number` counts from 1 in its own entry. `trims`: it cuts the tails
+    off, so what is left of the cord is measured before."""
 
     number: int
     kind: StepKind
@@ -26,6 +27,7 @@ class Step:
     cord_used_mm: float
     free_cord_mm: float
     elements: int
+    trims: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +62,9 @@ class PlannedStrand:
     run_out_risk: float
     need_sd_mm: float
     need_degrees: float
+    finding: str = ""  # what closes it, by the design's own name
+    finding_mm: float | None = None  # how wide that is
+    strung_all_first: bool = False
 
     @property
     def need_mm(self) -> float:
@@ -136,6 +141,7 @@ class Plan:
     extra_cords: tuple[ExtraCord, ...]
     warnings: tuple[Warning, ...]
     risk: float  # the run-out risk that the margins were chosen for
+    opened_mm: float | None = None  # of a piece that slides: how long it is when it is opened wide
 
     @property
     def total_steps(self) -> int:

@@ -5,18 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from companion.core.closures.joint import Joint
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import CardFigures, Cord, cord_of
 from companion.core.plan import warnings as checks
-from companion.core.plan.closures import CLOSURES
+from companion.core.plan.closure_warnings import closure_warnings, opened_mm
 from companion.core.plan.covariance import CovarianceModel, Spread
 from companion.core.plan.cut import margin_mm, working_allowance_mm
-from companion.core.plan.entries import Entry, both_ends, end_texts, entries_of, start_texts
+from companion.core.plan.ends import strung_all_first
+from companion.core.plan.entries import Entry, entries_of, steps_after, steps_before
 from companion.core.plan.fit import Measure, choose_fit
 from companion.core.plan.longest import strand_groups
 from companion.core.plan.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Warning
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
 from companion.core.values.assumptions import USUAL, Assumptions
-from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, Design, Element, Strand
+from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, Design
 
 
 class CannotPlan(ValueError):
@@ -37,15 +40,22 @@ def compile_plan(
     count = fit or 1
     if measure.elements(count) > MOST_ELEMENTS:
         raise CannotPlan(f"This design comes to more than {MOST_ELEMENTS} beads, knots and spaces.")
-    entries = entries_of(design, count)
+    entries = entries_of(design, cord, count)
     model = CovarianceModel.of(cord, design.beads, [entry.elements for entry in entries], assumptions)
     plan = _without_strands(design, cord, assumptions.run_out_risk if risk is None else risk)
     allowance_mm = working_allowance_mm(cord.needle, assumptions)
+    cut = [_cut_entry(plan, entry, allowance_mm, model.need_spread(number)) for number, entry in enumerate(entries)]
     strands = [
-        _planned_entry(plan, entry, allowance_mm, model.need_spread(number)) for number, entry in enumerate(entries)
+        with_steps(plan, one, steps_before(entry, cut, number, design, cord), steps_after(entry, one, design))
+        for number, (entry, one) in enumerate(zip(entries, cut, strict=True))
     ]
     plan = with_strands(replace(plan, fit=fit, fit_others=_other_counts(measure, fit)), strands, model)
-    return replace(plan, cuts=_cuts(strands), warnings=_warnings(design, plan, card, entries))
+    return replace(
+        plan,
+        cuts=_cuts(strands),
+        warnings=_warnings(design, plan, card, entries, count),
+        opened_mm=opened_mm(design, cord, plan.finished_length_mm),
+    )
 
 
 def _without_strands(design: Design, cord: Cord, risk: float) -> Plan:
@@ -67,31 +77,30 @@ def _without_strands(design: Design, cord: Cord, risk: float) -> Plan:
         strands=(),
         longest=(),
         cuts=(),
-        extra_cords=_extra_cords(design),
+        extra_cords=_extra_cords(design, cord),
         warnings=(),
         risk=risk,
     )
 
 
-def _planned_entry(plan: Plan, entry: Entry, allowance_mm: float, need: Spread) -> PlannedStrand:
-    strand = with_elements(plan, _without_elements(entry, plan.cord.layers, allowance_mm), entry.elements)
+def _cut_entry(plan: Plan, entry: Entry, allowance_mm: float, need: Spread) -> PlannedStrand:
+    """An entry with its figures and its cut; its steps come later."""
+    strand = with_elements(plan, _without_elements(entry, plan.cord, allowance_mm), entry.elements)
     margin = max(0.0, margin_mm(need.sd_mm, need.degrees, plan.risk))
-    a_layer_mm = strand.need_mm + margin
-    strand = with_cut(strand, strand.layers * a_layer_mm, margin, need)
-    start = start_texts(entry, strand.start_tail_mm, a_layer_mm, plan.unit)
-    return with_steps(plan, strand, start, end_texts(entry, strand.end_tail_mm, plan.unit))
+    return with_cut(strand, strand.layers * (strand.need_mm + margin), margin, need)
 
 
-def _without_elements(entry: Entry, layers: int, allowance_mm: float) -> PlannedStrand:
+def _without_elements(entry: Entry, cord: Cord, allowance_mm: float) -> PlannedStrand:
     """All of an entry that its ends say by themselves."""
-    start, end = both_ends(entry)
+    start, end = entry.start_figures, entry.end.figures
+    at_start, at_end = entry.strand.start, entry.strand.end
     return PlannedStrand(
         name=entry.name,
         label=entry.label,
         side=entry.side,
-        layers=layers,
-        start_closure="" if entry.side else entry.strand.start.closure,
-        end_closure=entry.strand.start.closure if entry.side == "second" else entry.strand.end.closure,
+        layers=cord.layers,
+        start_closure="" if entry.side else at_start.closure,
+        end_closure=entry.end.closure.name,
         elements=(),
         steps=(),
         beads=(),
@@ -109,6 +118,9 @@ def _without_elements(entry: Entry, layers: int, allowance_mm: float) -> Planned
         run_out_risk=0.0,
         need_sd_mm=0.0,
         need_degrees=0.0,
+        finding=at_end.finding or at_start.finding,
+        finding_mm=at_start.size_mm if at_end.size_mm is None else at_end.size_mm,
+        strung_all_first=strung_all_first(entry.strand, cord),
     )
 
 
@@ -120,13 +132,14 @@ def _cuts(strands: Sequence[PlannedStrand]) -> tuple[Cut, ...]:
     return tuple(cuts)
 
 
-def _extra_cords(design: Design) -> tuple[ExtraCord, ...]:
+def _extra_cords(design: Design, cord: Cord) -> tuple[ExtraCord, ...]:
     extra = []
     for strand in design.strands:
         closure = CLOSURES[strand.end.closure]
-        if closure.cord_apart_mm:
+        apart_mm = closure.cord_apart_mm(Joint(cord, "mm"))
+        if apart_mm:
             purpose = f"{closure.name} of {strand.name}" if strand.name else closure.name
-            extra.append(ExtraCord(purpose, closure.cord_apart_mm))
+            extra.append(ExtraCord(purpose, apart_mm))
     return tuple(extra)
 
 
@@ -138,8 +151,10 @@ def _other_counts(measure: Measure, fit: int | None) -> tuple[OtherCount, ...]:
     return tuple(OtherCount(count, measure.finished_mm(count)) for count in counts)
 
 
-def _warnings(design: Design, plan: Plan, card: CardFigures | None, entries: Sequence[Entry]) -> tuple[Warning, ...]:
-    whole = _whole_strands(entries)
+def _warnings(
+    design: Design, plan: Plan, card: CardFigures | None, entries: Sequence[Entry], count: int
+) -> tuple[Warning, ...]:
+    whole = [(entry.strand, entry.whole) for entry in entries if entry.side != "second"]
     counts = [dict(strand.knots) for strand in plan.strands]
     used = [kind for kind in KNOT_KINDS if any(knots[kind] for knots in counts)]
     endless = any(strand.end.closure == "endless" for strand in design.strands)
@@ -149,16 +164,5 @@ def _warnings(design: Design, plan: Plan, card: CardFigures | None, entries: Seq
         *checks.length_warnings(design, plan.target_mm, plan.finished_length_mm, endless),
         *checks.hole_warnings(design, plan.cord, whole),
         *checks.knot_warnings(design, plan.cord, [elements for _, elements in whole]),
+        *closure_warnings(design, plan.cord, plan.finished_length_mm, count),
     )
-
-
-def _whole_strands(entries: Sequence[Entry]) -> list[tuple[Strand, tuple[Element, ...]]]:
-    """Each strand with its elements as it lies: the two sides of one worked from the middle put together again."""
-    whole: list[tuple[Strand, tuple[Element, ...]]] = []
-    for entry in entries:
-        if entry.side == "second":
-            strand, first = whole.pop()
-            whole.append((strand, (*reversed(entry.elements), *first)))
-        else:
-            whole.append((entry.strand, entry.elements))
-    return whole

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from companion.core.closures.joint import EndStep
+from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.covariance import CovarianceModel
-from companion.core.plan.entries import with_tail
+from companion.core.plan.ends import end_steps, strand_end
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
-from companion.core.values.design import Element
+from companion.core.values.design import Element, End, Strand
 from companion.core.values.element_codes import from_code
+from companion.core.values.show_lengths import display_unit
 
 
 def changed_plan(plan: Plan, changes: Iterable[Changed]) -> Plan:
@@ -50,9 +52,11 @@ def with_rest(
     margin is what it leaves over the new need, which may be less than nothing.
     """
     old = plan.strands[entry]
-    start, end = (tuple(step.text for step in old.steps if step.kind == kind) for kind in ("start", "end"))
+    start, end = (
+        tuple(EndStep(step.text, step.trims) for step in old.steps if step.kind == kind) for kind in ("start", "end")
+    )
     if end_closure:
-        strand, end = _other_end(old, end_closure, plan.unit)
+        strand, end = _other_end(plan, old, elements, end_closure)
     else:
         strand = _longer_end(old, closure_mm)
     strand = replace(strand, closure_length_mm=old.closure_length_mm + closure_mm)
@@ -71,8 +75,13 @@ def _longer_end(strand: PlannedStrand, closure_mm: float) -> PlannedStrand:
     return replace(strand, end_closure_cord_mm=max(0.0, cord_mm))
 
 
-def _other_end(strand: PlannedStrand, end_closure: str, unit: str) -> tuple[PlannedStrand, tuple[str, ...]]:
-    """The entry with another closure at its end, and the words of the steps that make it; the length stays."""
-    end = CLOSURES[end_closure].end
-    other = replace(strand, end_closure=end_closure, end_closure_cord_mm=end.cord_mm, end_tail_mm=end.tail_mm)
-    return other, with_tail(end.steps, end.tail_mm, unit)
+def _other_end(
+    plan: Plan, strand: PlannedStrand, elements: Sequence[Element], end_closure: str
+) -> tuple[PlannedStrand, tuple[EndStep, ...]]:
+    """The entry with another closure at its end, and the steps that make it; the length stays."""
+    kinds = {kind.key: kind for kind in plan.beads}
+    closed = Strand((), end=End(end_closure))
+    end = strand_end(closed, False, reversed(elements), kinds, plan.cord, display_unit(plan.unit))
+    cord_mm, tail_mm = end.figures.cord_mm, end.figures.tail_mm
+    other = replace(strand, end_closure=end_closure, end_closure_cord_mm=cord_mm, end_tail_mm=tail_mm, finding="")
+    return other, end_steps(end, strand.side, end.joint)

@@ -7,25 +7,32 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import NamedTuple
 
+from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
 from companion.core.values.show_lengths import display_unit, show
-from companion.core.values.text import capitalised
+from companion.core.values.text import capitalised, plural
 
 MOST_BEADS_A_STEP = 10
 
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """What an entry's ends come to, mm per layer, and their steps in words."""
+    """What an entry's ends come to, mm per layer, and their steps in words.
+
+    `already_on`: how many of the first beads the start's own steps have strung, with a knot beside each still to come;
+    `knotted_later`: beside how many of the last beads the knot is tied with the closure.
+    """
 
     start_tail_mm: float
     start_closure_cord_mm: float
     end_closure_cord_mm: float
     end_tail_mm: float
-    start_steps: tuple[str, ...]
-    end_steps: tuple[str, ...]
+    start_steps: tuple[EndStep, ...]
+    end_steps: tuple[EndStep, ...]
+    already_on: int = 0
+    knotted_later: int = 0
 
 
 def element_mm(element: Element, beads: dict[str, BeadKind], cord: Cord) -> float:
@@ -75,7 +82,7 @@ def string_step_parts(elements: Iterable[Element], names: dict[str, str], unit: 
         count = len(list(group))
         match element:
             case Bead(key=key):
-                parts.append(names[key] if count == 1 else f"{count} {names[key]}")
+                parts.append(names[key] if count == 1 else f"{count} {plural(names[key], count)}")
             case Space(length_mm=length_mm):
                 parts.append(f"{show(length_mm * count, display_unit(unit))} of bare cord")
             case Knot(kind=kind):
@@ -97,26 +104,71 @@ def steps_of(
     """All steps of one entry, with the running figures after each; lengths mm, cord per layer."""
     used_mm = ends.start_tail_mm + ends.start_closure_cord_mm
     steps = [
-        Step(number, "start", text, (), None, 0.0, used_mm, cut_a_layer_mm - used_mm, 0)
-        for number, text in enumerate(ends.start_steps, start=1)
+        Step(number, "start", step.text, (), None, 0.0, used_mm, cut_a_layer_mm - used_mm, 0)
+        for number, step in enumerate(ends.start_steps, start=1)
     ]
-    strand_mm = 0.0
+    strand_mm, strung = 0.0, 0
+    all_beads = sum(isinstance(element, Bead) for element in elements)
     known: dict[tuple[Element, ...], _StringStep] = {}
     for begin, stop in pairwise([0, *cut_into_steps(elements)]):
         part = tuple(elements[begin:stop])
         if part not in known:
             known[part] = _string_step(part, beads, cord, unit)
         text, keys, knot, length_mm, take_up_mm = known[part]
+        text = closing_text(text, part, strung, all_beads, ends, beads)
+        strung += len(keys)
         strand_mm += length_mm
         used_mm += length_mm + take_up_mm
         steps.append(
             Step(len(steps) + 1, "string", text, keys, knot, strand_mm, used_mm, cut_a_layer_mm - used_mm, stop)
         )
-    for left, text in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
+    for left, step in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
         used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm  # the last one takes the closure's cord
         free_mm = cut_a_layer_mm - used_after_mm
-        steps.append(Step(len(steps) + 1, "end", text, (), None, strand_mm, used_after_mm, free_mm, len(elements)))
+        steps.append(
+            Step(
+                len(steps) + 1, "end", step.text, (), None, strand_mm, used_after_mm, free_mm, len(elements), step.trims
+            )
+        )
     return tuple(steps)
+
+
+def closing_text(
+    text: str, part: Sequence[Element], strung: int, all_beads: int, ends: Ends, beads: dict[str, BeadKind]
+) -> str:
+    """A string step's words where a closure has to do with its beads: the first ones that are on already, with a knot
+    beside each; the last ones whose knots come with the clasp. `strung`: how many of `all_beads` come before this step.
+    """
+    keys = [element.key for element in part if isinstance(element, Bead)]
+    knotted = isinstance(part[-1], Knot)
+    last = strung + len(keys)
+    if ends.already_on and keys and strung <= ends.already_on:
+        on = min(len(keys), ends.already_on - strung)
+        short_end = f"{_already_on(keys[:on], last >= ends.already_on, beads)}. " if on else ""
+        if on == len(keys):
+            return short_end.removesuffix(". ")
+        return f"{short_end}Needle on the long end: {text if not on else _new_ones(keys[on:], knotted, beads)}"
+    if keys and knotted and all_beads - ends.knotted_later < last < all_beads:
+        return f"{_run_words(keys, beads)}, without a knot: it comes with the clasp"
+    return text
+
+
+def _already_on(keys: Sequence[str], last: bool, beads: dict[str, BeadKind]) -> str:
+    """Beads that the closure has strung already; `last`: no other such bead comes after them."""
+    if len(keys) > 1:
+        tie = "tie a single knot beside each, then through the next bead"
+    else:
+        tie = "tie a single knot" if last else "tie a single knot, and go on through the next bead"
+    return f"{_run_words(keys, beads)}, already on: with the short end {tie}"
+
+
+def _new_ones(keys: Sequence[str], knotted: bool, beads: dict[str, BeadKind]) -> str:
+    return f"{_run_words(keys, beads)}{', then a single knot' if knotted else ''}"
+
+
+def _run_words(keys: Sequence[str], beads: dict[str, BeadKind]) -> str:
+    runs = [(beads[key].name, len(list(group))) for key, group in groupby(keys)]
+    return capitalised(", ".join(name if count == 1 else f"{count} {plural(name, count)}" for name, count in runs))
 
 
 class _StringStep(NamedTuple):

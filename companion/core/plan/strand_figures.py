@@ -6,9 +6,11 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
+from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import FIRM
 from companion.core.plan.covariance import CovarianceModel, Spread
 from companion.core.plan.cut import run_out_risk
+from companion.core.plan.ends import own_beads
 from companion.core.plan.fit import length_and_diameter_mm, target_mm
 from companion.core.plan.layout import bare_mm, bead_counts, knot_counts
 from companion.core.plan.longest import longest_entries
@@ -42,10 +44,19 @@ def with_cut(strand: PlannedStrand, cut_mm: float, margin_mm: float, need: Sprea
     return replace(sized, run_out_risk=run_out_risk(sized, cut_mm / strand.layers))
 
 
-def with_steps(plan: Plan, strand: PlannedStrand, start: tuple[str, ...], end: tuple[str, ...]) -> PlannedStrand:
-    """The strand with its steps; `start` and `end`: those of its two ends, in words."""
+def with_steps(
+    plan: Plan, strand: PlannedStrand, start: tuple[EndStep, ...], end: tuple[EndStep, ...]
+) -> PlannedStrand:
+    """The strand with its steps; `start` and `end`: those of its two ends."""
     ends = Ends(
-        strand.start_tail_mm, strand.start_closure_cord_mm, strand.end_closure_cord_mm, strand.end_tail_mm, start, end
+        strand.start_tail_mm,
+        strand.start_closure_cord_mm,
+        strand.end_closure_cord_mm,
+        strand.end_tail_mm,
+        start,
+        end,
+        already_on=own_beads(strand.start_closure, at_start=True),
+        knotted_later=own_beads(strand.end_closure, at_start=False),
     )
     kinds = {kind.key: kind for kind in plan.beads}
     a_layer_mm = strand.cut_mm / strand.layers

@@ -1,20 +1,57 @@
-"""What to lay out before the first knot: the tools, and the beads to count out."""
+"""What to lay out before the first knot: tools, findings, the beads to count out and a few to spare."""
 
 from __future__ import annotations
 
 from collections import Counter
+from math import ceil
 
-from companion.core.plan.closures import CLOSURES, Closure
-from companion.core.plan.plan import Plan
+from companion.core.closures.closure import Closure, Threading
+from companion.core.closures.joint import Finding, Joint
+from companion.core.closures.preparing import needle_on_fold, stiffener
+from companion.core.closures.table import CLOSURES
+from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import BeadKind
+from companion.core.values.show_lengths import display_unit
+
+SPARE_SHARE = 0.03  # holes too small, chips: a few in a hundred; common practice, no source
 
 
 def tools(plan: Plan) -> tuple[str, ...]:
-    """The tools that the plan needs, each once: for the knots, for measuring, then for the closures."""
-    wanted = ["needle" if plan.cord.needle else "awl", "ruler"]
+    """Everything that a step asks for, each once: for the knots, for measuring, for the cord, then for the closures."""
+    wanted = [plan.cord.tool, "ruler"]
+    on_fold = any(needle_on_fold(plan.cord, _threading(strand)) for strand in plan.strands)
+    if on_fold and plan.cord.tool != "needle":
+        wanted.append("needle with a wide eye")
+    wanted.append(stiffener(plan.cord.material))
+    if any(strand.side for strand in plan.strands):
+        wanted.append("clip")
     for closure in closures_of(plan):
         wanted += closure.tools
-    return tuple(dict.fromkeys(wanted))
+    found = dict.fromkeys(tool for tool in wanted if tool)
+    if "fine needle" in found:  # it serves for the knots as well
+        found.pop("needle", None)
+    return tuple(found)
+
+
+def _threading(strand: PlannedStrand) -> Threading:
+    """How its cord meets the first beads; a strand worked from the middle has no start, but two ends."""
+    return "both ends" if not strand.start_closure else CLOSURES[strand.start_closure].threading
+
+
+def findings(plan: Plan) -> tuple[Finding, ...]:
+    """Every finding with its count, one line a kind; several strands share one clasp."""
+    counts: Counter[tuple[str, float | None]] = Counter()
+    groups: dict[str, list[PlannedStrand]] = {}
+    for strand in plan.strands:
+        if strand.side != "second":
+            groups.setdefault(strand.end_closure, []).append(strand)
+    for name, strands in groups.items():
+        one = strands[0]
+        shared = len(strands) if not CLOSURES[name].both_ends else 1
+        joint = Joint(plan.cord, display_unit(plan.unit), finding=one.finding, size_mm=one.finding_mm, strands=shared)
+        for finding in CLOSURES[name].findings(joint):
+            counts[finding.name, finding.size_mm] += finding.count * (len(strands) if shared == 1 else 1)
+    return tuple(Finding(name, count, size_mm) for (name, size_mm), count in counts.items())
 
 
 def beads_to_count_out(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
@@ -23,6 +60,11 @@ def beads_to_count_out(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
     for strand in plan.strands:
         total.update(dict(strand.beads))
     return tuple((kind, total[kind.key]) for kind in plan.beads if total[kind.key])
+
+
+def spare_beads(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
+    """A few of each kind besides: some have holes too small, some chip."""
+    return tuple((kind, ceil(SPARE_SHARE * count)) for kind, count in beads_to_count_out(plan))
 
 
 def closures_of(plan: Plan) -> tuple[Closure, ...]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import CardFigures, Cord
-from companion.core.cord.holes import across_mm, holds, least_hole_mm
-from companion.core.plan.closures import CLOSURES
-from companion.core.plan.cut import BRACELET_UNDER_MM
+from companion.core.cord.holes import across_mm, holds, least_hole_mm, roomy_hole_mm
+from companion.core.plan.fit import body_to_pass
 from companion.core.plan.plan import Warning
 from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Design, Element, Knot, KnotKind, Size, Strand
 from companion.core.values.show_lengths import display_unit, show
@@ -16,8 +16,6 @@ from companion.core.values.text import count_of, join_words
 
 # Least and greatest wrist measured, mm: Gordon et al., "2012 Anthropometric Survey of U.S. Army Personnel".
 WRIST_LEAST_MM, WRIST_MOST_MM = 124.0, 216.0
-# 95th percentiles of men, mm, same survey: a closed band must pass over the hand, a closed necklace over the head.
-HAND_ROUND_MM, HEAD_ROUND_MM = 230.0, 601.0
 OTHER_CORD = 0.1  # a diameter that differs by more than this share is another cord
 
 
@@ -34,7 +32,9 @@ def hole_warnings(
         if kind.key in passes and kind.hole_mm is not None:
             least_mm = least_hole_mm(cord.diameter_mm, passes[kind.key])
             if kind.hole_mm < least_mm - 1e-9:
-                found.append(_hole_too_small(kind, passes[kind.key], least_mm, design.unit))
+                found.append(_hole_too_small(kind, passes[kind.key], least_mm))
+            elif kind.hole_mm < (roomy_mm := roomy_hole_mm(cord.diameter_mm, passes[kind.key])) - 1e-9:
+                found.append(_hole_tight(kind, passes[kind.key], roomy_mm))
     if unknown:
         names = join_words(unknown)
         found.append(Warning("hole not given", f"No hole is given for {names}: holes are not checked there.", "beads"))
@@ -53,13 +53,22 @@ def _count_passes(passes: dict[str, int], strand: Strand, elements: Sequence[Ele
         passes[key] = max(passes[key], layers * (1 + end.passes))
 
 
-def _hole_too_small(kind: BeadKind, cords: int, least_mm: float, unit: str) -> Warning:
+def _hole_too_small(kind: BeadKind, cords: int, least_mm: float) -> Warning:
     assert kind.hole_mm is not None
     text = (
         f"The hole of {kind.name} is {kind.hole_mm:.4g} mm; {cords} cord{'s' if cords > 1 else ''} through it need"
         f"{'' if cords > 1 else 's'} about {least_mm:.2f} mm. Thinner cord, fewer layers or a reamed hole would do."
     )
     return Warning("hole too small", text, f"bead {kind.key}")
+
+
+def _hole_tight(kind: BeadKind, cords: int, roomy_mm: float) -> Warning:
+    """The bare packing figure leaves no room for stiff ends, wax or the needle."""
+    text = (
+        f"The hole of {kind.name} is {kind.hole_mm:.4g} mm: a tight fit for {cords} cord{'s' if cords > 1 else ''} and "
+        f"the needle. About {roomy_mm:.2f} mm passes easily: try one bead first."
+    )
+    return Warning("hole tight", text, f"bead {kind.key}")
 
 
 def knot_warnings(design: Design, cord: Cord, strands: Sequence[Sequence[Element]]) -> tuple[Warning, ...]:
@@ -125,9 +134,7 @@ def length_warnings(design: Design, target_mm: float | None, finished_mm: float,
 
 
 def _too_small_to_pass(size: Size | None, finished_mm: float, unit: str) -> list[Warning]:
-    kind = size.kind if size else "length"
-    bracelet = kind == "wrist" or (kind == "length" and finished_mm < BRACELET_UNDER_MM)
-    body, least_mm = ("hand", HAND_ROUND_MM) if bracelet else ("head", HEAD_ROUND_MM)
+    body, least_mm = body_to_pass(size, finished_mm)
     if finished_mm >= least_mm:
         return []
     text = (

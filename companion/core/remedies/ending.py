@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from companion.core.closures.joint import EndFigures
+from companion.core.closures.table import CLOSURES
 from companion.core.cord.holes import least_hole_mm
-from companion.core.plan.closures import CLOSURES
+from companion.core.plan.ends import strand_end
 from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import Edit, RemainingSide
 from companion.core.remedies.remedy import Candidate
-from companion.core.values.design import Bead, Space
+from companion.core.values.design import Bead, End, Space, Strand
 from companion.core.values.show_lengths import difference, display_unit
 from companion.core.values.text import count_word
 
@@ -87,14 +89,22 @@ def other_closure(basis: RemedyBasis) -> Iterator[Candidate]:
         return
     has_mm = strand.end_closure_cord_mm + strand.end_tail_mm
     clasps = [one for one in CLOSURES.values() if one.gives.longer_mm and not one.both_ends and not one.end.passes]
-    best = min(clasps, key=lambda one: one.end.cord_mm + one.end.tail_mm)
-    if best.end.cord_mm + best.end.tail_mm >= has_mm - LEAST_MM:
+    ends = [(one, _end_figures(basis, side, one.name)) for one in clasps]
+    best, figures = min(ends, key=lambda one: one[1].cord_mm + one[1].tail_mm)
+    if figures.cord_mm + figures.tail_mm >= has_mm - LEAST_MM:
         return
     yield Candidate(
         f"end it with a {best.name} instead of {now.name}",
         ("other closure",),
         EFFORT_OTHER_CLOSURE,
         side.entry,
-        closure_mm=best.end.length_mm - now.end.length_mm,
+        closure_mm=figures.length_mm - _end_figures(basis, side, now.name).length_mm,
         end_closure=best.name,
     )
+
+
+def _end_figures(basis: RemedyBasis, side: RemainingSide, closure: str) -> EndFigures:
+    plan = basis.plan
+    kinds = {kind.key: kind for kind in plan.beads}
+    closed, inward = Strand((), end=End(closure)), reversed(side.elements)
+    return strand_end(closed, False, inward, kinds, plan.cord, display_unit(plan.unit)).figures

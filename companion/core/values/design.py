@@ -6,8 +6,11 @@ from dataclasses import dataclass, field
 from typing import Literal, get_args
 
 KnotKind = Literal["single", "double", "triple"]
-Material = Literal["silk", "nylon", "cotton", "linen", "waxed linen", "waxed cotton", "leather", "other"]
-Tool = Literal["awl", "needle"]
+Material = Literal[
+    "silk", "nylon", "polyester", "cotton", "linen", "hemp", "waxed linen", "waxed cotton", "leather", "suede", "other"
+]
+Tool = Literal["awl", "needle", "tweezers", "knotting tool"]
+Stringing = Literal["all first", "as you go"]
 SizeKind = Literal["length", "wrist", "neck"]
 Work = Literal["along", "from the middle"]
 
@@ -60,13 +63,15 @@ class CordDesign:
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """What the piece is made to. `body_mm` is the finished length, the wrist or the neck, by `kind`."""
+    """What the piece is made to. `body_mm` is the finished length, the wrist or the neck, by `kind`; `turns`: how often
+    it goes round."""
 
     kind: SizeKind
     body_mm: float
     ease_mm: float = 0.0
     tolerance_mm: float = 3.0
     typed: str = ""  # as the maker wrote it: shown in headings
+    turns: int = 1
 
 
 # -- a layout, as written ---------------------------------------------------------------------------------------------
@@ -118,12 +123,15 @@ Item = Element | Repeat | Mirror | BeadRun
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One end of a strand. None: the closure's own figure stands."""
+    """One end of a strand. None: the closure's own figure stands. `finding`: what closes it, by its own name;
+    `size_mm`: how wide the button, the closing bead or the bore is."""
 
     closure: str = "plain tail"
     length_mm: float | None = None
     cord_mm: float | None = None
     tail_mm: float | None = None
+    finding: str = ""
+    size_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +141,7 @@ class Strand:
     end: End = field(default_factory=End)
     name: str = ""
     work: Work = "along"
+    stringing: Stringing | None = None  # None: by the cord's material
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,10 +73,11 @@ def reader(kind: Any, special: Mapping[Any, Reader]) -> Reader:
     return _either_reader([reader(one, special) for one in arguments if one is not type(None)], type(None) in arguments)
 
 
-def row_reader(kind: type[Any], special: Mapping[Any, Reader]) -> Reader:
-    """What reads values of that dataclass from a list of its fields, in their order."""
+def row_reader(kind: type[Any], special: Mapping[Any, Reader], least: int | None = None) -> Reader:
+    """What reads values of that dataclass from a list of its fields, in their order; of `least` at the least, where the
+    later ones have a default."""
     readers = _field_readers(kind, special)
-    return _row_reader(kind, list(readers.values()), readers)
+    return _row_reader(kind, list(readers.values()), readers, least)
 
 
 def _field_readers(kind: type[Any], special: Mapping[Any, Reader]) -> dict[str, Reader]:
@@ -122,12 +123,16 @@ def _missing(kind: type[Any], given: Collection[str]) -> str:
     return next(name for name in needed if name not in given)
 
 
-def _row_reader(make: Callable[..., Any], readers: Sequence[Reader], names: Iterable[Any]) -> Reader:
+def _row_reader(
+    make: Callable[..., Any], readers: Sequence[Reader], names: Iterable[Any], least: int | None = None
+) -> Reader:
+    fewest = len(readers) if least is None else least
+
     def read(value: Any) -> Any:
-        if type(value) not in (list, tuple) or len(value) != len(readers):
+        if type(value) not in (list, tuple) or not fewest <= len(value) <= len(readers):
             raise Misshapen(f"a list of {len(readers)} is expected")
         try:
-            return make(*[read(one) for read, one in zip(readers, value, strict=True)])
+            return make(*[read(one) for read, one in zip(readers, value, strict=False)])
         except Misshapen:
             raise _first_fault(readers, value, names) from None
 

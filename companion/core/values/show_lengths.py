@@ -5,10 +5,10 @@ Every function takes unrounded millimetres, finite ones; a length below nothing 
 
 from __future__ import annotations
 
-from math import floor, gcd
+from math import ceil, floor, gcd
 from typing import Literal, NamedTuple
 
-from companion.core.values.lengths import SIXTEENTH_INCH_MM
+from companion.core.values.lengths import MM_PER_INCH, SIXTEENTH_INCH_MM
 
 DisplayUnit = Literal["mm", "cm", "in"]
 
@@ -45,6 +45,18 @@ def show(length_mm: float, unit: DisplayUnit) -> str:
     count = _divisions(length_mm, scale)
     if not count and abs(length_mm) > _DUST_MM:
         return f"under {_digits(1, scale)} {unit}"
+    return f"{_digits(count, scale)} {unit}"
+
+
+def show_up(length_mm: float, unit: DisplayUnit) -> str:
+    """The length rounded up to what is quickly read off a ruler, for cutting and for tails: in inches to a quarter, to
+    a whole one from 12 in up; else to 5 mm, to 1 cm from 30 cm up."""
+    if unit == "in":
+        scale, step = _SIXTEENTHS, 16 if length_mm > 12 * MM_PER_INCH else 4
+    else:
+        scale, step_mm = _scale(_COARSE_FROM_MM, unit), 10.0 if length_mm > 300 else 5.0
+        step = round(step_mm / scale.division_mm)
+    count = step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
     return f"{_digits(count, scale)} {unit}"
 
 

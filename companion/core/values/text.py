@@ -82,9 +82,18 @@ def count_word(count: int) -> str:
     return _COUNT_WORDS[count - 1] if 1 <= count <= len(_COUNT_WORDS) else str(count)
 
 
+def plural(name: str, count: int) -> str:
+    """A bead's name for so many of them: "Grey pearls", "Silver daisies"; names that end in s stay as they are."""
+    if count == 1 or not name or name[-1] in "sxz" or not name[-1].isalpha():
+        return name
+    if name[-1] == "y" and name[-2:-1] not in "aeiou":
+        return f"{name[:-1]}ies"
+    return f"{name}es" if name.endswith(("ch", "sh")) else f"{name}s"
+
+
 def count_of(count: int, noun: str, one: str = "1") -> str:
-    """So many of a thing: "1 knot", "3 knots"; `one`: how one is said, "one" or "a"."""
-    return f"{one} {noun}" if count == 1 else f"{count} {noun}s"
+    """So many of a thing: "1 knot", "3 knots", "3 Silver daisies"; `one`: how one is said, "one" or "a"."""
+    return f"{one if count == 1 else count} {plural(noun, count)}"
 
 
 def join_words(words: Sequence[str]) -> str:

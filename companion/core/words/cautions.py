@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from math import hypot
 from typing import Literal
 
+from companion.core.closures.tied import MELTING
 from companion.core.plan.plan import Plan
-from companion.core.plan.tray import beads_to_count_out, closures_of
-from companion.core.values.design import BeadKind, Material
+from companion.core.plan.tray import beads_to_count_out, closures_of, tools
+from companion.core.values.design import BeadKind
 
 CautionCode = Literal["small parts", "noose", "sharp", "glue", "flame", "findings", "sitting", "selling"]
 
@@ -23,7 +24,6 @@ CYLINDER_DEPTH_MM = 57.15
 # Cord that can form a noose, on toys for children under 36 months. Source: EN 71-1:2005+A8:2009, 5.4 (changed since).
 NOOSE_CORD_MM = 220.0
 LONG_SITTING_STEPS = 60  # common practice, no source
-_MELTING: frozenset[Material] = frozenset({"nylon", "waxed linen", "waxed cotton"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ _SHARP_AWL = "Awl and snips are sharp: point them away from the other hand, and 
 _SHARP_NEEDLE = "Needle and snips are sharp: point them away from the other hand, and park the needle in a cushion."
 _GLUE = "Glue: open a window, keep it off the skin and out of the eyes, and read what its label says."
 _FLAME = (
-    "If you seal the cord ends with a flame or a hot tool: melted cord and wax stick and burn. Do it over a plate, "
+    "If you seal the cord ends with a flame or a hot tool: melted cord sticks and burns. Do it over a plate, "
     "away from the tails, with water at hand."
 )
 # Nickel: REACH annex XVII entry 27; lead: entry 63; cadmium: entry 23.
@@ -81,9 +81,9 @@ def _cautions(plan: Plan) -> Iterator[Caution]:
     if "noose" in told or plan.finished_length_mm > NOOSE_CORD_MM or (plan.size and plan.size.kind == "neck"):
         yield Caution("noose", _NOOSE)
     yield Caution("sharp", _SHARP_NEEDLE if plan.cord.needle else _SHARP_AWL)
-    if "glue" in told:
+    if "glue" in tools(plan):
         yield Caution("glue", _GLUE)
-    if plan.cord.material in _MELTING:
+    if plan.cord.material in MELTING:
         yield Caution("flame", _FLAME)
     if "findings" in told:
         yield Caution("findings", _FINDINGS)

@@ -28,7 +28,10 @@ _PASSES: dict[KnotKind, str] = {
 _TO_THE_BEAD: dict[Tool, str] = {
     "awl": "Put the awl through the loop, and lay its point against the bead, at the hole.",
     "needle": "Put a blunt needle through the loop, and lay its point against the bead, at the hole.",
+    "tweezers": "Reach through the loop with the tweezers, and grip the cord close to the bead, at the hole.",
+    "knotting tool": "Hook the loop over the tool's fork, and lay its point against the bead, at the hole.",
 }
+_CALLED: dict[Tool, str] = {"knotting tool": "tool"}  # in the sentences that follow
 _DRAWN_UP = "Draw the cord slowly: the loop closes round the {tool} and slides along it to the point."
 _DRAWN_UP_WRAPS = (
     "Draw the cord in small pulls: the wraps close round the {tool} side by side, like a coil, down to its point."

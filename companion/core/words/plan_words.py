@@ -2,21 +2,106 @@
 
 from __future__ import annotations
 
-from companion.core.plan.plan import Plan
-from companion.core.plan.tray import tools
-from companion.core.values.show_lengths import display_unit, show
-from companion.core.values.text import join_words
+from collections.abc import Iterator, Sequence
+
+from companion.core.closures.joint import Finding
+from companion.core.plan.ends import Runs, own_beads, stringing_order
+from companion.core.plan.plan import Plan, PlannedStrand
+from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, tools
+from companion.core.values.show_lengths import DisplayUnit, display_unit, show
+from companion.core.values.text import count_of, join_words, plural
+
+LONGEST_PATTERN = 12  # runs of equal beads; a longer pattern is written out
+MOST_GROUPS = 40  # of an order without a pattern; nobody strings from a longer line
 
 
 def fit_line(plan: Plan) -> str:
-    """How many repeats fit, and what one more or fewer would give; "" where nothing is to be fitted."""
+    """How many fit, and what one more or fewer gives; "" where nothing is to be fitted."""
     if plan.fit is None:
         return ""
     unit = display_unit(plan.unit)
-    others = [f"{other.count} would give {show(other.finished_mm, unit)}" for other in plan.fit_others]
-    return f"Fit: {plan.fit} repeats; {join_words(others)}."
+    others = ", ".join(f"{other.count} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
+    return f"Best fit: {plan.fit} ({others})." if others else f"Best fit: {plan.fit}."
 
 
-def tools_line(plan: Plan) -> str:
-    """What to lay ready."""
-    return f"Lay ready: {join_words(list(tools(plan)))}."
+def opened_line(plan: Plan) -> str:
+    """How long a piece is that slides, when it is opened wide; "" for any other."""
+    if plan.opened_mm is None:
+        return ""
+    return f"Opened wide it measures about {show(plan.opened_mm, display_unit(plan.unit))}."
+
+
+# -- what to lay out --------------------------------------------------------------------------------------------------
+
+
+def needed_lines(plan: Plan) -> tuple[str, ...]:
+    """What to lay ready besides cord and beads: the findings, if there are any, and the tools."""
+    unit = display_unit(plan.unit)
+    found = join_words([finding_words(one, unit) for one in findings(plan)])
+    return (*([found] if found else []), join_words(list(tools(plan))))
+
+
+def finding_words(finding: Finding, unit: DisplayUnit) -> str:
+    """So many of a finding, with its size, which is told in millimetres wherever it is sold: "1 button (15 mm)"."""
+    for joint in (" of ", " with ", ","):
+        head, found, rest = finding.name.partition(joint)
+        if found:
+            break
+    name = f"{finding.count} {plural(head, finding.count)}{found}{rest}"
+    if finding.size_mm is None:
+        return name
+    inches = f"{show(finding.size_mm, unit)}, " if unit == "in" else ""
+    return f"{name} ({inches}{finding.size_mm:.4g} mm)"
+
+
+def count_out_lines(plan: Plan) -> Iterator[str]:
+    """The beads of each kind, and a few to spare: "24 Sea-glass rounds and 1 to spare"."""
+    spare = {kind.key: count for kind, count in spare_beads(plan)}
+    counted = beads_to_count_out(plan)
+    width = max((len(str(count)) for _, count in counted), default=0)
+    for kind, count in counted:
+        yield f"{count:>{width}} {plural(kind.name, count)} and {spare[kind.key]} to spare"
+
+
+# -- in which order to string -----------------------------------------------------------------------------------------
+
+
+def stringing_lines(plan: Plan) -> Iterator[str]:
+    """The order of the beads of each entry where all are strung before the first knot."""
+    for strand in plan.strands:
+        if strand.strung_all_first and strand.beads:
+            name = f"{strand.label}: " if len(plan.strands) > 1 else ""
+            yield f"{name}{order_words(strung_runs(plan, strand))}"
+
+
+def strung_runs(plan: Plan, strand: PlannedStrand) -> Runs:
+    """The beads that are strung before the first knot, in their order."""
+    beads = {kind.key: kind for kind in plan.beads}
+    return stringing_order(strand.elements, beads, own_beads(strand.start_closure, at_start=True))
+
+
+def order_words(runs: Sequence[tuple[str, int]]) -> str:
+    """The order in words, what repeats said once: "10 Sand ovals, 3 times (1 Foam pearl, 1 Weed round)"."""
+    groups: list[str] = []
+    place = 0
+    while place < len(runs):
+        if len(groups) == MOST_GROUPS:
+            groups.append("then as the steps say")
+            break
+        length, times = _repeat(runs, place)
+        words = ", ".join(count_of(count, name) for name, count in runs[place : place + length])
+        groups.append(f"{times} times ({words})" if times > 1 else words)
+        place += length * times
+    return ", ".join(groups)
+
+
+def _repeat(runs: Sequence[tuple[str, int]], place: int) -> tuple[int, int]:
+    """How many runs from there on repeat, and how often; of several ways the one that says most of the order."""
+    best = (1, 1)
+    for length in range(2, LONGEST_PATTERN + 1):
+        pattern, times = runs[place : place + length], 1
+        while len(pattern) == length and runs[place + times * length : place + (times + 1) * length] == pattern:
+            times += 1
+        if times > 1 and length * times > best[0] * best[1]:
+            best = length, times
+    return best

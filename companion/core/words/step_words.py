@@ -7,7 +7,7 @@ from itertools import groupby
 
 from companion.core.picture.marks import marks_of
 from companion.core.plan.plan import Plan, Step
-from companion.core.plan.steps import string_step_parts
+from companion.core.plan.steps import string_step_parts, string_step_text
 from companion.core.values.text import capitalised, closed
 
 
@@ -46,7 +46,10 @@ def step_in_two(plan: Plan, step: int) -> tuple[str, str]:
         return one.text, ""
     before = strand.steps[number - 2].elements if number > 1 else 0
     names = {key: plan.bead(key).name for key in set(one.beads)}
-    beads, knot = string_step_parts(strand.elements[before : one.elements], names, plan.unit)
+    elements = strand.elements[before : one.elements]
+    beads, knot = string_step_parts(elements, names, plan.unit)
+    if one.text != string_step_text(elements, names, plan.unit):  # a closure has to do with these beads
+        return one.text, ""
     together = {1: "", 2: "both cords as one"}.get(strand.layers, f"all {strand.layers} cords as one")
     if not beads:
         return capitalised(knot), together

@@ -50,7 +50,7 @@ def _sound(root: Map, context: dict[str, Any]) -> Sound:
     cord = _alone(CordModel, root.values.get("cord"), context)
     size = _alone(SizeModel, root.values.get("size"), context)
     kinds = [kind for kind in ("length", "wrist", "neck") if size and getattr(size, kind) is not None]
-    if size and (len(kinds) != 1 or (kinds == ["length"] and size.ease is not None)):
+    if size and (len(kinds) != 1 or (kinds == ["length"] and (size.ease is not None or size.turns != 1))):
         size = None
     beads = root.values.get("beads")
     bead_models = {key: _alone(BeadModel, node, context) for key, node in _values(beads).items()}

@@ -79,7 +79,8 @@ def size_from(size: SizeModel | None, root: Map) -> Size | None:
     for kind in ("length", "wrist", "neck"):
         body_mm = getattr(size, kind)
         if body_mm is not None:
-            return Size(kind, body_mm, size.ease or 0.0, size.tolerance, f"{kind} {_as_typed(root, kind)}")
+            typed = f"{kind} {_as_typed(root, kind)}"
+            return Size(kind, body_mm, size.ease or 0.0, size.tolerance, typed, size.turns)
     return None
 
 
@@ -113,13 +114,12 @@ def bead_from(key: str, bead: BeadModel) -> BeadKind:
 
 def strand_from(strand: StrandModel) -> Strand:
     """A strand with its layout and its ends."""
-    return Strand(
-        _items(strand.layout, {}), _end(strand.start), _end(strand.end), strand.name or "", strand.work
-    )  # fmt: skip
+    layout, start, end = _items(strand.layout, {}), _end(strand.start), _end(strand.end)
+    return Strand(layout, start, end, strand.name or "", strand.work, strand.stringing)
 
 
 def _end(end: EndModel) -> End:
-    return End(end.closure, end.length, end.cord, end.tail)
+    return End(end.closure, end.length, end.cord, end.tail, end.finding or "", end.size)
 
 
 def _items(items: list[Any], known: dict[str, Element]) -> tuple[Item, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_KINDS
 from companion.core.values.length_grammar import MOST_CHARACTERS
 from companion.storage.design.length_patterns import LENGTH, LENGTH_ABOVE_ZERO, WITH_UNIT
@@ -29,6 +29,7 @@ HELP: dict[str, dict[str, str]] = {
         "wrist": "Measured round the wrist, close.",
         "neck": "Measured round the neck.",
         "ease": "Added to wrist or neck for comfort; 0 where it is left out.",
+        "turns": "How often it goes round; 1 where it is left out.",
         "tolerance": "How far off the finished length may be; 3 mm where it is left out.",
     },
     "CordModel": {
@@ -59,6 +60,7 @@ HELP: dict[str, dict[str, str]] = {
     },
     "StrandModel": {
         "name": "What the strand is called, where there are several.",
+        "stringing": "Whether all beads are strung before the first knot. Left out: by the material.",
         "work": "Along from the start, or from the middle to both ends.",
         "start": "What is made at the start; a plain tail where it is left out.",
         "layout": "Beads and knots in their order.",
@@ -69,6 +71,8 @@ HELP: dict[str, dict[str, str]] = {
         "length": "What this end adds to the finished length.",
         "cord": "Cord that this end needs, per layer.",
         "tail": "Tail left at this end, per layer.",
+        "finding": "What closes it, by its own name: hook clasp, toggle, shell button …",
+        "size": "How wide the button, the closing bead or the bore of the cord end is.",
     },
     "SpaceModel": {"space": "Bare cord."},
     "RepeatModel": {"repeat": "How many times; fit: as many as the size asks for.", "of": "What is repeated."},
@@ -131,7 +135,7 @@ def _lengths_with_units() -> dict[str, Any]:
     def inside(**rules: Any) -> dict[str, Any]:
         return {"properties": rules}
 
-    knot, end = lengths("take_up", "length"), lengths("length", "cord", "tail")
+    knot, end = lengths("take_up", "length"), lengths("length", "cord", "tail", "size")
     cord = lengths("diameter")
     cord["properties"]["knots"] = inside(**dict.fromkeys(KNOT_KINDS, knot))
     strand = inside(start=end, end=end)

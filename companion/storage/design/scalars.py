@@ -110,14 +110,17 @@ CountOrFit = Annotated[
 ]
 
 
-def one_of(what: str, words: tuple[str, ...]) -> Any:
-    """A type that takes exactly one of these words, and names the nearest where it is none of them."""
+def one_of(what: str, words: tuple[str, ...], reasons: dict[str, str] | None = None) -> Any:
+    """A type that takes exactly one of these words, and names the nearest where it is none of them. `reasons`: words
+    that are refused for a reason of their own."""
 
     def read(value: Any) -> str:
         if isinstance(value, str) and value in words:
             return value
         near = nearest(value, words) if isinstance(value, str) else None
         hint = f"Did you mean {near}?" if near else ""
+        if isinstance(value, str) and reasons:
+            hint = reasons.get(value.lower(), hint)
         raise fault("no such word", f"Found {quoted(value)}.", f"Expected {what}: {_or(words)}.", hint)
 
     return Annotated[str, PlainValidator(read), WithJsonSchema({"enum": list(words)})]

@@ -6,8 +6,8 @@ from typing import Annotated, Any, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag, WithJsonSchema
 
-from companion.core.plan.closures import CLOSURES
-from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS, Material, Tool, Work
+from companion.core.closures.table import CLOSURES
+from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS, Material, Stringing, Tool, Work
 from companion.storage.design.scalars import (
     Count,
     CountOrFit,
@@ -22,6 +22,12 @@ from companion.storage.design.scalars import (
     one_of,
 )
 
+# Words that are no material here for a reason.
+NO_MATERIAL = {
+    "elastic": "Knots slip in elastic cord, and it gives: nothing here can be counted on.",
+    "wire": "Wire is not knotted.",
+}
+
 
 class Model(BaseModel):
     model_config = ConfigDict(extra="forbid", populate_by_name=False)
@@ -34,7 +40,7 @@ class SizeModel(Model):
         extra="forbid",
         json_schema_extra={
             "oneOf": [
-                {"required": ["length"], "properties": {"ease": False}},
+                {"required": ["length"], "properties": {"ease": False, "turns": False}},
                 {"required": ["wrist"]},
                 {"required": ["neck"]},
             ]
@@ -45,6 +51,7 @@ class SizeModel(Model):
     wrist: LengthAboveZero | None = None
     neck: LengthAboveZero | None = None
     ease: Length | None = None
+    turns: Count = 1
     tolerance: Length = 3.0
 
 
@@ -63,7 +70,7 @@ class CordModel(Model):
     name: Name
     diameter: LengthAboveZero
     layers: Layers = 1
-    material: one_of("a material", get_args(Material)) = "other"  # type: ignore[valid-type]
+    material: one_of("a material", get_args(Material), NO_MATERIAL) = "other"  # type: ignore[valid-type]
     worked_with: one_of("a tool", get_args(Tool)) = Field("awl", alias="worked with")  # type: ignore[valid-type]
     knots: KnotsModel | None = None
     card: Name | None = None
@@ -83,6 +90,8 @@ class EndModel(Model):
     length: Length | None = None
     cord: Length | None = None
     tail: Length | None = None
+    finding: Name | None = None
+    size: LengthAboveZero | None = None
 
 
 def _read_word(value: Any) -> str:
@@ -149,6 +158,7 @@ Layout = Annotated[list[ItemModel], Field(min_length=1)]
 class StrandModel(Model):
     name: StrandName | None = None
     work: one_of("a way to work", get_args(Work)) = "along"  # type: ignore[valid-type]
+    stringing: one_of("when beads are strung", get_args(Stringing)) | None = None  # type: ignore[valid-type]
     start: EndModel = Field(default_factory=EndModel)
     layout: Layout
     end: EndModel = Field(default_factory=EndModel)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS
 from companion.core.values.text import nearest, plain
 from companion.storage.design.findings import MOST_ALIKE, Findings, quoted
@@ -84,9 +84,11 @@ def _size(findings: Findings) -> None:
         findings.add(size.keys[kinds[1]], "two sizes", found, "Exactly one of length, wrist and neck.")
     elif not kinds:
         findings.add(place, "no size", "Found no size.", "Exactly one of length, wrist and neck, or no `size` at all.")
-    if kinds == ["length"] and "ease" in size.values:
-        found = "Found an ease beside a length."
-        findings.add(size.keys["ease"], "ease beside length", found, "Ease goes with wrist or neck.")
+    for word, what in (("ease", "an ease"), ("turns", "turns")):
+        if kinds == ["length"] and word in size.values:
+            found = f"Found {what} beside a length."
+            goes = "Ease goes" if word == "ease" else "Turns go"
+            findings.add(size.keys[word], f"{word} beside length", found, f"{goes} with wrist or neck.")
 
 
 def _fit_without_size(findings: Findings) -> None:

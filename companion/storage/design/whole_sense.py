@@ -107,7 +107,7 @@ class _Whole:
         size = self.sound.size
         if size is None:
             return
-        least_mm = size.body_mm + size.ease_mm
+        least_mm = size.turns * (size.body_mm + size.ease_mm)
         long = [bead for bead in self.sound.beads if bead.key in self.used and bead.length_mm > least_mm]
         target_mm: float | None = least_mm
         if long and size.kind == "wrist":  # depends on the beads, so on the count

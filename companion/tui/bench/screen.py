@@ -15,7 +15,7 @@ from companion.tui.bench.contents import BenchReader
 from companion.tui.bench.piece_rows import piece_rows
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import ListPage
-from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToPiece
+from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToKnots, ToPiece
 from companion.tui.widgets.rows import Row
 from companion.workshop import PieceRow, Workshop
 
@@ -107,6 +107,10 @@ class BenchScreen(ListPage):
     def action_show_cords(self) -> None:
         """The cord cards."""
         self.go(ToCords())
+
+    def action_show_knots(self) -> None:
+        """How every knot and closure is worked."""
+        self.go(ToKnots())
 
     def action_begin_another(self) -> None:
         """Another piece of the design under the cursor."""

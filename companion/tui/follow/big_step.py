@@ -22,11 +22,20 @@ BESIDE = 3
 LINES = 3
 NARROW_BOXES, WIDE_BOXES = 2, 3
 WORDS_AT_LEAST = 26
+WHOLE = " (k: all)"  # at the end of a step that is cut off
 
 
 @dataclass
 class StepMade(Message):
     """The hand says that the present step is made."""
+
+
+Drawing = tuple[StrokeRow, StrokeRow, StrokeRow]
+
+
+def _columns(drawing: Drawing | None) -> int:
+    """What a drawing takes, with the room beside it."""
+    return max(len(line_text(line)) for line in drawing) + BESIDE if drawing else 0
 
 
 class BigStep(Widget):
@@ -57,7 +66,7 @@ class BigStep(Widget):
             return "Every step is made.", "Space closes the piece."
         return step_in_two(self.plan, self.step)
 
-    def drawing(self, boxes: int) -> tuple[StrokeRow, StrokeRow, StrokeRow] | None:
+    def drawing(self, boxes: int) -> Drawing | None:
         """The beads and knot, None for a step at an end."""
         if self.step is None or self.ended:
             return None
@@ -72,7 +81,10 @@ class BigStep(Widget):
         drawing = self.drawing(WIDE_BOXES)
         if drawing and len(line_text(drawing[0])) + BESIDE + WORDS_AT_LEAST > width:
             drawing = self.drawing(NARROW_BOXES)
-        left = max((len(line_text(line)) for line in drawing), default=0) + BESIDE if drawing else 0
+        left = _columns(drawing)
+        now, then = self.words()
+        if drawing and not then and len(wrapped(now, max(10, width - left))) > LINES:
+            drawing, left = None, 0  # what to do comes before how it looks
         beside = self._beside(max(10, width - left))
         lines = []
         for number in range(LINES):
@@ -89,7 +101,7 @@ class BigStep(Widget):
         above = wrapped(now, width)
         room = LINES - min(1, len(below))
         if len(above) > room:  # the knot keeps its line, whatever the beads are called
-            above = [*above[: room - 1], shortened(" ".join(above[room - 1 :]), width)]
+            above = [*above[: room - 1], shortened(" ".join(above[room - 1 :]), width - len(WHOLE)) + WHOLE]
         lines = [*above, *below][:LINES]
         if len(lines) == 1 or (len(lines) == 2 and below):
             lines = ["", *lines]

@@ -1,4 +1,4 @@
-"""Pages to read while a piece is made: how a knot is tied, and what to mind."""
+"""Pages to read while a piece is made: how a step is done, how a knot is tied, and what to mind."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ from textual.content import Content
 
 from companion.core.plan.plan import Plan
 from companion.core.values.design import KnotKind
+from companion.core.values.text import closed
 from companion.core.words.cautions import cautions
 from companion.core.words.knot_lore import lore
+from companion.core.words.plan_words import order_words, strung_runs
 
 
 def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = None) -> Content:
@@ -25,6 +27,27 @@ def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = No
             break
         lines += more
     return Content("\n".join(lines))
+
+
+def work_page(plan: Plan, done: int, width: int = 72) -> Content | None:
+    """How the present step is done, with nothing cut off, and how the next knot is tied; None where none of it is left.
+    `done`: how many steps are done."""
+    if done >= plan.total_steps:
+        return None
+    entry, number = plan.place(done + 1)
+    strand = plan.strands[entry]
+    step, lines = strand.steps[number - 1], list[str]()
+    if step.kind == "string":
+        lines += wrap(closed(step.text), width)
+    else:
+        for one in (one for one in strand.steps if one.kind == step.kind):
+            mark = "▸" if one is step else " "
+            lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
+    if step.kind == "start" and strand.strung_all_first:
+        lines += ["", *wrap(f"The order of the beads: {order_words(strung_runs(plan, strand))}.", width)]
+    knot = next_knot(plan, done)
+    page = Content("\n".join(lines))
+    return page + Content("\n\n") + lore_page(plan, knot, width) if knot else page
 
 
 def cautions_page(plan: Plan) -> Content:

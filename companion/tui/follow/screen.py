@@ -254,15 +254,15 @@ class FollowScreen(Page):
     # -- pages to read ------------------------------------------------------------------------------------------------
 
     def action_show_lore(self) -> None:
-        """How the present knot is tied."""
-        from companion.tui.follow.pages import lore_page, next_knot
+        """How the present step is done, and its knot tied."""
+        from companion.tui.follow.pages import work_page
 
-        knot = next_knot(self.session.plan, self.session.piece.done)
-        if knot is None:
+        width = max(30, min(72, self.size.width - 6))
+        page = work_page(self.session.plan, self.session.piece.done, width)
+        if page is None:
             self.say(Notice("quiet", "No knot is left to tie."))
         else:
-            width = max(30, min(72, self.size.width - 6))
-            self._read("How it is tied", lore_page(self.session.plan, knot, width))
+            self._read("How it is tied", page)
 
     def action_show_cautions(self) -> None:
         """What to mind."""

@@ -1,4 +1,4 @@
-"""Before the first knot: what to cut, what to lay out, what to mind; the maker enters the length really cut."""
+"""Before the first knot: what to cut, what to lay out, what to take care of; the maker enters the length really cut."""
 
 from __future__ import annotations
 
@@ -8,14 +8,13 @@ from textual import work
 
 from companion.core.journal.events import CutEntered
 from companion.core.plan.card_choice import AS_DESIGNED
-from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.errors import NotConfirmed, WorkshopError
 from companion.core.values.show_lengths import display_unit, show, show_both
 from companion.core.values.text import plain
 from companion.core.words.cautions import cautions
 from companion.core.words.cut_words import cut_lines, cut_list
 from companion.core.words.notices import Notice, heading
-from companion.core.words.plan_words import fit_line, tools_line
+from companion.core.words.plan_words import count_out_lines, fit_line, needed_lines, opened_line, stringing_lines
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.page import TextPage
@@ -40,7 +39,7 @@ class StartScreen(TextPage):
         self.choice = AS_DESIGNED
 
     def text(self) -> list[Paragraph]:
-        """What to cut, to count out and to mind."""
+        """What to cut, to lay out and to take care of."""
         plan, unit = self.plan, display_unit(self.plan.unit)
         own, other = show_both(plan.finished_length_mm, unit)
         told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
@@ -49,16 +48,15 @@ class StartScreen(TextPage):
             told.append(Paragraph(f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}", "bold", 6))
             told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(plan, cord, cut.length_mm)]
         told += [Paragraph(), Paragraph("Count out", "bold")]
-        told += [Paragraph(f"  {count:>4} {kind.name}", hang=7) for kind, count in beads_to_count_out(plan)]
+        told += [Paragraph(f"  {line}", hang=7) for line in count_out_lines(plan)]
+        if order := list(stringing_lines(plan)):
+            told.append(Paragraph("String first, in this order", "bold"))
+            told += [Paragraph(f"  {line}", hang=4) for line in order]
+        told += [Paragraph("You will need", "bold"), *(Paragraph(f"  {line}", hang=4) for line in needed_lines(plan))]
         target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
-        told += [
-            Paragraph(tools_line(plan), hang=2),
-            Paragraph(),
-            Paragraph(f"It will be {own} ({other}) long when closed{target}.", hang=2),
-        ]
-        if fit := fit_line(plan):
-            told.append(Paragraph(fit, hang=2))
-        told += [Paragraph(), Paragraph("Mind", "bold")]
+        told += [Paragraph(), Paragraph(f"It will be {own} ({other}) long when closed{target}.", hang=2)]
+        told += [Paragraph(line, hang=2) for line in (opened_line(plan), fit_line(plan)) if line]
+        told += [Paragraph(), Paragraph("Take care", "bold")]
         return [*told, *(Paragraph(f"  {caution.text}", hang=4) for caution in cautions(plan))]
 
     @work

@@ -1,7 +1,7 @@
 """A plan's figures worked out a second time, slowly and exactly: written apart from the planner, sharing only values.
 
 Elements are written out as tokens, lengths are fractions, steps come from splitting the written-out text, `fit` is
-found by trying every count in turn. Only the tables of knots and closures (data, not code) are the planner's own.
+found by trying every count in turn. What a closure comes to is written here a second time, in numbers.
 """
 
 from __future__ import annotations
@@ -11,8 +11,7 @@ from fractions import Fraction
 from math import pi
 
 from companion.core.cord.cord import cord_of
-from companion.core.plan.closures import CLOSURES
-from companion.core.values.design import Bead, BeadRun, Design, Knot, Mirror, Repeat, Space, Strand
+from companion.core.values.design import Bead, BeadRun, Design, End, Knot, Mirror, Repeat, Space, Strand
 
 Token = tuple[str, object]  # ("bead", key), ("knot", kind), ("bare", mm)
 
@@ -92,7 +91,8 @@ class SecondWay:
         sizes = [self.mm(line) for line in lines]
         number = max(range(len(lines)), key=lambda n: (sizes[n], -n))
         strand = self.design.strands[number]
-        start, end = end_figures(strand, "start"), end_figures(strand, "end")
+        line = lines[number]
+        start, end = (end_figures(strand, which, line, self.design) for which in ("start", "end"))
         return lines[number], sizes[number] + start[0] + end[0]
 
     def target_mm(self, fit) -> float | None:
@@ -106,11 +106,12 @@ class SecondWay:
         if size.kind == "wrist" and beads:
             whole = sum(Fraction(b.length_mm) for b in beads)
             around = sum(Fraction(b.length_mm) * Fraction(b.diameter_mm) for b in beads) / whole
-        return size.body_mm + size.ease_mm + pi * float(around)
+        return size.turns * (size.body_mm + size.ease_mm + pi * float(around))
 
     def fit(self) -> int:
         best, best_off, fit = 1, None, 0
-        most = self.design.size.body_mm + self.design.size.ease_mm + pi * max(b.diameter_mm for b in self.design.beads)
+        size = self.design.size
+        most = size.turns * (size.body_mm + size.ease_mm + pi * max(b.diameter_mm for b in self.design.beads))
         while True:
             fit += 1
             _, finished = self.longest(fit)
@@ -124,7 +125,7 @@ class SecondWay:
         found = []
         for strand in self.design.strands:
             line = list(tokens(strand.layout, fit))
-            start, end = end_figures(strand, "start"), end_figures(strand, "end")
+            start, end = (end_figures(strand, which, line, self.design) for which in ("start", "end"))
             nothing = (Fraction(0),) * 3
             if strand.work == "along":
                 found.append(self.figures(line, start, end))
@@ -158,9 +159,59 @@ class SecondWay:
         return result
 
 
-def end_figures(strand: Strand, which: str) -> tuple[Fraction, Fraction, Fraction]:
-    """Length, cord and tail of one end: as written, or the closure's own."""
+def end_figures(strand: Strand, which: str, line, design: Design) -> tuple[Fraction, Fraction, Fraction]:
+    """Length, cord and tail of one end: as written, or the closure's own, worked out here from the trade's words."""
     end = getattr(strand, which)
-    usual = getattr(CLOSURES[end.closure], which)
-    pairs = ((end.length_mm, usual.length_mm), (end.cord_mm, usual.cord_mm), (end.tail_mm, usual.tail_mm))
+    usual = usual_figures(end, which, strand.work, line, cord_of(design.cord))
+    pairs = ((end.length_mm, usual[0]), (end.cord_mm, usual[1]), (end.tail_mm, usual[2]))
     return tuple(Fraction(own if own is not None else default) for own, default in pairs)
+
+
+def usual_figures(end: End, which: str, work: str, line, cord) -> tuple[float, float, float]:
+    start = which == "start"
+    single, double = (cord.knot(kind).length_mm + cord.knot(kind).take_up_mm for kind in ("single", "double"))
+    doubled, d = cord.layers == 2, cord.diameter_mm
+    match end.closure:
+        case "bead tip and clasp":
+            return 12, max(15, double), 50 if start else 80
+        case "French wire and clasp":
+            own = 3 - knots_beside(line if start else line[::-1], 3 if start and work == "along" else 2)
+            return 9.5 + own * cord.single.length_mm, 25 + own * single, 150 if start else 120
+        case "knotted to the clasp":
+            return 8, 30, 100
+        case "cord end and clasp":
+            return 12, 8, 20
+        case "crimp and clasp":
+            return 10, 14, 50 if start else 80
+        case "loop and button" if start:
+            across = end.size_mm or 12
+            around = 1.05 * 2 * 1.25 * across + 2 * d  # a button edge on, a quarter as thick as it is wide
+            return loop(around, cord.single.length_mm, single, doubled)
+        case "loop and button":
+            return 8, 16 + double, 80
+        case "loop and bead" if start:
+            return loop(1.05 * pi * (end.size_mm or 10) + 2 * d, cord.single.length_mm, single, doubled)
+        case "loop and bead":
+            across = end.size_mm or 10
+            return across / 2 + cord.double.length_mm, 2 * across + double, 80
+        case "sliding knot":
+            return 0, 0, 120
+        case "endless":
+            return 0, 0 if start else max(20, double), 90
+        case "plain tail":
+            return 0, 0, 80
+    raise AssertionError(end.closure)
+
+
+def loop(around, knot_mm, in_knot, doubled) -> tuple[float, float, float]:
+    """A doubled cord's fold is the loop; a cord by itself goes round and back, and is knotted doubled."""
+    return (around / 2 + knot_mm, around / 2 + in_knot, 0) if doubled else (
+        around / 2 + knot_mm, around + 2 * in_knot, 60,
+    )  # fmt: skip
+
+
+def knots_beside(line, places: int) -> int:
+    """Behind how many of the first `places` beads a knot comes before the next bead."""
+    text = "".join({"bead": "b", "knot": "k", "bare": ""}[kind] for kind, _ in line)
+    parts = text.lstrip("k").split("b")[1:]
+    return sum("k" in part for part in parts[:places])

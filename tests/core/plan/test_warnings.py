@@ -14,13 +14,13 @@ from tests.core.hand_designs import bead, design, knots
 
 
 def test_doubled_cord_and_closure_passes_reach_the_hole_check() -> None:
-    """French wire takes the cord back through the end beads: four cords of 0.5 mm need 1.21 mm (2.4142 x 0.5)."""
+    """French wire takes the cord back through the end beads: four cords of 0.5 mm need 1.21 mm (2.4142 x 0.5), with no
+    room to spare (S. Kravitz's ratios are zero clearance), and 1.33 mm with a tenth of it."""
     wire = End("French wire and clasp")
     cord = CordDesign("c", 0.5, layers=2, knots=knots(6, 2))
-    for hole, code in ((1.15, ["hole too small"]), (1.22, [])):
-        plan = compile_plan(
-            design([Repeat(9, (Bead("b"), Knot("single")))], cord, [bead(6, hole_mm=hole)], None, wire, wire)
-        )
+    layout = [Bead("b"), Repeat(9, (Knot("single"), Bead("b")))]
+    for hole, code in ((1.15, ["hole too small"]), (1.22, ["hole tight"]), (1.34, [])):
+        plan = compile_plan(design(layout, cord, [bead(6, hole_mm=hole)], None, wire, wire))
         assert [warning.code for warning in plan.warnings] == code
 
 

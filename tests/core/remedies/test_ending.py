@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import changed_plan
 from companion.core.values.design import (

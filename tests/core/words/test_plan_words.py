@@ -4,22 +4,107 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
+from companion.core.closures.joint import Finding
 from companion.core.plan.plan import OtherCount
-from companion.core.words.plan_words import fit_line, tools_line
+from companion.core.plan.planner import compile_plan
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, End, Knot, Repeat, Strand
+from companion.core.words.plan_words import (
+    count_out_lines,
+    finding_words,
+    fit_line,
+    needed_lines,
+    opened_line,
+    order_words,
+    stringing_lines,
+)
 from tests.core.hand_plans import hand_plan
+
+PEARL, DISC = BeadKind("p", "Grey pearl", 7, 7, 1.2), BeadKind("d", "Dun disc", 3, 6, 1.2)
+SILK = CordDesign("silk", 0.6, material="silk")
+PAIRS = Repeat(30, (Bead("p"), Knot("single"), Bead("d"), Knot("single")))
+
+
+def plan(layout=(PAIRS,), closure="plain tail", cord=SILK):
+    end = End(closure)
+    return compile_plan(Design("Dun", cord, (PEARL, DISC), (Strand(tuple(layout), end, end),)))
 
 
 def test_what_fits_and_what_the_counts_beside_it_would_give() -> None:
     plan = hand_plan(unit="mm")
     assert fit_line(plan) == ""
     others = (OtherCount(11, 182.0), OtherCount(13, 198.0))
-    assert (
-        fit_line(replace(plan, fit=12, fit_others=others))
-        == "Fit: 12 repeats; 11 would give 182 mm and 13 would give 198 mm."
-    )
+    assert fit_line(replace(plan, fit=12, fit_others=others)) == "Best fit: 12 (11 gives 182 mm, 13 gives 198 mm)."
+    assert fit_line(replace(plan, fit=12)) == "Best fit: 12."
 
 
 def test_what_to_lay_ready() -> None:
-    assert tools_line(hand_plan(needle=True)).startswith("Lay ready: ")
-    assert "needle" in tools_line(hand_plan(needle=True))
-    assert "awl" in tools_line(hand_plan(needle=False))
+    assert "needle" in needed_lines(hand_plan(needle=True))[-1]
+    assert "awl" in needed_lines(hand_plan(needle=False))[-1]
+    assert needed_lines(plan(closure="crimp and clasp"))[0] == "2 crimps and 1 clasp"
+
+
+@pytest.mark.parametrize(
+    ("finding", "words"),
+    [
+        (Finding("bead tip", 2), "2 bead tips"),
+        (Finding("clasp with three rings each side", 1), "1 clasp with three rings each side"),
+        (Finding("button with a shank", 2), "2 buttons with a shank"),
+        (Finding("coil of French wire", 2, 9.5), "2 coils of French wire (9.5 mm)"),
+    ],
+)
+def test_findings_with_count_and_size(finding, words) -> None:
+    assert finding_words(finding, "cm") == words
+
+
+def test_a_size_in_the_maker_s_unit_and_as_it_is_sold() -> None:
+    assert finding_words(Finding("horn button", 1, 15.875), "in") == "1 horn button (5/8 in, 15.88 mm)"
+
+
+def test_beads_to_count_out_and_a_few_to_spare() -> None:
+    assert list(count_out_lines(plan([PAIRS, Repeat(90, (Bead("d"),))]))) == [
+        " 30 Grey pearls and 1 to spare",
+        "120 Dun discs and 4 to spare",
+    ]
+
+
+def test_the_order_of_stringing_where_all_are_strung_first() -> None:
+    assert list(stringing_lines(plan())) == ["30 times (1 Grey pearl, 1 Dun disc)"]
+    assert list(stringing_lines(plan(cord=replace(SILK, material="linen")))) == []
+
+
+def test_beads_that_a_closure_strings_itself_are_not_strung_again() -> None:
+    wired = Design(
+        "Dun", SILK, (PEARL, DISC),
+        (Strand((PAIRS,), End("French wire and clasp"), End("French wire and clasp"), stringing="all first"),),
+    )  # fmt: skip
+    compiled = compile_plan(wired)
+    assert list(stringing_lines(compiled)) == ["28 times (1 Dun disc, 1 Grey pearl), 1 Dun disc"]
+    start = [step.text for step in compiled.strands[0].steps if step.kind == "start"]
+    assert "all 57 beads" in start[-1]
+
+
+@pytest.mark.parametrize(
+    ("runs", "words"),
+    [
+        ((("a", 3),), "3 as"),
+        ((("a", 3), ("b", 1)), "3 as, 1 b"),
+        ((("a", 1), ("b", 2)) * 4, "4 times (1 a, 2 bs)"),
+        ((("c", 9), *((("a", 1), ("b", 2), ("c", 1)) * 2), ("c", 5)), "9 cs, 2 times (1 a, 2 bs, 1 c), 5 cs"),
+        ((("a", 1), ("b", 1)) * 3 + (("c", 2), ("a", 1)) * 2, "3 times (1 a, 1 b), 2 times (2 cs, 1 a)"),
+    ],
+)
+def test_what_repeats_is_said_once(runs, words) -> None:
+    assert order_words(runs) == words
+
+
+def test_an_order_without_a_pattern_is_not_longer_than_a_page() -> None:
+    words = order_words([(f"b{number}", 1) for number in range(500)])
+    assert words.endswith("1 b39, then as the steps say")
+
+
+def test_a_piece_that_slides_says_how_wide_it_opens() -> None:
+    assert opened_line(plan()) == ""
+    slides = plan(closure="sliding knot")
+    assert opened_line(slides) == f"Opened wide it measures about {round(slides.finished_length_mm + 190)} mm."

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
+from companion.core.closures.table import CLOSURES
 from companion.core.gate.plan_document import from_document, to_document
-from companion.core.plan.closures import CLOSURES
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Space, Strand
 from companion.core.words.step_words import step_in_two, step_line, step_name

@@ -10,7 +10,7 @@ import yaml
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS
 from companion.core.values.lengths import LengthError, read_length_mm
 from companion.storage.design import length_patterns

@@ -7,7 +7,7 @@ import random
 import pytest
 import yaml
 
-from companion.core.plan.closures import CLOSURES
+from companion.core.closures.table import CLOSURES
 from companion.core.values.design import (
     LAYOUT_WORDS,
     Bead,
@@ -393,4 +393,4 @@ def test_the_schema_is_named_and_complete() -> None:
     assert schema["additionalProperties"] is False
     assert "worked with" in schema["$defs"]["CordModel"]["properties"]
     assert "knot every" in schema["$defs"]["BeadsModel"]["properties"]
-    assert len(schema["$defs"]["EndModel"]["properties"]["closure"]["enum"]) == 9
+    assert len(schema["$defs"]["EndModel"]["properties"]["closure"]["enum"]) == 10

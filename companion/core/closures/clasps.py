@@ -1,0 +1,268 @@
+"""Closures with a clasp: bead tips, French wire, knotted, cord ends, crimps. Lengths in mm.
+
+Figures are common practice (no source) unless one is named beside them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from companion.core.closures.closure import CLASP_GIVES, Closure, ClosureEnd, fixed, lines
+from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
+from companion.core.values.show_lengths import show
+from companion.core.values.text import count_word, join_words, plural
+
+CLASP_CAUTIONS = ("findings", "snips")
+GLUE_CAUTIONS = ("glue", "findings", "snips")
+THIN_MM = 0.5  # cords together thinner than this may pull a double knot through a bead tip's hole
+# 3/8 in at each end: Stuller bench article, "Use of French Wire When Stringing on Silk"; S. Lupo, "Adding French Wire
+# and Clasp to Silk Thread".
+COIL_MM = 9.5
+IN_CAP_MM = 8.0  # of the cord, inside a cord end
+FRENCH_WIRE_BEADS = 3  # how many beads the short end runs back through, with a knot beside each
+
+
+def _clasp(joint: Joint) -> str:
+    return joint.finding or "clasp"
+
+
+# -- bead tips --------------------------------------------------------------------------------------------------------
+# Flexible glue, and that instant glue cracks: PDX Knitterati, "Knit? Knot!". The rest: common practice, no source.
+
+
+def _bead_tip_figures(tail_mm: float) -> Callable[[Joint], EndFigures]:
+    return lambda joint: EndFigures(12, max(15.0, joint.in_knot_mm("double")), tail_mm)
+
+
+def _bead_tip_start(joint: Joint) -> tuple[EndStep, ...]:
+    over = " over a seed bead" if _thin(joint) else ""
+    return lines(
+        f"Tie a double knot{over} in {joint.cords}, {joint.tail} from the start. Thread on a bead tip: its open cup "
+        "takes the knot, its hook points to the tail."
+    )
+
+
+def _thin(joint: Joint) -> bool:
+    """Whether a double knot by itself would pull through the hole of the cup."""
+    return joint.cord.diameter_mm * joint.layers < THIN_MM
+
+
+def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
+    first = (
+        "Thread on a bead tip: its hook points away from the beads, its open cup too.",
+        f"Tie a double knot{' over a seed bead' if _thin(joint) else ''} in {joint.cords}. Before it closes, bring it "
+        f"down into the cup with the {joint.tool}, and tighten it there.",
+    )
+    if not joint.last_strand:
+        return lines(*first)
+    cups = "both cups" if joint.strands == 1 else f"all {count_word(2 * joint.strands)} cups"
+    hang = (
+        f"Hang the {_clasp(joint)} on the two hooks and close them with the pliers."
+        if joint.strands == 1
+        else f"Hang each strand on its own ring of the {_clasp(joint)}, in the same order at both ends, and close the "
+        "hooks with the pliers."
+    )
+    return (
+        *lines(*first),
+        *lines(
+            f"Put a drop of glue that stays flexible on the knots in {cups}, and let it dry. Instant glue can crack."
+        ),
+        EndStep(f"Trim the tails close to the knots and close {cups} with the pliers.", trims=True),
+        *lines(hang),
+    )
+
+
+def _bead_tip_findings(joint: Joint) -> tuple[Finding, ...]:
+    seed = (Finding("seed bead", 2 * joint.strands),) if _thin(joint) else ()
+    return (Finding("bead tip", 2 * joint.strands), *seed, *_clasp_findings(joint))
+
+
+def _clasp_findings(joint: Joint) -> tuple[Finding, ...]:
+    rings = f" with {count_word(joint.strands)} rings each side" if joint.strands > 1 else ""
+    return (Finding(f"{_clasp(joint)}{rings}", 1, joint.size_mm),)
+
+
+BEAD_TIP = Closure(
+    "bead tip and clasp",
+    ClosureEnd(_bead_tip_figures(50), _bead_tip_start),
+    ClosureEnd(_bead_tip_figures(80), _bead_tip_end),
+    first_side=lambda joint: _bead_tip_end(joint)[:2],
+    findings=_bead_tip_findings,
+    gives=CLASP_GIVES,
+    tools=("flat pliers", "snips", "glue"),
+    cautions=GLUE_CAUTIONS,
+)
+
+
+# -- French wire ------------------------------------------------------------------------------------------------------
+# Order of work: Stuller and Lupo as above (after the last two or three beads; glue on these knots only).
+
+
+def _french_wire_figures(tail_mm: float) -> Callable[[Joint], EndFigures]:
+    def figures(joint: Joint) -> EndFigures:
+        own = FRENCH_WIRE_BEADS - joint.knots_there
+        return EndFigures(COIL_MM + own * joint.knot_mm("single"), 25 + own * joint.in_knot_mm("single"), tail_mm)
+
+    return figures
+
+
+def _named(beads: tuple[str, ...]) -> str:
+    """Beads as they are threaded: "three Grey pearls", or one by one where they differ."""
+    if len(set(beads)) == 1:
+        return f"{count_word(len(beads))} {plural(beads[0], len(beads))}"
+    return join_words(beads)
+
+
+def _french_wire_start(joint: Joint) -> tuple[EndStep, ...]:
+    beads = _named(tuple(reversed(joint.beads[:3])))
+    last = " (the piece's first bead comes last)" if len(set(joint.beads[:3])) > 1 else ""
+    return lines(
+        f"Thread on {beads}{last}, a coil of French wire and one part of the {_clasp(joint)}.",
+        f"Take the needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
+        "small loop.",
+    )
+
+
+_BACK_AND_KNOT = (
+    "Tie a single knot round the strand, tight against that bead; needle through the next bead, and knot; through the "
+    "third, and knot."
+)
+
+
+def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
+    return (
+        *lines(
+            f"Thread on the second coil of French wire and the other part of the {_clasp(joint)}. Take the needle back "
+            "through the last bead and draw the coil into a small loop.",
+            _BACK_AND_KNOT,
+            "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
+        ),
+        EndStep("Trim both tails flush with the knots.", trims=True),
+    )
+
+
+FRENCH_WIRE = Closure(
+    "French wire and clasp",
+    ClosureEnd(_french_wire_figures(150), _french_wire_start, passes=1, end_beads=3, own_knots=3),
+    ClosureEnd(_french_wire_figures(120), _french_wire_end, passes=1, end_beads=3, own_knots=3),
+    first_side=lambda joint: _french_wire_end(joint)[:2],
+    findings=lambda joint: (Finding("coil of French wire", 2, COIL_MM), *_clasp_findings(joint)),
+    gives=CLASP_GIVES,
+    tools=("fine needle", "snips", "glue"),
+    cautions=GLUE_CAUTIONS,
+    threading="short end first",
+)
+
+
+# -- knotted to the clasp ---------------------------------------------------------------------------------------------
+
+
+def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
+    return lines(
+        f"Tie {joint.cords} to the ring of one part of the {_clasp(joint)} with two half hitches. Leave {joint.tail} "
+        "of tail: it goes through the first bead too."
+    )
+
+
+def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
+    return (
+        *lines(
+            f"Pass {joint.cords} through the ring of the other part of the {_clasp(joint)}, draw up, and tie two half "
+            "hitches.",
+            "Run the tail back through the last bead. Put a drop of glue on the hitches at both ends, and let it dry.",
+        ),
+        EndStep("Trim the tails close.", trims=True),
+    )
+
+
+KNOTTED = Closure(
+    "knotted to the clasp",
+    ClosureEnd(fixed(8, 30, 100), _knotted_start, passes=1, end_beads=1),
+    ClosureEnd(fixed(8, 30, 100), _knotted_end, passes=1, end_beads=1),
+    first_side=lambda joint: _knotted_end(joint)[:2],
+    findings=_clasp_findings,
+    gives=CLASP_GIVES,
+    tools=("snips", "glue"),
+    cautions=GLUE_CAUTIONS,
+)
+
+
+# -- cord ends --------------------------------------------------------------------------------------------------------
+
+
+def _cap_words(joint: Joint, which: str) -> str:
+    """How a cord end is put on, whose bore is sold in millimetres everywhere."""
+    bore = f" (bore {joint.size_mm:.4g} mm)" if joint.size_mm else ""
+    cords = "it" if joint.layers == 1 else "them"
+    if "crimp" in joint.finding.lower():
+        return f"Push {cords} into {which}{bore} to the bottom, and press it shut with the pliers."
+    return f"Put glue into {which}{bore}, push {cords} in to the bottom, and let it set."
+
+
+def _cord_end_start(joint: Joint) -> tuple[EndStep, ...]:
+    which = "the start of the cord" if joint.layers == 1 else f"the start of {joint.cords}"
+    return lines(f"Cut {which} square. {_cap_words(joint, 'a cord end')}")
+
+
+def _cord_end_words(joint: Joint, which: str) -> str:
+    inside = show(IN_CAP_MM, joint.unit)
+    return f"Cut {joint.cords} square, {inside} beyond the strand: that much goes in. {_cap_words(joint, which)}"
+
+
+def _cord_end_finish(joint: Joint) -> tuple[EndStep, ...]:
+    return (
+        EndStep(_cord_end_words(joint, "the second cord end"), trims=True),
+        *lines(
+            "Tug at both ends: nothing should give. Hang one part of the clasp on each with a jump ring, and close the "
+            "rings with the pliers."
+        ),
+    )
+
+
+CORD_END = Closure(
+    "cord end and clasp",
+    ClosureEnd(fixed(12, IN_CAP_MM, 20), _cord_end_start),
+    ClosureEnd(fixed(12, IN_CAP_MM, 20), _cord_end_finish),
+    first_side=lambda joint: lines(_cord_end_words(joint, "a cord end")),
+    findings=lambda joint: (
+        Finding(joint.finding or "cord end", 2, joint.size_mm),
+        Finding("clasp", 1),
+        Finding("jump ring", 2),
+    ),
+    gives=CLASP_GIVES,
+    tools=("flat pliers", "snips", "glue"),
+    cautions=GLUE_CAUTIONS,
+)
+
+
+# -- crimps -----------------------------------------------------------------------------------------------------------
+
+
+def _crimp_start(joint: Joint) -> tuple[EndStep, ...]:
+    return lines(
+        f"Thread on a crimp and one part of the {_clasp(joint)}, go back through the crimp, leave {joint.tail} of "
+        "tail, and squeeze it. The tail goes through the first two beads too."
+    )
+
+
+def _crimp_end(joint: Joint) -> tuple[EndStep, ...]:
+    return (
+        *lines(
+            f"Thread on a crimp and the other part of the {_clasp(joint)}. Take {joint.cords} back through the crimp "
+            "and the last two beads.",
+            "Draw up until no bare cord shows and the beads still move a little, and squeeze the crimp.",
+        ),
+        EndStep("Tug at both crimps, and trim the tails where they come out of a bead.", trims=True),
+    )
+
+
+CRIMP = Closure(
+    "crimp and clasp",
+    ClosureEnd(fixed(10, 14, 50), _crimp_start, passes=1, end_beads=2),
+    ClosureEnd(fixed(10, 14, 80), _crimp_end, passes=1, end_beads=2),
+    first_side=lambda joint: _crimp_end(joint)[:2],
+    findings=lambda joint: (Finding("crimp", 2 * joint.strands), *_clasp_findings(joint)),
+    gives=CLASP_GIVES,
+    tools=("crimping pliers", "snips"),
+    cautions=CLASP_CAUTIONS,
+)

@@ -1,0 +1,1 @@
+"""The cord cards: what the knots of each cord take."""
