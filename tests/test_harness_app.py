@@ -89,9 +89,14 @@ def test_a_step_that_the_disk_does_not_confirm_is_never_counted_twice(
         run.until("does not confirm what was written")
         control.tell()
         assert stored(data_folder) == 2
+        run.wait_for("step 3 of 28")  # as the file has it
+        run.wait_for("does not confirm what was written")  # and it stays until it is answered
         run.press(" ")  # meant for the same step
-        run.until("step 3 of 28")
+        run.until("As the file has it, 2 of 28 steps are made.")
         assert stored(data_folder) == 2
+        run.press(" ")
+        run.until("step 4 of 28")
+        assert stored(data_folder) == 3
 
 
 @pytest.mark.skipif(not hasattr(resource, "prlimit"), reason="no limit can be set on another process here")

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Collection
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
 from companion.core.journal.events import Event
 from companion.core.journal.piece import Piece, State
 from companion.core.plan.plan import Plan
-from companion.core.values.dataclass import dataclass
 from companion.core.values.design import KnotKind, Material, Tool
 
 MOST_NAME = 40

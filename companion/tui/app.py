@@ -7,7 +7,7 @@ import os
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from textual import work
 from textual.app import SuspendNotSupported
@@ -18,7 +18,7 @@ from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
-from companion.tui.keys import KeysInTurnApp
+from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
 from companion.tui.page import Page
 from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToKnots, ToPiece, ToSteps
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
@@ -97,15 +97,18 @@ class CompanionApp(KeysInTurnApp):
             self.call_later(self.tell, trouble)  # a message: safe from any thread
 
     def tell(self, text: str) -> None:
-        """Say a sentence where the screen has its sentences, never over the work; kept until there is such a place."""
+        """Say a sentence where the page has its sentences, never over the work; kept until there is such a place."""
         self.untold = text
-        page = next((page for page in reversed(self.screen_stack) if isinstance(page, Page)), None)
-        if page is not None and page.tell(text):
-            self.untold = ""
+        self._tell_what_is_untold()
+
+    def arrived(self, screen: KeysInTurnScreen[Any]) -> None:
+        super().arrived(screen)
+        self._tell_what_is_untold()
 
     def _tell_what_is_untold(self) -> None:
-        if self.untold:
-            self.tell(self.untold)
+        page = next((page for page in reversed(self.screen_stack) if isinstance(page, Page)), None)
+        if self.untold and page is not None and page.is_mounted and page.tell(self.untold):
+            self.untold = ""
 
     # -- which screen -------------------------------------------------------------------------------------------------
 
@@ -119,7 +122,6 @@ class CompanionApp(KeysInTurnApp):
         """Show the page that the route leads to, in place of the one on top. Raises WorkshopError or NotPossible where
         it can't be shown."""
         self.switch_screen(self._page_of(route))
-        self.call_after_refresh(self._tell_what_is_untold)
 
     def _page_of(self, route: Route) -> Page:
         """Each page is loaded when it is first shown."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from textual.binding import Binding
@@ -10,32 +11,39 @@ from textual.binding import Binding
 @dataclass(frozen=True, slots=True)
 class Command:
     """One thing to do. `keys`: the first is the one shown, as `shown`; `short`: a word or two for the key line, ""
-    where it stands only in the help; `text`: the help's sentence."""
+    where it stands only in the help; `text`: the help's sentence. `told_key`: the action is told which key it was."""
 
     action: str
     keys: str
     shown: str
     short: str
     text: str
+    told_key: bool = False
 
 
-CONFIRM = Command("confirm_step", "space,pagedown", "Space", "made", "The present step is made. So says a click on it.")
+CONFIRM = Command(
+    "confirm_step", "space,pagedown", "Space", "made", "The present step is made. So says a click on it.", told_key=True
+)
 CONFIRM_ENTER = Command(
     "confirm_by_enter", "enter", "Enter", "", "The same; but not within a second of an answer typed."
+)
+# A digit on the follow screen is how a reading begins.
+DIGITS = replace(
+    Command("measure_with", ",".join("0123456789"), "0–9", "", "The same: the digit begins the reading."), told_key=True
 )
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
 REOPEN = replace(UNDO, short="open again")
-MEASURE = Command("measure", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
-CORD = Command("check_cord", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
-NOTE = Command("note", "n", "n", "note", "Write a note at this step.")
-JUMP = Command("jump", "j", "j", "jump", "Move the count: steps up to a number count as made.")
-JOIN = Command("join_cord", "o", "o", "", "Join new cord on, and go on with the sums from there.")
+MEASURE = Command("ask('strand')", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
+CORD = Command("ask('free cord')", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
+NOTE = Command("ask('note')", "n", "n", "note", "Write a note at this step.")
+JUMP = Command("ask('jump')", "j", "j", "jump", "Move the count: steps up to a number count as made.")
+JOIN = Command("ask('join')", "o", "o", "", "Join new cord on, and go on with the sums from there.")
 LORE = Command("show_lore", "k", "k", "", "How the present step is done and its knot tied, with nothing cut off.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
 WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
-RECOUNT = Command("recount", "r", "r", "counted", "The beads are counted: as many as the plan says, or not.")
+RECOUNT = Command("ask('count')", "r", "r", "counted", "The beads are counted: as many as the plan says, or not.")
 TAKE_OVER = Command("take_over", "h", "h", "take over", "Take the piece over from the window that has it in hand.")
 CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
@@ -77,8 +85,8 @@ DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
 DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
-    CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW, CAUTIONS,
-    TAKE_OVER, HELP, THEME, LEAVE,
+    CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
+    CAUTIONS, TAKE_OVER, HELP, THEME, LEAVE,
 )  # fmt: skip
 BENCH = (OPEN, NEW, CORDS_KEY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
@@ -106,6 +114,15 @@ def choosing(number: int) -> Command:
 def bindings(*commands: Command) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:
     """Textual's bindings for these commands."""
     return [
-        Binding(command.keys, command.action, command.text, show=False, priority=command in AT_ONCE)
+        Binding(keys, action, command.text, show=False, priority=command in AT_ONCE)
         for command in commands
+        for keys, action in _keys_and_actions(command)
     ]
+
+
+def _keys_and_actions(command: Command) -> Iterator[tuple[str, str]]:
+    if not command.told_key:
+        yield command.keys, command.action
+        return
+    for key in command.keys.split(","):
+        yield key, f"{command.action}('{key}')"

@@ -27,7 +27,10 @@ Answer = TypeVar("Answer")
 
 
 class KeysInTurnApp(App[int]):
-    """An app that keeps what is typed until the screen it is meant for is there."""
+    """An app that keeps what is typed until the screen it is meant for is there.
+
+    An Enter that is typed before the app has the terminal to itself comes as Ctrl+J: it is one all the same.
+    """
 
     def __init__(self) -> None:
         super().__init__()
@@ -37,7 +40,8 @@ class KeysInTurnApp(App[int]):
 
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:
-            self._typed.append(event)
+            early = isinstance(event, events.Key) and event.key == "ctrl+j"
+            self._typed.append(events.Key("enter", "\r") if early else event)
             self.next_key()
         elif isinstance(event, events.MouseEvent) and not event.is_forwarded and not self._has_screen:
             return  # the click was meant for what stood there before

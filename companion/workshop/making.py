@@ -30,7 +30,7 @@ from companion.core.journal.events import (
     Withdrawn,
 )
 from companion.core.journal.piece import Piece
-from companion.core.values.errors import InOtherHands, NotPossible, Stale
+from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
 from companion.storage.piece_lock import Holder, PieceLock
 from companion.storage.pieces import Store
 from companion.workshop import parts
@@ -60,21 +60,21 @@ CHANGES_THE_FORECAST = (
 
 
 class Making:
-    """Pieces being made in this process, by whoever has them in hand."""
+    """Pieces being made in this process, by whoever has them open."""
 
     def __init__(self, store: Store) -> None:
         self._store = store
         self._now = store.now
         self._pieces = Pieces(store)
-        self._lock: PieceLock | None = None  # the piece that a screen has in hand, or would have
+        self._lock: PieceLock | None = None  # the piece that a screen has open, or would have
         self._forecasts_wait = False  # whether a forecast that takes long may come after the event it follows from
 
-    # -- which window has it in hand ----------------------------------------------------------------------------------
+    # -- which window has it open -------------------------------------------------------------------------------------
 
-    def take_in_hand(self, opened: OpenPiece, anyway: bool = False) -> Holder:
-        """Take the piece in hand for a screen, or see whether it still is: "here", or "elsewhere" in another window,
-        which `anyway` takes it from; "nowhere" on a system or folder that keeps no locks. From now on nothing is
-        written to it from here while it is elsewhere. A piece that was in hand before is let go.
+    def take_lock(self, opened: OpenPiece, anyway: bool = False) -> Holder:
+        """Open the piece for a screen, or see whether it still is: open "here", or "elsewhere" in another window, which
+        `anyway` takes it from; "nowhere" on a system or folder that keeps no locks. From now on nothing is written to
+        it from here while it is open elsewhere. A piece that was open before is let go.
         """
         if self._lock is None or self._lock.piece_id != opened.id:
             self.let_go()
@@ -82,7 +82,7 @@ class Making:
         return self._lock.take_over() if anyway else self._lock.take()
 
     def let_go(self) -> None:
-        """No piece is in hand any more."""
+        """No piece is open here any more."""
         if self._lock is not None:
             self._lock.let_go()
             self._lock = None
@@ -189,7 +189,7 @@ class Making:
 
     def _add(self, opened: OpenPiece, *events: Event) -> OpenPiece:
         if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
-            raise InOtherHands("Another window has this piece in hand: nothing was written.")
+            raise OpenElsewhere("Another window has this piece in hand: nothing was written.")
         at = self._now()
         try:
             new = reduce(lambda piece, event: after_event(piece, event, at), events, opened)

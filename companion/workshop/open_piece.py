@@ -1,4 +1,4 @@
-"""A piece in hand: what the workshop gives to the screen and the commands, and takes back from them."""
+"""A piece that is open: what the workshop gives to the screen and the commands, and takes back from them."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class OpenPiece:
-    """A piece in hand: its plan, as it stands, and how many events its journal had when it was looked at."""
+    """A piece that is open: its plan, as it stands, and how many events its journal had when it was looked at."""
 
     id: int
     name: str
@@ -50,7 +50,7 @@ def warning_of(outlook: Outlook) -> str:
 
 
 def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
-    """The piece in hand after one more event. Raises NotPossible where it does not follow."""
+    """The piece after one more event. Raises NotPossible where it does not follow."""
     times = opened.confirmed_at
     if isinstance(event, Confirmed):
         times = (*times[-LATEST:], at.timestamp())

@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from companion.core.cord.cards import CordCard
 from companion.core.cord.lessons import to_events
 from companion.core.forecast.learning import ended, lessons, no_lesson
+from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import Finished
+from companion.core.journal.piece import Piece
 from companion.core.words.finish_words import lesson_lines
-from companion.workshop.forecasts import new_forecaster
 from companion.workshop.open_piece import OpenPiece
 from companion.workshop.results import Teaching
 
 
-def teaching(opened: OpenPiece, card: CordCard, length_mm: float | None, left_mm: float | None) -> Teaching:
-    """What the piece would teach that card, with its real length and the cord left of one layer, mm, None: not said."""
+def teaching(
+    opened: OpenPiece,
+    card: CordCard,
+    length_mm: float | None,
+    left_mm: float | None,
+    suppose: Callable[[OpenPiece, Piece], Outlook],
+) -> Teaching:
+    """What the piece would teach that card, with its real length and the cord left of one layer, mm, None: not said.
+    `suppose`: what would be expected of the piece if it stood so."""
     piece = ended(opened.plan, opened.piece, length_mm, left_mm)
-    why_not = no_lesson(opened.plan, new_forecaster(opened.plan).outlook(piece))
+    why_not = no_lesson(opened.plan, suppose(opened, piece))
     learnt = () if why_not else lessons(opened.plan, piece, opened.name)
     return Teaching(card.name, learnt, lesson_lines(card, learnt), why_not)
 

@@ -48,7 +48,7 @@ class Workshop(Making):
         return self._store.database.has_written
 
     def close(self) -> None:
-        """Let the piece in hand and the store go."""
+        """Let the piece that is open and the store go."""
         self.let_go()
         self._store.database.close()
 
@@ -176,7 +176,7 @@ class Workshop(Making):
         card = self.cord_cards.named(opened.plan.cord.card) if opened.plan.cord.card else None
         if card is None or (length_mm is None and left_mm is None and not opened.piece.readings):
             return None
-        return parts.teaching.teaching(opened, card, length_mm, left_mm)
+        return parts.teaching.teaching(opened, card, length_mm, left_mm, self.suppose)
 
     # -- what it means ------------------------------------------------------------------------------------------------
 

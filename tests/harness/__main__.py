@@ -1,20 +1,24 @@
 """The long runs, each by one command:
 
-python -m tests.harness kill --rounds 1000 --seed 1           killed at a random moment while keys arrive
-python -m tests.harness kill --rounds 1000 --seed 1 --faults  the same, with writes that are slow, fail or are the last
-python -m tests.harness faults                                every write of every deed fails, or is the last
-python -m tests.harness powercut --deeds 200                  the current fails after any write
-python -m tests.harness fuzz designs --rounds 10000           generated and changed designs, by check and plan
-python -m tests.harness fuzz app --rounds 500                 the same in the app, with keys
-python -m tests.harness fuzz commands --rounds 500            rubbish in variables and file names, the real command
-python -m tests.harness fuzz terminals --rounds 100           the same, the app in a pseudo-terminal
-python -m tests.harness keys --rounds 200 --seed 1            keys in bursts, faster than screens are built
+python -m tests.harness kill --trials 1000 --seed 1           killed at a random moment while keys arrive
+python -m tests.harness kill --trials 1000 --seed 1 --faults  the same, with writes that are slow, fail or are the last
+python -m tests.harness faults                                each write of each scenario fails, or is the last
+python -m tests.harness powercut --acts 200                   the power is cut after any write
+python -m tests.harness fuzz designs --trials 10000           random and mutated designs, by check and plan
+python -m tests.harness fuzz app --trials 500                 the same in the app, with keys
+python -m tests.harness fuzz commands --trials 500            rubbish in variables and file names, the real command
+python -m tests.harness fuzz terminals --trials 100           the same, the app in a pseudo-terminal
+python -m tests.harness fuzz imports --trials 20000           mutated exports; what is taken in is gone on with
+python -m tests.harness keys --trials 200 --seed 1            keys in bursts, faster than screens are built
+
+Each trial is drawn from its seed and number alone: `--first N --trials 1` runs that of number N again.
 """
 
 from __future__ import annotations
 
 import argparse
 import multiprocessing
+import os
 import resource
 import sys
 import tempfile
@@ -24,13 +28,14 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from pathlib import Path
 
-from tests.harness import faults, fuzz, keys, kill, powercut, surroundings
+from tests.harness import environment_fuzz, fault_injection, fuzz, import_fuzz, key_bursts, kill, power_cut
 
-FUZZES: dict[str, Callable[[Path, int], fuzz.Went]] = {
+FUZZES: dict[str, Callable[[Path, int], fuzz.Trial]] = {
     "designs": fuzz.command_on_design,
     "app": fuzz.app_on_design,
-    "commands": surroundings.command,
-    "terminals": surroundings.app,
+    "commands": environment_fuzz.command,
+    "terminals": environment_fuzz.app,
+    "imports": import_fuzz.import_export,
 }
 
 
@@ -51,101 +56,102 @@ def _arguments() -> argparse.Namespace:
     top = argparse.ArgumentParser(prog="python -m tests.harness", description=__doc__)
     top.formatter_class = argparse.RawDescriptionHelpFormatter
     commands = top.add_subparsers(required=True)
-    one = commands.add_parser("kill", help="killed at a random moment")
-    one.add_argument("--rounds", type=int, default=1000)
+    one = _run_of_trials(commands.add_parser("kill", help="killed at a random moment"), _kill)
     one.add_argument("--seed", type=int, default=1)
-    one.add_argument("--first", type=int, default=0, help="the number of the first round")
-    one.add_argument("--jobs", type=int, default=2)
-    one.add_argument("--faults", action="store_true", help="with a layer of faults under the database")
-    one.set_defaults(run=_kill)
-    one = commands.add_parser("faults", help="every write of every deed fails, or is the last")
+    one.add_argument("--faults", action="store_true", help="with faults injected under the database")
+    one = commands.add_parser("faults", help="each write of each scenario fails, or is the last")
     one.add_argument("--every", type=int, default=1, help="only every so many-th write")
     one.set_defaults(run=_faults)
-    one = commands.add_parser("powercut", help="the current fails after any write")
-    one.add_argument("--deeds", type=int, default=200)
+    one = commands.add_parser("powercut", help="the power is cut after any write")
+    one.add_argument("--acts", type=int, default=200)
     one.add_argument("--each", type=int, default=4, help="disks that are made again after each write")
     one.add_argument("--seed", type=int, default=1)
     one.set_defaults(run=_powercut)
-    one = commands.add_parser("fuzz", help="what nobody would write")
+    one = _run_of_trials(commands.add_parser("fuzz", help="what nobody would write"), _fuzz)
     one.add_argument("what", choices=FUZZES)
-    one.add_argument("--rounds", type=int, default=1000)
-    one.add_argument("--first", type=int, default=0, help="the number of the first round")
-    one.add_argument("--jobs", type=int, default=2)
-    one.set_defaults(run=_fuzz)
-    one = commands.add_parser("keys", help="keys in bursts, faster than screens are built")
-    one.add_argument("--rounds", type=int, default=200, help="at each size")
+    one = _run_of_trials(commands.add_parser("keys", help="keys in bursts, faster than screens are built"), _keys)
     one.add_argument("--seed", type=int, default=1)
-    one.add_argument("--first", type=int, default=0, help="the number of the first round")
-    one.add_argument("--jobs", type=int, default=2)
-    one.set_defaults(run=_keys)
     return top.parse_args()
+
+
+def _run_of_trials(
+    parser: argparse.ArgumentParser, run: Callable[[argparse.Namespace, Path], list[str]]
+) -> argparse.ArgumentParser:
+    parser.add_argument("--trials", type=int, default=200)
+    parser.add_argument("--first", type=int, default=0, help="the number of the first trial")
+    parser.add_argument("--jobs", type=int, default=2)
+    parser.set_defaults(run=run)
+    return parser
 
 
 def _kill(given: argparse.Namespace, folder: Path) -> list[str]:
     kill.prepare(folder, given.faults)
-    numbers = range(given.first, given.first + given.rounds)
-    play = partial(kill.play, folder, seed=given.seed, with_shim=given.faults)
+    numbers = range(given.first, given.first + given.trials)
+    run = partial(kill.run_trial, folder, seed=given.seed, with_shim=given.faults)
     with multiprocessing.get_context("spawn").Pool(given.jobs) as pool:
-        return _told(pool.imap_unordered(play, numbers))
+        return _report_kills(pool.imap_unordered(run, numbers))
 
 
-def _told(rounds: Iterable[kill.Round]) -> list[str]:
+def _report_kills(trials: Iterable[kill.Trial]) -> list[str]:
     kinds: Counter[str] = Counter()
     sums: Counter[str] = Counter()
     wrong = []
-    for one in rounds:
+    for one in trials:
         kinds[one.kind] += 1
         sums.update(keys=one.sent, stored=one.stored, shown=one.shown)
         sums.update(middle=one.in_the_middle, refused=one.refused)
-        wrong += [f"round {one.number} ({one.kind}): {sentence}" for sentence in one.wrong]
-    print(f"{kinds.total()} rounds ({', '.join(f'{count} {kind}' for kind, count in sorted(kinds.items()))})")
+        wrong += [f"trial {one.number} ({one.kind}): {sentence}" for sentence in one.wrong]
+    print(f"{kinds.total()} trials ({', '.join(f'{count} {kind}' for kind, count in sorted(kinds.items()))})")
     print(f"{sums['keys']} keys typed, {sums['stored']} events stored, {sums['shown']} states seen on the screen")
-    print(f"{sums['middle']} rounds ended with a write half done, {sums['refused']} saw a write refused in words")
+    print(f"{sums['middle']} trials ended with a write half done, {sums['refused']} saw a write refused in words")
     return wrong
 
 
 def _faults(given: argparse.Namespace, folder: Path) -> list[str]:
-    tally = faults.sweep(folder, every=given.every)
-    print(f"{tally.trials} trials: {tally.done} done, {tally.refused} refused in words, {tally.died} died")
-    print(f"{tally.full} of them on a disk that was really full" if tally.full else "this machine makes no small disk")
-    print(f"{tally.stored_though_refused} of those refused were stored: whole, once, and said to be doubtful")
-    print("writes: " + ", ".join(f"{count} in {name}" for name, count in tally.positions.items()))
-    for sentence, count in tally.sentences.items():
+    sweep = fault_injection.sweep(folder, every=given.every)
+    print(f"{sweep.trials} trials: {sweep.done} done, {sweep.refused} refused in words, {sweep.died} died")
+    print(f"{sweep.full} of them on a disk that was really full" if sweep.full else "this machine makes no small disk")
+    print(f"{sweep.stored_though_refused} of those refused were stored: whole, once, and said to be doubtful")
+    print("writes: " + ", ".join(f"{count} in {name}" for name, count in sweep.writes.items()))
+    for sentence, count in sweep.sentences.items():
         print(f"{count:>6} × {sentence}")
-    return tally.wrong
+    return sweep.wrong
 
 
 def _powercut(given: argparse.Namespace, folder: Path) -> list[str]:
     wrong = []
     for home in ("under way", "empty", "old"):
-        told = powercut.cuts(folder / home.replace(" ", "-"), given.seed, deeds=given.deeds, each=given.each, home=home)
-        print(f"{home}: {told.writes} writes, {told.disks} disks made again, {told.rolled_back} of them with a journal")
-        wrong += [f"{home}: {sentence}" for sentence in told.wrong]
+        place = folder / home.replace(" ", "-")
+        cuts = power_cut.run_trials(place, given.seed, acts=given.acts, each=given.each, home=home)
+        print(f"{home}: {cuts.writes} writes, {cuts.disks} disks made again, {cuts.rolled_back} of them with a journal")
+        wrong += [f"{home}: {sentence}" for sentence in cuts.wrong]
     return wrong
 
 
 def _fuzz(given: argparse.Namespace, folder: Path) -> list[str]:
-    numbers = range(given.first, given.first + given.rounds)
+    numbers = range(given.first, given.first + given.trials)
     with multiprocessing.get_context("spawn").Pool(given.jobs) as pool:
-        went = list(pool.imap_unordered(partial(FUZZES[given.what], folder), numbers, chunksize=10))
-    outcomes = Counter(one.outcome for one in went)
-    print(f"{len(went)} rounds: " + ", ".join(f"{count} × {outcome}" for outcome, count in outcomes.most_common()))
-    print(f"the slowest took {max(one.seconds for one in went):.2f} s of the processor, ", end="")
-    waited, most = max(one.waited for one in went), max(one.megabytes for one in went)
+        trials = list(pool.imap_unordered(partial(FUZZES[given.what], folder), numbers, chunksize=10))
+    outcomes = Counter(one.outcome for one in trials)
+    print(f"{len(trials)} trials: " + ", ".join(f"{count} × {outcome}" for outcome, count in outcomes.most_common()))
+    print(f"the slowest took {max(one.seconds for one in trials):.2f} s of the processor, ", end="")
+    waited, most = max(one.waited for one in trials), max(one.megabytes for one in trials)
     print(f"{waited:.2f} s in all; the largest process {most:.0f} MB")
-    return [f"{given.what} {one.number}: {one.wrong}" for one in went if one.wrong]
+    return [f"{given.what} {one.number}: {one.wrong}" for one in trials if one.wrong]
 
 
 def _keys(given: argparse.Namespace, folder: Path) -> list[str]:
-    keys.prepare(folder)
-    jobs = [(number, size) for number in range(given.first, given.first + given.rounds) for size in keys.SIZES]
+    """So many trials at each size."""
+    key_bursts.prepare(folder)
+    jobs = [(number, size) for number in range(given.first, given.first + given.trials) for size in key_bursts.SIZES]
     with multiprocessing.get_context("spawn").Pool(given.jobs) as pool:
-        rounds = list(pool.imap_unordered(partial(keys.play, folder, seed=given.seed), jobs))
-    screens = sum((one.screens for one in rounds), Counter())
-    print(f"{len(rounds)} rounds, {sum(one.sent for one in rounds)} keys; seen after a burst: ", end="")
+        trials = list(pool.imap_unordered(partial(key_bursts.run_trial, folder, seed=given.seed), jobs))
+    screens = sum((one.screens for one in trials), Counter())
+    print(f"{len(trials)} trials, {sum(one.sent for one in trials)} keys; seen after a burst: ", end="")
     print(", ".join(f"{count} × {name}" for name, count in screens.most_common()))
-    return [f"round {one.number} at {one.size[0]}×{one.size[1]}: {one.wrong}" for one in rounds if one.wrong]
+    return [f"trial {one.number} at {one.size[0]}×{one.size[1]}: {one.wrong}" for one in trials if one.wrong]
 
 
 if __name__ == "__main__":
+    os.environ.setdefault("COMPANION_KEY_BOUNCE", "0")  # a script types faster than a hand
     sys.exit(main())

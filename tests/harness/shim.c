@@ -1,5 +1,5 @@
 /* Stands between the program and the C library for all that is written below one folder: counts each such call, and
-   fails, delays or ends the program at the one it is told to. What it is told lies in a file that both sides map. */
+   fails, delays or ends the program at a chosen one. Which one lies in a file that both sides map; see shim.py. */
 #define _GNU_SOURCE
 #include <errno.h>
 #include <fcntl.h>
@@ -17,11 +17,11 @@ enum { OFF, FAIL, HALF_THEN_FAIL, KILL_BEFORE, KILL_HALF, KILL_AFTER };
 enum { WRITE = 1, SYNC, TRUNCATE, UNLINK, CREATE, RENAME };
 
 struct control {
-    int32_t mode, at, error, sticky, delay_us, folder_only; /* told */
+    int32_t mode, at, error, sticky, delay_us, folder_only; /* written by the other side */
     int32_t count, hits;                                    /* counted here */
 };
 
-static volatile struct control *told;
+static volatile struct control *control;
 static char folder[4096];
 static size_t folder_length;
 static int trace = -1;
@@ -31,17 +31,17 @@ __attribute__((constructor)) static void begin(void) {
     if (!file || !below) return;
     int fd = syscall(SYS_openat, AT_FDCWD, file, O_RDWR);
     if (fd < 0) return;
-    void *shared = mmap(NULL, sizeof *told, PROT_READ | PROT_WRITE, MAP_SHARED, fd, 0);
+    void *shared = mmap(NULL, sizeof *control, PROT_READ | PROT_WRITE, MAP_SHARED, fd, 0);
     syscall(SYS_close, fd);
     if (shared == MAP_FAILED) return;
     snprintf(folder, sizeof folder, "%s", below);
     folder_length = strlen(folder);
     if (traced) trace = syscall(SYS_openat, AT_FDCWD, traced, O_WRONLY | O_CREAT | O_APPEND, 0600);
-    told = shared;
+    control = shared;
 }
 
 static int ours(const char *path) {
-    return told && !strncmp(path, folder, folder_length) && (path[folder_length] == '/' || !path[folder_length]);
+    return control && !strncmp(path, folder, folder_length) && (path[folder_length] == '/' || !path[folder_length]);
 }
 
 static int path_of(int fd, char *path) {
@@ -68,24 +68,24 @@ static void note(int what, const char *path, int64_t offset, const void *data, i
 
 static void die(void) { syscall(SYS_kill, getpid(), SIGKILL); for (;;) pause(); }
 
-/* What is to happen at this call: OFF, or what was told for it. */
+/* What is to happen at this call: OFF, or the mode chosen for it. */
 static int now(const char *path) {
     const char *base = strrchr(path, '/');
     if (base && !strncmp(base, "/acked", 6)) return OFF;
-    if (told->folder_only && strcmp(path, folder)) return OFF;
-    int32_t number = __sync_add_and_fetch(&told->count, 1);
-    if (told->delay_us) usleep(told->delay_us);
-    if (!told->mode || !(told->sticky ? number >= told->at : number == told->at)) return OFF;
-    __sync_add_and_fetch(&told->hits, 1);
-    if (told->mode == KILL_BEFORE) die();
-    return told->mode;
+    if (control->folder_only && strcmp(path, folder)) return OFF;
+    int32_t number = __sync_add_and_fetch(&control->count, 1);
+    if (control->delay_us) usleep(control->delay_us);
+    if (!control->mode || !(control->sticky ? number >= control->at : number == control->at)) return OFF;
+    __sync_add_and_fetch(&control->hits, 1);
+    if (control->mode == KILL_BEFORE) die();
+    return control->mode;
 }
 
-static int refuse(void) { errno = told->error; return -1; }
+static int refuse(void) { errno = control->error; return -1; }
 
 static ssize_t put(int fd, const void *data, size_t length, off64_t offset, int here) {
     char path[4096];
-    if (!told || !path_of(fd, path)) goto through;
+    if (!control || !path_of(fd, path)) goto through;
     int what = now(path);
     off64_t at = here ? lseek64(fd, 0, SEEK_CUR) : offset;
     if (what == FAIL) return refuse();
@@ -117,19 +117,19 @@ ssize_t pwrite64(int fd, const void *data, size_t length, off64_t offset) { retu
 
 int fsync(int fd) {
     char path[4096];
-    if (!told || !path_of(fd, path)) return syscall(SYS_fsync, fd);
+    if (!control || !path_of(fd, path)) return syscall(SYS_fsync, fd);
     WHOLE(path, SYNC, 0, syscall(SYS_fsync, fd));
 }
 
 int fdatasync(int fd) {
     char path[4096];
-    if (!told || !path_of(fd, path)) return syscall(SYS_fdatasync, fd);
+    if (!control || !path_of(fd, path)) return syscall(SYS_fdatasync, fd);
     WHOLE(path, SYNC, 0, syscall(SYS_fdatasync, fd));
 }
 
 int ftruncate64(int fd, off64_t length) {
     char path[4096];
-    if (!told || !path_of(fd, path)) return syscall(SYS_ftruncate, fd, length);
+    if (!control || !path_of(fd, path)) return syscall(SYS_ftruncate, fd, length);
     WHOLE(path, TRUNCATE, length, syscall(SYS_ftruncate, fd, length));
 }
 int ftruncate(int fd, off_t length) { return ftruncate64(fd, length); }

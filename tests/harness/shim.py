@@ -1,4 +1,4 @@
-"""The layer between the companion and its disk, built with the C compiler of the machine; see shim.c."""
+"""Fault injection between the companion and its disk, built with the C compiler of the machine; see shim.c."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def build(folder: Path) -> Path:
 
 
 class Control:
-    """What the shim is told and what it counts, in a file that both sides map."""
+    """Which fault to inject, and how many calls there were, in a file that the program under test maps too."""
 
     def __init__(self, file: Path) -> None:
         self.file = file
@@ -38,21 +38,27 @@ class Control:
         with file.open("r+b") as opened:
             self._map = mmap.mmap(opened.fileno(), 4096)
 
-    def tell(
+    def inject(
         self,
-        mode: int = OFF,
+        mode: int,
         at: int = 0,
         error: int = 0,
+        *,
         sticky: bool = False,
         delay_us: int = 0,
         folder_only: bool = False,
     ) -> None:
-        """From now on: at the `at`-th call from here (from 1; `sticky`: and at each later one) do as `mode` says.
+        """From now on: at the `at`-th call from here, the first being 1, do as `mode` says; count from 0 again.
 
-        `folder_only`: only calls on the folder itself count, that is: forcing its names to disk.
+        `sticky`: at each later call too. `folder_only`: count only calls on the folder itself, that is, those that
+        force its names to disk.
         """
         struct.pack_into("8i", self._map, 0, OFF, at, error, sticky, delay_us, folder_only, 0, 0)
         struct.pack_into("i", self._map, 0, mode)
+
+    def clear(self) -> None:
+        """No fault any more; count from 0 again."""
+        self.inject(OFF)
 
     def __getitem__(self, field: str) -> int:
         value: int = struct.unpack_from("8i", self._map)[_FIELDS.index(field)]
@@ -61,5 +67,6 @@ class Control:
 
 def environment(library: Path, control: Control, folder: Path, trace: Path | None = None) -> dict[str, str]:
     """The variables that put the shim under a program, for all that is written below that folder."""
-    told = {"LD_PRELOAD": str(library), "FAULT_CONTROL": str(control.file), "FAULT_FOLDER": os.path.realpath(folder)}
-    return told | ({"FAULT_TRACE": str(trace)} if trace else {})
+    variables = {"LD_PRELOAD": str(library), "FAULT_CONTROL": str(control.file)}
+    variables["FAULT_FOLDER"] = os.path.realpath(folder)
+    return variables | ({"FAULT_TRACE": str(trace)} if trace else {})

@@ -19,7 +19,7 @@ from companion.tui.dialogs.question import Judged, Question
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.widgets.text import KeyLine
 from companion.workshop import open_at
-from tests.harness import keys
+from tests.harness import key_bursts
 from tests.tui.screens import until, until_seen
 
 KEYS = {"enter": "\r", "escape": "\x1b", "space": " ", "down": None}
@@ -200,10 +200,10 @@ async def test_an_app_that_ends_while_a_question_is_built(workshop, begun) -> No
     assert app.return_code == 0
 
 
-@pytest.mark.parametrize("size", keys.SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("size", key_bursts.SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 def test_keys_in_bursts_end_nothing(tmp_path, size) -> None:
-    keys.prepare(tmp_path)
-    went = keys.play(tmp_path, (3, size), seed=1, most_keys=120)
+    key_bursts.prepare(tmp_path)
+    went = key_bursts.run_trial(tmp_path, (3, size), seed=1, most_keys=120)
     assert went.wrong == ""
     assert went.sent >= 120
     assert len(went.screens) > 1  # which of them depends on when a burst ends

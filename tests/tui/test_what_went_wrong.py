@@ -46,6 +46,8 @@ async def test_a_step_counted_and_not_made(app) -> None:
         await measure(pilot, app, "m", "74 mm")  # 82 planned: one bead and knot of 8 mm are not there
         await until_seen(pilot, "▲ Recount")
         await until_seen(pilot, "Steps 8 to 15 should hold 5 beads: count them.")
+        await pilot.press("u")  # the reading, which was the latest act
+        await until_seen(pilot, "Undone: your reading")
         await pilot.press("u")
         await until_seen(pilot, "step 15 of 33")
         await measure(pilot, app, "m", "74 mm")

@@ -108,7 +108,7 @@ class Estimator:
     def _grown(self, evidence: Evidence, one: Observation) -> Evidence:
         """With one reading more."""
         column = [self._covariance(one, other) for other in evidence.observations]
-        factor = evidence.factor.extended(column, self._covariance(one, one) + one.noise_mm2)
+        factor = evidence.factor.extended(column, self._covariance(one, one) + one.noise_mm2, own=one.noise_mm2)
         white = Cholesky.solve_next(evidence.raw_innovation, factor.rows[-1], one.value_mm - one.planned_mm)
         innovation = (*evidence.raw_innovation, white)
         return Evidence((*evidence.observations, one), factor, innovation, innovation)

@@ -1,9 +1,9 @@
 """A fault hypothesis: one thing that may have gone wrong in a piece, where, and how it would shift what is read.
 
-A hypothesis moves means and leaves covariances alone, so it is weighed over the forecast's own factor: with the
-readings' innovation u and the hypothesis's shift d, both whitened, its log likelihood ratio against "nothing wrong" is
-u·d − d·d/2. A shift is that of a size of 1 times the size (a share of tension, a bead more or fewer, millimetres
-misread): so one whitening does for all sizes.
+A hypothesis shifts means and leaves covariances as they are. So it is weighed with the Cholesky factor that the
+forecast has anyway: let u be the readings' innovation and d the hypothesis's shift, both whitened; then its log
+likelihood ratio against "nothing wrong" is u·d − d·d/2. The shift of a size (a share of tension, a bead more or fewer,
+millimetres misread) is the size times the shift of a size of 1, so that only the latter has to be whitened.
 """
 
 from __future__ import annotations

@@ -87,7 +87,7 @@ class HypothesisCache:
         self._misreadings: dict[tuple[int, Quantity], PreparedHypothesis] = {}
 
     def shorten(self, readings: int) -> None:
-        """Leave only what the first so many readings say: those after them were taken back, or were others."""
+        """Leave only what the first so many readings say: those after them are not the same any more."""
         for prepared in self._all():
             prepared.shorten(readings)
         for number, quantity in [key for key in self._misreadings if key[0] >= readings]:
@@ -104,9 +104,9 @@ class HypothesisCache:
     def prepared(
         self, quantities: Sequence[Quantity], factor: Cholesky, counts: Sequence[BeadCount] = ()
     ) -> list[PreparedHypothesis]:
-        """Every hypothesis that is weighed for these readings, those of faults that may still come among them; where
-        the beads were counted none that adds or loses a bead. `quantities` and `factor` go on from those of the call
-        before, or from what `shorten` left of them."""
+        """Every hypothesis that is weighed for these readings, also of faults that may still come. Where the beads
+        were counted there is none that adds or loses a bead. `quantities` and `factor` begin as those of the call
+        before did, up to where `shorten` has cut them off."""
         found = list(self._drift)
         found += self._of_cords(quantities)
         for segment in segments(self.model, quantities, counts):

@@ -1,9 +1,10 @@
 """What a finished piece teaches a cord card: one observation of each kind of knot, however many knots it had.
 
-The piece's readings, its real length and the cord that was left say how long its knots were and what they swallowed.
-How the maker tied that day (the piece effect) is in every knot of it alike, so a piece of a hundred knots says hardly
-more of the card's mean than one of thirty: what it says is what the model makes of the card's mean after all readings,
-the piece effect left open. That, less what was believed before, is the lesson; lessons join like test rows.
+The piece's readings, its real length and the cord that was left say how long its knots were and how much cord they
+took up. How the maker tied that day (the piece effect) is the same in every knot, so a piece of a hundred knots says
+hardly more of the card's mean than one of thirty. What a piece says is the posterior of the card's mean after all
+readings, with the piece effect unknown. The lesson is that posterior less the prior; lessons are pooled as test rows
+are.
 """
 
 from __future__ import annotations
@@ -45,8 +46,7 @@ def ended(plan: Plan, piece: Piece, length_mm: float | None, left_mm: float | No
 
 
 def no_lesson(plan: Plan, outlook: Outlook, assumptions: Assumptions = USUAL) -> str:
-    """Why a piece teaches nothing, or "": where a bead may be lost its length does not tell of its knots. `outlook`: of
-    the piece as it ended."""
+    """Why a piece teaches nothing, as a sentence; "" where it does. `outlook`: of the piece as it ended."""
     if not any(count for strand in plan.strands for _, count in strand.knots):
         return "It has no knots."
     if sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > assumptions.suspect_above:
@@ -59,8 +59,7 @@ def no_lesson(plan: Plan, outlook: Outlook, assumptions: Assumptions = USUAL) ->
 
 
 def lessons(plan: Plan, piece: Piece, name: str, assumptions: Assumptions = USUAL) -> tuple[Lesson, ...]:
-    """What a piece says, by its readings (those of `ended` among them): a lesson for each kind of knot that it says
-    anything of."""
+    """A lesson for each kind of knot that the piece's readings say anything of. `piece`: as `ended` gives it."""
     forecaster = Forecaster(plan, assumptions)
     evidence = forecaster.estimator.evidence(piece)
     if not evidence.observations:
@@ -84,7 +83,7 @@ def lessons(plan: Plan, piece: Piece, name: str, assumptions: Assumptions = USUA
 def _news(
     forecaster: Forecaster, evidence: Evidence, kind: int, which: int, mean_mm: float, sd_mm: float
 ) -> tuple[float, float] | None:
-    """What the readings alone say of a mean: posterior less prior, as precisions."""
+    """What the readings alone say of a mean, with its standard deviation, mm: posterior less prior, as precisions."""
     figures = forecaster.model.cord.knot(KNOT_KINDS[kind])
     other_sd = figures.length_sd_mm if which == 0 else figures.take_up_sd_mm
     mixed = forecaster.assumptions.knot_correlation * sd_mm * other_sd

@@ -1,4 +1,4 @@
-"""When the ruler is worth laying on again: where a fault may have come unseen, or can soon no longer be mended."""
+"""When to measure next: where a fault may have come unnoticed, or can soon no longer be put right."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, Step
 from companion.core.values.assumptions import Assumptions
 
-AGREES_WITHIN = 1.0  # standard deviations of what was foretold; our own choice
+AGREES_WITHIN = 1.0  # standard deviations of what was expected; our own choice
 WIDER, MOST_SHARE = 1.5, 1 / 3
 LONGEST_REPEAT = 12  # string steps that come again as a repeat; a longer one is no cheap thing to drop
 
@@ -34,12 +34,15 @@ def next_reading(
 ) -> int | None:
     """The piece's step after which to measure next, None once nothing more can be put right.
 
-    At first after 15 knots or a quarter of the entry, whichever is less, but never fewer than 3. Then where the chance
-    of having left tolerance unseen since the last reading passes a level, which grows while readings agree with what
-    was foretold and is small again after a surprise; without `hazards` (no tolerance, or nothing read) on a beat that
-    grows and shrinks alike; never later than a third of the entry on. One reading falls before the last repeat, which
-    can still be left out then; none within three knots of the one before. `surprises`: of each strand reading the entry
-    (from 0) and how far off it was, in standard deviations, in the order they were taken; only the entry's own count.
+    The first reading of an entry is due after 15 knots or a quarter of the entry, whichever is less, but never after
+    fewer than 3. A later one is due once the chance that a fault has come unnoticed since the last reading, and takes
+    the piece out of its tolerance, passes a level. That level grows while readings agree with what was expected, and is
+    low again after a surprise. Without `hazards` (no tolerance, or nothing read) the interval grows and shrinks in the
+    same way. No interval is longer than a third of the entry. One reading falls before the last repeat, which can still
+    be left out then; none comes within three knots of the one before.
+
+    `surprises`: for each strand reading, in the order they were taken, its entry (from 0) and how far off it was, in
+    standard deviations. Only those of the entry that is being made count.
     """
     if piece.done >= plan.total_steps:
         return None

@@ -24,8 +24,8 @@ BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put
 class WeighedHypothesis(NamedTuple):
     """One hypothesis of one size with its posterior; all of them and "nothing wrong" add up to 1.
 
-    `size_variance`: where the size is not one of a few but any; then `size` is the likeliest. `begun`: whether any
-    reading could have shown it.
+    `size_variance`: above 0 where the size may be any, and not one of a few; then `size` is the likeliest. `begun`:
+    whether any reading could have shown it.
     """
 
     prepared: PreparedHypothesis

@@ -1,4 +1,4 @@
-"""From chances to a word: is the piece on plan, will the cord reach."""
+"""From chances to a word: whether the piece is on plan, and whether the cord will reach."""
 
 from __future__ import annotations
 
@@ -21,10 +21,11 @@ def verdict(
     assumptions: Assumptions,
     before: Verdict | None = None,
 ) -> Verdict:
-    """What to make of the piece: by its chance of tolerance, unless a fault is likelier than not; then by its kind.
+    """The verdict on a piece: by its chance of finishing within tolerance, unless a fault is too likely; then by the
+    fault.
 
-    `sd_mm`: of its finished length; `before`: the word after the reading before, which stands a little longer than it
-    would come up by itself, so that it does not flap.
+    `sd_mm`: of its finished length. `before`: the verdict after the reading before. It stays a little longer than it
+    would come up by itself, so that it does not change with every reading.
     """
     by_length = _by_length(plan, sd_mm, p_in_tolerance, assumptions, before)
     miscount = sum(fault.p for fault in faults if fault.kind in MISCOUNT)
@@ -49,9 +50,8 @@ def _by_length(
 ) -> Verdict:
     """On plan, to be watched, or off.
 
-    The chance of finishing within tolerance is held against the chance that a piece exactly on its plan would have
-    with as little known about it: a tolerance narrower than anybody can foretell is no reason for a warning, a piece
-    that has left its plan is.
+    The chance of finishing within tolerance is compared with that of a piece exactly on its plan of which as little is
+    known. So a tolerance that is too narrow for any forecast gives no warning; a piece that has left its plan does.
     """
     if plan.target_mm is None or plan.tolerance_mm is None or p_in_tolerance is None:
         return "no target"

@@ -19,14 +19,16 @@ class Cholesky:
 
     rows: tuple[tuple[float, ...], ...] = ()
 
-    def extended(self, column: Sequence[float], corner: float) -> Cholesky:
+    def extended(self, column: Sequence[float], corner: float, own: float = 0.0) -> Cholesky:
         """The factor of K with one more row and column (`column` above `corner`), n² / 2 products for n rows.
 
+        `own`: so much of the corner is the new variable's alone, so the pivot can be no less, whatever rounding says.
         Raises NotPositiveDefinite, and ValueError for a column that is not as long as there are rows.
         """
         row = self.solve_lower(column)
         pivot = corner - fsum(value * value for value in row)
-        if not pivot > LEAST_PIVOT * abs(corner):  # put so that not-a-number fails as well
+        pivot = own if pivot < own else pivot
+        if not (pivot >= own > 0 or pivot > LEAST_PIVOT * abs(corner)):  # put so that not-a-number fails as well
             raise NotPositiveDefinite(f"pivot {pivot} of a corner {corner}")
         return Cholesky((*self.rows, (*row, sqrt(pivot))))
 

@@ -14,7 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from companion.core.picture.columns import Part, PartKind, StrandColumns
+from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import coming_letter
 from companion.core.picture.ruler import fold_columns, ruler
 from companion.core.plan.plan import PlannedStrand
@@ -38,7 +38,6 @@ class Cell:
     char: str
     bead: str | None
     state: State
-    kind: PartKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +52,6 @@ class PictureRow:
     cells: tuple[Cell, ...]
     here_column: int | None
     pointer: str
-
-    @property
-    def text(self) -> str:
-        """The strand itself, without colour."""
-        return "".join(cell.char for cell in self.cells)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +129,7 @@ class Picture:
         begin = self.strand.begin(number)
         touches = number + 1 < len(self.strand.parts) and self.strand.parts[number + 1].kind == "bead"
         return [
-            Cell(_char(part, column - begin, after - begin, state, touches), part.bead, state, part.kind)
+            Cell(_char(part, column - begin, after - begin, state, touches), part.bead, state)
             for column in range(max(begin, first), min(after, end))
         ]
 

@@ -27,8 +27,8 @@ class NotPossible(WorkshopError, ValueError):
     """An event that does not follow from the piece as it stands; nothing was written."""
 
 
-class InOtherHands(WorkshopError):
-    """Another window has the piece in hand; nothing was written."""
+class OpenElsewhere(WorkshopError):
+    """Another window has the piece open; nothing was written."""
 
 
 class NoSuchPiece(WorkshopError):

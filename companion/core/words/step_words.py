@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from itertools import groupby
+
+from companion.core.picture.marks import marks_of
 from companion.core.plan.plan import Plan, Step
 from companion.core.plan.steps import string_step_parts, string_step_text
 from companion.core.values.text import capitalised, closed
@@ -50,3 +54,24 @@ def step_in_two(plan: Plan, step: int) -> tuple[str, str]:
     if not beads:
         return capitalised(knot), together
     return beads, f"then {knot}, {together}" if together else f"then {knot}"
+
+
+def step_in_short(step: Step, letters: Mapping[str, str]) -> str:
+    """A step as a few letters: "G knot", "3×G double knot", "begin", "close". `letters`: of the beads, by key."""
+    if step.kind != "string":
+        return {"start": "begin", "end": "close"}[step.kind]
+    runs = [(letter, len(list(run))) for letter, run in groupby(letters[key] for key in step.beads)]
+    parts = [letter if count == 1 else f"{count}×{letter}" for letter, count in runs]
+    if step.knot:
+        parts.append({"single": "knot", "double": "double knot", "triple": "triple knot"}[step.knot])
+    return " ".join(parts) or "bare cord"
+
+
+def step_marked(plan: Plan, step: int) -> str:
+    """What was marked just now: "Step 18 done: G knot."; of a step at an end its number alone."""
+    entry, number = plan.place(step)
+    one = plan.strands[entry].steps[number - 1]
+    if one.kind != "string":
+        return f"Step {step_name(plan, step)} done."
+    letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
+    return f"Step {step_name(plan, step)} done: {step_in_short(one, letters)}."

@@ -34,7 +34,14 @@ class AskDialog(Dialog[T]):
         with Vertical(id="ask"):
             yield Rule()
             yield TextLine(self.question.prompt, id="prompt")
-            yield Input(self.question.begin_with, placeholder=self.question.hint, max_length=200, compact=True)
+            # What it begins with stays: with the digit that opened it the reading goes on.
+            yield Input(
+                self.question.begin_with,
+                placeholder=self.question.hint,
+                max_length=200,
+                compact=True,
+                select_on_focus=False,
+            )
             yield TextLine("", id="judged")
             yield KeyLine(*ASK)
 

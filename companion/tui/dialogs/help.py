@@ -27,6 +27,9 @@ _NAMES = {
 }  # fmt: skip
 
 
+MOST_NAMES = 4  # more keys for one thing are told as the range that the command shows
+
+
 def help_dialog(commands: Sequence[Command], plan: Plan | None) -> ShowDialog:
     """These commands with their keys, then what the marks and, of a plan, the letters of its beads mean."""
     texts = (CommandText(command, key_text(command), KEYS_COLUMN) for command in commands)
@@ -36,6 +39,8 @@ def help_dialog(commands: Sequence[Command], plan: Plan | None) -> ShowDialog:
 def key_text(command: Command) -> str:
     """A command in the help: "u, Backspace   Take the last step or jump back."."""
     names = [_NAMES.get(key, key) for key in command.keys.split(",")]
+    if len(names) > MOST_NAMES:
+        names = [command.shown]
     return f"{', '.join(names[:2]):<{KEYS_COLUMN}}{command.text}"
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from companion.core.journal.events import ReadingKind
@@ -19,9 +21,9 @@ class Ask(Protocol):
     async def __call__(self, question: Question[T], /) -> T | None: ...
 
 
-async def ask_strand(session: PieceSession, ask: Ask) -> None:
-    """How long is the strand?"""
-    await _ask_reading(session, ask, "strand")
+async def ask_strand(session: PieceSession, ask: Ask, begin_with: str = "") -> None:
+    """How long is the strand? `begin_with`: what is typed of it already."""
+    await _ask_reading(session, ask, "strand", begin_with)
 
 
 async def ask_free_cord(session: PieceSession, ask: Ask) -> None:
@@ -29,11 +31,12 @@ async def ask_free_cord(session: PieceSession, ask: Ask) -> None:
     await _ask_reading(session, ask, "free")
 
 
-async def _ask_reading(session: PieceSession, ask: Ask, kind: ReadingKind) -> None:
+async def _ask_reading(session: PieceSession, ask: Ask, kind: ReadingKind, begin_with: str = "") -> None:
     from companion.tui.follow.questions import reading_question
 
     outlook, asked = await session.outlook(), session.opened
-    length = await ask(reading_question(session.workshop, asked, outlook, kind))
+    question = reading_question(session.workshop, asked, outlook, kind)
+    length = await ask(replace(question, begin_with=begin_with))
     if length is not None:
         session.measure(kind, length, asked.piece.done)  # the strand that lies on the ruler, whatever others do
 
@@ -106,6 +109,7 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
     left = None if length is None else await ask(left_question(session.opened))
     if length is None or left is None:
         return ""
+    await session.outlook()  # what the card would learn is told from it, at once
     taught = session.workshop.teaching(session.opened, length.mm, left.mm)
     learns = await ask(learn_question(taught)) if taught and taught.lessons else False
     if learns is None:
@@ -119,3 +123,14 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
         said.append(left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit)))
     done = session.change(lambda opened: session.workshop.finish(opened, length.mm, left.mm, learnt))
     return " ".join(said) if done else ""
+
+
+# Those that a key asks while the piece is open here, by the name that the key has for it.
+QUESTIONS: dict[str, Callable[[PieceSession, Ask], Awaitable[None]]] = {
+    "strand": ask_strand,
+    "free cord": ask_free_cord,
+    "note": ask_note,
+    "jump": ask_jump,
+    "join": ask_join,
+    "count": ask_count,
+}

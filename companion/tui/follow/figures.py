@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import groupby
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
@@ -10,9 +9,10 @@ from textual.content import Content
 
 from companion.core.journal.pace import Pace
 from companion.core.picture.marks import marks_of
-from companion.core.plan.plan import Plan, Step
+from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
 from companion.core.words.notices import heading
+from companion.core.words.step_words import step_in_short
 from companion.tui.widgets.wrapping import shortened
 from companion.workshop import OpenPiece
 
@@ -110,18 +110,8 @@ def coming(plan: Plan, done: int, width: int) -> Content:
     parts: list[str] = []
     for step_number in range(done + 2, min(done + 7, plan.total_steps + 1)):
         entry, number = plan.place(step_number)
-        words = _in_short(plan.strands[entry].steps[number - 1], letters)
+        words = step_in_short(plan.strands[entry].steps[number - 1], letters)
         if len(shown) + sum(len(part) + 3 for part in parts) + len(words) > width:
             break
         parts.append(words)
     return Content(shown + " · ".join(parts) if parts else "")
-
-
-def _in_short(step: Step, letters: dict[str, str]) -> str:
-    if step.kind != "string":
-        return {"start": "begin", "end": "close"}[step.kind]
-    runs = [(letter, len(list(run))) for letter, run in groupby(letters[key] for key in step.beads)]
-    parts = [letter if count == 1 else f"{count}×{letter}" for letter, count in runs]
-    if step.knot:
-        parts.append({"single": "knot", "double": "double knot", "triple": "triple knot"}[step.knot])
-    return " ".join(parts) or "bare cord"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Callable
 from time import monotonic
 from typing import TYPE_CHECKING, TypeVar
 
@@ -15,18 +15,9 @@ from companion.core.journal.piece import STATE_WORDS
 from companion.core.words.notices import Notice
 from companion.tui.commands import CONFIRM, FOLLOW, bindings
 from companion.tui.follow import figures
-from companion.tui.follow.asking import (
-    Ask,
-    ask_count,
-    ask_ending,
-    ask_free_cord,
-    ask_join,
-    ask_jump,
-    ask_note,
-    ask_strand,
-    ask_take_over,
-)
+from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
 from companion.tui.follow.big_step import BigStep, StepMade
+from companion.tui.follow.bounce import KeyBounce, bounce_seconds
 from companion.tui.follow.keys import foot_keys
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
@@ -58,6 +49,7 @@ class FollowScreen(Page):
         self.outlook: Outlook | None = None  # as it was last shown
         self.working_out = False  # what is to be expected comes later
         self.answered_at = float("-inf")  # when a question was last answered, in seconds
+        self.bounce = KeyBounce(bounce_seconds())
 
     @property
     def opened(self) -> OpenPiece:
@@ -164,8 +156,10 @@ class FollowScreen(Page):
     async def step_clicked(self) -> None:
         await self.click(CONFIRM.action)
 
-    def action_confirm_step(self) -> None:
-        """The present step is made."""
+    def action_confirm_step(self, key: str = "click") -> None:
+        """The present step is made. A key that is held or bounces says so once."""
+        if not self.bounce.counts(key):
+            return
         if self.session.piece.state == "under way" and self.session.piece.done == self.session.plan.total_steps:
             self.close_piece()
         else:
@@ -174,7 +168,7 @@ class FollowScreen(Page):
     def action_confirm_by_enter(self) -> None:
         """The same by Enter; one that was meant for a question just answered counts no bead."""
         if monotonic() - self.answered_at > ANSWER_SECONDS:
-            self.action_confirm_step()
+            self.action_confirm_step("enter")
 
     def action_undo(self) -> None:
         """Undo the latest act."""
@@ -208,38 +202,24 @@ class FollowScreen(Page):
         return answer
 
     @work
-    async def _ask(self, asking: Callable[[PieceSession, Ask], Awaitable[None]], writes: bool = True) -> None:
-        if not writes or self.session.may_write():
-            await asking(self.session, self.ask)
+    async def action_ask(self, what: str) -> None:
+        """Ask one of the questions about the piece, and do what the answer says."""
+        if self.session.may_write():
+            await QUESTIONS[what](self.session, self.ask)
         self.show_all()
 
-    def action_measure(self) -> None:
-        """Lay the ruler on the strand."""
-        self._ask(ask_strand)
+    @work
+    async def action_measure_with(self, digit: str) -> None:
+        """Measure, with the first digit of what the ruler says."""
+        if self.session.may_write():
+            await ask_strand(self.session, self.ask, digit)
+        self.show_all()
 
-    def action_check_cord(self) -> None:
-        """Measure the free cord."""
-        self._ask(ask_free_cord)
-
-    def action_note(self) -> None:
-        """Write a note."""
-        self._ask(ask_note)
-
-    def action_jump(self) -> None:
-        """Move the count."""
-        self._ask(ask_jump)
-
-    def action_join_cord(self) -> None:
-        """Join new cord on."""
-        self._ask(ask_join)
-
-    def action_recount(self) -> None:
-        """The beads are counted: how many there are."""
-        self._ask(ask_count)
-
-    def action_take_over(self) -> None:
+    @work
+    async def action_take_over(self) -> None:
         """Take the piece from the window that has it open, with the maker's word."""
-        self._ask(ask_take_over, writes=False)
+        await ask_take_over(self.session, self.ask)
+        self.show_all()
 
     @work
     async def close_piece(self) -> None:

@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING
 from companion.core.journal.events import ReadingKind
 from companion.core.journal.piece import STATE_WORDS, Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.errors import Busy, InOtherHands, NotConfirmed, NotPossible, Stale, WorkshopError
+from companion.core.values.errors import Busy, NotConfirmed, NotPossible, OpenElsewhere, Stale, WorkshopError
 from companion.core.values.text import sentences
 from companion.core.words.notices import Notice
+from companion.core.words.step_words import step_marked
 from companion.core.words.undo_words import redone_words, undone_words
 from companion.tui.dialogs.lengths import TypedLength, ruler_step_mm
 from companion.workshop import Holder, OpenPiece, Workshop
@@ -100,7 +101,7 @@ class PieceSession:
         except Stale as error:
             if self.catch_up():
                 self.said = Notice("watch", str(error))
-        except InOtherHands:
+        except OpenElsewhere:
             self.holder = "elsewhere"
             if self.catch_up():
                 self.said = NOT_HERE
@@ -123,8 +124,12 @@ class PieceSession:
             return act(self.opened)
 
     def confirm(self) -> bool:
-        """The present step is made."""
-        return self.change(self.workshop.confirm)
+        """The present step is made; what was marked is said."""
+        plan, step = self.plan, self.piece.done + 1
+        done = self.change(self.workshop.confirm)
+        if done:
+            self.said = Notice("quiet", step_marked(plan, step))
+        return done
 
     def undo(self) -> bool:
         """Undo the latest act, whatever it was."""
@@ -209,7 +214,7 @@ class PieceSession:
 
     def look_where_it_is_open(self) -> bool:
         """See whether the piece is open here, and open it here where nobody has it. Returns whether that is news."""
-        before, self.holder = self.holder, self.workshop.take_in_hand(self.opened)
+        before, self.holder = self.holder, self.workshop.take_lock(self.opened)
         if self.holder != before and "elsewhere" in (self.holder, before):
             self.said = {("here", "elsewhere"): TAKEN, ("elsewhere", "here"): LET_GO}.get((before, self.holder))
             return True
@@ -217,7 +222,7 @@ class PieceSession:
 
     def take_over(self) -> None:
         """Open the piece here, whoever has it."""
-        self.holder = self.workshop.take_in_hand(self.opened, anyway=True)
+        self.holder = self.workshop.take_lock(self.opened, anyway=True)
         if self.catch_up():
             self.said = NOT_TAKEN if self.open_elsewhere else TAKEN_HERE
 

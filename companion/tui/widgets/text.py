@@ -15,6 +15,8 @@ from companion.core.words.notices import Notice
 from companion.tui.commands import Command
 from companion.tui.widgets.wrapping import fitted
 
+GAP = 3  # between two keys
+
 
 class TextLine(Static):
     """Text that is only text: set from Content, redrawn only where it changed."""
@@ -58,6 +60,11 @@ class Rule(Widget):
         return Content("─" * max(0, self.content_size.width))
 
 
+def _columns(commands: Sequence[Command]) -> int:
+    """What so many keys take beside one another, each with its word."""
+    return sum(len(command.shown) + 1 + len(command.short) for command in commands) + GAP * (len(commands) - 1)
+
+
 class KeyLine(Widget):
     """The keys at the foot, in one line; a click on one does the same."""
 
@@ -81,26 +88,20 @@ class KeyLine(Widget):
 
     def shown(self) -> list[tuple[int, int, Command]]:
         """Where each key stands: first column, column after, command. What does not fit is left to the help."""
-        room, column, found = self.content_size.width, 0, []
-        last = self.commands[-1] if self.commands else None
+        room = self.content_size.width
+        kept: list[Command] = []
         for command in self.commands:
-            width = len(command.shown) + 1 + len(command.short)
-            if column + width > room and command is not last:
-                continue
-            found.append((column, column + width, command))
-            column += width + 3
-        while found and found[-1][1] > room and len(found) > 1:
-            found.pop(-2)
-            column = 0
-            for place, (first, after, command) in enumerate(found):
-                found[place] = (column, column + after - first, command)
-                column += after - first + 3
-        return found
+            if _columns([*kept, command]) <= room or command is self.commands[-1]:
+                kept.append(command)
+        while len(kept) > 1 and _columns(kept) > room:
+            kept.pop(-2)
+        ends = [_columns(kept[:number]) for number in range(1, len(kept) + 1)]
+        return [(end - _columns([command]), end, command) for end, command in zip(ends, kept, strict=True)]
 
     def render(self) -> Content:
         parts: list[str | tuple[str, str]] = []
         for place, (_, _, command) in enumerate(self.shown()):
-            parts += ["   " if place else "", (command.shown, "bold $foreground"), f" {command.short}"]
+            parts += [" " * GAP if place else "", (command.shown, "bold $foreground"), f" {command.short}"]
         return Content.assemble(*parts)
 
     def on_click(self, event: events.Click) -> None:

@@ -12,6 +12,7 @@ from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
 from tests.core.oracles.dense import Dense
 from tests.core.random_designs import random_design
 
@@ -102,3 +103,14 @@ def test_with_everything_switched_off_the_plan_is_certain() -> None:
     assert numbers, "this seed should write its knots' numbers"
     plan = compile_plan(design, assumptions=replace(still, estimate_take_up_cv=0, estimate_length_cv=0))
     assert all(strand.margin_mm == pytest.approx(0, abs=1e-9) for strand in plan.strands)
+
+
+def test_two_readings_of_one_place_in_a_piece_of_kilometres() -> None:
+    """What is known before and a ruler's error lie fifteen orders of magnitude apart: rounding must not hide it."""
+    cord = CordDesign("rope", 100.0, 1, knots=(("single", KnotNumbers(take_up_mm=1e6, length_mm=1e6)),))
+    layout = (Repeat(200, (Bead("b"), Knot("single"))),)
+    plan = compile_plan(Design("Long", cord, (BeadKind("b", "b", 1e6, 1e6),), (Strand(layout),)))
+    step = plan.total_steps // 2
+    reading = Measured("strand", step, plan.strands[0].steps[step - 1].strand_mm, "")
+    outlook = Forecaster(plan, faults=True).outlook(Piece(plan.total_steps, step, readings=(reading, reading)))
+    assert outlook.finished.mean_mm == pytest.approx(plan.finished_length_mm, rel=1e-3)

@@ -163,3 +163,14 @@ def filtered_level(level: float, flows: list[float], noise: float, walk: float) 
         gain = ahead / (ahead + noise)
         level, variance = level + gain * (flow - level), ahead * (1 - gain)
     return level
+
+
+def test_a_pivot_is_no_less_than_what_a_variable_has_of_its_own():
+    """Two readings of one length that was known to 100 km before: their difference is their two errors, no rounding."""
+    known, own = 1e16, 1.0
+    with pytest.raises(NotPositiveDefinite):
+        Cholesky().extended([], known + own).extended([known], known + own)
+    factor = Cholesky().extended([], known + own, own=own).extended([known], known + own, own=own)
+    assert factor.rows[1][1] >= 1.0
+    with pytest.raises(NotPositiveDefinite):
+        Cholesky().extended([], float("nan"), own=own)

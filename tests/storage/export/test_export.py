@@ -18,7 +18,7 @@ from companion.core.cord.knot_tests import KnotTest
 from companion.core.journal.event_document import event_from_document
 from companion.core.values.errors import NotStored, WorkshopError
 from companion.workshop import Workshop, open_at
-from tests.harness.imports import valid_export
+from tests.harness.import_fuzz import valid_export
 
 STORED = Path(__file__).parents[1]
 LINEN = CordCard("skerry linen", 0.6, 1, "waxed linen")

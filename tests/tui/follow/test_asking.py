@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from companion.tui.commands import FOLLOW
 from companion.tui.dialogs.question import Question
 from companion.tui.follow import asking
 from companion.tui.follow.session import PieceSession
@@ -104,3 +105,8 @@ async def test_a_piece_is_closed_with_or_without_its_lengths(session) -> None:
     said = await asking.ask_ending(session, Maker("202 mm", "23 cm"))
     assert said.startswith("Skerry bracelet is finished. 9 1/16 in of cord a layer left")
     assert session.piece.finished_mm == 202.0
+
+
+def test_every_key_that_asks_has_its_question_and_the_reverse() -> None:
+    asked = [command.action for command in FOLLOW if command.action.startswith("ask(")]
+    assert sorted(asked) == sorted(f"ask('{name}')" for name in asking.QUESTIONS)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from companion.core.plan.plan import Plan
 from companion.core.plan.planner import compile_plan
 from companion.storage.design.files import read_design
 from companion.tui.app import CompanionApp
-from companion.tui.follow.big_step import WHOLE, BigStep
+from companion.tui.follow.big_step import LINES, WHOLE, BigStep
 from companion.workshop import Workshop
 from tests.tui.screens import until_seen
 
@@ -57,3 +58,37 @@ async def test_a_step_that_is_too_long_says_so_and_k_shows_the_whole(workshop: W
         assert WHOLE in seen
         await pilot.press("k")
         await until_seen(pilot, "draw the coil into a small loop.")
+
+
+def first_bead(plan: Plan) -> int:
+    """The first step that strings a bead."""
+    return next(step.number for step in plan.strands[0].steps if step.beads)
+
+
+def test_a_step_in_two_lines_and_what_stands_there_at_the_end(workshop, skerry) -> None:
+    plan = workshop.start(skerry).plan
+    step = BigStep(plan)
+    step.step = first_bead(plan)
+    assert step.words() == ("Sea-glass round", "then a single knot, both cords as one")
+    assert step.drawing(3) is not None
+    step.step = None
+    assert step.words() == ("Every step is made.", "Space closes the piece.")
+    step.ended = "finished"
+    assert step.words() == ("The piece is finished.", "u opens it again.")
+    assert step.drawing(3) is None
+
+
+def test_the_knot_keeps_its_line(workshop, tmp_path) -> None:
+    path = tmp_path / "long.yaml"
+    name = " ".join(["very"] * 30)
+    path.write_text(
+        f"format: 1\nname: Long\ncord: {{name: c, diameter: 1 mm}}\nbeads: {{b: {{name: {name} long, length: 6 mm}}}}\n"
+        "strand: {layout: [{repeat: 9, of: [b, knot]}]}\n"
+    )
+    plan = workshop.start(path).plan
+    step = BigStep(plan)
+    step.step = first_bead(plan)
+    lines = step._beside(26)
+    assert len(lines) == LINES
+    assert lines[1].endswith("…")
+    assert lines[2] == "then a single knot"

@@ -28,15 +28,14 @@ async def test_every_way_out_can_be_read_on_the_smallest_screen(app) -> None:
         await tight_evening(pilot, app)
         wanted = [f"{number} {one.what}." for number, one in enumerate(ways_out(app), start=1)]
         assert len(wanted) >= 2
-        seen = ""
-        for _ in range(12):
-            seen = f"{seen} {' '.join(screen_text(app).split())}"
-            await pilot.press("down", "down")
-            await pilot.pause()
-        told = seen.replace("▁", " ")
-        for words in wanted:
-            assert words in " ".join(told.split())
-        assert "within tolerance." in told
+        unseen = [*wanted, "within tolerance.", f"Press 1 to {len(wanted)} to go on so"]
+        while unseen:
+            told = " ".join(screen_text(app).replace("▁", " ").split())
+            read = [words for words in unseen if words in told]
+            unseen = [words for words in unseen if words not in read]
+            if not read:
+                await pilot.press("down")
+                await until(pilot, lambda told=told: " ".join(screen_text(app).replace("▁", " ").split()) != told)
 
 
 async def test_a_click_on_a_way_out_goes_on_so(app) -> None:

@@ -2,31 +2,20 @@
 
 from __future__ import annotations
 
-import threading
-
 import pytest
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Confirmed
-from companion.core.values.errors import Busy, InOtherHands, NotConfirmed, NotStored
+from companion.core.values.errors import Busy, NotConfirmed, NotStored, OpenElsewhere
 from companion.tui.app import CompanionApp
 from companion.tui.follow.screen import FollowScreen
-from companion.workshop import forecasts
 from tests.tui.screens import golden, gone, screen_text, until, until_seen
-
-GIVE_UP_SECONDS = 60
 
 
 async def at_step_eight(pilot, app) -> None:
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter", *["space"] * 11)
     await until(pilot, lambda: app.screen.opened.piece.done == 11)
-
-
-@pytest.fixture
-def begun(workshop, skerry):
-    """A piece with twelve steps made."""
-    return workshop.jump(workshop.start(skerry), 15)
 
 
 async def follow(pilot, app) -> FollowScreen:
@@ -40,7 +29,7 @@ async def follow(pilot, app) -> FollowScreen:
 @pytest.mark.parametrize("dimensions", [(60, 18), (80, 24)], ids=lambda size: f"{size[0]}x{size[1]}")
 async def test_a_second_window_says_so_and_follows_along(workshop, other_window, begun, dimensions) -> None:
     theirs = other_window.open(begun.name)
-    assert other_window.take_in_hand(theirs) == "here"
+    assert other_window.take_lock(theirs) == "here"
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=dimensions) as pilot:
         page = await follow(pilot, app)
@@ -61,7 +50,7 @@ async def test_a_second_window_says_so_and_follows_along(workshop, other_window,
 
 async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_window, begun) -> None:
     theirs = other_window.open(begun.name)
-    other_window.take_in_hand(theirs)
+    other_window.take_lock(theirs)
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
@@ -77,10 +66,10 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
         await pilot.press("space")
         await until_seen(pilot, "step 17 of 33")
         for write in (other_window.confirm, other_window.undo, lambda piece: other_window.note(piece, "hm")):
-            with pytest.raises(InOtherHands, match=r"^Another window has this piece in hand: nothing was written\.$"):
+            with pytest.raises(OpenElsewhere, match=r"^Another window has this piece in hand: nothing was written\.$"):
                 write(other_window.refresh(theirs))
-        assert other_window.take_in_hand(theirs) == "elsewhere"
-        assert other_window.take_in_hand(theirs, anyway=True) == "here"
+        assert other_window.take_lock(theirs) == "elsewhere"
+        assert other_window.take_lock(theirs, anyway=True) == "here"
         page.look_again()
         await until_seen(pilot, "Another window has taken this piece in hand")
         await pilot.press("space")
@@ -89,7 +78,7 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
 
 
 async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_window, begun) -> None:
-    other_window.take_in_hand(begun)
+    other_window.take_lock(begun)
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
@@ -98,11 +87,11 @@ async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_win
         page.look_again()
         await until_seen(pilot, "it is in hand here now")
         await until_seen(pilot, "Space made")
-        assert other_window.take_in_hand(begun) == "elsewhere"
+        assert other_window.take_lock(begun) == "elsewhere"
         await pilot.press("escape")
         await until_seen(pilot, "Under way")
         page.look_again()  # its timer's last turn
-        assert other_window.take_in_hand(begun) == "here"
+        assert other_window.take_lock(begun) == "here"
 
 
 async def test_a_key_before_the_look_that_would_tell(workshop, other_window, begun, monkeypatch) -> None:
@@ -112,7 +101,7 @@ async def test_a_key_before_the_look_that_would_tell(workshop, other_window, beg
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         theirs = other_window.open(begun.name)
-        assert other_window.take_in_hand(theirs, anyway=True) == "here"
+        assert other_window.take_lock(theirs, anyway=True) == "here"
         await pilot.press("space")
         await until_seen(pilot, "nothing was written. h takes it over.")
         other_window.confirm(theirs)
@@ -136,7 +125,7 @@ async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_win
 
         await pilot.press("n", *"loose")
         await until_seen(pilot, "A note at step 16")
-        other_window.take_in_hand(theirs, anyway=True)
+        other_window.take_lock(theirs, anyway=True)
         await pilot.press("enter")
         await until_seen(pilot, "The note is kept: n brings it back.")
         assert len(page.opened.piece.notes) == 1
@@ -159,7 +148,7 @@ async def test_nobody_to_take_it_from(workshop, begun) -> None:
 
 
 async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch) -> None:
-    other_window.take_in_hand(begun)
+    other_window.take_lock(begun)
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
@@ -377,29 +366,6 @@ async def test_a_doubt_goes_along_to_the_bench(app, doubting) -> None:
 FIGURES = "finishes at"
 
 
-@pytest.fixture
-def long_forecasts(monkeypatch):
-    """A single reading takes too long for a key to wait for, and none is worked out before the gate is opened."""
-    gate, work_it_out = threading.Event(), forecasts.work_out
-
-    def held(opened):
-        assert gate.wait(GIVE_UP_SECONDS)
-        return work_it_out(opened)
-
-    monkeypatch.setattr(forecasts, "work_out", held)
-    monkeypatch.setattr(forecasts, "MOST_READINGS_AT_ONCE", 0)
-    yield gate
-    gate.set()
-
-
-@pytest.fixture
-def read(workshop, begun):
-    """The same piece with a reading, opened anew: nothing of it is worked out yet."""
-    opened = workshop.measure(begun, "strand", 82.0, "82 mm")
-    workshop.forecasts = forecasts.Forecasts()
-    return opened
-
-
 async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, long_forecasts) -> None:
     app = CompanionApp(workshop, piece=read.name)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -415,15 +381,6 @@ async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, lo
         await until_seen(pilot, FIGURES)
         await until_seen(pilot, "Lay the ruler on")
         assert app.screen.outlook == Forecaster(read.plan, faults=True).outlook(app.screen.opened.piece)
-
-
-async def test_the_recap_says_what_is_to_be_expected_when_it_is_known(workshop, read, long_forecasts) -> None:
-    app = CompanionApp(workshop, piece=read.name)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Last made")
-        assert "The strand should measure" not in screen_text(app)
-        long_forecasts.set()
-        await until_seen(pilot, "The strand should measure about 3 1/4 in")
 
 
 async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop, read, long_forecasts) -> None:

@@ -54,7 +54,7 @@ def test_it_needs_no_terminal() -> None:
 def test_a_step_is_stored_before_it_shows(session, other_window) -> None:
     assert session.confirm()
     assert session.piece == other_window.open(session.opened.name).piece
-    assert (session.piece.done, said(session)) == (13, "")
+    assert (session.piece.done, said(session)) == (13, "Step 13 done: S knot.")
     assert session.undo()
     assert said(session) == "Undone: step 16. 15 of 33 steps are done. (U redoes it)"
 
@@ -76,7 +76,7 @@ def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> No
         assert not session.confirm()
     assert (session.piece.done, said(session)) == (12, "The disk is full: nothing was stored.")
     assert session.confirm()
-    assert said(session) == ""
+    assert said(session) == "Step 13 done: S knot."
 
 
 def test_a_step_on_a_piece_that_has_moved_on_is_not_counted(session, other_window) -> None:
@@ -150,7 +150,7 @@ def test_a_note_in_doubt_is_not_brought_back(session, workshop, monkeypatch) -> 
 
 
 def test_a_piece_that_is_open_elsewhere_is_followed(session, workshop, other_window) -> None:
-    assert other_window.take_in_hand(session.opened, anyway=True) == "here"
+    assert other_window.take_lock(session.opened, anyway=True) == "here"
     assert session.look_again(asking=False)
     assert session.open_elsewhere
     assert said(session).startswith("Another window has taken this piece in hand")
@@ -165,7 +165,7 @@ def test_a_piece_that_is_open_elsewhere_is_followed(session, workshop, other_win
 
 
 def test_a_piece_that_is_let_go_is_open_here(session, other_window) -> None:
-    other_window.take_in_hand(session.opened, anyway=True)
+    other_window.take_lock(session.opened, anyway=True)
     session.look_again(asking=False)
     other_window.let_go()
     assert session.may_write()
@@ -173,7 +173,7 @@ def test_a_piece_that_is_let_go_is_open_here(session, other_window) -> None:
 
 
 def test_a_piece_taken_a_moment_ago_is_not_written_to(session, other_window) -> None:
-    other_window.take_in_hand(session.opened, anyway=True)
+    other_window.take_lock(session.opened, anyway=True)
     assert not session.confirm()
     assert (session.piece.done, session.open_elsewhere) == (12, True)
     assert "nothing was written" in said(session)

@@ -1,8 +1,8 @@
 """Put the forecast to the test on simulated pieces: it is given only what a maker knows.
 
-    .venv/bin/python -m tests.benchmarks.world.score --pieces 1000 --seed 1 [--scenario step] [--workers 2]
+    .venv/bin/python -m tests.benchmarks.simulation.score --pieces 1000 --seed 1 [--scenario step] [--workers 2]
 
-Beside it: the plan alone, the rest scaled by measured over planned ("naive"), and the forecast without stories; beside
+Beside it: the plan alone, the rest scaled by measured over planned ("naive"), and the forecast without faults; beside
 its cuts "finished + 20 %" and "twice the length". An alarm is weighed by the faults that matter to a length or a cord:
 tension, beads, readings (a missed knot can hardly be told, and hardly matters).
 """
@@ -12,6 +12,7 @@ from __future__ import annotations
 import argparse
 import time
 from collections import defaultdict
+from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 
@@ -24,10 +25,10 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.cut import margin_mm
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
-from tests.benchmarks.world.pieces import LEFT_MM, SCENARIOS, STRANGE, Simulated, simulate
+from tests.benchmarks.simulation.pieces import LEFT_MM, OUTSIDE_THE_MODEL, SCENARIOS, Simulated, simulate
 
 POINTS = {2: "25 %", 4: "50 %", 6: "75 %"}
-METHODS = ("plan alone", "naive", "no stories", "forecast")
+METHODS = ("plan alone", "naive", "without faults", "forecast")
 MATTERS = (*MISCOUNT, *TENSION, "misread")
 RISKS = (0.002, 0.01, 0.05, 0.20)
 WARNED_AT = 0.25  # chance of running out at which a maker is warned of the cord
@@ -61,7 +62,7 @@ def play(seed: int, scenario: str) -> Result:
     result = Result(scenario, tests)
     _cut_by_each_rule(result, strand, float(piece.used[-1]) + LEFT_MM + strand.working_allowance_mm)
     first = next(step.number for step in strand.steps if step.kind == "string")
-    with_stories, without = Forecaster(plan, USUAL, faults=True), Forecaster(plan, USUAL, faults=False)
+    with_faults, without = Forecaster(plan, USUAL, faults=True), Forecaster(plan, USUAL, faults=False)
     readings: list[Measured] = []
     cuts = (CutEntered(0, cut_mm, ""),)
     for number, (eighth, kind, step, value) in enumerate(piece.readings):
@@ -72,7 +73,7 @@ def play(seed: int, scenario: str) -> Result:
             result.fault_reading = eighth
         begun = time.perf_counter()
         made = Piece(plan.total_steps, max(0, at), cuts=cuts, readings=tuple(readings))
-        outlook = with_stories.outlook(made)
+        outlook = with_faults.outlook(made)
         result.seconds.append(time.perf_counter() - begun)
         last_of_eighth = number + 1 == len(piece.readings) or piece.readings[number + 1][0] > eighth
         if last_of_eighth:  # strand and free cord read at one place are one occasion
@@ -86,7 +87,7 @@ def play(seed: int, scenario: str) -> Result:
 
 def _cut_by_each_rule(result: Result, strand, needed_mm: float) -> None:
     """Whether a cord cut by each rule would have run out, and what share of it would have been left."""
-    allowed_mm = LEFT_MM + strand.working_allowance_mm  # the rules of thumb are given tail and hands too
+    allowed_mm = LEFT_MM + strand.working_allowance_mm  # the rules of thumb are given tail and working length too
     cuts = {f"{risk:.1%}": strand.need_mm + margin_mm(strand.need_sd_mm, strand.need_degrees, risk) for risk in RISKS}
     cuts["finished + 20 %"] = 1.2 * strand.strand_length_mm + allowed_mm
     cuts["twice the length"] = 2 * strand.strand_length_mm + allowed_mm
@@ -110,12 +111,13 @@ def _score(result, piece, plan, eighth, step, readings, outlook, plain) -> None:
     guesses = {
         "plan alone": planned,
         "naive": measured + (planned - here) * measured / here,
-        "no stories": plain.entries[0].strand_end.mean_mm,
+        "without faults": plain.entries[0].strand_end.mean_mm,
         "forecast": outlook.entries[0].strand_end.mean_mm,
     }
     for method, guess in guesses.items():
         result.errors[eighth, method] = 100 * (guess - true) / true
-    for method, expected in (("no stories", plain.entries[0].strand_end), ("forecast", outlook.entries[0].strand_end)):
+    for method, given in (("without faults", plain), ("forecast", outlook)):
+        expected = given.entries[0].strand_end
         result.inside[eighth, method] = expected.low95_mm <= true <= expected.high95_mm
     result.begun[eighth] = result.fault_reading is not None
 
@@ -138,10 +140,10 @@ def table(results: list[Result], scenarios: list[str]) -> None:
         print(f"  {scenario:<20}" + "   ".join(cells))
     print("95 % intervals that hold the truth, % (half way; faults that have begun)")
     for scenario in scenarios:
-        chosen = [r for r in by[scenario] if scenario in ("nothing wrong", *STRANGE) or r.begun[4]]
+        chosen = [r for r in by[scenario] if scenario in ("nothing wrong", *OUTSIDE_THE_MODEL) or r.begun[4]]
         for e in POINTS:
-            held = {m: 100 * np.mean([r.inside[e, m] for r in chosen]) for m in ("forecast", "no stories")}
-            print(f"  {scenario:<20}{POINTS[e]}  forecast {held['forecast']:.1f}  no stories {held['no faults']:.1f}")
+            held = [f"{m} {percent([r.inside[e, m] for r in chosen])}" for m in ("forecast", "without faults")]
+            print(f"  {scenario:<20}{POINTS[e]}  {'  '.join(held)}")
     if "nothing wrong" in by:
         _alarms(by, scenarios)
         _cuts(by["nothing wrong"])
@@ -151,13 +153,18 @@ def table(results: list[Result], scenarios: list[str]) -> None:
     print(f"a reading taken in: {middle:.1f} ms in the middle, {slowest:.1f} ms the slowest in a hundred")
 
 
+def percent(values: Sequence[float], digits: int = 1) -> str:
+    """The mean in per cent, a dash where there is nothing to take it of."""
+    return f"{100 * sum(values) / len(values):.{digits}f}" if values else "-"
+
+
 def _alarms(by: dict[str, list[Result]], scenarios: list[str]) -> None:
     worst = [max(r.p_fault) for r in by["nothing wrong"]]
     level = float(np.quantile(worst, 0.95))
     print(f"alarms: level {level:.3f} of P(fault), at which 5 % of faultless pieces have one")
     for scenario in scenarios:
         chosen = [r for r in by[scenario] if r.fault_reading is not None]
-        if not chosen or scenario in ("nothing wrong", *STRANGE):
+        if not chosen or scenario in ("nothing wrong", *OUTSIDE_THE_MODEL):
             continue
         seen = {"first": [], "second": [], "end": []}
         right = []
@@ -168,8 +175,8 @@ def _alarms(by: dict[str, list[Result]], scenarios: list[str]) -> None:
             seen["end"].append(any(flags))
             if any(flags):
                 right.append(r.leading[-1] == _called(scenario))
-        shares = "/".join(f"{100 * np.mean(values):.0f}" for values in seen.values())
-        print(f"  {scenario:<20}{shares}  of {len(chosen)}; called by its name at the end {100 * np.mean(right):.0f} %")
+        shares = "/".join(percent(values) for values in seen.values())
+        print(f"  {scenario:<20}{shares}  of {len(chosen)}; called by its name at the end {percent(right)} %")
 
 
 def _called(scenario: str) -> str:
@@ -181,9 +188,8 @@ def _cuts(results: list[Result]) -> None:
         mine = [r for r in results if r.test_knots == tests]
         print(f"cuts, {tests} test knots, {len(mine)} pieces: run out, and left over on average, % of the cord")
         for rule in mine[0].ran_out:
-            ran = 100 * np.mean([r.ran_out[rule] for r in mine])
-            left = 100 * np.mean([r.left_share[rule] for r in mine])
-            print(f"  {rule:<18}{ran:6.2f} {left:6.1f}")
+            left = percent([r.left_share[rule] for r in mine])
+            print(f"  {rule:<18}{percent([r.ran_out[rule] for r in mine], 2):>6} {left:>6}")
 
 
 def _cord_checks(by: dict[str, list[Result]]) -> None:
@@ -194,11 +200,11 @@ def _cord_checks(by: dict[str, list[Result]]) -> None:
         enough = [r for r in tense if not r.ran_out["1.0%"]]
         print(f"cord checks, step and drift: {len(out)} of {len(tense)} run out at their 1 % cut")
         for name, last in (("half way", 4), ("three quarters", 6)):
-            print(f"  warned by {name}: {100 * np.mean([_warned(r, last) for r in out]):.0f} % of them")
-        print(f"  warned without need by three quarters: {100 * np.mean([_warned(r, 6) for r in enough]):.1f} %")
+            print(f"  warned by {name}: {percent([_warned(r, last) for r in out])} % of them")
+        print(f"  warned without need by three quarters: {percent([_warned(r, 6) for r in enough])} %")
     calm = [r for r in by.get("nothing wrong", []) if not r.ran_out["1.0%"]]
     if calm:
-        print(f"  warned without need with nothing wrong: {100 * np.mean([_warned(r, 6) for r in calm]):.1f} %")
+        print(f"  warned without need with nothing wrong: {percent([_warned(r, 6) for r in calm])} %")
 
 
 def _warned(result: Result, last_eighth: int) -> bool:
@@ -210,7 +216,7 @@ def main() -> None:
     options.add_argument("--pieces", type=int, default=200)
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--workers", type=int, default=2)
-    options.add_argument("--scenario", action="append", choices=[*SCENARIOS, *STRANGE])
+    options.add_argument("--scenario", action="append", choices=[*SCENARIOS, *OUTSIDE_THE_MODEL])
     chosen = options.parse_args()
     scenarios = chosen.scenario or list(SCENARIOS)
     jobs = [(chosen.seed * 1_000_000 + n, scenario) for scenario in scenarios for n in range(chosen.pieces)]

@@ -1,6 +1,6 @@
 """Keys and clicks in bursts, faster than screens are built, at every screen of the app: none may end it.
 
-A round is drawn from its seed and number alone. Between bursts the app has its turn for a moment that is drawn as well,
+A trial is drawn from its seed and number alone. Between bursts the app has its turn for a moment that is drawn as well,
 so keys come at screens that are there, half built or on their way out.
 """
 
@@ -36,8 +36,8 @@ CHARACTERS = {"space": " ", "question_mark": "?", "plus": "+", "slash": "/"}
 
 
 @dataclass
-class Round:
-    """What came of one round. `screens`: which were seen after a burst, how often; `wrong`: a traceback, or ""."""
+class Trial:
+    """What came of one trial. `screens`: which were seen after a burst, how often; `wrong`: a traceback, or ""."""
 
     number: int
     size: tuple[int, int]
@@ -47,7 +47,7 @@ class Round:
 
 
 def prepare(folder: Path) -> None:
-    """What all rounds begin from: pieces at their beginning, in the middle and off plan, at their end and finished."""
+    """What all trials begin from: pieces at their beginning, in the middle and off plan, at their end and finished."""
     workshop = open_at(folder / "begun")
     workshop.start(SKERRY)
     off = workshop.jump(workshop.start(SKERRY), 19)
@@ -59,10 +59,10 @@ def prepare(folder: Path) -> None:
     workshop.close()
 
 
-def play(folder: Path, job: tuple[int, tuple[int, int]], seed: int, most_keys: int = 400) -> Round:
-    """One round: the number and the size are the job's."""
+def run_trial(folder: Path, job: tuple[int, tuple[int, int]], seed: int, most_keys: int = 400) -> Trial:
+    """One trial: the number and the size are the job's."""
     number, size = job
-    result = Round(number, size)
+    result = Trial(number, size)
     home = folder / f"home-{number}-{size[0]}"
     shutil.copytree(folder / "begun", home)
     draw = random.Random(f"keys {seed} {number} {size}")
@@ -75,7 +75,7 @@ def play(folder: Path, job: tuple[int, tuple[int, int]], seed: int, most_keys: i
     return result
 
 
-async def _until_left(draw: random.Random, home: Path, result: Round, most_keys: int) -> None:
+async def _until_left(draw: random.Random, home: Path, result: Trial, most_keys: int) -> None:
     """One run of the app, until the keys are used up or have led out of it."""
     workshop = open_at(home)
     app = _app(draw, workshop)

@@ -1,8 +1,8 @@
-"""The current fails after any write: what was not yet forced to the disk may be there, not there, or there in part.
+"""Power cuts: what was not yet forced to the disk may be there, not there, or there in part.
 
 The shim writes down every write, sync, truncation, creation and removal below the home while a maker works. From that
-the disk is made again as it may be found after each of them: of what was never synced, any part, cut at sectors of 512
-bytes, in any order; names that came and went in a folder, any first few of them. Then the companion opens it.
+record the disk is made again as it may be found after each of them: of what was never synced any part, cut at sectors
+of 512 bytes, in any order; of the names that came and went in a folder, any first few. Then the companion opens it.
 """
 
 from __future__ import annotations
@@ -20,13 +20,14 @@ from pathlib import Path
 
 from companion.core.values.errors import WorkshopError
 from companion.storage.folders import DATABASE
-from companion.workshop import open_at
+from companion.workshop import OpenPiece, Workshop, open_at
 from tests.harness import shim
-from tests.harness.deeds import CARD, TEST, marks, prepare
+from tests.harness.scenarios import CARD, TEST, prepare, snapshot
 
 REPO = Path(__file__).parents[2]
 WRITE, SYNC, TRUNCATE, UNLINK, CREATE, RENAME = range(1, 7)
 SECTOR = 512
+ACKNOWLEDGED = "acked"  # the file in which the maker's process says how much is stored
 _HEAD = struct.Struct("4q")
 
 
@@ -47,8 +48,8 @@ class File:
     content: bytes = b""
     since: list[Record] = field(default_factory=list)
 
-    def found(self, draw: random.Random) -> bytes:
-        """As it may be found after the current has failed."""
+    def after_cut(self, draw: random.Random) -> bytes:
+        """As it may be found after a power cut."""
         content, way = bytearray(self.content), draw.choice(("all", "none", "some", "torn"))
         for record in self.since:
             if way == "none" or (way in ("some", "torn") and draw.random() < 0.5):
@@ -56,8 +57,8 @@ class File:
             _apply(content, record, draw if way == "torn" else None)
         return bytes(content)
 
-    def settle(self) -> None:
-        """It is synced."""
+    def sync(self) -> None:
+        """All that was done to it is on disk for certain."""
         content = bytearray(self.content)
         for record in self.since:
             _apply(content, record, None)
@@ -65,7 +66,7 @@ class File:
 
 
 class Disk:
-    """The folder: names for certain, and names that came and went since it was last synced."""
+    """A folder: the names that are on disk for certain, and those that came and went since it was last synced."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = str(folder)
@@ -73,7 +74,7 @@ class Disk:
         self.seen = dict(self.names)  # as the running program sees them
         self.since: list[tuple[str, File | None]] = []
 
-    def take(self, record: Record) -> None:
+    def apply(self, record: Record) -> None:
         """One more thing done."""
         name = os.path.basename(record.path)
         if record.path == self.folder:
@@ -89,14 +90,14 @@ class Disk:
             self.seen.pop(name, None)
             self.since.append((name, None))
         elif record.what == SYNC and name in self.seen:
-            self.seen[name].settle()
+            self.seen[name].sync()
         elif record.what in (WRITE, TRUNCATE) and name in self.seen:
             self.seen[name].since.append(record)
 
-    def found(self, draw: random.Random) -> dict[str, bytes]:
-        """Every file as it may be found after the current has failed."""
+    def after_cut(self, draw: random.Random) -> dict[str, bytes]:
+        """Every file as it may be found after a power cut."""
         names = self._names(draw.randint(0, len(self.since)))
-        return {name: file.found(draw) for name, file in names.items()}
+        return {name: file.after_cut(draw) for name, file in names.items()}
 
     def _names(self, many: int) -> dict[str, File]:
         names = dict(self.names)
@@ -122,7 +123,7 @@ def _apply(content: bytearray, record: Record, torn: random.Random | None) -> No
 
 
 def records(trace: Path) -> Iterator[Record]:
-    """What the shim wrote down."""
+    """What the shim has written down."""
     whole, at = trace.read_bytes(), 0
     while at < len(whole):
         what, path_length, offset, length = _HEAD.unpack_from(whole, at)
@@ -135,8 +136,8 @@ def records(trace: Path) -> Iterator[Record]:
 
 
 @dataclass
-class Cuts:
-    """What came of it."""
+class PowerCuts:
+    """What came of it. `rolled_back`: disks on which SQLite found a journal; `wrong`: a sentence for each fault."""
 
     writes: int = 0
     disks: int = 0
@@ -144,34 +145,36 @@ class Cuts:
     wrong: list[str] = field(default_factory=list)
 
 
-def cuts(folder: Path, seed: int = 1, *, deeds: int = 20, each: int = 3, home: str = "under way") -> Cuts:
-    """A maker does so many deeds in one of the homes of `prepare`; after every write the current fails `each` times."""
+def run_trials(folder: Path, seed: int = 1, *, acts: int = 20, each: int = 3, home: str = "under way") -> PowerCuts:
+    """A maker does so many acts, beginning from a home of `scenarios.prepare`; after every write the power is cut
+    `each` times."""
     folder.mkdir(parents=True, exist_ok=True)
     prepare(folder)
     control, trace, place = shim.Control(folder / "control"), folder / "trace", folder / home
     disk = Disk(place)
     layer = shim.environment(shim.build(folder), control, place, trace)
-    command = [sys.executable, "-m", "tests.harness.powercut", str(place), str(folder / "short.yaml")]
-    subprocess.run([*command, str(deeds), str(seed)], cwd=REPO, env=os.environ | layer, check=True)
-    final, draw, told, said = _stored(place), random.Random(f"cut {seed}"), Cuts(), 0
+    command = [sys.executable, "-m", "tests.harness.power_cut", str(place), str(folder / "short.yaml")]
+    subprocess.run([*command, str(acts), str(seed)], cwd=REPO, env=os.environ | layer, check=True)
+    final, draw, result, acknowledged = _stored(place), random.Random(f"cut {seed}"), PowerCuts(), 0
     for record in records(trace):
-        if os.path.basename(record.path) == "acked":
-            said = int(record.data.split()[-1]) if record.what == WRITE else said
+        if os.path.basename(record.path) == ACKNOWLEDGED:
+            acknowledged = int(record.data.split()[-1]) if record.what == WRITE else acknowledged
             continue
-        disk.take(record)
-        told.writes += 1
+        disk.apply(record)
+        result.writes += 1
         for _ in range(each):
-            told.disks += 1
-            _look(folder / "found", disk.found(draw), said, final, told)
-    return told
+            result.disks += 1
+            _check(folder / "found", disk.after_cut(draw), acknowledged, final, result)
+    return result
 
 
-def _look(place: Path, found: dict[str, bytes], said: int, final: list[object], told: Cuts) -> None:
+def _check(place: Path, found: dict[str, bytes], acknowledged: int, final: list[object], result: PowerCuts) -> None:
+    """Make that disk again and open it: all that was acknowledged is there, and nothing that was never done."""
     shutil.rmtree(place, ignore_errors=True)
     place.mkdir()
     for name, content in found.items():
         (place / name).write_bytes(content)
-    told.rolled_back += any(name.endswith("-journal") for name in found)
+    result.rolled_back += any(name.endswith("-journal") for name in found)
     try:
         workshop = open_at(place)
         try:
@@ -181,47 +184,50 @@ def _look(place: Path, found: dict[str, bytes], said: int, final: list[object], 
             workshop.close()
         stored = _stored(place)
     except (WorkshopError, AssertionError, sqlite3.Error) as error:
-        told.wrong.append(f"after write {told.writes}: {type(error).__name__} {error}")
+        result.wrong.append(f"after write {result.writes}: {type(error).__name__} {error}")
         return
-    if len(stored) < said:
-        told.wrong.append(f"after write {told.writes}: {said} were said to be stored, {len(stored)} are")
+    if len(stored) < acknowledged:
+        result.wrong.append(f"after write {result.writes}: {acknowledged} were acknowledged, {len(stored)} are stored")
     if stored != final[: len(stored)]:
-        told.wrong.append(f"after write {told.writes}: what is stored is something else")
+        result.wrong.append(f"after write {result.writes}: what is stored is something else")
 
 
 def _stored(place: Path) -> list[object]:
-    """Everything in the order in which it was entered: events, then tests of cords."""
-    found = marks(place)
-    events = found.get("events", [])
+    """Every event in the order in which it was entered."""
+    events = snapshot(place).get("events", [])
     assert isinstance(events, list)
     return events
 
 
-def _work(home: Path, design: Path, deeds: int, seed: int) -> None:
-    """The maker, under the shim; after each deed the number of events that are stored is said."""
+def _act_under_shim(home: Path, design: Path, acts: int, seed: int) -> None:
+    """The maker's process; after each act it acknowledges the number of events that are stored."""
     draw, workshop = random.Random(f"work {seed}"), open_at(home)
-    acked = os.open(home / "acked", os.O_WRONLY | os.O_CREAT | os.O_APPEND)
-    for number in range(deeds):
+    acknowledged = os.open(home / ACKNOWLEDGED, os.O_WRONLY | os.O_CREAT | os.O_APPEND)
+    for number in range(acts):
         rows = sorted(workshop.pieces(), key=lambda row: row.id)
-        what = draw.choice(("confirm", "confirm", "confirm", "undo", "measure", "note", "card"))
         opened = workshop.open(rows[-1].name) if rows else None
-        if opened is None or (number == deeds // 2):
-            opened = workshop.start(design)
-        elif what == "undo" and opened.piece.moves:
-            opened = workshop.undo(opened)
-        elif what == "measure":
-            opened = workshop.measure(opened, "strand", 10.0 + number, f"{10 + number} mm")
-        elif what == "note":
-            opened = workshop.note(opened, f"{number} " * draw.choice((1, 2000)))
-        elif what == "card":
-            workshop.add_tests(CARD, TEST)
-            continue
-        elif opened.piece.done < opened.piece.total_steps:
-            opened = workshop.confirm(opened)
-        os.write(acked, f"{len(_stored(home))}\n".encode())
+        if opened is None or number == acts // 2:
+            workshop.start(design)
+        else:
+            _act(workshop, opened, number, draw)
+        os.write(acknowledged, f"{len(_stored(home))}\n".encode())
     workshop.close()
 
 
+def _act(workshop: Workshop, opened: OpenPiece, number: int, draw: random.Random) -> None:
+    match draw.choice(("confirm", "confirm", "confirm", "undo", "measure", "note", "card")):
+        case "undo" if opened.piece.before is not None:
+            workshop.undo(opened)
+        case "measure":
+            workshop.measure(opened, "strand", 10.0 + number, f"{10 + number} mm")
+        case "note":
+            workshop.note(opened, f"{number} " * draw.choice((1, 2000)))
+        case "card":
+            workshop.add_tests(CARD, TEST)
+        case _ if opened.piece.done < opened.piece.total_steps:
+            workshop.confirm(opened)
+
+
 if __name__ == "__main__":
-    _work(Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3]), int(sys.argv[4]))
+    _act_under_shim(Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3]), int(sys.argv[4]))
     assert (Path(sys.argv[1]) / DATABASE).exists()

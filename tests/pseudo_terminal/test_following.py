@@ -12,29 +12,23 @@ import pytest
 
 from companion.core.journal.events import Confirmed
 from companion.workshop import open_at
-from tests.terminal import Terminal, UnderShell
-
-pytestmark = pytest.mark.xdist_group("terminal")
+from tests.pseudo_terminal.terminal import Terminal, UnderShell
 
 
-@pytest.fixture
-def terminal():
-    opened: list[Terminal] = []
+def test_a_whole_piece_typed_before_the_first_screen_is_there(terminal, skerry, data_folder) -> None:
+    """Begun, nine steps, a reading asked about once, a note, the other steps, its length, the cord that is left."""
+    run = terminal("follow", skerry)
+    run.press("\r" + " " * 9 + "m6 cm\r\r" + "ntight\r" + " " * 19 + " 202 mm\r" + "\r")
+    run.until("is finished.")
+    run.press("q")
+    assert run.wait() == 0
+    piece = open_at(data_folder).open("skerry-bracelet").piece
+    assert (piece.state, piece.finished_mm, [note.text for note in piece.notes]) == ("finished", 202.0, ["tight"])
+    assert [(reading.step, reading.length_mm) for reading in piece.readings] == [(9, 60.0)]
 
-    def start(*arguments: object, kind: type[Terminal] = Terminal, **size: object) -> Terminal:
-        opened.append(kind(*arguments, **size))
-        return opened[-1]
 
-    yield start
-    for one in opened:
-        one.close()
-
-
-def test_killed_after_ten_steps_and_gone_on_with(terminal, skerry, data_folder) -> None:
-    first = terminal("follow", skerry)
-    first.until("Enter begin")
-    first.press("\r")
-    first.until("step 1 of 33")
+def test_killed_after_ten_steps_and_gone_on_with(follow, terminal, skerry, data_folder) -> None:
+    first = follow()
     for step in range(1, 11):
         first.press(" ")
         first.until(f"step {step + 1} of 33")
@@ -67,11 +61,8 @@ def test_killed_after_ten_steps_and_gone_on_with(terminal, skerry, data_folder) 
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
-def test_asked_to_end_it_ends_and_nothing_is_lost(terminal, skerry, data_folder, number) -> None:
-    run = terminal("follow", skerry)
-    run.until("Enter begin")
-    run.press("\r")
-    run.until("step 1 of 33")
+def test_asked_to_end_it_ends_and_nothing_is_lost(follow, data_folder, number) -> None:
+    run = follow()
     run.press(" ")
     run.until("step 2 of 33")
     assert run.kill(number) in (0, 1, 128 + number)
@@ -80,12 +71,9 @@ def test_asked_to_end_it_ends_and_nothing_is_lost(terminal, skerry, data_folder,
 
 
 @pytest.mark.parametrize("controlling", [True, False])
-def test_the_terminal_goes_away(terminal, skerry, data_folder, controlling) -> None:
+def test_the_terminal_goes_away(follow, data_folder, controlling) -> None:
     """With the signal that a closed window sends, and without it: either way the companion ends."""
-    run = terminal("follow", skerry, controlling=controlling)
-    run.until("Enter begin")
-    run.press("\r")
-    run.until("step 1 of 33")
+    run = follow(controlling=controlling)
     run.press(" ")
     run.until("step 2 of 33")
     os.close(run.master)
@@ -104,11 +92,8 @@ def test_mouse_in_a_real_terminal(terminal, skerry) -> None:
     run.until("step 2 of 33")
 
 
-def test_a_storm_of_sizes(terminal, skerry) -> None:
-    run = terminal("follow", skerry)
-    run.until("Enter begin")
-    run.press("\r")
-    run.until("step 1 of 33")
+def test_a_storm_of_sizes(follow) -> None:
+    run = follow()
     for lines, columns in ((18, 60), (5, 20), (60, 200), (1, 1), (40, 120), (24, 80)) * 3:
         fcntl.ioctl(run.master, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         run.read(0.02)
@@ -116,21 +101,13 @@ def test_a_storm_of_sizes(terminal, skerry) -> None:
     run.until("step 2 of 33")
 
 
-def begun(run: Terminal) -> None:
-    """Past the start screen."""
-    run.until("Enter begin")
-    run.press("\r")
-    run.until("step 1 of 33")
-
-
 def modes(run: Terminal) -> int:
     return termios.tcgetattr(run.master)[3]
 
 
 @pytest.mark.parametrize("how", ["key", "signal"])
-def test_set_aside_and_brought_back(terminal, skerry, data_folder, how) -> None:
-    run = terminal("follow", skerry, kind=UnderShell)
-    begun(run)
+def test_set_aside_and_brought_back(follow, data_folder, how) -> None:
+    run = follow(kind=UnderShell)
     run.press(" ")
     run.until("step 2 of 33")
     raw = modes(run)
@@ -156,9 +133,8 @@ def test_set_aside_and_brought_back(terminal, skerry, data_folder, how) -> None:
     assert confirms(data_folder) == [1, 2, 3, 4, 5]
 
 
-def test_a_step_made_just_before_is_counted_once(terminal, skerry, data_folder) -> None:
-    run = terminal("follow", skerry, kind=UnderShell)
-    begun(run)
+def test_a_step_made_just_before_is_counted_once(follow, data_folder) -> None:
+    run = follow(kind=UnderShell)
     run.press(" \x1a")
     run.until("stopped>")
     run.press("fg\n")
@@ -168,9 +144,8 @@ def test_a_step_made_just_before_is_counted_once(terminal, skerry, data_folder) 
     assert confirms(data_folder) == [1, 2]
 
 
-def test_a_note_half_typed_is_still_there(terminal, skerry, data_folder) -> None:
-    run = terminal("follow", skerry, kind=UnderShell)
-    begun(run)
+def test_a_note_half_typed_is_still_there(follow, data_folder) -> None:
+    run = follow(kind=UnderShell)
     run.press("n")
     run.until("A note at step 0")
     run.press("tight")
@@ -185,10 +160,9 @@ def test_a_note_half_typed_is_still_there(terminal, skerry, data_folder) -> None
     workshop.close()
 
 
-def test_without_a_shell_it_is_not_set_aside(terminal, skerry, data_folder) -> None:
+def test_without_a_shell_it_is_not_set_aside(follow) -> None:
     """A window that runs nothing but the companion has nobody who could bring it back."""
-    run = terminal("follow", skerry)
-    begun(run)
+    run = follow()
     run.press("\x1a ")
     run.until("step 2 of 33")
     run.process.send_signal(signal.SIGTSTP)
@@ -212,9 +186,10 @@ def take_over(window: Terminal) -> None:
     window.until("The piece is in hand here")
 
 
-def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes(terminal, skerry, data_folder) -> None:
-    first = terminal("follow", skerry)
-    begun(first)
+def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes(
+    follow, terminal, skerry, data_folder
+) -> None:
+    first = follow()
     first.press(" ")
     first.until("step 2 of 33")
     second = second_window(terminal, skerry)
@@ -245,9 +220,8 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
         assert window.wait() == 0
 
 
-def test_a_window_that_is_killed_holds_nothing(terminal, skerry, data_folder) -> None:
-    first = terminal("follow", skerry)
-    begun(first)
+def test_a_window_that_is_killed_holds_nothing(follow, terminal, skerry, data_folder) -> None:
+    first = follow()
     first.press(" ")
     first.until("step 2 of 33")
     second = second_window(terminal, skerry)
@@ -258,9 +232,8 @@ def test_a_window_that_is_killed_holds_nothing(terminal, skerry, data_folder) ->
     assert confirms(data_folder) == [1, 2]
 
 
-def test_line_commands_are_taken_on_a_piece_that_is_in_hand(terminal, skerry, data_folder) -> None:
-    run = terminal("follow", skerry)
-    begun(run)
+def test_line_commands_are_taken_on_a_piece_that_is_in_hand(follow, terminal, data_folder) -> None:
+    run = follow()
     run.press(" ")
     run.until("step 2 of 33")
     for command, step in ((["next"], 3), (["next"], 4), (["back"], 3)):
@@ -272,10 +245,9 @@ def test_line_commands_are_taken_on_a_piece_that_is_in_hand(terminal, skerry, da
     assert confirms(data_folder) == [1, 2, 3, 3]
 
 
-def test_a_terminal_that_takes_no_more_text(terminal, skerry, data_folder) -> None:
+def test_a_terminal_that_takes_no_more_text(follow, data_folder) -> None:
     """What is written waits for ever, and with it the loop; asked to end, the companion ends all the same."""
-    run = terminal("follow", skerry)
-    begun(run)
+    run = follow()
     run.press(" ")
     run.until("step 2 of 33")
     other_end = os.open(run.name, os.O_RDWR | os.O_NOCTTY)

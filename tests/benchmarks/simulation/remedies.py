@@ -1,11 +1,11 @@
 """Put the remedies to the test on simulated pieces that are forecast out of tolerance half way.
 
-    .venv/bin/python -m tests.benchmarks.world.remedies --pieces 200 --seed 3 [--scenario step] [--tolerance 2%]
+    .venv/bin/python -m tests.benchmarks.simulation.remedies --pieces 200 --seed 3 [--scenario step] [--tolerance 2%]
 
 Each piece is to come out at its plan's length, within a tolerance of 2 % of it unless another is asked for (a share, or
-mm). Half way, where the forecast leaves the tolerance, the listed remedies are worked out to the end by the piece's own
-hands: true means, its own scatter, the fault going on. Counted: how many would have come inside by themselves, with the
-first remedy, and with the best of those listed, chosen with the truth in hand. Where the companion says "measure again"
+mm). Half way, where the forecast leaves the tolerance, the listed remedies are worked out to the end as its maker
+really works: true means, its own scatter, the fault going on. Counted: how many would have come inside by themselves,
+with the first remedy, and with the best of those listed, known by the truth. Where the companion says "measure again"
 that is done first. Going back is strung again from there with the fault put right.
 """
 
@@ -28,7 +28,7 @@ from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import Remedy, remedies
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, Element, Size
-from tests.benchmarks.world.pieces import LEFT_MM, SCENARIOS, STRANGE, Simulated, simulate
+from tests.benchmarks.simulation.pieces import LEFT_MM, OUTSIDE_THE_MODEL, SCENARIOS, Simulated, simulate
 
 HALF_WAY = 4  # eighths
 
@@ -156,7 +156,7 @@ def _tension(piece: Simulated, knot: int, place: int, right_again: bool) -> floa
 
 
 def _lost_again(piece: Simulated, rest: Sequence[Element], begin: int) -> int | None:
-    """Where in the rest the mishap still comes, if it does: at the same place, or the next of its kind."""
+    """Where in the rest the fault still comes, if it does: at the same place, or the next of its kind."""
     lost = piece.truth.lost
     if lost is None or lost < begin:
         return None
@@ -194,7 +194,7 @@ def table(results: Sequence[Result], scenarios: Sequence[str]) -> None:
         "first remedies:",
         ", ".join(f"{family} {count}" for family, count in Counter(r.family for r in out).most_common()),
     )
-    print(f"ran out of cord on the first remedy: {100 * np.mean([r.first_runs_out for r in out]):.1f} %")
+    print(f"ran out of cord on the first remedy: {sum(r.first_runs_out for r in out)} of {len(out)}")
 
 
 def main() -> None:
@@ -203,7 +203,7 @@ def main() -> None:
     options.add_argument("--seed", type=int, default=3)
     options.add_argument("--workers", type=int, default=2)
     options.add_argument("--tolerance", default="2%", help="a share such as 2%%, or mm")
-    options.add_argument("--scenario", action="append", choices=[*SCENARIOS, *STRANGE])
+    options.add_argument("--scenario", action="append", choices=[*SCENARIOS, *OUTSIDE_THE_MODEL])
     chosen = options.parse_args()
     text = chosen.tolerance
     tolerance = float(text[:-1]) / 100 if text.endswith("%") else float(text)

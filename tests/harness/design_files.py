@@ -1,4 +1,4 @@
-"""Design files drawn from a number: right ones, wrong ones, and ones that nobody would write."""
+"""Random design files, each drawn from its number: valid ones, faulty ones, and ones that nobody would write."""
 
 from __future__ import annotations
 
@@ -108,16 +108,16 @@ def _shipped() -> tuple[str, ...]:
     return tuple(path.read_text(encoding="utf-8") for path in sorted(PATTERNS.glob("*.yaml")))
 
 
-def right_design(number: int) -> str:
+def valid_design(number: int) -> str:
     """A design that should be read; most can be planned."""
-    draw = random.Random(f"right {number}")
+    draw = random.Random(f"valid {number}")
     return draw.choice(_shipped()) if draw.random() < 0.15 else written(random_design(number))
 
 
 def any_design(number: int) -> bytes:
     """A design, as it is or changed in one to six ways."""
     draw = random.Random(f"any {number}")
-    text = right_design(number)
+    text = valid_design(number)
     if draw.random() < 0.1:
         return text.encode()
     for _ in range(draw.choice((1, 1, 1, 2, 3, 6))):

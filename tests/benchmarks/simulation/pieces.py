@@ -1,4 +1,4 @@
-"""Simulated pieces: designs, cords, hands, rulers and mishaps, drawn by code of their own, apart from the forecast's.
+"""Simulated pieces: designs, cords, makers, rulers and faults, drawn by code that shares nothing with the forecast.
 
 A piece knows what really happened; `card`, `design` and the readings are all that a maker knows.
 """
@@ -18,14 +18,14 @@ MEANS = {"single": (2.8, 9.0), "double": (4.0, 17.0)}  # length and take-up in c
 SCENARIOS = (
     "nothing wrong", "drift", "step", "bead missed", "bead too many", "knot missed", "misread",
 )  # fmt: skip
-STRANGE = ("heavy tails", "piece effect 12 %", "ruler 1 mm long", "tightens overnight")
+OUTSIDE_THE_MODEL = ("heavy tails", "piece effect 12 %", "ruler 1 mm long", "tightens overnight")
 EIGHTHS = 8
 INCH = 25.4
 
 
 @dataclass(frozen=True)
 class Truth:
-    """What the hands, the cord and the beads of one piece really are: enough to go on with it otherwise. Means and
+    """What the tension, the cord and the beads of one piece really are: enough to go on with it otherwise. Means and
     `piece` (this piece's factors) are of (length, take-up); `lots` by bead kind; `begin`, `lost`: elements."""
 
     means: dict[str, tuple[float, float]]
@@ -44,7 +44,7 @@ class Truth:
 @dataclass
 class Simulated:
     """One piece. Lengths in mm. `strand`, `used`: true length and cord used (from the first element) after each step;
-    `readings`: (eighth, kind, step index, value); `fault_at`: the element count at which the mishap began, or None."""
+    `readings`: (eighth, kind, step index, value); `fault_at`: the element count at which the fault began, or None."""
 
     design: Design
     card: CardFigures
@@ -140,7 +140,7 @@ def _card(draw, cord, kind, mean, scatter, tests, ruler_mm):
 
 
 def _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy):
-    """True length and take-up of every element as it was really made; where the mishap began."""
+    """True length and take-up of every element as it was really made; where the fault began."""
     one, two = draw.normal(size=2)
     piece = (1 + piece_cv * one, 1 + piece_cv * (0.7 * one + np.sqrt(1 - 0.49) * two))
     lot_sd, bead_sd = draw.uniform(0.01, 0.02), draw.uniform(0.007, 0.013)

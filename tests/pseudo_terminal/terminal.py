@@ -15,7 +15,7 @@ import termios
 import time
 from pathlib import Path
 
-REPO = Path(__file__).parents[1]
+REPO = Path(__file__).parents[2]
 GIVE_UP_SECONDS = 30.0
 # Whole frames, as terminals of today show them: the program asks whether the terminal can, and marks each frame.
 FRAMES_ASKED, FRAMES_ANSWERED = "\x1b[?2026$p", "\x1b[?2026;2$y"
@@ -108,7 +108,7 @@ class Terminal:
         self.name = os.ttyname(slave)
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         variables = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPATH": str(REPO)}
-        variables |= environment or {}
+        variables |= {"COMPANION_KEY_BOUNCE": "0", **(environment or {})}  # a script types faster than a hand
         self.process = subprocess.Popen(
             [*self.PROGRAM, *map(str, arguments)],
             stdin=slave, stdout=slave, stderr=slave, cwd=REPO, env=variables, start_new_session=True,

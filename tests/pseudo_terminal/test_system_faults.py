@@ -8,7 +8,6 @@ import shutil
 import sqlite3
 import subprocess
 import sys
-from collections.abc import Iterator
 from contextlib import suppress
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -17,9 +16,7 @@ import pytest
 
 from companion.core.journal.events import Confirmed, Started
 from companion.workshop import open_at
-from tests.terminal import Terminal
-
-pytestmark = pytest.mark.xdist_group("terminal")
+from tests.pseudo_terminal.terminal import Terminal
 
 COMPANION = (sys.executable, "-m", "companion")
 SMALL_DISK = (
@@ -48,25 +45,10 @@ class AsEverybody(Terminal):
     PROGRAM = (sys.executable, "-c", NO_MASTER_KEY)
 
 
-@pytest.fixture
-def terminal() -> Iterator[type]:
-    opened: list[Terminal] = []
-
-    def start(kind: type[Terminal], *arguments: object) -> Terminal:
-        opened.append(kind(*arguments))
-        return opened[-1]
-
-    yield start
-    for one in opened:
-        one.close()
-
-
-def at_step_two(run: Terminal) -> None:
-    run.until("Enter begin")
-    run.press("\r")
-    run.until("step 1 of 28")
+def at_step_two(run: Terminal) -> Terminal:
     run.press(" ")
     run.until("step 2 of 28")
+    return run
 
 
 def refused(run: Terminal, words: str) -> None:
@@ -96,14 +78,13 @@ def made(folder: Path) -> list[int]:
     return [entry.event.step for entry in entries if isinstance(entry.event, Confirmed)]
 
 
-def test_a_full_disk(terminal, skerry: Path, data_folder: Path) -> None:
+def test_a_full_disk(follow, data_folder: Path) -> None:
     data_folder.mkdir()
     try:
         subprocess.run([*SMALL_DISK, "true"], check=True, capture_output=True)
     except (OSError, subprocess.CalledProcessError) as error:
         pytest.skip(f"this machine lets no user make a small disk: {error}")
-    run = terminal(OnASmallDisk, "follow", skerry)
-    at_step_two(run)
+    run = at_step_two(follow(kind=OnASmallDisk))
     disk = Path(f"/proc/{run.process.pid}/root{data_folder}")  # as that process sees it
     filler = disk / "filler"
     with filler.open("wb", buffering=0) as file, suppress(OSError):
@@ -117,9 +98,8 @@ def test_a_full_disk(terminal, skerry: Path, data_folder: Path) -> None:
     assert made(copy) == [1, 2]
 
 
-def test_a_file_that_another_program_holds(terminal, skerry: Path, data_folder: Path) -> None:
-    run = terminal(Terminal, "follow", skerry)
-    at_step_two(run)
+def test_a_file_that_another_program_holds(follow, data_folder: Path) -> None:
+    run = at_step_two(follow())
     other = sqlite3.connect(data_folder / "pieces.sqlite3", isolation_level=None)
     other.execute("BEGIN EXCLUSIVE")
     refused(run, "Another program holds the file of pieces: nothing was stored. Try again.")
@@ -129,9 +109,8 @@ def test_a_file_that_another_program_holds(terminal, skerry: Path, data_folder: 
     assert made(data_folder) == [1, 2]
 
 
-def test_a_folder_that_may_not_be_written(terminal, skerry: Path, data_folder: Path) -> None:
-    run = terminal(AsEverybody, "follow", skerry)
-    at_step_two(run)
+def test_a_folder_that_may_not_be_written(follow, data_folder: Path) -> None:
+    run = at_step_two(follow(kind=AsEverybody))
     data_folder.chmod(0o500)
     refused(run, "The file of pieces can't be written: nothing was stored. Look at its permissions")
     data_folder.chmod(0o700)
@@ -145,7 +124,7 @@ def test_a_folder_that_is_read_only_from_the_beginning(terminal, skerry: Path, d
     workshop.confirm(workshop.start(skerry))
     workshop.close()
     data_folder.chmod(0o500)
-    run = terminal(AsEverybody, "follow", skerry)
+    run = terminal("follow", skerry, kind=AsEverybody)
     run.until("Enter go on")
     run.press("\r")
     run.until("step 2 of 28")
@@ -156,9 +135,8 @@ def test_a_folder_that_is_read_only_from_the_beginning(terminal, skerry: Path, d
     assert made(data_folder) == [1, 2]
 
 
-def test_a_folder_that_vanishes(terminal, skerry: Path, data_folder: Path) -> None:
-    run = terminal(Terminal, "follow", skerry)
-    at_step_two(run)
+def test_a_folder_that_vanishes(follow, data_folder: Path) -> None:
+    run = at_step_two(follow())
     elsewhere = data_folder.with_name("elsewhere")
     data_folder.rename(elsewhere)
     refused(

@@ -1,5 +1,5 @@
-"""The real command where variables and file names hold rubbish: a word for the maker, never a traceback, never a
-control character that came from outside."""
+"""Fuzzing with environment variables and file names that hold rubbish, by the real command: words for the maker, never
+a traceback, never a control character that came from outside."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ import sys
 import time
 from pathlib import Path
 
-from tests.harness.fuzz import Went, unclean
-from tests.terminal import Terminal
+from tests.harness.fuzz import Trial, unclean
+from tests.pseudo_terminal.terminal import Terminal
 
 REPO = Path(__file__).parents[2]
 SKERRY = REPO / "patterns" / "skerry-bracelet.yaml"
@@ -36,10 +36,10 @@ FILES = (
 )  # fmt: skip
 
 
-def drawn(number: int, folder: Path) -> tuple[dict[str, str], Path]:
-    """Variables, and a design in a file of some name, in a folder of its own."""
-    draw = random.Random(f"surroundings {number}")
-    home = folder / f"around-{number}"
+def random_environment(number: int, folder: Path) -> tuple[dict[str, str], Path]:
+    """Environment variables, and a design in a file of some name, in a folder of its own."""
+    draw = random.Random(f"environment {number}")
+    home = folder / f"environment-{number}"
     home.mkdir()
     variables = {name: value for name, value in os.environ.items() if name in ("PATH", "LD_LIBRARY_PATH")}
     variables |= {"HOME": str(home), "COMPANION_HOME": str(home / "pieces"), "PYTHONPATH": str(REPO)}
@@ -54,9 +54,9 @@ def drawn(number: int, folder: Path) -> tuple[dict[str, str], Path]:
     return variables, file
 
 
-def command(folder: Path, number: int) -> Went:
+def command(folder: Path, number: int) -> Trial:
     """One command as a process of its own, its output a pipe."""
-    variables, file = drawn(number, folder)
+    variables, file = random_environment(number, folder)
     draw = random.Random(f"command {number}")
     given: list[str] = draw.choice(
         (
@@ -73,11 +73,11 @@ def command(folder: Path, number: int) -> Went:
             cwd=file.parent, env=variables, stdin=subprocess.DEVNULL, capture_output=True, timeout=GIVE_UP_SECONDS,
         )  # fmt: skip
     except subprocess.TimeoutExpired:
-        return Went(number, 0, GIVE_UP_SECONDS, 0, "hang", f"{given} with {variables}: no end")
+        return Trial(number, 0, GIVE_UP_SECONDS, 0, "hang", f"{given} with {variables}: no end")
     return _judged(number, ran.returncode, ran.stdout + ran.stderr, began, f"{given} with {variables}")
 
 
-def _judged(number: int, code: int, raw: bytes, began: float, told: str) -> Went:
+def _judged(number: int, code: int, raw: bytes, began: float, told: str) -> Trial:
     text, wrong = raw.decode("utf-8", "replace"), ""
     if code not in (0, 1, 2):
         wrong = f"exit code {code}"
@@ -85,12 +85,12 @@ def _judged(number: int, code: int, raw: bytes, began: float, told: str) -> Went
         if sign in text:
             wrong = f"{sign}: …{text[-600:]}"
     wrong = wrong or unclean(text.replace("\ufffd", ""))
-    return Went(number, 0, time.monotonic() - began, 0, f"exit code {code}", f"{told}: {wrong}" if wrong else "")
+    return Trial(number, 0, time.monotonic() - began, 0, f"exit code {code}", f"{told}: {wrong}" if wrong else "")
 
 
-def app(folder: Path, number: int) -> Went:
+def app(folder: Path, number: int) -> Trial:
     """The app in a pseudo-terminal, begun and left."""
-    variables, file = drawn(number, folder)
+    variables, file = random_environment(number, folder)
     began = time.monotonic()
     run = Terminal("follow", "--", file, environment=variables)
     try:
@@ -99,7 +99,7 @@ def app(folder: Path, number: int) -> Went:
             run.read(0.1)
         shown = run.screen.text
         if run.process.poll() is None and "Enter begin" not in shown:
-            return Went(number, 0, GIVE_UP_SECONDS, 0, "hang", f"never begun with {variables}: {shown}")
+            return Trial(number, 0, GIVE_UP_SECONDS, 0, "hang", f"never begun with {variables}: {shown}")
         run.press("\x1b")
         run.read(0.2)
         code = run.process.poll()

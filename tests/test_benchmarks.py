@@ -1,0 +1,38 @@
+"""The benchmarks run on the product as it is; what they measure is read by people. Long runs: DEVELOPERS.md."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from companion.workshop import open_at
+from tests.benchmarks.many_pieces import filled
+from tests.benchmarks.simulation import remedies, score
+from tests.benchmarks.simulation.pieces import OUTSIDE_THE_MODEL, SCENARIOS
+
+
+def test_the_forecast_is_scored_on_simulated_pieces(capsys: pytest.CaptureFixture[str]) -> None:
+    scenarios = [*SCENARIOS, *OUTSIDE_THE_MODEL]
+    score.table([score.play(seed, scenario) for seed in (1, 2) for scenario in scenarios], scenarios)
+    told = capsys.readouterr().out
+    for scenario in scenarios:
+        assert told.count(f"  {scenario}") >= 4, told
+    assert "nan" not in told
+
+
+def test_remedies_are_scored_on_simulated_pieces(capsys: pytest.CaptureFixture[str]) -> None:
+    results = [remedies.play(seed, scenario, 0.001) for seed in (3, 4) for scenario in SCENARIOS]
+    assert any(result.listed for result in results)  # of pieces that are hardly ever inside such a tolerance
+    remedies.table(results, SCENARIOS)
+    told = capsys.readouterr().out
+    assert "first remedies:" in told
+    assert "nan" not in told
+
+
+def test_a_home_of_many_pieces(tmp_path: Path) -> None:
+    filled(tmp_path, pieces=3, events=120)
+    workshop = open_at(tmp_path)
+    assert len(workshop.pieces()) == 3
+    assert sum(len(workshop.journal(workshop.open(row.name))) for row in workshop.pieces()) == 120
+    workshop.close()

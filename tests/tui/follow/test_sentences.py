@@ -1,0 +1,56 @@
+"""What is said under the figures, and in which order."""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.core.values.errors import NotStored
+from companion.core.words.notices import Notice
+from companion.tui.dialogs.lengths import TypedLength
+from companion.tui.follow.sentences import follow_sentences
+from companion.tui.follow.session import PieceSession
+
+
+@pytest.fixture
+def session(workshop, skerry) -> PieceSession:
+    """Of a piece with fourteen steps made, and not enough cord left."""
+    session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 14), wait_for_others=lambda wait: None)
+    session.look_where_it_is_open()
+    assert session.measure("free", TypedLength(260.0, "26 cm"), 14)
+    return session
+
+
+def said(session: PieceSession) -> list[str]:
+    return [f"{notice.level}: {notice.headline}" for notice in follow_sentences(session, session.outlook_at_once())]
+
+
+def test_what_just_happened_comes_first_then_the_cord_that_runs_out(session) -> None:
+    session.said = Notice("quiet", "Noted.")
+    first, cord, verdict = said(session)
+    assert first == "quiet: Noted."
+    assert cord.startswith("off: Runs out near step 2")
+    assert verdict == "quiet: On plan."
+
+
+def test_what_went_wrong_is_said_alone(session, workshop, monkeypatch) -> None:
+    def full(*_: object) -> None:
+        raise NotStored("The disk is full: nothing was stored.")
+
+    monkeypatch.setattr(workshop._store, "append", full)
+    session.confirm()
+    assert said(session) == ["off: The disk is full: nothing was stored."]
+
+
+def test_while_it_is_worked_out_only_what_happened_is_said(session) -> None:
+    assert follow_sentences(session, None) == []
+    session.said = Notice("quiet", "Noted.")
+    assert follow_sentences(session, None) == [session.said]
+
+
+def test_the_keys_that_answer_stand_in_the_sentence_but_not_those_of_another_window(session, other_window) -> None:
+    session.measure("strand", TypedLength(60.0, "60 mm"), 14)
+    here = said(session)[-1]
+    assert here.endswith(("(m: measure).", "(c: cord).", "(w: what to do)."))
+    other_window.take_lock(session.opened, anyway=True)
+    session.look_where_it_is_open()
+    assert said(session)[-1] == f"{here.rpartition(' (')[0]}."

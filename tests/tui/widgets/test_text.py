@@ -1,0 +1,67 @@
+"""The keys at the foot, as far as there is room for them; sentences coloured by the one that matters most."""
+
+from __future__ import annotations
+
+import pytest
+from textual.app import App, ComposeResult
+
+from companion.core.words.notices import Notice
+from companion.tui.commands import BENCH, FOLLOW, Command
+from companion.tui.widgets.text import KeyLine, TextLine
+from tests.tui.screens import until_seen
+
+
+class Foot(App[None]):
+    """A line for sentences over the keys."""
+
+    def __init__(self, *commands: Command) -> None:
+        super().__init__()
+        self.given, self.clicked = commands, []
+
+    def compose(self) -> ComposeResult:
+        yield TextLine("", id="said")
+        yield KeyLine(*self.given)
+
+    def on_key_line_chosen(self, message: KeyLine.Chosen) -> None:
+        self.clicked.append(message.command)
+
+
+@pytest.mark.parametrize("columns", [6, 21, 40, 60, 80, 200])
+@pytest.mark.parametrize("commands", [FOLLOW, BENCH], ids=["follow", "bench"])
+async def test_the_last_key_stays_and_none_is_cut_off(commands, columns) -> None:
+    app = Foot(*commands)
+    async with app.run_test(size=(columns, 4)) as pilot:
+        await pilot.pause()
+        line = app.query_one(KeyLine)
+        kept = [command for *_, command in line.shown()]
+        offered = [command for command in commands if command.short]
+        assert kept[-1] is offered[-1]
+        assert kept == [command for command in offered if command in kept]
+        whole = "   ".join(f"{command.shown} {command.short}" for command in kept)
+        assert line.render().plain == whole
+        assert len(whole) <= columns or len(kept) == 1
+        assert [whole[first:after] for first, after, _ in line.shown()] == whole.split("   ")
+        if columns == 200:
+            assert len(kept) == len(offered)
+
+
+async def test_a_click_on_a_key_is_that_key_and_beside_it_none() -> None:
+    app = Foot(*BENCH)
+    async with app.run_test(size=(80, 4)) as pilot:
+        await pilot.pause()
+        line = app.query_one(KeyLine)
+        for first, after, _ in line.shown():
+            await pilot.click(line, offset=(first, 0))
+            await pilot.click(line, offset=(after - 1, 0))
+            await pilot.click(line, offset=(after, 0))
+        assert app.clicked == [command for *_, command in line.shown() for _ in range(2)]
+
+
+async def test_sentences_have_the_colour_of_the_one_that_matters_most() -> None:
+    app = Foot(*BENCH)
+    async with app.run_test(size=(80, 8)) as pilot:
+        line = app.query_one("#said", TextLine)
+        for levels, colour in ((("quiet",), set()), (("watch", "quiet"), {"-watch"}), (("watch", "off"), {"-off"})):
+            line.say([Notice(level, f"A {level} one.") for level in levels])
+            await until_seen(pilot, f"A {levels[-1]} one.")
+            assert line.classes & {"-watch", "-off"} == colour
