@@ -314,5 +314,5 @@ def test_the_pace_is_the_same_for_who_was_there_and_who_comes_later(one, other, 
     opened = one.start(skerry)
     assert one.pace(opened).seconds_per_step is None
     opened = made(one, opened, 6)
-    assert (one.pace(opened).seconds_per_step, one.pace(opened).seconds_left) == (30.0, 30.0 * 22)
+    assert (one.pace(opened).seconds_per_step, one.pace(opened).seconds_left) == (30.0, 30.0 * 27)
     assert other.pace(other.open(opened.name)) == one.pace(opened)

@@ -141,9 +141,9 @@ async def test_free_cord_too_short_names_the_step(app) -> None:
         await pilot.press("enter", *["space"] * 17)
         await until_seen(pilot, "step 18 of 33")
         await pilot.press("c", *"26", "space", *"cm")
-        await until_seen(pilot, "Runs out near step 2")
+        await until_seen(pilot, "Runs out near step 33")
         await pilot.press("enter")
-        await until_seen(pilot, "▲ runs out near step 2")
+        await until_seen(pilot, "▲ runs out near step 33")
 
 
 async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdrawn(app) -> None:

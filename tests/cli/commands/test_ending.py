@@ -18,7 +18,7 @@ def test_start_to_finish(companion, skerry) -> None:
         assert ran.code == 0
         assert f"Step {step} of {total}." in ran.out.splitlines()[0]
         if step == 13:
-            assert companion("back", name).out.startswith("Undone: step 16. 12 of")
+            assert companion("back", name).out.startswith("Undone: step 13. 12 of")
             assert steps_made(companion)[0] == 12
             assert companion("next", "skerry").code == 0  # the beginning of a name will do
     assert steps_made(companion) == (total, total, "under way")

@@ -28,7 +28,7 @@ from companion.workshop import open_at
 TOLD = {
     Started(33): "Begun: Skerry bracelet, 33 steps.",
     CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 45 5/8 in).",
-    Confirmed(2): "Made: A single knot. Step 2 of 33.",
+    Confirmed(5): "Made: A single knot. Step 5 of 33.",
     Undone(1): "Taken back: 1 steps are made.",
     UndoneAct(): "Undone: step 3.",
     RedoneAct(): "Done again: step 3.",
@@ -39,7 +39,7 @@ TOLD = {
     Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Going on otherwise: one fewer",
     Joined(16, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more a layer.",
     Recounted(16): "Beads counted up to step 16, and right.",
-    Recounted(16, 6, -1): "Beads counted from step 10 up to step 16, 1 fewer than planned.",
+    Recounted(16, 9, -1): "Beads counted from step 10 up to step 16, 1 fewer than planned.",
     Recounted(16, 0, 2): "Beads counted up to step 16, 2 more than planned.",
     Recounted(0): "Beads counted.",
     Noted(16, "looser"): "Note: looser",

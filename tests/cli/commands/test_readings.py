@@ -21,7 +21,7 @@ from tests.cli.running import journal
         (["82 mm", "--ruler", "0 mm"], "above 0"),
         (["82 mm", "--ruler", "5 in"], "an inch at most"),
         (["82 mm", "--ruler", "1/16"], "without a unit"),
-        (["82 mm", "--at", "29"], "no step 29"),
+        (["82 mm", "--at", "34"], "no step 34"),
         (["82 mm", "--at", "first:3"], "no entry first"),
         (["82 mm", "--at", "\x1b[2J"], "the number of a step"),
         (["82 mm", "--withdraw"], "give it no length"),
@@ -49,7 +49,7 @@ def test_a_reading_after_a_step_not_made_is_the_pieces_fault(companion, piece) -
 
 def test_a_reading_from_earlier_is_held_against_what_was_expected_there(companion, piece, skerry) -> None:
     steps = json.loads(companion("plan", skerry, "--json").out)["strands"][0]["steps"]
-    assert (steps[6]["strand_mm"], steps[15]["strand_mm"]) == (42, 86)
+    assert (steps[9]["strand_mm"], steps[15]["strand_mm"]) == (42, 86)
     right = companion("measure", piece, "42 mm", "--at", 10)
     assert right.out.startswith("As expected (1 5/8 in).")
     assert right.err == ""

@@ -6,7 +6,7 @@ from __future__ import annotations
 def test_status_tells_where_the_work_stands(companion, skerry) -> None:
     name = companion("start", skerry).out.strip()
     assert "Nothing is made yet." in companion("status", name).out
-    for _ in range(15):
+    for _ in range(18):
         companion("next", name)
     out = companion("status", name).out
     assert "Last made: Silver daisy, then a single knot. That is step 18 of 33." in out
