@@ -10,10 +10,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from tests.terminal import Terminal
 
 from companion.workshop import open_at
 from tests.harness import shim
-from tests.terminal import Terminal
 
 pytestmark = pytest.mark.xdist_group("terminal")
 

@@ -68,7 +68,7 @@ def statements(workshop: Workshop, act) -> list[str]:
 
 def test_a_reading_that_was_not_stored_leaves_no_trace_in_the_forecast(one, other, skerry) -> None:
     """The event that takes its number is another one: what the reading would have meant must not be shown for it."""
-    opened = made(one, one.start(skerry), 12)
+    opened = made(one, one.start(skerry), 15)
     theirs = other.open(opened.name)
     opened = one.confirm(opened)
     with pytest.raises(Stale):
@@ -79,7 +79,7 @@ def test_a_reading_that_was_not_stored_leaves_no_trace_in_the_forecast(one, othe
 
 
 def test_a_warning_from_another_window_stays(one, other, skerry) -> None:
-    opened = made(one, one.start(skerry), 14)
+    opened = made(one, one.start(skerry), 17)
     theirs = other.measure(other.open(opened.name), "strand", 60.0, "60 mm")
     assert theirs.warning != ""
     opened = one.refresh(opened)
@@ -119,13 +119,13 @@ def test_a_change_that_could_not_be_read_is_seen_the_next_time(data_folder, othe
 def test_an_older_value_in_the_same_window_is_behind_too(one, skerry) -> None:
     old = one.start(skerry)
     new = made(one, old, 3)
-    with pytest.raises(Stale, match="3 of 28"):
+    with pytest.raises(Stale, match="3 of 33"):
         one.confirm(old)
     assert one.refresh(old) == new
 
 
 def test_looking_again_costs_one_pragma_and_then_only_the_new_events(one, other, skerry) -> None:
-    opened = one.refresh(made(one, one.start(skerry), 9))
+    opened = one.refresh(made(one, one.start(skerry), 12))
     assert statements(one, lambda: one.refresh(opened)) == ["PRAGMA data_version"]
     made(other, other.open(opened.name), 2)
     seen = statements(one, lambda: one.refresh(opened))
@@ -165,7 +165,7 @@ def act(workshop: Workshop, opened: OpenPiece, op: str, number: int, factor: flo
             return workshop.enter_cut(opened, 0, opened.plan.cuts[0].cut_mm * factor, "x")
         case "note":
             return workshop.note(opened, "looser")
-    return workshop.finish(opened) if opened.piece.done == 28 else workshop.abandon(opened)
+    return workshop.finish(opened) if opened.piece.done == 33 else workshop.abandon(opened)
 
 
 @given(OPS)
@@ -257,9 +257,9 @@ def test_only_pieces_under_way_are_gone_on_with(one, skerry) -> None:
 
 def test_a_piece_from_start_to_finish(one, skerry) -> None:
     opened = one.start(skerry, [CutEntered(0, 1168.4, "46 in")])
-    with pytest.raises(NotPossible, match="28 steps are left"):
+    with pytest.raises(NotPossible, match="33 steps are left"):
         one.finish(opened)
-    opened = one.jump(opened, 27)
+    opened = one.jump(opened, 32)
     with pytest.raises(NotPossible, match="One step is left"):
         one.finish(opened)
     opened = one.finish(one.confirm(opened), 202.0)
@@ -278,7 +278,7 @@ def test_what_is_not_possible_writes_nothing(one, skerry) -> None:
     opened = one.confirm(one.start(skerry))
     for refused in (
         lambda: one.confirm(opened, 3),
-        lambda: one.jump(opened, 29),
+        lambda: one.jump(opened, 34),
         lambda: one.jump(opened, -1),
         lambda: one.withdraw(opened),
         lambda: one.measure(opened, "strand", 30.0, "30 mm", step=2),
@@ -286,7 +286,7 @@ def test_what_is_not_possible_writes_nothing(one, skerry) -> None:
     ):
         with pytest.raises(NotPossible):
             refused()
-    assert [entry.event for entry in one.journal(opened)] == [Started(28), Confirmed(1)]
+    assert [entry.event for entry in one.journal(opened)] == [Started(33), Confirmed(1)]
     assert one.refresh(opened).revision == 2
 
 
@@ -302,9 +302,9 @@ def test_a_reading_is_of_the_step_it_names(one, skerry) -> None:
 
 
 def test_supposing_changes_nothing(one, skerry) -> None:
-    opened = made(one, one.start(skerry), 8)
+    opened = made(one, one.start(skerry), 11)
     before = one.outlook(opened)
-    supposed = fold([Measured("strand", 8, 35.0, "35 mm")], opened.piece)
+    supposed = fold([Measured("strand", 11, 35.0, "35 mm")], opened.piece)
     assert one.suppose(opened, supposed).finished.mean_mm < before.finished.mean_mm
     assert one.outlook(opened) == before
     assert one.refresh(opened).revision == opened.revision
@@ -314,5 +314,5 @@ def test_the_pace_is_the_same_for_who_was_there_and_who_comes_later(one, other, 
     opened = one.start(skerry)
     assert one.pace(opened).seconds_per_step is None
     opened = made(one, opened, 6)
-    assert (one.pace(opened).seconds_per_step, one.pace(opened).seconds_left) == (30.0, 30.0 * 22)
+    assert (one.pace(opened).seconds_per_step, one.pace(opened).seconds_left) == (30.0, 30.0 * 27)
     assert other.pace(other.open(opened.name)) == one.pace(opened)

@@ -56,7 +56,7 @@ def test_cuts_that_cannot_be_meant(companion, strands, data_folder, cuts, words)
 
 def test_steps_of_several_entries_are_named(companion, patterns) -> None:
     name = companion("start", patterns / "inner-farne-strands.yaml").out.strip()
-    bare = companion("jump", name, 24)
+    bare = companion("jump", name, 27)
     assert bare.code == 2
     assert "ENTRY:NUMBER" in bare.err
     assert companion("jump", name, "middle:2").code == 0

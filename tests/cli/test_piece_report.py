@@ -35,11 +35,11 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, t
 
 def test_free_cord_too_short_names_the_step(companion, skerry) -> None:
     name = companion("start", skerry).out.strip()
-    for _ in range(13):
+    for _ in range(16):
         companion("next", name)
     ran = companion("measure", name, "--free", "25 cm")
     assert ran.code == 0
-    assert "Runs out near step 2" in ran.out
+    assert "Runs out near step 33" in ran.out
     assert "a layer is missing" in ran.out
 
 

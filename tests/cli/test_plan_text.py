@@ -5,6 +5,37 @@ from __future__ import annotations
 
 def test_the_text_plan_says_what_the_maker_needs(companion, skerry) -> None:
     out = companion("plan", skerry).out
-    for words in ("45 5/8 in (1159 mm) of twisted silk", "arm rule", "21 Sea-glass round", "2 Silver daisy",
-                  "9 would give 7 5/16 in", "accredited laboratory", "Silver daisy, then a single knot"):  # fmt: skip
+    for words in (
+        "45 5/8 in (1159 mm) of twisted silk",
+        "arm rule",
+        "21 Sea-glass rounds and 1 to spare",
+        "2 Silver daisies and 1 to spare",
+        "Best fit: 10 (9 gives 7 5/16 in, 11 gives 8 9/16 in).",
+        "accredited laboratory",
+        "Silver daisy, then a single knot",
+    ):
         assert words in out
+
+
+def test_findings_tools_and_the_order_of_stringing_are_laid_out_before_the_steps(companion, skerry) -> None:
+    lines = companion("plan", skerry).out.splitlines()
+    place = lines.index("String first, in this order")
+    assert lines[place : place + 5] == [
+        "String first, in this order",
+        "  10 Sea-glass rounds, 1 Silver daisy, 1 Sea-glass round, 1 Silver daisy, 10 Sea-glass rounds",
+        "You will need",
+        "  2 bead tips and 1 clasp",
+        "  awl, ruler, needle with a wide eye, glue, flat pliers and snips",
+    ]
+    assert sum(line.startswith("Take care: ") for line in lines) == 5
+
+
+def test_a_piece_that_slides_has_both_its_lengths(companion, patterns) -> None:
+    out = companion("plan", patterns / "start-point-band.yaml").out
+    assert "Finished length 15.1 cm (5 15/16 in) closed; usually within" in out
+    assert "Opened wide it measures about 34.1 cm." in out
+
+
+def test_only_a_neck_piece_has_a_name_for_its_length(companion, patterns) -> None:
+    assert "princess length" in companion("plan", patterns / "longstone-necklace.yaml").out
+    assert " length;" not in companion("plan", patterns / "rattray-head-wrap.yaml").out  # twice round a wrist

@@ -31,19 +31,19 @@ def test_killed_after_ten_steps_and_gone_on_with(follow, terminal, skerry, data_
     first = follow()
     for step in range(1, 11):
         first.press(" ")
-        first.until(f"step {step + 1} of 28")
+        first.until(f"step {step + 1} of 33")
     assert first.kill() == -signal.SIGKILL
 
     second = terminal("follow", skerry, columns=60, lines=18)
     recap = " ".join(second.until("Enter go on").split())
-    assert "Last made: Sea-glass round, then a single knot. That is step 10 of 28." in recap
+    assert "Last made: Sea-glass round, then a single knot. That is step 13 of 33." in recap
     assert "Count back from the last one: 8 Sea-glass round, to the start." in recap
     assert "about 2 5/8 in" in recap
     second.press("\r")
-    second.until("step 11 of 28")
+    second.until("step 14 of 33")
     for step in range(11, 29):
         second.press(" ")
-        second.until(f"step {step + 1} of 28" if step < 28 else "all 28 steps made")
+        second.until(f"step {step + 1} of 33" if step < 28 else "all 33 steps made")
     second.press(" ")
     second.until("How long did it come out")
     second.press("202 mm\r")
@@ -64,7 +64,7 @@ def test_killed_after_ten_steps_and_gone_on_with(follow, terminal, skerry, data_
 def test_asked_to_end_it_ends_and_nothing_is_lost(follow, data_folder, number) -> None:
     run = follow()
     run.press(" ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     assert run.kill(number) in (0, 1, 128 + number)
     assert "Traceback" not in run.screen.text
     assert open_at(data_folder).open("skerry-bracelet").piece.done == 1
@@ -75,7 +75,7 @@ def test_the_terminal_goes_away(follow, data_folder, controlling) -> None:
     """With the signal that a closed window sends, and without it: either way the companion ends."""
     run = follow(controlling=controlling)
     run.press(" ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     os.close(run.master)
     run.master = os.open(os.devnull, os.O_RDWR)
     run.process.wait(30)
@@ -87,9 +87,9 @@ def test_mouse_in_a_real_terminal(terminal, skerry) -> None:
     run = terminal("follow", skerry)
     run.until("Enter begin")
     run.press("\x1b[<0;4;24M\x1b[<0;4;24m")
-    run.until("step 1 of 28")
+    run.until("step 1 of 33")
     run.press("\x1b[<0;10;5M\x1b[<0;10;5m")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
 
 
 def test_a_storm_of_sizes(follow) -> None:
@@ -98,7 +98,7 @@ def test_a_storm_of_sizes(follow) -> None:
         fcntl.ioctl(run.master, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         run.read(0.02)
     run.press(" ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
 
 
 def modes(run: Terminal) -> int:
@@ -109,7 +109,7 @@ def modes(run: Terminal) -> int:
 def test_set_aside_and_brought_back(follow, data_folder, how) -> None:
     run = follow(kind=UnderShell)
     run.press(" ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     raw = modes(run)
     for step in (3, 5):
         if how == "key":
@@ -122,10 +122,10 @@ def test_set_aside_and_brought_back(follow, data_folder, how) -> None:
         other.confirm(other.open("skerry-bracelet"))  # nothing is held meanwhile
         other.close()
         run.bring_back()
-        run.until(f"step {step} of 28")
+        run.until(f"step {step} of 33")
         assert modes(run) == raw
         run.press(" ")
-        run.until(f"step {step + 1} of 28")
+        run.until(f"step {step + 1} of 33")
     run.press("\x1b")
     run.until("Under way")
     run.press("q")
@@ -138,9 +138,9 @@ def test_a_step_made_just_before_is_counted_once(follow, data_folder) -> None:
     run.press(" \x1a")
     run.until("stopped>")
     run.press("fg\n")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     run.press(" ")
-    run.until("step 3 of 28")
+    run.until("step 3 of 33")
     assert confirms(data_folder) == [1, 2]
 
 
@@ -164,10 +164,10 @@ def test_without_a_shell_it_is_not_set_aside(follow) -> None:
     """A window that runs nothing but the companion has nobody who could bring it back."""
     run = follow()
     run.press("\x1a ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     run.process.send_signal(signal.SIGTSTP)
     run.press(" ")
-    run.until("step 3 of 28")
+    run.until("step 3 of 33")
 
 
 def second_window(terminal, skerry) -> Terminal:
@@ -191,7 +191,7 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
 ) -> None:
     first = follow()
     first.press(" ")
-    first.until("step 2 of 28")
+    first.until("step 2 of 33")
     second = second_window(terminal, skerry)
     second.press(" ")
     second.until("nothing was written. h takes it over.")
@@ -199,19 +199,19 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
     first.press(" ")  # typed into the window that hangs
     take_over(second)
     second.press(" ")
-    second.until("step 3 of 28")
+    second.until("step 3 of 33")
     first.process.send_signal(signal.SIGCONT)
     first.until("nothing was written. h takes it over.")  # the answer to that key
-    first.until("step 3 of 28")
+    first.until("step 3 of 33")
     assert confirms(data_folder) == [1, 2]
     first.press(" ")
     second.press(" ")
-    second.until("step 4 of 28")
-    first.until("step 4 of 28")
+    second.until("step 4 of 33")
+    first.until("step 4 of 33")
     take_over(first)  # and back
     second.until("Another window has taken this piece in hand")
     first.press(" ")
-    second.until("step 5 of 28")
+    second.until("step 5 of 33")
     assert confirms(data_folder) == [1, 2, 3, 4]
     for window in (first, second):
         window.press("\x1b")
@@ -223,25 +223,25 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
 def test_a_window_that_is_killed_holds_nothing(follow, terminal, skerry, data_folder) -> None:
     first = follow()
     first.press(" ")
-    first.until("step 2 of 28")
+    first.until("step 2 of 33")
     second = second_window(terminal, skerry)
     first.kill()
     second.until("it is in hand here now")
     second.press(" ")
-    second.until("step 3 of 28")
+    second.until("step 3 of 33")
     assert confirms(data_folder) == [1, 2]
 
 
 def test_line_commands_are_taken_on_a_piece_that_is_in_hand(follow, terminal, data_folder) -> None:
     run = follow()
     run.press(" ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     for command, step in ((["next"], 3), (["next"], 4), (["back"], 3)):
         line = terminal(*command, "skerry-bracelet")
         assert line.wait() == 0, line.screen.text
-        run.until(f"step {step} of 28")
+        run.until(f"step {step} of 33")
     run.press(" ")
-    run.until("step 4 of 28")
+    run.until("step 4 of 33")
     assert confirms(data_folder) == [1, 2, 3, 3]
 
 
@@ -249,7 +249,7 @@ def test_a_terminal_that_takes_no_more_text(follow, data_folder) -> None:
     """What is written waits for ever, and with it the loop; asked to end, the companion ends all the same."""
     run = follow()
     run.press(" ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     other_end = os.open(run.name, os.O_RDWR | os.O_NOCTTY)
     try:
         termios.tcflow(other_end, termios.TCOOFF)

@@ -101,7 +101,7 @@ def test_two_windows_never_fork_the_count(data_folder, skerry) -> None:
     mine = one.start(skerry)
     theirs = other.open(mine.name)
     mine = one.confirm(mine)
-    with pytest.raises(Stale, match="1 of 28"):
+    with pytest.raises(Stale, match="1 of 33"):
         other.confirm(theirs)
     theirs = other.refresh(theirs)
     assert theirs.piece.done == 1

@@ -21,11 +21,11 @@ async def test_a_copy_that_can_not_be_kept_is_said_once(app, other_window, skerr
         await until_seen(pilot, "No copy of the pieces could be kept today. Nothing was stored: file exists.")
         assert not app._notifications  # nothing lies over the work
         await pilot.press("space")
-        await until_seen(pilot, "step 2 of 28")
+        await until_seen(pilot, "step 2 of 33")
         await until(pilot, lambda: "No copy" not in screen_text(app))
         app.keep_a_copy()
         await app.workers.wait_for_complete()
         await pilot.press("space")
-        await until_seen(pilot, "step 3 of 28")
+        await until_seen(pilot, "step 3 of 33")
         assert "No copy" not in screen_text(app)
         assert app.untold == ""

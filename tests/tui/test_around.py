@@ -15,12 +15,12 @@ async def test_another_window_shows_at_once(app, other_window) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", "space")
-        await until_seen(pilot, "step 2 of 28")
+        await until_seen(pilot, "step 2 of 33")
         theirs = other_window.open("skerry-bracelet")
         for _ in range(4):
             theirs = other_window.confirm(theirs)
         app.screen.look_again()
-        await until_seen(pilot, "step 6 of 28")
+        await until_seen(pilot, "step 6 of 33")
 
 
 async def test_a_stale_key_is_not_counted_and_the_screen_catches_up(app, other_window, monkeypatch) -> None:
@@ -28,7 +28,7 @@ async def test_a_stale_key_is_not_counted_and_the_screen_catches_up(app, other_w
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", "space")
-        await until_seen(pilot, "step 2 of 28")
+        await until_seen(pilot, "step 2 of 33")
         other_window.confirm(other_window.open("skerry-bracelet"))
         await pilot.press("space")
         await until_seen(pilot, "moved on")
@@ -41,7 +41,7 @@ async def test_a_step_that_is_not_stored_is_not_shown(app, workshop, monkeypatch
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", "space")
-        await until_seen(pilot, "step 2 of 28")
+        await until_seen(pilot, "step 2 of 33")
 
         def full(*_: object) -> None:
             raise NotStored("The disk is full: nothing was stored. Make room, then confirm again.")
@@ -50,10 +50,10 @@ async def test_a_step_that_is_not_stored_is_not_shown(app, workshop, monkeypatch
             broken.setattr(workshop._store, "append", full)
             await pilot.press("space")
             await until_seen(pilot, "▲ The disk is full")
-            assert "step 2 of 28" in screen_text(app)
+            assert "step 2 of 33" in screen_text(app)
             assert app.screen.opened.piece.done == 1
         await pilot.press("space")
-        await until_seen(pilot, "step 3 of 28")
+        await until_seen(pilot, "step 3 of 33")
 
 
 async def test_hostile_names_are_only_text(workshop, tmp_path) -> None:
@@ -104,7 +104,7 @@ async def test_without_colour_the_marks_carry_the_meaning(workshop, skerry, monk
     app = CompanionApp(workshop, design=skerry)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
-        await pilot.press("enter", *["space"] * 14, "m", *"3", "space", "enter", "enter")
+        await pilot.press("enter", *["space"] * 17, "m", *"3", "space", "enter", "enter")
         text = await until_seen(pilot, "△ Measure again")
         assert "▲" in text  # where the work stands
         assert "█G█" in text

@@ -27,19 +27,19 @@ async def test_follow_beginning_middle_and_end(app, workshop, size) -> None:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
         golden(f"follow-first-{name}", await until_seen(pilot, "On plan."))
-        await pilot.press(*["space"] * 12)
-        await until_seen(pilot, "step 13 of 28")
+        await pilot.press(*["space"] * 15)
+        await until_seen(pilot, "step 16 of 33")
         golden(f"follow-middle-{name}", await until_seen(pilot, "Lay the ruler on now"))
         await pilot.press("j", *"28", "enter")
-        golden(f"follow-end-{name}", await until_seen(pilot, "all 28 steps made"))
+        golden(f"follow-end-{name}", await until_seen(pilot, "all 33 steps made"))
 
 
 async def test_measure_and_off(app, size) -> None:
     name, dimensions = size
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Enter begin")
-        await pilot.press("enter", *["space"] * 13)
-        await until_seen(pilot, "step 14 of 28")
+        await pilot.press("enter", *["space"] * 16)
+        await until_seen(pilot, "step 17 of 33")
         await pilot.press("m", *"3", "space", *"3/16")
         golden(f"measure-{name}", await until_seen(pilot, "less than expected"))
         await pilot.press("enter")
@@ -60,7 +60,7 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
         await pilot.press("enter")
         golden(f"recap-{name}", await until_seen(pilot, "Last made"))
         await pilot.press("enter")
-        await until_seen(pilot, "step 11 of 28")
+        await until_seen(pilot, "step 14 of 33")
         await pilot.press("question_mark")
         golden(f"help-{name}", await until_seen(pilot, "Keys and marks"))
         await pilot.press("escape", "k")
@@ -106,7 +106,7 @@ async def test_nothing_jumps_between_steps(app) -> None:
         places = None
         for step in range(1, 25):
             await pilot.press("space")
-            text = await until_seen(pilot, f"step {step + 1} of 28")
+            text = await until_seen(pilot, f"step {step + 1} of 33")
             await until(pilot, lambda: "finishes at" in screen_text(app))
             lines = text.splitlines()
             found = [next(n for n, line in enumerate(lines) if word in line) for word in ("strand now", "Space made")]

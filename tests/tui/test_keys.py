@@ -46,7 +46,7 @@ async def until_done(pilot, app) -> None:
 @pytest.fixture
 def begun(workshop, skerry):
     """A piece with twelve steps made."""
-    return workshop.jump(workshop.start(skerry), 12)
+    return workshop.jump(workshop.start(skerry), 15)
 
 
 async def followed(pilot, app) -> FollowScreen:
@@ -68,19 +68,19 @@ async def test_every_space_of_a_burst_confirms_one_step(workshop, begun, data_fo
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=(60, 18)) as pilot:
         page = await followed(pilot, app)
-        burst(app, *["space"] * 9)
-        await until_seen(pilot, "step 22 of 28")
-        assert page.opened.piece.done == 21
+        burst(app, *["space"] * 12)
+        await until_seen(pilot, "step 25 of 33")
+        assert page.opened.piece.done == 24
     made = [entry.event.step for entry in open_at(data_folder).journal(begun) if isinstance(entry.event, Confirmed)]
-    assert made == list(range(13, 22))
+    assert made == list(range(13, 25))
 
 
 async def test_a_piece_from_its_beginning_to_its_end_typed_in_one_go(app, data_folder) -> None:
     """Through seven screens, before the first is there: steps, a reading, a note, and both questions at the end."""
     async with app.run_test(size=(80, 24)) as pilot:
         finish = ("space", "202 mm", "enter", "enter")  # how long it came out, and what is left
-        burst(app, "enter", *["space"] * 9, "m", "6 cm", "enter", "enter", "n", "tight", "enter")
-        burst(app, *["space"] * 19, *finish)
+        burst(app, "enter", *["space"] * 12, "m", "6 cm", "enter", "enter", "n", "tight", "enter")
+        burst(app, *["space"] * 22, *finish)
         await until(pilot, lambda: isinstance(app.screen, BenchScreen))
     piece = open_at(data_folder).open("skerry-bracelet").piece
     assert (piece.done, piece.state, piece.finished_mm) == (28, "finished", 202.0)
@@ -116,7 +116,7 @@ async def test_what_is_pasted_waits_for_its_turn_too(workshop, begun) -> None:
         burst(app, "n")
         app.post_message(events.Paste("tight\nloose"))
         burst(app, "er", "enter", "space")
-        await until(pilot, lambda: page.opened.piece.done == 13)
+        await until(pilot, lambda: page.opened.piece.done == 16)
         assert [(note.step, note.text) for note in page.opened.piece.notes] == [(12, "tighter")]
 
 
@@ -131,7 +131,7 @@ async def test_a_question_is_left_once(workshop, begun, ways_out) -> None:
         await until_done(pilot, app)
         assert isinstance(app.screen, there)
         assert len(app.screen_stack) == 2  # Textual's own empty one below
-        assert page.opened.piece.done == 12
+        assert page.opened.piece.done == 15
 
 
 async def test_a_dialog_answered_twice_gives_the_first_answer(workshop, begun) -> None:
@@ -139,7 +139,7 @@ async def test_a_dialog_answered_twice_gives_the_first_answer(workshop, begun) -
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)
         await pilot.press("n")
-        await until_seen(pilot, "A note at step 12")
+        await until_seen(pilot, "A note at step 15")
         dialog = app.screen
         dialog.dismiss("first")
         dialog.dismiss("second")
@@ -160,7 +160,7 @@ async def test_two_clicks_in_one_go_begin_one_piece(app, workshop) -> None:
         x = next(first for first, _, command in line.shown() if command.short == "begin") + 2
         for event in (*click(x, 23), *click(x, 23)):
             app.post_message(event)
-        await until_seen(pilot, "step 1 of 28")
+        await until_seen(pilot, "step 1 of 33")
     assert len(workshop.pieces()) == 1
 
 
@@ -183,7 +183,7 @@ async def test_steps_go_on_while_the_ways_out_are_worked_out(workshop, begun, mo
         page = await followed(pilot, app)
         burst(app, "w", "space")
         try:
-            await until(pilot, lambda: page.opened.piece.done == 13)
+            await until(pilot, lambda: page.opened.piece.done == 16)
         finally:
             known.set()
         await until(pilot, app.takes_keys)

@@ -138,8 +138,8 @@ def test_without_colour_no_warning_is_fainter_than_the_text(name) -> None:
 def pieces(workshop: Workshop, skerry: Path, tray: Path) -> None:
     """A piece that is on plan, one that is off, one whose cord runs out, and one of beads in every kind of colour."""
     for strand_off_mm, free_off_mm in ((0, 0), (-8, 0), (0, -100)):
-        opened = workshop.jump(workshop.start(skerry), 12)
-        step = opened.plan.strands[0].steps[11]
+        opened = workshop.jump(workshop.start(skerry), 15)
+        step = opened.plan.strands[0].steps[14]
         opened = workshop.measure(opened, "strand", step.strand_mm + strand_off_mm, "ruler")
         workshop.measure(opened, "free", step.free_cord_mm + free_off_mm, "ruler")
     opened = workshop.start(tray)

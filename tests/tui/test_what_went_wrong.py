@@ -32,24 +32,24 @@ def screen_words(app) -> str:
 async def begun(pilot) -> None:
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter")
-    await until_seen(pilot, "step 1 of 28")
+    await until_seen(pilot, "step 1 of 33")
 
 
 async def test_a_step_counted_and_not_made(app) -> None:
     """The key pressed twice for one bead: a recount that names the steps; the count put right, all is on plan."""
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
-        await at_step(pilot, app, 7)
+        await at_step(pilot, app, 10)
         await measure(pilot, app, "m", "42 mm")
         await until_seen(pilot, "On plan.")
-        await at_step(pilot, app, 12)
+        await at_step(pilot, app, 15)
         await measure(pilot, app, "m", "74 mm")  # 82 planned: one bead and knot of 8 mm are not there
         await until_seen(pilot, "▲ Recount")
-        await until_seen(pilot, "Steps 8 to 12 should hold 5 beads: count them.")
+        await until_seen(pilot, "Steps 8 to 15 should hold 5 beads: count them.")
         await pilot.press("u")  # the reading, which was the latest act
         await until_seen(pilot, "Undone: your reading")
         await pilot.press("u")
-        await until_seen(pilot, "step 12 of 28")
+        await until_seen(pilot, "step 15 of 33")
         await measure(pilot, app, "m", "74 mm")
         await until_seen(pilot, "On plan.")
 
@@ -57,14 +57,14 @@ async def test_a_step_counted_and_not_made(app) -> None:
 async def test_beads_counted_and_right_end_the_recount(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
-        await at_step(pilot, app, 7)
+        await at_step(pilot, app, 10)
         await measure(pilot, app, "m", "42 mm")
-        await at_step(pilot, app, 12)
+        await at_step(pilot, app, 15)
         await measure(pilot, app, "m", "74 mm")
         await until_seen(pilot, "▲ Recount")
         await pilot.press("r")
         await until_seen(pilot, "How many are there?")
-        assert "Steps 8 to 12 should hold 5 beads." in screen_words(app)
+        assert "Steps 8 to 15 should hold 5 beads." in screen_words(app)
         await pilot.press("enter")
         await until_seen(pilot, "Counted, and right")
         assert "Recount" not in screen_words(app)
@@ -74,9 +74,9 @@ async def test_beads_counted_and_right_end_the_recount(app) -> None:
 async def test_a_bead_fewer_counted_is_known_from_then_on(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
-        await at_step(pilot, app, 7)
+        await at_step(pilot, app, 10)
         await measure(pilot, app, "m", "42 mm")
-        await at_step(pilot, app, 12)
+        await at_step(pilot, app, 15)
         await measure(pilot, app, "m", "74 mm")
         await until_seen(pilot, "▲ Recount")
         await pilot.press("r")
@@ -93,9 +93,9 @@ async def test_a_bead_fewer_counted_is_known_from_then_on(app) -> None:
 async def test_an_inch_too_much_is_measured_again(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
-        await at_step(pilot, app, 7)
+        await at_step(pilot, app, 10)
         await measure(pilot, app, "m", "42 mm")
-        await at_step(pilot, app, 12)
+        await at_step(pilot, app, 15)
         await measure(pilot, app, "m", "107 mm")
         await until_seen(pilot, "Measure again")
         await until_seen(pilot, "an inch too much")
@@ -125,7 +125,7 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
         assert longer > 28
         await until_seen(pilot, f"step 20 of {longer}")
         await pilot.press("u")
-        await until_seen(pilot, "step 20 of 28")
+        await until_seen(pilot, "step 23 of 33")
         await pilot.press("w")
         await until_seen(pilot, "What to do")
         await pilot.press(more)
@@ -154,7 +154,7 @@ async def test_a_remedy_by_mouse(app) -> None:
 async def test_what_is_typed_can_be_typed_again(app) -> None:
     async with app.run_test(size=(60, 18)) as pilot:
         await begun(pilot)
-        await at_step(pilot, app, 7)
+        await at_step(pilot, app, 10)
         await pilot.press("m", *"99", "ctrl+u", *"42", "space", *"mm")
         await until_seen(pilot, "As expected")
         await pilot.press("enter")
@@ -165,10 +165,10 @@ async def test_what_is_typed_can_be_typed_again(app) -> None:
 async def test_a_cord_ten_centimetres_short(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
-        await at_step(pilot, app, 14)
-        free = app.screen.opened.plan.strands[0].steps[13].free_cord_mm
+        await at_step(pilot, app, 17)
+        free = app.screen.opened.plan.strands[0].steps[16].free_cord_mm
         await measure(pilot, app, "c", f"{free - 100:.0f} mm")
-        await until_seen(pilot, "Runs out near step 28")
+        await until_seen(pilot, "Runs out near step 33")
         await until_seen(pilot, "seems shorter than it should be")
         await pilot.press("o")
         await until_seen(pilot, "Best inside a bead")
@@ -178,4 +178,4 @@ async def test_a_cord_ten_centimetres_short(app) -> None:
         await until_seen(pilot, "Joined; u undoes it.")
         await until(pilot, lambda: "runs out" not in screen_words(app))
         await pilot.press("u")
-        await until_seen(pilot, "Runs out near step 28")
+        await until_seen(pilot, "Runs out near step 33")

@@ -16,7 +16,7 @@ from companion.workshop import OpenPiece, Workshop, forecasts, open_at
 from companion.workshop.forecasts import work_out
 
 GIVE_UP_SECONDS = 60
-TIGHT_EVENING = ((6, 33.0), (10, 63.0), (15, 92.0), (19, 120.0))
+TIGHT_EVENING = ((9, 33.0), (13, 63.0), (18, 92.0), (22, 120.0))
 
 
 @pytest.fixture

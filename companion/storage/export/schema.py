@@ -82,9 +82,10 @@ _SHORT: Mapping[Any, Schema] = {
     Step: {"type": "array", "description": f"in this order: {', '.join(field.name for field in fields(Step))}"},
 }
 _PLAN = _schema(Plan, _SHORT)
+_OPTIONAL_IN_A_PLAN = tuple(key for key in _PLAN["properties"] if key not in _PLAN["required"])
 SPECIAL: Mapping[Any, Schema] = {
     datetime: MOMENT,
-    Plan: _object({"version": {"const": VERSION}, **_PLAN["properties"]}),
+    Plan: _object({"version": {"const": VERSION}, **_PLAN["properties"]}, optional=_OPTIONAL_IN_A_PLAN),
     DatedEvent: {"anyOf": [_event(name, kind) for name, kind in KINDS.items()]},
     CardEntry: {"anyOf": [_schema(kind, {datetime: MOMENT}) for kind in (CardEntry, WithdrawalDocument)]},
 }

@@ -26,23 +26,23 @@ from companion.core.journal.events import (
 from companion.workshop import open_at
 
 TOLD = {
-    Started(28): "Begun: Skerry bracelet, 28 steps.",
+    Started(33): "Begun: Skerry bracelet, 33 steps.",
     CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 45 5/8 in).",
-    Confirmed(2): "Made: A single knot. Step 2 of 28.",
+    Confirmed(5): "Made: A single knot. Step 5 of 33.",
     Undone(1): "Taken back: 1 steps are made.",
     UndoneAct(): "Undone: step 3.",
     RedoneAct(): "Done again: step 3.",
-    Jumped(13): "Jumped: 13 steps count as made.",
-    Measured("strand", 13, 86.0, "86 mm"): "Strand measured 3 3/8 in after step 13.",
+    Jumped(16): "Jumped: 16 steps count as made.",
+    Measured("strand", 16, 86.0, "86 mm"): "Strand measured 3 3/8 in after step 16.",
     Measured("free", 0, 584.0, "23 in"): "Free cord measured 23 in after step 0.",
     Withdrawn(): "The latest reading was withdrawn.",
     Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Going on otherwise: one fewer",
-    Joined(13, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more a layer.",
-    Recounted(13): "Beads counted up to step 13, and right.",
-    Recounted(13, 6, -1): "Beads counted from step 7 up to step 13, 1 fewer than planned.",
-    Recounted(13, 0, 2): "Beads counted up to step 13, 2 more than planned.",
+    Joined(16, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more a layer.",
+    Recounted(16): "Beads counted up to step 16, and right.",
+    Recounted(16, 9, -1): "Beads counted from step 10 up to step 16, 1 fewer than planned.",
+    Recounted(16, 0, 2): "Beads counted up to step 16, 2 more than planned.",
     Recounted(0): "Beads counted.",
-    Noted(13, "looser"): "Note: looser",
+    Noted(16, "looser"): "Note: looser",
     Finished(): "Finished.",
     Finished(203.2): "Finished at 8 in.",
     Abandoned("frayed"): "Given up. frayed",
@@ -62,7 +62,7 @@ def test_every_line_has_its_time_and_what_was_done(companion, piece) -> None:
     lines = companion("journal", piece).out.splitlines()
     assert all(re.match(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d  \S", line) for line in lines)
     assert [line[21:] for line in lines] == [
-        "Begun: Skerry bracelet, 28 steps.",
-        "Jumped: 13 steps count as made.",
-        "Strand measured 3 3/8 in after step 13.",
+        "Begun: Skerry bracelet, 33 steps.",
+        "Jumped: 16 steps count as made.",
+        "Strand measured 3 3/8 in after step 16.",
     ]

@@ -21,7 +21,7 @@ from tests.cli.running import journal
         (["82 mm", "--ruler", "0 mm"], "above 0"),
         (["82 mm", "--ruler", "5 in"], "an inch at most"),
         (["82 mm", "--ruler", "1/16"], "without a unit"),
-        (["82 mm", "--at", "29"], "no step 29"),
+        (["82 mm", "--at", "34"], "no step 34"),
         (["82 mm", "--at", "first:3"], "no entry first"),
         (["82 mm", "--at", "\x1b[2J"], "the number of a step"),
         (["82 mm", "--withdraw"], "give it no length"),
@@ -49,12 +49,12 @@ def test_a_reading_after_a_step_not_made_is_the_pieces_fault(companion, piece) -
 
 def test_a_reading_from_earlier_is_held_against_what_was_expected_there(companion, piece, skerry) -> None:
     steps = json.loads(companion("plan", skerry, "--json").out)["strands"][0]["steps"]
-    assert (steps[6]["strand_mm"], steps[12]["strand_mm"]) == (42, 86)
-    right = companion("measure", piece, "42 mm", "--at", 7)
+    assert (steps[9]["strand_mm"], steps[15]["strand_mm"]) == (42, 86)
+    right = companion("measure", piece, "42 mm", "--at", 10)
     assert right.out.startswith("As expected (1 5/8 in).")
     assert right.err == ""
     companion("measure", piece, "--withdraw")
-    wrong = companion("measure", piece, "86 mm", "--at", 7)  # right after step 13, wrong after step 7
+    wrong = companion("measure", piece, "86 mm", "--at", 10)  # right after step 16, wrong after step 10
     assert wrong.code == 0
     assert "far from the 1 5/8 in expected" in wrong.err
     assert "--withdraw" in wrong.err
@@ -75,8 +75,8 @@ def test_strand_and_cord_in_one_call(companion, piece) -> None:
     assert "On plan." in ran.out
     assert "Enough cord." in ran.out
     assert journal(companion, piece)[-2:] == [
-        "Strand measured 3 3/8 in after step 13.",
-        "Free cord measured 14 1/4 in after step 13.",
+        "Strand measured 3 3/8 in after step 16.",
+        "Free cord measured 14 1/4 in after step 16.",
     ]
 
 
@@ -85,7 +85,7 @@ def test_a_coarser_ruler_says_less(companion, skerry) -> None:
     wide = []
     for ruler in ("1 mm", "1 in"):
         name = companion("start", skerry).out.strip()
-        companion("jump", name, 13)
+        companion("jump", name, 16)
         companion("measure", name, "86 mm", "--ruler", ruler)
         status = json.loads(companion("status", name, "--json").out)
         wide.append(status["finished_high95_mm"] - status["finished_low95_mm"])

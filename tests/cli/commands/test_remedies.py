@@ -7,9 +7,9 @@ from tests.cli.running import steps_made
 
 def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(companion, skerry) -> None:
     name = companion("start", skerry).out.strip()
-    companion("jump", name, 19)
+    companion("jump", name, 22)
     assert "Nothing needs doing" in companion("remedy", name).out
-    for step, length in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+    for step, length in ((9, "33 mm"), (13, "63 mm"), (18, "92 mm"), (22, "120 mm")):
         companion("measure", name, length, "--at", step)
     listed = companion("remedy", name).out.splitlines()
     assert listed[0].startswith("1  ")
@@ -18,13 +18,13 @@ def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(companion, s
     chosen = companion("remedy", name, more)
     assert chosen.code == 0
     total = steps_made(companion)[1]
-    assert total > 28
-    assert f"19 of {total} steps are made" in chosen.out
-    for _ in range(total - 19):
+    assert total > 33
+    assert f"22 of {total} steps are made" in chosen.out
+    for _ in range(total - 22):
         assert companion("next", name).code == 0
     assert companion("next", name).code == 1
     assert "Going on otherwise" in companion("journal", name).out
-    for _ in range(total - 19 + 1):
+    for _ in range(total - 22 + 1):
         assert companion("back", name).code == 0
-    assert steps_made(companion) == (19, 28, "under way")
+    assert steps_made(companion) == (22, 33, "under way")
     assert f"Step {total} of {total}." in companion("journal", name).out

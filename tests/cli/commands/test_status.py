@@ -6,10 +6,10 @@ from __future__ import annotations
 def test_status_tells_where_the_work_stands(companion, skerry) -> None:
     name = companion("start", skerry).out.strip()
     assert "Nothing is made yet." in companion("status", name).out
-    for _ in range(15):
+    for _ in range(18):
         companion("next", name)
     out = companion("status", name).out
-    assert "Last made: Silver daisy, then a single knot. That is step 15 of 28." in out
+    assert "Last made: Silver daisy, then a single knot. That is step 18 of 33." in out
     assert (
         "Count back from the last one: 1 Silver daisy, then 1 Sea-glass round, then 1 Silver daisy, to the last" in out
     )
@@ -21,9 +21,9 @@ def test_status_tells_where_the_work_stands(companion, skerry) -> None:
 
 def test_an_ended_piece_has_nothing_to_forecast(companion, piece) -> None:
     companion("abandon", piece)
-    assert companion("status", piece).out.splitlines()[1:] == ["Given up: 13 of 28 steps were made."]
+    assert companion("status", piece).out.splitlines()[1:] == ["Given up: 16 of 33 steps were made."]
     companion("back", piece)
-    companion("jump", piece, 28)
+    companion("jump", piece, 33)
     assert companion("finish", piece, "0 mm").code == 2
     far = companion("finish", piece, "202 cm")
     assert far.code == 0

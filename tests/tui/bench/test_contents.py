@@ -46,11 +46,11 @@ def reads(workshop, folder, monkeypatch) -> list[str]:
 
 
 async def test_a_bench_that_nobody_touches_reads_nothing(workshop, other_window, skerry, folder, reads) -> None:
-    workshop.finish(workshop.jump(workshop.start(skerry), 28), 202.0)
+    workshop.finish(workshop.jump(workshop.start(skerry), 33), 202.0)
     piece = workshop.start(skerry)
     app = CompanionApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "0 of 28")
+        await until_seen(pilot, "0 of 33")
         reads.clear()
         for _ in range(8):
             app.screen.look_again()
@@ -58,7 +58,7 @@ async def test_a_bench_that_nobody_touches_reads_nothing(workshop, other_window,
         other_window.confirm(other_window.open(piece.name))
         app.screen.look_again()
         assert reads == ["pieces", "cards"]
-        await until_seen(pilot, "1 of 28")
+        await until_seen(pilot, "1 of 33")
         (folder / "sea-glass.yaml").touch()
         app.screen.look_again()
         assert reads == ["pieces", "cards", "folder"]

@@ -13,7 +13,7 @@ from companion.tui.follow.session import PieceSession
 @pytest.fixture
 def session(workshop, skerry) -> PieceSession:
     """Of a piece with twelve steps made."""
-    session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 12), wait_for_others=lambda wait: None)
+    session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 15), wait_for_others=lambda wait: None)
     session.look_where_it_is_open()
     return session
 
@@ -35,15 +35,15 @@ class Maker:
 async def test_a_reading_is_of_the_step_that_was_asked_about(session, other_window) -> None:
     maker = Maker("82 mm", meanwhile=lambda: other_window.confirm(session.opened))
     await asking.ask_strand(session, maker)
-    assert maker.asked[0].startswith("Strand after step 12: expected ")
+    assert maker.asked[0].startswith("Strand after step 15: expected ")
     assert [(one.step, one.length_mm, one.typed) for one in session.piece.readings] == [(12, 82.0, "82 mm")]
-    assert session.piece.done == 13
+    assert session.piece.done == 16
 
 
 async def test_the_free_cord_is_measured_a_layer(session) -> None:
     maker = Maker("14 in")
     await asking.ask_free_cord(session, maker)
-    assert maker.asked[0].startswith("Free cord, one layer after step 12")
+    assert maker.asked[0].startswith("Free cord, one layer after step 15")
     assert [(one.kind, one.length_mm) for one in session.piece.readings] == [("free", pytest.approx(14 * 25.4))]
 
 
@@ -74,7 +74,7 @@ async def test_cord_is_not_joined_on_a_piece_that_has_moved_on(session) -> None:
 async def test_beads_are_counted_as_many_as_there_should_be_or_others(session, typed, off, words) -> None:
     maker = Maker(typed)
     await asking.ask_count(session, maker)
-    assert maker.asked == ["Steps 1 to 12 should hold 10 beads. How many are there?"]
+    assert maker.asked == ["Steps 1 to 15 should hold 10 beads. How many are there?"]
     assert [one.beads for one in session.piece.counted] == [off]
     assert str(session.said).startswith(words)
 
@@ -98,7 +98,7 @@ async def test_nobody_to_take_the_piece_from(session) -> None:
 
 
 async def test_a_piece_is_closed_with_or_without_its_lengths(session) -> None:
-    assert session.change(lambda opened: session.workshop.jump(opened, 28))
+    assert session.change(lambda opened: session.workshop.jump(opened, 33))
     assert await asking.ask_ending(session, Maker("", "")) == "Skerry bracelet is finished."
     assert (session.piece.state, session.piece.finished_mm) == ("finished", None)
     session.undo()

@@ -22,7 +22,7 @@ from companion.workshop import OpenPiece, Teaching, Workshop
 
 @pytest.fixture
 def opened(workshop, skerry) -> OpenPiece:
-    return workshop.jump(workshop.start(skerry), 12)
+    return workshop.jump(workshop.start(skerry), 15)
 
 
 def heard(judged) -> str:

@@ -14,8 +14,8 @@ from tests.tui.screens import golden, gone, screen_text, until, until_seen
 
 async def at_step_eight(pilot, app) -> None:
     await until_seen(pilot, "Enter begin")
-    await pilot.press("enter", *["space"] * 8)
-    await until(pilot, lambda: app.screen.opened.piece.done == 8)
+    await pilot.press("enter", *["space"] * 11)
+    await until(pilot, lambda: app.screen.opened.piece.done == 11)
 
 
 async def follow(pilot, app) -> FollowScreen:
@@ -44,7 +44,7 @@ async def test_a_second_window_says_so_and_follows_along(workshop, other_window,
         assert other_window.refresh(theirs).revision == begun.revision
         other_window.confirm(theirs)  # progress is live
         page.look_again()
-        await until_seen(pilot, "step 14 of 28")
+        await until_seen(pilot, "step 17 of 33")
         await until_seen(pilot, "here you follow along")
 
 
@@ -64,7 +64,7 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
         await pilot.press("enter")
         await until_seen(pilot, "The piece is in hand here; the other window follows along.")
         await pilot.press("space")
-        await until_seen(pilot, "step 14 of 28")
+        await until_seen(pilot, "step 17 of 33")
         for write in (other_window.confirm, other_window.undo, lambda piece: other_window.note(piece, "hm")):
             with pytest.raises(OpenElsewhere, match=r"^Another window has this piece in hand: nothing was written\.$"):
                 write(other_window.refresh(theirs))
@@ -74,7 +74,7 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
         await until_seen(pilot, "Another window has taken this piece in hand")
         await pilot.press("space")
         await until_seen(pilot, "nothing was written")
-        assert page.opened.piece.done == 13
+        assert page.opened.piece.done == 16
 
 
 async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_window, begun) -> None:
@@ -106,8 +106,8 @@ async def test_a_key_before_the_look_that_would_tell(workshop, other_window, beg
         await until_seen(pilot, "nothing was written. h takes it over.")
         other_window.confirm(theirs)
         await pilot.press("space")
-        await until(pilot, lambda: page.opened.piece.done == 13)
-        assert other_window.open(begun.name).piece.done == 13
+        await until(pilot, lambda: page.opened.piece.done == 16)
+        assert other_window.open(begun.name).piece.done == 16
 
 
 async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_window, begun, monkeypatch) -> None:
@@ -116,15 +116,15 @@ async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_win
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("n", *"tight")
-        await until_seen(pilot, "A note at step 12")
+        await until_seen(pilot, "A note at step 15")
         theirs = other_window.confirm(other_window.open(begun.name))
         await pilot.press("enter")
         await until_seen(pilot, "Noted.")
         assert [(note.step, note.text) for note in page.opened.piece.notes] == [(12, "tight")]
-        assert page.opened.piece.done == 13
+        assert page.opened.piece.done == 16
 
         await pilot.press("n", *"loose")
-        await until_seen(pilot, "A note at step 13")
+        await until_seen(pilot, "A note at step 16")
         other_window.take_lock(theirs, anyway=True)
         await pilot.press("enter")
         await until_seen(pilot, "The note is kept: n brings it back.")
@@ -160,7 +160,7 @@ async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch)
         await until_seen(pilot, "could not be taken in hand. Look at the permissions of the data folder.")
         await pilot.press("space")
         await until_seen(pilot, "nothing was written. h takes it over.")
-        assert page.opened.piece.done == 12
+        assert page.opened.piece.done == 15
 
 
 async def test_what_keeps_from_looking_is_said_until_it_is_over(workshop, begun, monkeypatch) -> None:
@@ -210,11 +210,11 @@ async def test_a_reading_counts_at_the_step_that_was_asked_about(app, other_wind
         await at_step_eight(pilot, app)
         follow = app.screen
         await pilot.press(key)
-        await until_seen(pilot, "after step 8")
+        await until_seen(pilot, "after step 11")
         other_window.confirm(other_window.open("skerry-bracelet"))
         follow.look_again()
-        assert follow.opened.piece.done == 9
-        expected = follow.opened.plan.strands[0].steps[7]
+        assert follow.opened.piece.done == 12
+        expected = follow.opened.plan.strands[0].steps[10]
         length_mm = expected.strand_mm if kind == "strand" else expected.free_cord_mm
         await pilot.press(*f"{length_mm:.0f}", "space", *"mm", "enter")
         await until(pilot, lambda: len(follow.opened.piece.readings) == 1)
@@ -226,13 +226,13 @@ async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_
         await at_step_eight(pilot, app)
         follow = app.screen
         await pilot.press("m")
-        await until_seen(pilot, "after step 8")
+        await until_seen(pilot, "after step 11")
         other_window.undo(other_window.open("skerry-bracelet"))
         follow.look_again()
         await pilot.press(*"50", "space", *"mm", "enter")
         await until(pilot, lambda: app.screen is follow)
         assert follow.opened.piece.readings == ()
-        assert follow.opened.piece.done == 7
+        assert follow.opened.piece.done == 10
 
 
 async def test_a_stale_key_and_then_a_store_that_fails_is_said(app, other_window, workshop, monkeypatch) -> None:
@@ -248,7 +248,7 @@ async def test_a_stale_key_and_then_a_store_that_fails_is_said(app, other_window
             monkeypatch.setattr(workshop, name, gone)
         await pilot.press("space")
         await until_seen(pilot, "The disk does not answer.")
-        assert app.screen.opened.piece.done == 8
+        assert app.screen.opened.piece.done == 11
 
 
 async def test_the_bench_says_what_it_can_not_open(workshop, skerry, monkeypatch, tmp_path) -> None:
@@ -268,12 +268,12 @@ async def test_the_bench_says_what_it_can_not_open(workshop, skerry, monkeypatch
 
 async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
     opened = workshop.start(skerry)
-    opened = workshop.finish(workshop.jump(opened, 28), 202.0)
+    opened = workshop.finish(workshop.jump(opened, 33), 202.0)
     app = CompanionApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "The piece is finished.")
         await pilot.press("enter")
-        text = await until_seen(pilot, "all 28 steps made")
+        text = await until_seen(pilot, "all 33 steps made")
         assert "Space closes" not in text
         await until_seen(pilot, "u opens it again")
         await pilot.press("u")
@@ -289,10 +289,10 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Last made")
         await pilot.press("enter")
-        await until_seen(pilot, "step 20 of 28")
+        await until_seen(pilot, "step 23 of 33")
         follow = app.screen
         await pilot.press("n", *"tight")
-        await until_seen(pilot, "A note at step 19")
+        await until_seen(pilot, "A note at step 22")
         theirs = other_window.open(opened.name)
         theirs = other_window.choose(theirs, other_window.remedies(theirs)[0])
         for _ in range(3):
@@ -330,7 +330,7 @@ async def test_a_step_in_doubt_is_said_until_it_is_answered(app, other_window, d
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", "space")
-        await until_seen(pilot, "step 2 of 28")
+        await until_seen(pilot, "step 2 of 33")
         doubting(True)
         await pilot.press("space")
         await until_seen(pilot, LOOK)
@@ -339,20 +339,20 @@ async def test_a_step_in_doubt_is_said_until_it_is_answered(app, other_window, d
             app.screen.look_again()
             await pilot.pause()
         await until_seen(pilot, LOOK)
-        await until_seen(pilot, "step 3 of 28")  # as it is in the file
+        await until_seen(pilot, "step 3 of 33")  # as it is in the file
         await pilot.press(key)
         await gone(pilot, LOOK)
         opened = other_window.open("skerry-bracelet")
         assert [entry.event for entry in other_window.journal(opened)][1:] == [Confirmed(1), Confirmed(2)]
         await pilot.press("space")
-        await until_seen(pilot, "step 4 of 28")
+        await until_seen(pilot, "step 4 of 33")
 
 
 async def test_a_doubt_goes_along_to_the_bench(app, doubting) -> None:
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
-        await until_seen(pilot, "step 1 of 28")
+        await until_seen(pilot, "step 1 of 33")
         doubting(True)
         await pilot.press("space")
         await until_seen(pilot, LOOK)
@@ -371,9 +371,9 @@ async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, lo
     async with app.run_test(size=(80, 24)) as pilot:
         assert "The strand should measure" not in await until_seen(pilot, "Last made")
         await pilot.press("enter")
-        await until_seen(pilot, "step 13 of 28")
+        await until_seen(pilot, "step 16 of 33")
         await pilot.press("space")
-        await until_seen(pilot, "step 14 of 28")
+        await until_seen(pilot, "step 17 of 33")
         await pilot.press("u", "n", *"tight", "enter")
         await until_seen(pilot, "Noted.")
         assert FIGURES not in screen_text(app)

@@ -31,7 +31,7 @@ def session_on(workshop: Workshop, opened: OpenPiece) -> PieceSession:
 @pytest.fixture
 def session(workshop, skerry) -> PieceSession:
     """Of a piece with twelve steps made."""
-    return session_on(workshop, workshop.jump(workshop.start(skerry), 12))
+    return session_on(workshop, workshop.jump(workshop.start(skerry), 15))
 
 
 def said(session: PieceSession) -> str:
@@ -56,18 +56,18 @@ def test_a_step_is_stored_before_it_shows(session, other_window) -> None:
     assert session.piece == other_window.open(session.opened.name).piece
     assert (session.piece.done, said(session)) == (13, "Step 13 done: S knot.")
     assert session.undo()
-    assert said(session) == "Undone: step 13. 12 of 28 steps are done. (U redoes it)"
+    assert said(session) == "Undone: step 16. 15 of 33 steps are done. (U redoes it)"
 
 
 def test_a_reading_is_undone_before_the_step_that_it_was_taken_after(session) -> None:
     session.measure("strand", TypedLength(80.0, "80 mm"), 12)
     assert [one.length_mm for one in session.piece.readings] == [80.0]
     session.undo()
-    assert said(session).startswith("Undone: your reading of 3 1/8 in after step 12. 12 of 28 steps are done.")
+    assert said(session).startswith("Undone: your reading of 3 1/8 in after step 15. 15 of 33 steps are done.")
     assert (session.piece.readings, session.piece.done) == ((), 12)
     assert session.redo()
     assert [one.length_mm for one in session.piece.readings] == [80.0]
-    assert said(session) == "Done again: your reading of 3 1/8 in after step 12. 12 of 28 steps are done."
+    assert said(session) == "Done again: your reading of 3 1/8 in after step 15. 15 of 33 steps are done."
 
 
 def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> None:
@@ -82,7 +82,7 @@ def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> No
 def test_a_step_on_a_piece_that_has_moved_on_is_not_counted(session, other_window) -> None:
     other_window.confirm(session.opened)
     assert not session.confirm()
-    assert session.piece.done == 13
+    assert session.piece.done == 16
     assert "moved on" in said(session)
 
 
@@ -90,9 +90,9 @@ def test_a_note_and_a_reading_are_true_wherever_the_piece_stands(session, other_
     other_window.confirm(session.opened)
     assert session.note("tight", 12)
     assert session.measure("free", TypedLength(300.0, "300 mm"), 12)
-    assert session.piece.done == 13
+    assert session.piece.done == 16
     assert [(note.step, note.text) for note in session.piece.notes] == [(12, "tight")]
-    assert [reading.step for reading in session.piece.readings] == [12]
+    assert [reading.step for reading in session.piece.readings] == [15]
 
 
 def test_a_note_that_is_not_stored_is_kept(session, workshop, monkeypatch) -> None:
@@ -121,14 +121,14 @@ def in_doubt(session, workshop, monkeypatch) -> PieceSession:
 
 
 def test_a_write_in_doubt_is_said_until_a_key_answers_it(in_doubt) -> None:
-    assert in_doubt.piece.done == 13  # as the file has it
+    assert in_doubt.piece.done == 16  # as the file has it
     assert not in_doubt.look_again(asking=False)
     assert said(in_doubt) == "It may be stored: look at it before you do it again."
     assert not in_doubt.may_write()
-    assert said(in_doubt) == "As the file has it, 13 of 28 steps are made."
+    assert said(in_doubt) == "As the file has it, 16 of 33 steps are made."
     assert in_doubt.may_write()
     assert in_doubt.confirm()
-    assert in_doubt.piece.done == 14
+    assert in_doubt.piece.done == 17
 
 
 def test_a_doubt_is_not_answered_while_the_file_can_not_be_read(in_doubt, workshop, monkeypatch) -> None:
@@ -157,7 +157,7 @@ def test_a_piece_that_is_open_elsewhere_is_followed(session, workshop, other_win
     other_window.confirm(session.opened)
     assert not session.may_write()
     assert said(session).endswith("nothing was written. h takes it over.")
-    assert session.piece.done == 13
+    assert session.piece.done == 16
     session.take_over()
     assert not session.open_elsewhere
     assert said(session) == "The piece is in hand here; the other window follows along."
@@ -240,7 +240,7 @@ async def test_of_a_piece_that_moves_on_meanwhile_the_last_outlook_comes(session
     await asyncio.sleep(0)
     session.confirm()
     assert await coming == Forecaster(session.plan, faults=True).outlook(session.piece)
-    assert (await coming).entries[0].done == 13
+    assert (await coming).entries[0].done == 16
 
 
 async def test_remedies_share_nothing_with_the_screen(workshop, skerry) -> None:

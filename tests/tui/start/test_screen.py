@@ -81,5 +81,5 @@ async def test_a_piece_that_may_have_begun_is_looked_for_on_the_bench(workshop, 
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
         await until_seen(pilot, "It may be stored")
-        await until_seen(pilot, "0 of 28")
+        await until_seen(pilot, "0 of 33")
     assert len(workshop.pieces()) == 1
