@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from time import monotonic
 from typing import Any, TypeVar, cast
 
 from rich.console import RenderableType
@@ -37,6 +38,7 @@ class KeysInTurnApp(App[int]):
         self._typed: deque[events.Key | events.Paste] = deque()
         self._there: KeysInTurnScreen[Any] | None = None  # the screen that was last on top, built and drawn
         self._called = False  # the next key is on its way already
+        self._typed_at: float | None = None  # when the key that is being done was typed
 
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:
@@ -75,8 +77,15 @@ class KeysInTurnApp(App[int]):
     async def _do_next_key(self) -> None:
         self._called = False
         if self._typed and self.takes_keys():
-            await self._do(self._typed.popleft())
+            event = self._typed.popleft()
+            self._typed_at = event.time
+            await self._do(event)
+            self._typed_at = None
             self.next_key()
+
+    def typed_at(self) -> float:
+        """When the key that is being done was typed, in seconds as `monotonic` has them; now, where it is none."""
+        return monotonic() if self._typed_at is None else self._typed_at
 
     async def _do(self, event: events.Key | events.Paste) -> None:
         """What Textual does with a key, without the way through the queues of all widgets."""

@@ -75,6 +75,20 @@ async def test_every_space_of_a_burst_confirms_one_step(workshop, begun, data_fo
     assert made == list(range(16, 28))
 
 
+async def test_a_key_that_waits_is_no_bounce_of_the_one_before_it(workshop, begun, monkeypatch) -> None:
+    """Two presses that lie apart count both, though they are done one right after the other."""
+    monkeypatch.setenv("COMPANION_KEY_BOUNCE", "0.25")
+    app = CompanionApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await followed(pilot, app)
+        for after_seconds in (0.0, 0.3, 0.4, 0.7):  # the third one bounces
+            key = events.Key("space", " ")
+            key.time += after_seconds
+            app.post_message(key)
+        await until_done(pilot, app)
+        assert page.opened.piece.done == 15
+
+
 async def test_a_piece_from_its_beginning_to_its_end_typed_in_one_go(app, data_folder) -> None:
     """Through seven screens, before the first is there: steps, a reading, a note, and both questions at the end."""
     async with app.run_test(size=(80, 24)) as pilot:

@@ -49,7 +49,8 @@ class FollowScreen(Page):
         self.outlook: Outlook | None = None  # as it was last shown
         self.working_out = False  # what is to be expected comes later
         self.answered_at = float("-inf")  # when a question was last answered, in seconds
-        self.bounce = KeyBounce(bounce_seconds())
+        # A key that had to wait for its turn was typed before.
+        self.bounce = KeyBounce(bounce_seconds(), clock=lambda: self.turns.typed_at())
 
     @property
     def opened(self) -> OpenPiece:
@@ -167,7 +168,7 @@ class FollowScreen(Page):
 
     def action_confirm_by_enter(self) -> None:
         """The same by Enter; one that was meant for a question just answered counts no bead."""
-        if monotonic() - self.answered_at > ANSWER_SECONDS:
+        if self.turns.typed_at() - self.answered_at > ANSWER_SECONDS:
             self.action_confirm_step("enter")
 
     def action_undo(self) -> None:
