@@ -27,9 +27,9 @@ def followed(design: Path, layer: dict[str, str]) -> Iterator[Terminal]:
     try:
         run.until("Enter begin")
         run.press("\r")
-        run.until("step 1 of 28")
+        run.until("step 1 of 33")
         run.press(" ")
-        run.until("step 2 of 28")
+        run.until("step 2 of 33")
         yield run
         takes_it_back(run)
     finally:
@@ -38,13 +38,13 @@ def followed(design: Path, layer: dict[str, str]) -> Iterator[Terminal]:
 
 def makes_a_step(run: Terminal) -> None:
     run.press(" ")
-    run.until("step 3 of 28")
+    run.until("step 3 of 33")
     run.until_gone("Undone: step")  # said of the step before, and gone a frame later
 
 
 def takes_it_back(run: Terminal) -> None:
     run.press("u")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     run.until("Undone: step")
 
 
@@ -65,7 +65,7 @@ def test_a_disk_that_is_full_or_broken(tmp_path: Path, data_folder: Path, skerry
             run.press(" ")
             run.until("nothing was stored")
             assert control["hits"] > 0
-            assert "step 2 of 28" in run.screen.text
+            assert "step 2 of 33" in run.screen.text
             control.tell()
             assert stored(data_folder) == 1
             run.press("c")  # the sentence goes when something else is asked
@@ -89,10 +89,10 @@ def test_a_step_that_the_disk_does_not_confirm_is_never_counted_twice(
         run.until("does not confirm what was written")
         control.tell()
         assert stored(data_folder) == 2
-        run.wait_for("step 3 of 28")  # as the file has it
+        run.wait_for("step 3 of 33")  # as the file has it
         run.wait_for("does not confirm what was written")  # and it stays until it is answered
         run.press(" ")  # meant for the same step
-        run.until("As the file has it, 2 of 28 steps are made.")
+        run.until("As the file has it, 2 of 33 steps are made.")
         assert stored(data_folder) == 2
 
 
@@ -104,7 +104,7 @@ def test_a_file_that_may_grow_no_further(data_folder: Path, skerry: Path) -> Non
             resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (size, hard))
             run.press(" ")
             run.until("nothing was stored")
-            assert "step 2 of 28" in run.screen.text
+            assert "step 2 of 33" in run.screen.text
             assert stored(data_folder) == 1
             resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (limit, hard))
             makes_a_step(run)

@@ -114,7 +114,7 @@ def first_frames(runs: int, folder: Path) -> None:
     kinds = {
         "bare app": (["-c", BARE], b"bare app is here", many),
         "the bench of 200 pieces": (["-m", "companion"], b"Under way", many),
-        "a piece gone on with": (["-m", "companion", "follow", str(SKERRY)], b"9 of 28", under_way),
+        "a piece gone on with": (["-m", "companion", "follow", str(SKERRY)], b"9 of 33", under_way),
         "a piece at its first step": (["-m", "companion", "follow", str(SKERRY)], b"step 1 of", fresh),
     }
 

@@ -18,7 +18,7 @@ from companion.workshop import open_at
 
 REPO = Path(__file__).parents[2]
 SKERRY = REPO / "patterns" / "skerry-bracelet.yaml"
-NEAR_THE_END = 27  # of 28 steps: taken back and made again to and fro, as hands do
+NEAR_THE_END = 32  # of 33 steps: taken back and made again to and fro, as hands do
 QUIET_SECONDS = 0.15  # a screen that has written nothing for so long has come to rest
 BARE = """
 from textual.app import App

@@ -31,7 +31,7 @@ KEYS = (
     *("space",) * 12, *("enter",) * 12, *("escape",) * 12, *("up", "down") * 4, *"uumcnjowrxkkst", *"mcnjrkkk", *"hq",
     "question_mark", "f1", "plus", "slash", "pagedown", "backspace", "left", "right", "tab", "ctrl+u", *"0123456789",
 )  # fmt: skip
-TYPED = ("42", "178 mm", "7 in", "1/16", "n", "y", "glass", "0.6 mm", "28", "1", "wolf")
+TYPED = ("42", "178 mm", "7 in", "1/16", "n", "y", "glass", "0.6 mm", "33", "1", "wolf")
 CHARACTERS = {"space": " ", "question_mark": "?", "plus": "+", "slash": "/"}
 
 
@@ -53,7 +53,7 @@ def prepare(folder: Path) -> None:
     off = workshop.jump(workshop.start(SKERRY), 19)
     workshop.measure(off, "strand", 120.0, "120 mm")
     workshop.jump(workshop.start(SKERRY), 27)
-    workshop.finish(workshop.jump(workshop.start(SKERRY), 28), 202.0)
+    workshop.finish(workshop.jump(workshop.start(SKERRY), 33), 202.0)
     test = CardTest("single", KnotTest(200.0, 194.0, 1), None, "200 mm; 194 mm")
     workshop.add_tests(CordCard("waxed linen", 0.6, 1, "waxed linen", "awl"), test)
     workshop.close()

@@ -40,7 +40,7 @@ def follow(terminal: Callable[..., Terminal], skerry: Path) -> Callable[..., Ter
         run = terminal("follow", skerry, **more)
         run.until("Enter begin")
         run.press("\r")
-        run.until("step 1 of 28")
+        run.until("step 1 of 33")
         return run
 
     return begin

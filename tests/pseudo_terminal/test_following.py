@@ -16,20 +16,20 @@ from tests.pseudo_terminal.terminal import Terminal, UnderShell
 
 
 def test_a_whole_piece_typed_before_the_first_screen_is_there(terminal, skerry, data_folder) -> None:
-    """Begun, nine steps, a reading asked about once, a note, the other steps, its length, the cord that is left."""
+    """Begun, twelve steps, a reading asked about once, a note, the other steps, its length, the cord that is left."""
     run = terminal("follow", skerry)
-    run.press("\r" + " " * 9 + "m6 cm\r\r" + "ntight\r" + " " * 19 + " 202 mm\r" + "\r")
+    run.press("\r" + " " * 12 + "m6 cm\r\r" + "ntight\r" + " " * 21 + " 202 mm\r" + "\r")
     run.until("is finished.")
     run.press("q")
     assert run.wait() == 0
     piece = open_at(data_folder).open("skerry-bracelet").piece
     assert (piece.state, piece.finished_mm, [note.text for note in piece.notes]) == ("finished", 202.0, ["tight"])
-    assert [(reading.step, reading.length_mm) for reading in piece.readings] == [(9, 60.0)]
+    assert [(reading.step, reading.length_mm) for reading in piece.readings] == [(12, 60.0)]
 
 
-def test_killed_after_ten_steps_and_gone_on_with(follow, terminal, skerry, data_folder) -> None:
+def test_killed_after_ten_beads_and_gone_on_with(follow, terminal, skerry, data_folder) -> None:
     first = follow()
-    for step in range(1, 11):
+    for step in range(1, 14):
         first.press(" ")
         first.until(f"step {step + 1} of 33")
     assert first.kill() == -signal.SIGKILL
@@ -41,9 +41,9 @@ def test_killed_after_ten_steps_and_gone_on_with(follow, terminal, skerry, data_
     assert "about 2 5/8 in" in recap
     second.press("\r")
     second.until("step 14 of 33")
-    for step in range(11, 29):
+    for step in range(14, 34):
         second.press(" ")
-        second.until(f"step {step + 1} of 33" if step < 28 else "all 33 steps made")
+        second.until(f"step {step + 1} of 33" if step < 33 else "all 33 steps made")
     second.press(" ")
     second.until("How long did it come out")
     second.press("202 mm\r")
@@ -57,7 +57,7 @@ def test_killed_after_ten_steps_and_gone_on_with(follow, terminal, skerry, data_
     opened = workshop.open("skerry-bracelet")
     assert opened.piece.state == "finished"
     confirms = [entry.event.step for entry in workshop.journal(opened) if isinstance(entry.event, Confirmed)]
-    assert confirms == list(range(1, 29))
+    assert confirms == list(range(1, 34))
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])

@@ -24,7 +24,7 @@ def at_step_two(follow: Callable[..., Terminal]) -> Callable[[dict[str, str]], T
     def begin(variables: dict[str, str]) -> Terminal:
         run = follow(environment=variables)
         run.press(" ")
-        run.until("step 2 of 28")
+        run.until("step 2 of 33")
         return run
 
     return begin
@@ -32,13 +32,13 @@ def at_step_two(follow: Callable[..., Terminal]) -> Callable[[dict[str, str]], T
 
 def makes_a_step(run: Terminal) -> None:
     run.press(" ")
-    run.until("step 3 of 28")
+    run.until("step 3 of 33")
     run.until_gone("Undone: step")  # said of the step before, and gone a frame later
 
 
 def takes_it_back(run: Terminal) -> None:
     run.press("u")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     run.until("Undone: step")
 
 
@@ -59,7 +59,7 @@ def test_a_disk_that_is_full_or_broken(tmp_path: Path, data_folder: Path, at_ste
         run.press(" ")
         run.until("nothing was stored")
         assert control["hits"] > 0
-        assert "step 2 of 28" in run.screen.text
+        assert "step 2 of 33" in run.screen.text
         control.clear()
         assert stored(data_folder) == 1
         run.press("c")  # the sentence goes when something else is asked
@@ -85,8 +85,8 @@ def test_a_step_that_the_disk_does_not_confirm_is_never_counted_twice(
     control.clear()
     assert stored(data_folder) == 2
     run.press(" ")  # meant for the same step: it only answers
-    run.until("As the file has it, 2 of 28 steps are made.")
-    run.wait_for("step 3 of 28")
+    run.until("As the file has it, 2 of 33 steps are made.")
+    run.wait_for("step 3 of 33")
     assert stored(data_folder) == 2
     takes_it_back(run)
 
@@ -99,7 +99,7 @@ def test_a_file_that_may_grow_no_further(data_folder: Path, at_step_two) -> None
         resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (size, hard))
         run.press(" ")
         run.until("nothing was stored")
-        assert "step 2 of 28" in run.screen.text
+        assert "step 2 of 33" in run.screen.text
         assert stored(data_folder) == 1
         resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (limit, hard))
         makes_a_step(run)

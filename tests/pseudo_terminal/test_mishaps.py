@@ -26,31 +26,31 @@ def measure(run: Terminal, text: str, key: str = "m", doubted: bool = False) -> 
 
 def test_a_step_confirmed_and_not_strung(follow) -> None:
     run = follow()
-    confirm(run, 1, 7)
+    confirm(run, 1, 10)
     measure(run, "42 mm")
     run.wait_for("On plan.")
-    confirm(run, 8, 12)  # one of them only by the key
+    confirm(run, 11, 15)  # one of them only by the key
     measure(run, "74 mm")
     run.wait_for("▲ Recount")
-    run.wait_for("Steps 8 to 12 should hold 5 beads: count them.")
+    run.wait_for("Steps 11 to 15 should hold 5 beads: count them.")
     run.press("r")
     run.until("How many are there?")
     run.press("4\r")
     run.until("One fewer than the plan says: kept in the sum.")
-    for undone in ("the count of beads up to step 12", "your reading of 2 15/16 in after step 12", "step 12"):
+    for undone in ("the count of beads up to step 15", "your reading of 2 15/16 in after step 15", "step 15"):
         run.press("u")
         run.until(f"Undone: {undone}.")
-    run.until("step 12 of 28")
-    confirm(run, 12, 12)  # the bead that was missing is strung now
+    run.until("step 15 of 33")
+    confirm(run, 15, 15)  # the bead that was missing is strung now
     measure(run, "82 mm")
     run.wait_for("On plan.")
 
 
 def test_an_inch_too_much(follow) -> None:
     run = follow(columns=60, lines=18)
-    confirm(run, 1, 7)
+    confirm(run, 1, 10)
     measure(run, "42 mm")
-    confirm(run, 8, 12)
+    confirm(run, 11, 15)
     measure(run, "107 mm", doubted=True)
     run.wait_for("Measure again")
     run.wait_for("an inch too much")
@@ -63,7 +63,7 @@ def test_an_inch_too_much(follow) -> None:
 def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
     run = follow()
     done = 0
-    for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+    for step, text in ((9, "33 mm"), (13, "63 mm"), (18, "92 mm"), (22, "120 mm")):
         confirm(run, done + 1, step)
         measure(run, text)
         done = step
@@ -72,9 +72,9 @@ def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
     run.press("w")
     run.until("more of «sea-glass round, then a single knot»")
     run.leave("Esc close")
-    free_mm = open_at(data_folder).open("skerry-bracelet").plan.strands[0].steps[18].free_cord_mm
+    free_mm = open_at(data_folder).open("skerry-bracelet").plan.strands[0].steps[21].free_cord_mm
     measure(run, f"{free_mm - 100:.0f} mm", "c", doubted=True)
-    run.wait_for("Runs out near step 28")
+    run.wait_for("Runs out near step 33")
     run.press("w")
     run.until("Saves")
     run.leave("Esc close")

@@ -47,7 +47,7 @@ class AsEverybody(Terminal):
 
 def at_step_two(run: Terminal) -> Terminal:
     run.press(" ")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     return run
 
 
@@ -55,16 +55,16 @@ def refused(run: Terminal, words: str) -> None:
     """The key is answered with those words, and not shown as done; everything else can be used meanwhile."""
     run.press(" ")
     run.until(words)
-    assert "step 2 of 28" in run.screen.text
+    assert "step 2 of 33" in run.screen.text
     run.press("k")
     run.until("Esc close")
     run.leave("Esc close")
-    assert "step 2 of 28" in run.screen.text
+    assert "step 2 of 33" in run.screen.text
 
 
 def goes_on(run: Terminal) -> None:
     run.press(" ")
-    run.until("step 3 of 28")
+    run.until("step 3 of 33")
 
 
 def made(folder: Path) -> list[int]:
@@ -127,7 +127,7 @@ def test_a_folder_that_is_read_only_from_the_beginning(terminal, skerry: Path, d
     run = terminal("follow", skerry, kind=AsEverybody)
     run.until("Enter go on")
     run.press("\r")
-    run.until("step 2 of 28")
+    run.until("step 2 of 33")
     assert "window" not in run.until("No copy of the pieces could be kept today.")
     refused(run, "The file of pieces can't be written: nothing was stored. Look at its permissions")
     data_folder.chmod(0o700)

@@ -104,13 +104,16 @@ def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], col
 
 
 def coming(plan: Plan, done: int, width: int) -> Content:
-    """The next few steps, small: "after that   G knot · S knot"."""
+    """The next few steps, small: "after that   G knot · S knot"; those that begin or close the piece are one."""
     letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
     shown = "after that   "
     parts: list[str] = []
     for step_number in range(done + 2, min(done + 7, plan.total_steps + 1)):
         entry, number = plan.place(step_number)
-        words = step_in_short(plan.strands[entry].steps[number - 1], letters)
+        step = plan.strands[entry].steps[number - 1]
+        words = step_in_short(step, letters)
+        if step.kind != "string" and parts[-1:] == [words]:
+            continue
         if len(shown) + sum(len(part) + 3 for part in parts) + len(words) > width:
             break
         parts.append(words)

@@ -51,7 +51,7 @@ async def test_a_row_that_is_not_stored_is_not_shown_and_stays_typed(carded, mon
             raise NotStored("The disk is full: nothing was stored. Make room, then enter it again.")
 
         with monkeypatch.context() as broken:
-            broken.setattr(carded._cards, "add", full)
+            broken.setattr(carded.cord_cards._store, "add", full)
             await pilot.press(*"8 in", "enter", *"7 3/4 in", "enter", "enter")
             await until_seen(pilot, "▲ The disk is full")
         assert app.screen.values["after"] == "7 3/4 in"

@@ -115,7 +115,7 @@ async def test_a_store_that_fails_is_said_and_nothing_falls_over(carded, monkeyp
         def gone(*_: object) -> None:
             raise NotStored("The file of pieces can't be read.")
 
-        monkeypatch.setattr(carded._cards, "cards", gone)
+        monkeypatch.setattr(carded.cord_cards._store, "cards", gone)
         for key in ("plus", "enter"):
             await pilot.press(key)
             await until_seen(pilot, "▲ The file of pieces can't be read.")

@@ -14,8 +14,8 @@ GIVE_UP_SECONDS = 60
 
 @pytest.fixture
 def begun(workshop: Workshop, skerry) -> OpenPiece:
-    """A piece with twelve steps made."""
-    return workshop.jump(workshop.start(skerry), 12)
+    """A piece with fifteen steps made."""
+    return workshop.jump(workshop.start(skerry), 15)
 
 
 @pytest.fixture

@@ -28,7 +28,7 @@ def test_what_just_happened_comes_first_then_the_cord_that_runs_out(session) -> 
     session.said = Notice("quiet", "Noted.")
     first, cord, verdict = said(session)
     assert first == "quiet: Noted."
-    assert cord.startswith("off: Runs out near step 2")
+    assert cord.startswith("off: Runs out near step 33")
     assert verdict == "quiet: On plan."
 
 

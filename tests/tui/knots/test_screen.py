@@ -32,4 +32,4 @@ async def test_a_click_opens_one(workshop) -> None:
         await pilot.press("l")
         await until_seen(pilot, "Knots and closures")
         await pilot.click("Rows", offset=(6, 2))
-        await until_seen(pilot, "What goes wrong")
+        await until_seen(pilot, "For a hole that a single knot slips into")
