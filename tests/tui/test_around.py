@@ -66,8 +66,8 @@ async def test_hostile_names_are_only_text(workshop, tmp_path) -> None:
     app = CompanionApp(workshop, design=path)
     async with app.run_test(size=(120, 40)) as pilot:
         assert "[@click=app.quit]Press[/] [red]me" in await until_seen(pilot, "Enter begin")
-        await pilot.press("enter", "space")
-        assert "[@click=app.bell]Bead[/]" in await until_seen(pilot, "step 2 of 11")
+        await pilot.press("enter", *["space"] * 3)
+        assert "[@click=app.bell]Bead[/]" in await until_seen(pilot, "step 4 of 14")
         for name, title in (("question_mark", "Keys and marks"), ("s", "What to mind")):
             await pilot.press(name)
             await until_seen(pilot, title)
@@ -89,13 +89,13 @@ async def test_names_of_wide_letters_keep_the_screen_in_order(workshop, tmp_path
     app = CompanionApp(workshop, design=path)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter begin")
-        await pilot.press("enter", "space")
-        text = await until_seen(pilot, "step 2 of 11")
+        await pilot.press("enter", *["space"] * 3)
+        text = await until_seen(pilot, "step 4 of 14")
         await until_seen(pilot, "strand now")
         assert "then a single knot" in screen_text(app)
         assert all(cell_len(line) <= 60 for line in text.splitlines())
         await pilot.press("escape")
-        await until_seen(pilot, "1 of 11")
+        await until_seen(pilot, "3 of 14")
         assert all(cell_len(line) <= 60 for line in screen_text(app).splitlines())
 
 

@@ -52,7 +52,7 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
     monkeypatch.chdir(tmp_path)
     name, dimensions = size
     opened = workshop.start(skerry)
-    for _ in range(10):
+    for _ in range(13):
         opened = workshop.confirm(opened)
     app = CompanionApp(workshop)
     async with app.run_test(size=dimensions) as pilot:

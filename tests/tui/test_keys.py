@@ -86,7 +86,7 @@ async def test_a_key_that_waits_is_no_bounce_of_the_one_before_it(workshop, begu
             key.time += after_seconds
             app.post_message(key)
         await until_done(pilot, app)
-        assert page.opened.piece.done == 15
+        assert page.opened.piece.done == 18
 
 
 async def test_a_piece_from_its_beginning_to_its_end_typed_in_one_go(app, data_folder) -> None:
