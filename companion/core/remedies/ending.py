@@ -13,7 +13,7 @@ from companion.core.remedies.remaining_layout import Edit, RemainingSide
 from companion.core.remedies.remedy import Candidate
 from companion.core.values.design import Bead, End, Space, Strand
 from companion.core.values.show_lengths import difference, display_unit
-from companion.core.values.text import count_word
+from companion.core.values.text import count_word, plural
 
 LEAST_MM, MOST_BARE_MM = 1.0, 10.0  # bare cord beyond a few beads' gap shows; our own choice
 SMALL_BEAD_MM, MOST_SPACERS = 5.0, 3
@@ -68,7 +68,7 @@ def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator
     _, count, kind = min(choices, key=lambda choice: choice[:2])
     end = len(side.elements)
     edit = Edit(side.entry, end, end, (Bead(kind.key),) * count)
-    change = f"{count_word(count)} more {kind.name} before the closure"
+    change = f"{count_word(count)} more {plural(kind.name, count)} before the closure"
     effort = EFFORT_SPACER + EFFORT_A_SPACER * (count - 1)
     yield Candidate(change, ("spacer",), effort, side.entry, (edit,))
 

@@ -9,7 +9,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import Bead
 from companion.core.values.show_lengths import display_unit, show, show_both
-from companion.core.values.text import uncapitalised
+from companion.core.values.text import count_of, uncapitalised
 from companion.core.words.reading_words import where_from
 from companion.core.words.step_words import step_sentence
 
@@ -69,7 +69,7 @@ def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
         length = len(list(group))
         if counted >= ENOUGH_TO_COUNT:
             return f"Count back from the last one: {', then '.join(runs)}, to the last {plan.bead(key).name}."
-        runs.append(f"{length} {plan.bead(key).name}")
+        runs.append(count_of(length, plan.bead(key).name))
         counted += length
     return f"Count back from the last one: {', then '.join(runs)}, to the start."
 

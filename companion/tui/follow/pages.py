@@ -13,6 +13,8 @@ from companion.core.words.cautions import cautions
 from companion.core.words.knot_lore import lore
 from companion.core.words.plan_words import order_words, strung_runs
 
+A_LINE = 50  # columns that a step's words have beside its drawing, two lines together, on the smallest screen
+
 
 def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = None) -> Content:
     """How a knot of that kind is tied with this cord; in so many rows, if said: mistakes without room are left out."""
@@ -38,7 +40,7 @@ def work_page(plan: Plan, done: int, width: int = 72) -> Content | None:
     strand = plan.strands[entry]
     step, lines = strand.steps[number - 1], list[str]()
     if step.kind == "string":
-        lines += wrap(closed(step.text), width)
+        lines += wrap(closed(step.text), width) if len(step.text) > A_LINE else []
     else:
         for one in (one for one in strand.steps if one.kind == step.kind):
             mark = "▸" if one is step else " "
@@ -46,8 +48,10 @@ def work_page(plan: Plan, done: int, width: int = 72) -> Content | None:
     if step.kind == "start" and strand.strung_all_first:
         lines += ["", *wrap(f"The order of the beads: {order_words(strung_runs(plan, strand))}.", width)]
     knot = next_knot(plan, done)
-    page = Content("\n".join(lines))
-    return page + Content("\n\n") + lore_page(plan, knot, width) if knot else page
+    page = Content("".join(f"{line}\n" for line in lines))
+    if knot is None:
+        return page
+    return (page + Content("\n") if lines else page) + lore_page(plan, knot, width)
 
 
 def cautions_page(plan: Plan) -> Content:
