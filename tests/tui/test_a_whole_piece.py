@@ -24,10 +24,10 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
         await pilot.press("enter")
         await until_seen(pilot, "step 1 of 33")
         keys = ["space", "enter", "pagedown"]
-        for step in range(1, 29):
+        for step in range(1, 34):
             await pilot.press(keys[step % 3])
             await until(pilot, lambda step=step: app.screen.opened.piece.done == step)
-            if step == 9:
+            if step == 12:
                 await pilot.press("u")
                 await until_seen(pilot, "step 12 of 33")
                 await pilot.press("space")
@@ -45,7 +45,7 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
     confirms = [
         entry.event.step for entry in open_at(data_folder).journal(opened) if isinstance(entry.event, Confirmed)
     ]
-    assert confirms == [*range(1, 10), *range(9, 29)]
+    assert confirms == [*range(1, 13), *range(12, 34)]
 
 
 async def click_key(pilot, words: str) -> None:
@@ -66,10 +66,10 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
         await until_seen(pilot, "Enter begin")
         await click_key(pilot, "begin")
         await until_seen(pilot, "step 1 of 33")
-        for step in range(1, 29):
+        for step in range(1, 34):
             await pilot.click(BigStep)
             await until(pilot, lambda step=step: app.screen.opened.piece.done == step)
-        await click_key(pilot, "take back")
+        await click_key(pilot, "undo")
         await until_seen(pilot, "step 33 of 33")
         await click_key(pilot, "made")
         await until_seen(pilot, "all 33 steps made")
@@ -178,14 +178,14 @@ async def test_notes_and_jumps(app) -> None:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", "space", "n", *"looser", "enter")
         await until_seen(pilot, "Noted.")
-        await pilot.press("j", *"20")
+        await pilot.press("j", *"23")
         await until_seen(pilot, "Steps 2 to 23 count as made")
         await pilot.press("enter")
         await until_seen(pilot, "step 24 of 33")
         await pilot.press("u")
         await until_seen(pilot, "step 2 of 33")
         await pilot.press("j", *"99")
-        await until_seen(pilot, "a number from 0 to 28")
+        await until_seen(pilot, "a number from 0 to 33")
         await pilot.press("enter", "9")
         await until_seen(pilot, "999")  # Enter took nothing
         await pilot.press("escape")

@@ -45,7 +45,7 @@ async def test_a_step_counted_and_not_made(app) -> None:
         await at_step(pilot, app, 15)
         await measure(pilot, app, "m", "74 mm")  # 82 planned: one bead and knot of 8 mm are not there
         await until_seen(pilot, "▲ Recount")
-        await until_seen(pilot, "Steps 8 to 15 should hold 5 beads: count them.")
+        await until_seen(pilot, "Steps 11 to 15 should hold 5 beads: count them.")
         await pilot.press("u")  # the reading, which was the latest act
         await until_seen(pilot, "Undone: your reading")
         await pilot.press("u")
@@ -64,11 +64,11 @@ async def test_beads_counted_and_right_end_the_recount(app) -> None:
         await until_seen(pilot, "▲ Recount")
         await pilot.press("r")
         await until_seen(pilot, "How many are there?")
-        assert "Steps 8 to 15 should hold 5 beads." in screen_words(app)
+        assert "Steps 11 to 15 should hold 5 beads." in screen_words(app)
         await pilot.press("enter")
         await until_seen(pilot, "Counted, and right")
         assert "Recount" not in screen_words(app)
-        assert [one.step for one in app.screen.opened.piece.counted] == [12]
+        assert [one.step for one in app.screen.opened.piece.counted] == [15]
 
 
 async def test_a_bead_fewer_counted_is_known_from_then_on(app) -> None:
@@ -108,7 +108,7 @@ async def test_an_inch_too_much_is_measured_again(app) -> None:
 async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, data_folder) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await begun(pilot)
-        for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+        for step, text in ((9, "33 mm"), (13, "63 mm"), (18, "92 mm"), (22, "120 mm")):
             await at_step(pilot, app, step)
             await measure(pilot, app, "m", text)
         await until_seen(pilot, "Off")
@@ -122,14 +122,14 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
         await pilot.press(more)
         await until_seen(pilot, "Going on so")
         longer = app.screen.opened.plan.total_steps
-        assert longer > 28
-        await until_seen(pilot, f"step 20 of {longer}")
+        assert longer > 33
+        await until_seen(pilot, f"step 23 of {longer}")
         await pilot.press("u")
         await until_seen(pilot, "step 23 of 33")
         await pilot.press("w")
         await until_seen(pilot, "What to do")
         await pilot.press(more)
-        await until_seen(pilot, f"step 20 of {longer}")
+        await until_seen(pilot, f"step 23 of {longer}")
         await at_step(pilot, app, longer)
         await until_seen(pilot, f"all {longer} steps made")
     opened = open_at(data_folder).open("skerry-bracelet")
@@ -140,7 +140,7 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
 async def test_a_remedy_by_mouse(app) -> None:
     async with app.run_test(size=(60, 18)) as pilot:
         await begun(pilot)
-        for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+        for step, text in ((9, "33 mm"), (13, "63 mm"), (18, "92 mm"), (22, "120 mm")):
             await at_step(pilot, app, step)
             await measure(pilot, app, "m", text)
         await pilot.press("w")

@@ -36,7 +36,7 @@ async def test_a_reading_is_of_the_step_that_was_asked_about(session, other_wind
     maker = Maker("82 mm", meanwhile=lambda: other_window.confirm(session.opened))
     await asking.ask_strand(session, maker)
     assert maker.asked[0].startswith("Strand after step 15: expected ")
-    assert [(one.step, one.length_mm, one.typed) for one in session.piece.readings] == [(12, 82.0, "82 mm")]
+    assert [(one.step, one.length_mm, one.typed) for one in session.piece.readings] == [(15, 82.0, "82 mm")]
     assert session.piece.done == 16
 
 

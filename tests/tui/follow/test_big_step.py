@@ -90,5 +90,5 @@ def test_the_knot_keeps_its_line(workshop, tmp_path) -> None:
     step.step = first_bead(plan)
     lines = step._beside(26)
     assert len(lines) == LINES
-    assert lines[1].endswith("…")
+    assert lines[1].endswith(f"…{WHOLE}")
     assert lines[2] == "then a single knot"

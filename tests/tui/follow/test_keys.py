@@ -14,7 +14,7 @@ def test_by_how_the_piece_stands_and_where_it_is_open(workshop, other_window, sk
     session = PieceSession(workshop, workshop.start(skerry), wait_for_others=lambda wait: None)
     session.look_where_it_is_open()
     assert offered(session)[:3] == ["Space made", "u undo", "m measure"]
-    session.change(lambda opened: workshop.jump(opened, 28))
+    session.change(lambda opened: workshop.jump(opened, 33))
     assert offered(session)[0] == "Space finish"
     session.change(workshop.finish)
     assert offered(session) == ["u open again", "Esc bench", "? more"]

@@ -10,9 +10,9 @@ async def test_what_is_known_stands_there_at_once_with_the_notes(workshop, begun
     workshop.note(begun, "knots looser tonight")
     app = CompanionApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await until_seen(pilot, "Last made: Sea-glass round, then a single knot. That is step 12 of 28.")
+        text = await until_seen(pilot, "Last made: Sea-glass round, then a single knot. That is step 15 of 33.")
         assert "The strand should measure about 3 1/4 in" in text
-        assert "Note at step 12: knots looser tonight" in text
+        assert "Note at step 15: knots looser tonight" in text
 
 
 async def test_a_design_that_has_changed_since_is_said(workshop, skerry, tmp_path) -> None:

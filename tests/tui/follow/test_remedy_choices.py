@@ -11,7 +11,7 @@ SMALLEST = (60, 18)
 
 async def tight_evening(pilot, app) -> None:
     await begun(pilot)
-    for step, text in ((6, "33 mm"), (10, "63 mm"), (15, "92 mm"), (19, "120 mm")):
+    for step, text in ((9, "33 mm"), (13, "63 mm"), (18, "92 mm"), (22, "120 mm")):
         await at_step(pilot, app, step)
         await measure(pilot, app, "m", text)
     await pilot.press("w")
@@ -52,8 +52,8 @@ async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
 async def test_joining_cord_asks_how_much(app) -> None:
     async with app.run_test(size=SMALLEST) as pilot:
         await begun(pilot)
-        await at_step(pilot, app, 14)
-        free_mm = app.screen.opened.plan.strands[0].steps[13].free_cord_mm
+        await at_step(pilot, app, 17)
+        free_mm = app.screen.opened.plan.strands[0].steps[16].free_cord_mm
         await measure(pilot, app, "c", f"{free_mm - 100:.0f} mm")
         await pilot.press("w")
         await until_seen(pilot, "Join new cord on")

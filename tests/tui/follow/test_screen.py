@@ -120,7 +120,7 @@ async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_win
         theirs = other_window.confirm(other_window.open(begun.name))
         await pilot.press("enter")
         await until_seen(pilot, "Noted.")
-        assert [(note.step, note.text) for note in page.opened.piece.notes] == [(12, "tight")]
+        assert [(note.step, note.text) for note in page.opened.piece.notes] == [(15, "tight")]
         assert page.opened.piece.done == 16
 
         await pilot.press("n", *"loose")
@@ -218,7 +218,7 @@ async def test_a_reading_counts_at_the_step_that_was_asked_about(app, other_wind
         length_mm = expected.strand_mm if kind == "strand" else expected.free_cord_mm
         await pilot.press(*f"{length_mm:.0f}", "space", *"mm", "enter")
         await until(pilot, lambda: len(follow.opened.piece.readings) == 1)
-        assert [(reading.kind, reading.step) for reading in follow.opened.piece.readings] == [(kind, 8)]
+        assert [(reading.kind, reading.step) for reading in follow.opened.piece.readings] == [(kind, 11)]
 
 
 async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_window) -> None:
@@ -282,7 +282,7 @@ async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
 
 async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(workshop, other_window, skerry) -> None:
     opened = workshop.start(skerry)
-    for step, length_mm in ((6, 33.0), (10, 63.0), (15, 92.0), (19, 120.0)):
+    for step, length_mm in ((9, 33.0), (13, 63.0), (18, 92.0), (22, 120.0)):
         opened = workshop.jump(opened, step)
         opened = workshop.measure(opened, "strand", length_mm, f"{length_mm:.0f} mm")
     app = CompanionApp(workshop, piece=opened.name)
@@ -300,7 +300,7 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
             await pilot.pause()
         assert type(app.screen).__name__ == "AskDialog"
         await pilot.press("escape")
-        await until_seen(pilot, f"step 20 of {theirs.plan.total_steps}")
+        await until_seen(pilot, f"step 23 of {theirs.plan.total_steps}")
         assert len([screen for screen in app.screen_stack if type(screen).__name__ == "FollowScreen"]) == 1
 
 
@@ -392,7 +392,7 @@ async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop,
         long_forecasts.clear()
         await pilot.press("r", "enter")
         text = await until_seen(pilot, "Counted, and right")
-        assert [one.step for one in workshop.open(read.name).piece.counted] == [12]
+        assert [one.step for one in workshop.open(read.name).piece.counted] == [15]
         assert "On plan." not in text
         assert text.splitlines()[17:19] == figures.splitlines()[17:19]  # as they were, until it is known better
         long_forecasts.set()

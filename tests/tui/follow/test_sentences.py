@@ -14,9 +14,9 @@ from companion.tui.follow.session import PieceSession
 @pytest.fixture
 def session(workshop, skerry) -> PieceSession:
     """Of a piece with fourteen steps made, and not enough cord left."""
-    session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 14), wait_for_others=lambda wait: None)
+    session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 17), wait_for_others=lambda wait: None)
     session.look_where_it_is_open()
-    assert session.measure("free", TypedLength(260.0, "26 cm"), 14)
+    assert session.measure("free", TypedLength(260.0, "26 cm"), 17)
     return session
 
 
@@ -48,7 +48,7 @@ def test_while_it_is_worked_out_only_what_happened_is_said(session) -> None:
 
 
 def test_the_keys_that_answer_stand_in_the_sentence_but_not_those_of_another_window(session, other_window) -> None:
-    session.measure("strand", TypedLength(60.0, "60 mm"), 14)
+    session.measure("strand", TypedLength(60.0, "60 mm"), 17)
     here = said(session)[-1]
     assert here.endswith(("(m: measure).", "(c: cord).", "(w: what to do)."))
     other_window.take_lock(session.opened, anyway=True)

@@ -18,7 +18,7 @@ from companion.tui.follow.session import PieceSession
 from companion.workshop import OpenPiece, Workshop, forecasts
 
 REPO = Path(__file__).parents[3]
-TIGHT_EVENING = ((6, 33.0), (10, 63.0), (15, 92.0), (19, 120.0))
+TIGHT_EVENING = ((9, 33.0), (13, 63.0), (18, 92.0), (22, 120.0))
 
 
 def session_on(workshop: Workshop, opened: OpenPiece) -> PieceSession:
@@ -54,17 +54,17 @@ def test_it_needs_no_terminal() -> None:
 def test_a_step_is_stored_before_it_shows(session, other_window) -> None:
     assert session.confirm()
     assert session.piece == other_window.open(session.opened.name).piece
-    assert (session.piece.done, said(session)) == (13, "Step 13 done: S knot.")
+    assert (session.piece.done, said(session)) == (16, "Step 16 done: S knot.")
     assert session.undo()
     assert said(session) == "Undone: step 16. 15 of 33 steps are done. (U redoes it)"
 
 
 def test_a_reading_is_undone_before_the_step_that_it_was_taken_after(session) -> None:
-    session.measure("strand", TypedLength(80.0, "80 mm"), 12)
+    session.measure("strand", TypedLength(80.0, "80 mm"), 15)
     assert [one.length_mm for one in session.piece.readings] == [80.0]
     session.undo()
     assert said(session).startswith("Undone: your reading of 3 1/8 in after step 15. 15 of 33 steps are done.")
-    assert (session.piece.readings, session.piece.done) == ((), 12)
+    assert (session.piece.readings, session.piece.done) == ((), 15)
     assert session.redo()
     assert [one.length_mm for one in session.piece.readings] == [80.0]
     assert said(session) == "Done again: your reading of 3 1/8 in after step 15. 15 of 33 steps are done."
@@ -74,9 +74,9 @@ def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> No
     with monkeypatch.context() as full:
         full.setattr(workshop._store, "append", raises(NotStored("The disk is full: nothing was stored.")))
         assert not session.confirm()
-    assert (session.piece.done, said(session)) == (12, "The disk is full: nothing was stored.")
+    assert (session.piece.done, said(session)) == (15, "The disk is full: nothing was stored.")
     assert session.confirm()
-    assert said(session) == "Step 13 done: S knot."
+    assert said(session) == "Step 16 done: S knot."
 
 
 def test_a_step_on_a_piece_that_has_moved_on_is_not_counted(session, other_window) -> None:
@@ -88,16 +88,16 @@ def test_a_step_on_a_piece_that_has_moved_on_is_not_counted(session, other_windo
 
 def test_a_note_and_a_reading_are_true_wherever_the_piece_stands(session, other_window) -> None:
     other_window.confirm(session.opened)
-    assert session.note("tight", 12)
-    assert session.measure("free", TypedLength(300.0, "300 mm"), 12)
+    assert session.note("tight", 15)
+    assert session.measure("free", TypedLength(300.0, "300 mm"), 15)
     assert session.piece.done == 16
-    assert [(note.step, note.text) for note in session.piece.notes] == [(12, "tight")]
+    assert [(note.step, note.text) for note in session.piece.notes] == [(15, "tight")]
     assert [reading.step for reading in session.piece.readings] == [15]
 
 
 def test_a_note_that_is_not_stored_is_kept(session, workshop, monkeypatch) -> None:
     monkeypatch.setattr(workshop._store, "append", raises(NotStored("The disk is full: nothing was stored.")))
-    assert not session.note("tight", 12)
+    assert not session.note("tight", 15)
     assert session.note_kept == "tight"
     assert said(session) == "The disk is full: nothing was stored. The note is kept: n brings it back."
 
@@ -142,7 +142,7 @@ def test_a_doubt_is_not_answered_while_the_file_can_not_be_read(in_doubt, worksh
 
 def test_a_note_in_doubt_is_not_brought_back(session, workshop, monkeypatch) -> None:
     monkeypatch.setattr(workshop._store, "append", raises(NotConfirmed("It may be stored.")))
-    session.note("tight", 12)
+    session.note("tight", 15)
     assert (session.note_kept, said(session)) == ("", "It may be stored.")
 
 
@@ -175,7 +175,7 @@ def test_a_piece_that_is_let_go_is_open_here(session, other_window) -> None:
 def test_a_piece_taken_a_moment_ago_is_not_written_to(session, other_window) -> None:
     other_window.take_lock(session.opened, anyway=True)
     assert not session.confirm()
-    assert (session.piece.done, session.open_elsewhere) == (12, True)
+    assert (session.piece.done, session.open_elsewhere) == (15, True)
     assert "nothing was written" in said(session)
 
 
@@ -220,10 +220,10 @@ def test_a_held_file_is_not_waited_for_and_nothing_is_said(workshop, skerry, mon
 
 
 async def test_a_forecast_that_takes_long_comes_later_and_tells_the_bench(session, workshop, monkeypatch) -> None:
-    session.measure("strand", TypedLength(82.0, "82 mm"), 12)
+    session.measure("strand", TypedLength(82.0, "82 mm"), 15)
     workshop.forecasts = forecasts.Forecasts()
     monkeypatch.setattr(forecasts, "MOST_READINGS_AT_ONCE", 0)
-    session.measure("strand", TypedLength(120.0, "120 mm"), 12)
+    session.measure("strand", TypedLength(120.0, "120 mm"), 15)
     assert session.outlook_at_once() is None
     before = workshop.pieces()[0].warning
     outlook = await session.outlook()
@@ -233,7 +233,7 @@ async def test_a_forecast_that_takes_long_comes_later_and_tells_the_bench(sessio
 
 
 async def test_of_a_piece_that_moves_on_meanwhile_the_last_outlook_comes(session, workshop, monkeypatch) -> None:
-    session.measure("strand", TypedLength(80.0, "80 mm"), 12)
+    session.measure("strand", TypedLength(80.0, "80 mm"), 15)
     workshop.forecasts = forecasts.Forecasts()
     monkeypatch.setattr(forecasts, "MOST_READINGS_AT_ONCE", 0)
     coming = asyncio.create_task(session.outlook())
