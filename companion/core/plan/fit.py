@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
 
@@ -10,7 +10,7 @@ from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
 from companion.core.plan.ends import strand_end
 from companion.core.plan.layout import LayoutCount, Term, bare_mm, bead_counts, in_order, knot_counts
-from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Size, Strand
+from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Element, Size, Strand
 from companion.core.values.lengths import MM_PER_INCH
 
 BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
@@ -143,6 +143,7 @@ class _ClosureLength:
     def __init__(self, strand: Strand, beads: Mapping[str, BeadKind], cord: Cord) -> None:
         self._strand, self._beads, self._cord = strand, beads, cord
         halves = CLOSURES[strand.start.closure].start, CLOSURES[strand.end.closure].end
+        self._fixed_mm: float | None = 0.0
         self._fixed_mm = None if any(half.own_knots for half in halves) else self._measured(1)
 
     def at(self, count: int) -> float:
@@ -151,7 +152,10 @@ class _ClosureLength:
 
     def _measured(self, count: int) -> float:
         strand = self._strand
-        forward, backward = in_order(strand.layout, count), in_order(strand.layout, count, backward=True)
+        forward: Iterable[Element] = ()
+        backward: Iterable[Element] = ()
+        if self._fixed_mm is None:  # only then do the beads at the ends matter
+            forward, backward = in_order(strand.layout, count), in_order(strand.layout, count, backward=True)
         start = strand_end(strand, True, forward, self._beads, self._cord, "mm")
         end = strand_end(strand, False, backward, self._beads, self._cord, "mm")
         return start.figures.length_mm + end.figures.length_mm

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from companion.core.closures.joint import EndStep
+from companion.core.closures.joint import EndFigures, EndStep
 from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
 from companion.core.plan.covariance import CovarianceModel
@@ -15,6 +15,8 @@ from companion.core.plan.strand_figures import with_cut, with_elements, with_ste
 from companion.core.values.design import Element, End, Strand
 from companion.core.values.element_codes import from_code
 from companion.core.values.show_lengths import display_unit
+
+SAME_MM = 1e-6  # two figures nearer than this are the same
 
 
 def changed_plan(plan: Plan, changes: Iterable[Changed]) -> Plan:
@@ -30,14 +32,17 @@ def changed_plan(plan: Plan, changes: Iterable[Changed]) -> Plan:
 
 
 def same_steps_made(plan: Plan, other: Plan, done: int) -> bool:
-    """Whether the steps that are made are the same in both plans: each ends at the same element of the same entry."""
+    """Whether the steps that are made are the same in both plans: each ends at the same element of the same entry, and
+    asks for the same (a knot that was left for the clasp can't be tied once other beads follow)."""
     for step in range(1, done + 1):
         try:
             (entry, number), place = plan.place(step), other.place(step)
         except IndexError:
             return False
         mine, theirs = plan.strands[entry].steps[number - 1], other.strands[entry].steps[number - 1]
-        if place != (entry, number) or mine.elements != theirs.elements or mine.kind != theirs.kind:
+        if place != (entry, number) or (mine.elements, mine.kind, mine.text) != (
+            theirs.elements, theirs.kind, theirs.text,
+        ):  # fmt: skip
             return False
     return True
 
@@ -58,8 +63,8 @@ def with_rest(
     if end_closure:
         strand, end = _other_end(plan, old, elements, end_closure)
     else:
-        strand = _longer_end(old, closure_mm)
-    strand = replace(strand, closure_length_mm=old.closure_length_mm + closure_mm)
+        strand = _longer_end(_with_own_knots(plan, entry, elements), closure_mm)
+    strand = replace(strand, closure_length_mm=strand.closure_length_mm + closure_mm)
     strand = with_elements(plan, strand, elements)
     entries = [other.elements for other in plan.strands]
     entries[entry] = strand.elements
@@ -67,6 +72,35 @@ def with_rest(
     margin_mm = old.cut_mm / old.layers - strand.need_mm
     strand = with_steps(plan, with_cut(strand, old.cut_mm, margin_mm, model.need_spread(entry)), start, end)
     return with_strands(plan, [*plan.strands[:entry], strand, *plan.strands[entry + 1 :]], model)
+
+
+def _with_own_knots(plan: Plan, entry: int, elements: Sequence[Element]) -> PlannedStrand:
+    """The entry with the knots that its closures tie by themselves, where the layout has none beside the last beads:
+    with other elements they may be more or fewer. Figures that the design writes stay as they are."""
+    old = plan.strands[entry]
+    before, after = (_usual_ends(plan, entry, lying) for lying in (old.elements, elements))
+    changes_length = abs(sum(end.length_mm for end in before) - old.closure_length_mm) < SAME_MM
+    changes_cord = abs(before[-1].cord_mm - old.end_closure_cord_mm) < SAME_MM
+    return replace(
+        old,
+        closure_length_mm=sum(end.length_mm for end in after) if changes_length else old.closure_length_mm,
+        end_closure_cord_mm=after[-1].cord_mm if changes_cord else old.end_closure_cord_mm,
+    )
+
+
+def _usual_ends(plan: Plan, entry: int, elements: Sequence[Element]) -> tuple[EndFigures, ...]:
+    """What the closures at an entry's ends usually take beside these elements: the last of them is made last."""
+    strand, kinds = plan.strands[entry], {kind.key: kind for kind in plan.beads}
+    unit, size_mm = display_unit(plan.unit), strand.finding_mm
+    if strand.side is None:
+        closed = Strand((), End(strand.start_closure, size_mm=size_mm), End(strand.end_closure, size_mm=size_mm))
+        start = strand_end(closed, True, elements, kinds, plan.cord, unit)
+        return start.figures, strand_end(closed, False, reversed(elements), kinds, plan.cord, unit).figures
+    other = plan.strands[entry + 1 if strand.side == "first" else entry - 1]
+    inward = (*reversed(elements), *other.elements)
+    end = End(strand.end_closure, size_mm=size_mm)
+    closed = Strand((), end, end, work="from the middle")
+    return (strand_end(closed, strand.side == "second", inward, kinds, plan.cord, unit).figures,)
 
 
 def _longer_end(strand: PlannedStrand, closure_mm: float) -> PlannedStrand:

@@ -114,7 +114,7 @@ def test_two_entries_change_together_and_an_end_takes_another_closure() -> None:
     assert new.finished_length_mm == pytest.approx(old.finished_length_mm + 2 * 8 + 4)
     end = new.strands[0]
     assert (end.end_closure, end.end_closure_cord_mm, end.end_tail_mm) == ("cord end and clasp", 8, 20)
-    assert end.steps[-1].text.startswith("Cut both cords square. Put glue into a cord end")
+    assert end.steps[-1].text.startswith("Cut both cords square, 8 mm beyond the strand")
     assert new.strands[1].end_closure == old.strands[1].end_closure
 
 
