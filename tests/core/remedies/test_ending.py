@@ -49,7 +49,7 @@ def test_bare_cord_and_a_small_bead_before_the_closure() -> None:
     _, _, found = what_to_do(aimed(plan, plan.finished_length_mm + 4), 8)
     assert family(found, "bare").rests[0].elements[-1] == Space(4.0)
     assert family(found, "spacer").rests[0].elements[-2:] == (S, S)
-    assert family(found, "spacer").text.startswith("Two more Silver before the closure: ")
+    assert family(found, "spacer").text.startswith("Two more Silvers before the closure: ")
     assert not any(one.family[0] in ("bare", "spacer") for one in what_to_do(aimed(plan, 190.0), 8)[2])
 
 
