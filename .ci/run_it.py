@@ -42,7 +42,7 @@ def main() -> None:
         subprocess.run(["git", "clone", "--quiet", str(REPO), str(clone)], check=True)
         master, slave = pty.openpty()
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
-        kept = {name: value for name, value in os.environ.items() if not name.startswith(("COMPANION", "XDG"))}
+        kept = {name: value for name, value in os.environ.items() if not name.startswith(("TALLYCORD", "XDG"))}
         home = {**kept, "HOME": str(Path(folder) / "home"), "TERM": "xterm-256color"}
         line = run_line()
         print(f"+ {line}", flush=True)

@@ -1,3 +1,3 @@
-"""Knotting companion: a terminal companion for makers of knotted cord jewellery."""
+"""Tallycord: a terminal companion for makers of knotted cord jewellery."""
 
 __version__ = "0.1.0"

@@ -29,12 +29,12 @@ def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     """A home that is empty and nobody's; nothing that the developer has set."""
     home = tmp_path / "home"
     for name in list(os.environ):
-        if name in SETTINGS or name.startswith(("LC_", "COMPANION_", "TEXTUAL")):
+        if name in SETTINGS or name.startswith(("LC_", "TALLYCORD_", "TEXTUAL")):
             monkeypatch.delenv(name)
     for name in ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
         monkeypatch.setenv(name, str(home / name.lower()))
-    monkeypatch.setenv("COMPANION_HOME", str(tmp_path / "companion-home"))
-    monkeypatch.setenv("COMPANION_KEY_BOUNCE", "0")  # a test types faster than a hand
+    monkeypatch.setenv("TALLYCORD_HOME", str(tmp_path / "tallycord-home"))
+    monkeypatch.setenv("TALLYCORD_KEY_BOUNCE", "0")  # a test types faster than a hand
     monkeypatch.setenv("TZ", "UTC")
     monkeypatch.setenv("LANG", "C.UTF-8")
     monkeypatch.setenv("TERM", "xterm-256color")
@@ -44,7 +44,7 @@ def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
 @pytest.fixture
 def data_folder(tmp_path: Path) -> Path:
     """Where pieces are kept in this test; not there until something is written."""
-    return tmp_path / "companion-home"
+    return tmp_path / "tallycord-home"
 
 
 @pytest.fixture

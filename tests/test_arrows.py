@@ -226,7 +226,7 @@ def test_the_pure_floor_brings_in_nothing_impure() -> None:
 def loaded_by(*arguments: str) -> set[str]:
     code = (
         "import sys\n"
-        f"sys.argv = ['companion', *{list(arguments)!r}]\n"
+        f"sys.argv = ['tallycord', *{list(arguments)!r}]\n"
         "from companion.__main__ import main\n"
         "main()\n"
         "print('\\n'.join(sys.modules), file=sys.stderr)\n"
@@ -256,9 +256,9 @@ def test_going_on_with_a_piece_needs_no_design_reader(skerry: Path) -> None:
         "if sys.argv[1] == 'start':\n"
         "    open_at().start(skerry)\n"
         "else:\n"
-        "    from companion.tui.app import CompanionApp\n"
+        "    from companion.tui.app import TallycordApp\n"
         "    async def look():\n"
-        "        app = CompanionApp(open_at(), design=skerry)\n"
+        "        app = TallycordApp(open_at(), design=skerry)\n"
         "        async with app.run_test() as pilot:\n"
         "            await pilot.pause()\n"
         "            print(type(app.screen).__name__)\n"

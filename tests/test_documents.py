@@ -36,7 +36,7 @@ def test_every_line_of_the_console_works(capsys, monkeypatch) -> None:
     ran = set()
     for line, printed in console():
         program, *arguments = shlex.split(line)
-        assert program == "companion"
+        assert program == "tallycord"
         assert main(arguments) == 0, line
         ran.add(arguments[0])
         out = capsys.readouterr().out
@@ -47,9 +47,9 @@ def test_every_line_of_the_console_works(capsys, monkeypatch) -> None:
 
 @pytest.mark.parametrize("name", commands())
 def test_every_command_is_in_the_readme_and_explains_itself(name, capsys) -> None:
-    assert f"`companion {name}" in README
+    assert f"`tallycord {name}" in README
     assert main([name, "--help"]) == 0
-    assert "usage: companion" in capsys.readouterr().out
+    assert "usage: tallycord" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("heading", ["Run it", "Test it"])
@@ -76,6 +76,19 @@ def test_the_example_for_contributors_runs(capsys) -> None:
     text = (REPO / "DEVELOPERS.md").read_text(encoding="utf-8")
     exec(re.search(r"```python\n(.*?)```", text, re.S).group(1), {})
     assert capsys.readouterr().out == "recount bead missed 192\n"
+
+
+def test_nothing_goes_by_an_earlier_name() -> None:
+    """The folder of the package is the only place where the word stands for the program."""
+    earlier = re.compile("(?i)knotting[ -]" + "companion|`" + "companion |\\bthe " + "companion\\b")
+    places = [REPO / "README.md", REPO / "DEVELOPERS.md", REPO / "pyproject.toml"]
+    places += [path for top in ("companion", "patterns", "tests") for path in (REPO / top).rglob("*.*")]
+    texts = {
+        path: path.read_text(encoding="utf-8")
+        for path in places
+        if path.suffix in (".md", ".py", ".txt", ".yaml", ".toml")
+    }
+    assert {str(path): found for path, text in texts.items() if (found := earlier.findall(text))} == {}
 
 
 def test_only_the_agreed_names_at_the_top() -> None:

@@ -32,9 +32,9 @@ def run(argv: Sequence[str]) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that the last flush finds no broken pipe
         return 0
     except Exception as error:
-        if os.environ.get("COMPANION_TRACEBACK"):
+        if os.environ.get("TALLYCORD_TRACEBACK"):
             raise
-        complain(f"Something went wrong in the companion itself: {type(error).__name__}: {plain(str(error))}.")
+        complain(f"Something went wrong in Tallycord itself: {type(error).__name__}: {plain(str(error))}.")
         return 1
 
 

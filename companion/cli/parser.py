@@ -19,9 +19,9 @@ from companion.workshop import Workshop
 Run = Callable[[argparse.Namespace, Workshop], int]
 EXAMPLES = """\
 examples:
-  companion plan patterns/skerry-bracelet.yaml    what to cut, and every step
-  companion follow patterns/skerry-bracelet.yaml  make it, step by step
-  companion                                       the bench: go on with a piece
+  tallycord plan patterns/skerry-bracelet.yaml    what to cut, and every step
+  tallycord follow patterns/skerry-bracelet.yaml  make it, step by step
+  tallycord                                       the bench: go on with a piece
 
 Lengths are written with their unit: 7 3/4 in, 19.7 cm, 197 mm.
 Exit codes: 0 done; 1 a design, file or piece needs seeing to; 2 wrong usage.
@@ -47,14 +47,14 @@ def parsed(argv: Sequence[str]) -> tuple[Run, argparse.Namespace]:
 def parser(first: str = "") -> argparse.ArgumentParser:
     """The command line; with a command's name first, only that one is declared, and only its family loaded."""
     top = Parser(
-        prog="companion",
+        prog="tallycord",
         description="Follow a design of knotted cord jewellery, bead by bead and knot by knot.\n"
         "Without a command it opens the bench.",
         epilog=EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    top.add_argument("--version", action="version", version=f"companion {__version__}")
+    top.add_argument("--version", action="version", version=f"tallycord {__version__}")
     commands = top.add_subparsers(metavar="COMMAND", title="commands", parser_class=Parser)
     for command in [one for one in COMMANDS if one.name == first] or COMMANDS:
         _declare(command, commands)
@@ -68,7 +68,7 @@ def _declare(command: Command, commands: argparse._SubParsersAction[Parser]) -> 
         command.name,
         help=command.words,
         description=fill(command.about or f"{capitalised(command.words)}.", 78),
-        epilog="\n".join(("examples:", *(f"  companion {example}" for example in command.examples))),
+        epilog="\n".join(("examples:", *(f"  tallycord {example}" for example in command.examples))),
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )

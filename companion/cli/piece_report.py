@@ -16,7 +16,7 @@ def say_next(opened: OpenPiece) -> None:
     if opened.piece.done < opened.plan.total_steps:
         say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
     else:
-        say(f"Every step is made. `companion finish {opened.name}` closes the piece.")
+        say(f"Every step is made. `tallycord finish {opened.name}` closes the piece.")
 
 
 def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
@@ -28,4 +28,4 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
     if len(found) > MOST_SAID:
-        say(f"More ways out: `companion remedy {opened.name}`.")
+        say(f"More ways out: `tallycord remedy {opened.name}`.")

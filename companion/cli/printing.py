@@ -77,7 +77,7 @@ def _cannot_print(error: OSError) -> CannotPrint:
 
 
 def _write(stream: TextIO | None, text: str) -> None:
-    if stream is None:  # closed before the companion began (>&-): nobody is listening
+    if stream is None:  # closed before Tallycord began (>&-): nobody is listening
         return
     encoding = stream.encoding or "ascii"
     try:

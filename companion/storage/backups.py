@@ -16,7 +16,7 @@ from companion.storage.rows import count_events
 from companion.storage.sentences import sentences
 
 EVENTS_APART = 100  # where the clock can't tell, a copy is due once so many events are in none
-_NAME = re.compile(r"companion-(\d{4}-\d\d-\d\d-\d{6})(?:_\d+)?\.db")
+_NAME = re.compile(r"tallycord-(\d{4}-\d\d-\d\d-\d{6})(?:_\d+)?\.db")
 _STAMP = "%Y-%m-%d-%H%M%S"
 
 
@@ -55,7 +55,7 @@ def back_up_where_due(database: Path, now: datetime) -> Path | None:
             due = events_in(database) - most >= EVENTS_APART
         if not due:
             return None
-        made = copy_whole(database, free_place(folder_of(database) / f"companion-{stamp(now)}.db"))
+        made = copy_whole(database, free_place(folder_of(database) / f"tallycord-{stamp(now)}.db"))
         _thin_out(database, now)
         return made
 
@@ -86,7 +86,7 @@ def _thin_out(database: Path, now: datetime) -> None:
         if copy.name not in keep:
             with suppress(OSError):  # one too many hurts nobody
                 (folder_of(database) / copy.name).unlink()
-    for begun in folder_of(database).glob(".companion-*.new"):  # what a power cut left
+    for begun in folder_of(database).glob(".tallycord-*.new"):  # what a power cut left
         with suppress(OSError):
             if now.timestamp() - begun.stat().st_mtime > DAY_SECONDS:
                 begun.unlink()

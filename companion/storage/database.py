@@ -108,7 +108,7 @@ def open_database(path: Path, now: Clock, busy_seconds: float = BUSY_SECONDS) ->
 def _make_private(path: Path) -> None:
     """An empty file that only its owner may read, from its first moment; nothing where there is a file already."""
     if not path.exists():
-        with suppress(FileExistsError):  # another companion was quicker
+        with suppress(FileExistsError):  # another Tallycord was quicker
             os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
 
 
@@ -118,8 +118,8 @@ def _was_cut_off(path: Path) -> bool:
 
 
 def check_ours(db: sqlite3.Connection, path: Path) -> None:
-    """Raises NotADatabase for a file that is another program's, or a newer companion's."""
-    db.execute("BEGIN")  # the three are read at one moment: another companion may be making the file just now
+    """Raises NotADatabase for a file that is another program's, or a newer version's."""
+    db.execute("BEGIN")  # the three are read at one moment: another Tallycord may be making the file just now
     (application,) = db.execute("PRAGMA application_id").fetchone()
     (version,) = db.execute("PRAGMA user_version").fetchone()
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
@@ -129,8 +129,8 @@ def check_ours(db: sqlite3.Connection, path: Path) -> None:
         raise NotADatabase(f"{shown} is not a file of pieces. Nothing was changed: move it away to begin anew.")
     if version > len(CHANGES):
         raise NotADatabase(
-            f"{shown} was written by a newer companion (version {version} of its shape; this one knows "
-            f"{len(CHANGES)}). Nothing was changed: use the newer companion."
+            f"{shown} was written by a newer version of Tallycord (version {version} of its shape; this one knows "
+            f"{len(CHANGES)}). Nothing was changed: use the newer version."
         )
 
 

@@ -25,13 +25,13 @@ def folder_of(database: Path) -> Path:
 
 def copy_before_change(database: Path, version: int, now: datetime) -> Path:
     """A copy of the file before its shape changes, which daily copies don't push out. Raises NotStored."""
-    place = folder_of(database) / f"companion-{now:%Y-%m-%d}-version-{version}.db"
+    place = folder_of(database) / f"tallycord-{now:%Y-%m-%d}-version-{version}.db"
     try:
         with sentences(database):
             return copy_whole(database, place)
     except NotStored as error:
         raise NotStored(
-            f"The file of pieces is of an older companion, and the copy to be kept of it can't be made. {error}"
+            f"The file of pieces is of an older version, and the copy to be kept of it can't be made. {error}"
         ) from error
 
 

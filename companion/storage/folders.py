@@ -10,17 +10,17 @@ DATABASE = "pieces.sqlite3"
 
 
 def data_folder() -> Path:
-    """The folder for pieces: COMPANION_HOME where it is set, else the system's own place for user data."""
-    chosen = os.environ.get("COMPANION_HOME")
+    """The folder for pieces: TALLYCORD_HOME where it is set, else the system's own place for user data."""
+    chosen = os.environ.get("TALLYCORD_HOME")
     if chosen:
         return Path(chosen)
     from platformdirs import user_data_path
 
-    return user_data_path("knotting-companion", appauthor=False)
+    return user_data_path("tallycord", appauthor=False)
 
 
 def shipped_designs() -> tuple[Path, ...]:
-    """The designs that come with the companion, by name: in the installed package, or beside it in a checkout."""
+    """The designs that come with Tallycord, by name: in the installed package, or beside it in a checkout."""
     package = Path(__file__).parents[1]
     for folder in (package / "patterns", package.parent / "patterns"):
         if folder.is_dir():

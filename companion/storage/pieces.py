@@ -41,7 +41,7 @@ class Store:
         if begins:
             names = join_words([row.name for row in begins[:6]])
             raise NoSuchPiece(f"Several pieces begin with {plain(name)}: {names}. Write more of the name.")
-        raise NoSuchPiece(f"There is no piece named {plain(name)}. `companion pieces` lists them.")
+        raise NoSuchPiece(f"There is no piece named {plain(name)}. `tallycord pieces` lists them.")
 
     def add(self, plan: Plan, design: DesignCopy, events: Sequence[Event], at: datetime, summary: Summary) -> PieceRow:
         """A new piece with its first events, in one transaction."""

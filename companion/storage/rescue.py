@@ -24,7 +24,7 @@ from companion.storage.sentences import sentences
 
 def look(database: Path) -> Rescue:
     """What reads of the file and of the newest good copy; nothing is changed. Raises NotADatabase for a file that is
-    another program's or a newer companion's, NotStored where there is no room to look."""
+    another program's or a newer version's, NotStored where there is no room to look."""
     with sentences(database):
         copy = _newest_good_copy(database)
         copied = None
@@ -87,7 +87,7 @@ def _newest_good_copy(database: Path) -> Path | None:
     folder = folder_of(database)
     if not folder.is_dir():
         return None
-    for copy in sorted(folder.glob("companion-*.db"), key=lambda path: path.name, reverse=True):
+    for copy in sorted(folder.glob("tallycord-*.db"), key=lambda path: path.name, reverse=True):
         with reading(copy) as db:
             if is_whole(db):
                 return copy
@@ -95,7 +95,7 @@ def _newest_good_copy(database: Path) -> Path | None:
 
 
 def _refuse_others(db: sqlite3.Connection, database: Path) -> None:
-    """A file that opens well and is another program's, or a newer companion's, is none to rescue."""
+    """A file that opens well and is another program's, or a newer version's, is none to rescue."""
     try:
         check_ours(db, database)
     except (sqlite3.DatabaseError, UnicodeDecodeError):

@@ -44,7 +44,7 @@ def reading(database: Path) -> Iterator[sqlite3.Connection]:
 
 
 def is_whole(db: sqlite3.Connection) -> bool:
-    """Whether it is a file of pieces that this companion knows, and SQLite finds no fault in it."""
+    """Whether it is a file of pieces that this version knows, and SQLite finds no fault in it."""
     try:
         (application,) = db.execute("PRAGMA application_id").fetchone()
         (version,) = db.execute("PRAGMA user_version").fetchone()

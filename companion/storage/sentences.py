@@ -35,8 +35,8 @@ def _said(error: sqlite3.DatabaseError, path: Path) -> NotStored | NotADatabase:
         return NotStored("The disk is full: nothing was stored. Make room, then do it again.")
     if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
         return NotStored(
-            "The file of pieces was moved or replaced while the companion had it open: nothing was stored. "
-            f"Put it back, or leave and start the companion again. It was {plain(str(path))}."
+            "The file of pieces was moved or replaced while Tallycord had it open: nothing was stored. "
+            f"Put it back, or leave and start Tallycord again. It was {plain(str(path))}."
         )
     if "readonly" in text or "unable to open" in text:
         return NotStored(
@@ -57,5 +57,5 @@ def damaged(path: Path) -> str:
     """That the file is damaged, and what helps."""
     return (
         f"{plain(str(path))} is damaged or not a file of pieces. Nothing was changed: "
-        "`companion rescue` tells what can be saved."
+        "`tallycord rescue` tells what can be saved."
     )

@@ -1,4 +1,4 @@
-"""The maker's settings, in the file of pieces. Older companions kept them in a small file beside it, which is read
+"""The maker's settings, in the file of pieces. Older versions kept them in a small file beside it, which is read
 still where the file of pieces says nothing yet."""
 
 from __future__ import annotations
@@ -72,5 +72,5 @@ def _risk(value: Any, path: Path) -> float:
 
 def _not_understood(path: Path) -> WorkshopError:
     return WorkshopError(
-        f"The settings in {plain(str(path))} can't be understood. `companion risk 1%` writes them anew."
+        f"The settings in {plain(str(path))} can't be understood. `tallycord risk 1%` writes them anew."
     )

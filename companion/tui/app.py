@@ -28,19 +28,19 @@ from companion.workshop import OpenPiece, Workshop
 if TYPE_CHECKING:
     from companion.tui.follow.session import PieceSession
 
-KEEP_A_COPY_SECONDS = 3600.0  # how often a companion that stays open looks whether the day's copy is due
+KEEP_A_COPY_SECONDS = 3600.0  # how often an app that stays open looks whether the day's copy is due
 # A write of our own takes a hundredth of this. Whoever holds the file longer is stuck or copies it: better said after a
 # second than a screen that stands still for five, with the keys piling up.
 PATIENCE_SECONDS = 1.0
-MOST_PROBLEMS = 4  # the bench has room for so many; `companion check` tells all
+MOST_PROBLEMS = 4  # the bench has room for so many; `tallycord check` tells all
 
 
-class CompanionApp(KeysInTurnApp):
+class TallycordApp(KeysInTurnApp):
     """One workshop, one terminal."""
 
     BINDINGS = bindings(SET_ASIDE)
-    CSS_PATH = "companion.tcss"
-    TITLE = "Knotting companion"
+    CSS_PATH = "tallycord.tcss"
+    TITLE = "Tallycord"
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (120, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall")]  # noqa: RUF012
@@ -55,7 +55,7 @@ class CompanionApp(KeysInTurnApp):
             self.first = ToPiece(piece)
         for theme in themes_on(terminal_of(self)):
             self.register_theme(theme)
-        self.theme = colour_set(os.environ.get("COMPANION_COLOURS", "")) or COLOUR_SETS[0]
+        self.theme = colour_set(os.environ.get("TALLYCORD_COLOURS", "")) or COLOUR_SETS[0]
 
     def on_mount(self) -> None:
         if not self.is_headless:
@@ -75,7 +75,7 @@ class CompanionApp(KeysInTurnApp):
         gc.enable()
 
     def action_set_aside(self) -> None:
-        """Give the shell its turn. Where none waits, nothing happens: nobody could bring the companion back."""
+        """Give the shell its turn. Where none waits, nothing happens: nobody could bring the tallycord back."""
         if can_be_set_aside():
             with suppress(SuspendNotSupported), self.suspend():
                 stop_here()
@@ -189,7 +189,7 @@ class CompanionApp(KeysInTurnApp):
 
 def run(workshop: Workshop, *, design: Path | None = None, piece: str | None = None, new: bool = False) -> int:
     """Run the app; its exit code."""
-    app = CompanionApp(workshop, design, piece, new)
+    app = TallycordApp(workshop, design, piece, new)
     code = app.run()
     if app.return_code:
         return 1

@@ -48,11 +48,11 @@ TAKE_OVER = Command("take_over", "h", "h", "take over", "Take the piece over fro
 CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command(
-    "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set the companion aside and give the shell its turn; fg brings it back."
+    "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set Tallycord aside and give the shell its turn; fg brings it back."
 )
 THEME = Command("next_theme", "t", "t", "", "Other colours: lamp, day, and each with high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
-QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave the companion. Nothing is lost.")
+QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave Tallycord. Nothing is lost.")
 PICK_ROW = Command("take", "enter,space", "Enter", "take it", "Take the one under the cursor.")
 OPEN = Command(
     "open_row", "enter,space", "Enter", "go on", "Go on with the piece, or open the design or card, under the cursor."

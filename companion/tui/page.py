@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from companion.workshop import Workshop
 
 
-class Companion(Protocol):
+class Tallycord(Protocol):
     """The app, as its pages know it."""
 
     @property
@@ -48,20 +48,20 @@ class Page(KeysInTurnScreen[None]):
     @property
     def workshop(self) -> Workshop:
         """The workshop that the app was given."""
-        return cast("Companion", self.app).workshop
+        return cast("Tallycord", self.app).workshop
 
     def go(self, route: Route) -> None:
         """Leave for another page: once, for then this one is on top no more."""
         if not self.is_active:
             return
         try:
-            cast("Companion", self.app).go(route)
+            cast("Tallycord", self.app).go(route)
         except (WorkshopError, NotPossible) as error:
             self.cannot_show(str(error))
 
     def cannot_show(self, why: str) -> None:
         """Another page can't be shown: the bench says why."""
-        cast("Companion", self.app).go(ToBench(Notice("watch", why)))
+        cast("Tallycord", self.app).go(ToBench(Notice("watch", why)))
 
     def tell(self, text: str) -> bool:
         """Say a sentence of the moment; whether this page has a place for one."""

@@ -31,7 +31,7 @@ class CordCards:
         """That there is no card of that name, and which there are."""
         names = [plain(card.name, 60) for card in self.all()]
         there = f"There are {join_words(names)}." if len(names) > 1 else f"There is {names[0]}." if names else ""
-        return f"There is no cord card named {plain(name, 60)}. {there or '`companion cord NAME` makes one.'}"
+        return f"There is no cord card named {plain(name, 60)}. {there or '`tallycord cord NAME` makes one.'}"
 
     def figures(self, name: str | None) -> CardFigures | None:
         """What the card of that name knows, for a plan."""

@@ -70,7 +70,7 @@ class Workshop(Making):
         return parts.exports.Exports(self._store)
 
     def shipped_designs(self) -> tuple[Path, ...]:
-        """The designs that come with the companion."""
+        """The designs that come with Tallycord."""
         return shipped_designs()
 
     @property

@@ -57,7 +57,7 @@ def main() -> None:
     options.add_argument("--events", type=int, default=100_000)
     options.add_argument("--runs", type=int, default=7)
     chosen = options.parse_args()
-    os.environ.pop("COMPANION_HOME", None)
+    os.environ.pop("TALLYCORD_HOME", None)
     with tempfile.TemporaryDirectory() as name:
         small, large, empty = (Path(name) / kind for kind in ("small", "large", "empty"))
         filled(small, 3, 90)

@@ -172,12 +172,12 @@ def plan_of_a_long_design(runs: int, folder: Path) -> None:
     kinds = {
         "yaml.safe_load of the file": ["-c", f"import yaml; yaml.safe_load(open({design!r}))"],
         base: ["-c", f"import pydantic; {c_loader}"],
-        "companion plan --json": ["-m", "companion", "plan", "--json", design],
-        "companion check": ["-m", "companion", "check", design],
+        "tallycord plan --json": ["-m", "companion", "plan", "--json", design],
+        "tallycord check": ["-m", "companion", "check", design],
     }
     timed = {name: seconds_of(arguments, folder / "plan", folder / "compiled") for name, arguments in kinds.items()}
     middles = in_turn(timed, runs)
-    say_ratio("companion plan --json", middles, base, 2.5)
+    say_ratio("tallycord plan --json", middles, base, 2.5)
 
 
 PARTS = {

@@ -34,8 +34,8 @@ def environment(home: Path | str = "", compiled: Path | str = "") -> dict[str, s
     """For a measured process: its home, and where compiled modules are kept. An installed package is compiled, so what
     is measured here is too, whatever the machine is set to."""
     values = {**os.environ, "TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24"}
-    values |= {"COMPANION_HOME": str(home)} if home else {}
-    values |= {"COMPANION_KEY_BOUNCE": "0"}  # a script types faster than a hand
+    values |= {"TALLYCORD_HOME": str(home)} if home else {}
+    values |= {"TALLYCORD_KEY_BOUNCE": "0"}  # a script types faster than a hand
     if compiled:
         values.pop("PYTHONDONTWRITEBYTECODE", None)
         values["PYTHONPYCACHEPREFIX"] = str(compiled)

@@ -19,8 +19,8 @@ class Ran:
 
 
 @pytest.fixture
-def companion(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
-    """`companion("plan", path)`: its exit code and what it printed."""
+def tallycord(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
+    """`tallycord("plan", path)`: its exit code and what it printed."""
 
     def run(*arguments: object) -> Ran:
         code = main([str(argument) for argument in arguments])
@@ -38,10 +38,10 @@ def strands(patterns: Path) -> Path:
 
 
 @pytest.fixture
-def piece(companion, skerry) -> str:
+def piece(tallycord, skerry) -> str:
     """A Skerry bracelet with 16 of 33 steps made."""
-    name = companion("start", skerry).out.strip()
-    companion("jump", name, 16)
+    name = tallycord("start", skerry).out.strip()
+    tallycord("jump", name, 16)
     return name
 
 

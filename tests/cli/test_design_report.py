@@ -37,11 +37,11 @@ BAD = {
 
 @pytest.mark.parametrize("name", BAD)
 @pytest.mark.parametrize("command", ["check", "plan", "start", "follow"])
-def test_a_bad_file(companion, tmp_path, data_folder, name, command) -> None:
+def test_a_bad_file(tallycord, tmp_path, data_folder, name, command) -> None:
     data, place, found, hint = BAD[name]
     path = tmp_path / "bad.yaml"
     path.write_bytes(data)
-    ran = companion(command, path)
+    ran = tallycord(command, path)
     assert ran.code == 1
     assert ran.out == ""
     assert f"{path}{place}" in ran.err
@@ -51,29 +51,29 @@ def test_a_bad_file(companion, tmp_path, data_folder, name, command) -> None:
     assert not data_folder.exists()
 
 
-def test_all_faults_of_a_file_at_once(companion, tmp_path) -> None:
+def test_all_faults_of_a_file_at_once(tallycord, tmp_path) -> None:
     path = tmp_path / "bad.yaml"
     text = GOOD.replace("note:", "notte:").replace("0.45 mm", "0.45").replace("- silver", "- sliver")
     path.write_text(text.replace("bead tip and clasp, length: 12 mm", "bead tip and clsp, length: 12 m m", 1))
-    ran = companion("check", path)
+    ran = tallycord("check", path)
     lines = ran.err.splitlines()
     assert [line.split(":")[1] for line in lines] == ["3", "8", "16", "16", "23"]
     assert "Did you mean bead tip and clasp" in ran.err
 
 
 @pytest.mark.parametrize("command", ["check", "plan", "start", "follow"])
-def test_no_plain_file(companion, tmp_path, data_folder, command) -> None:
+def test_no_plain_file(tallycord, tmp_path, data_folder, command) -> None:
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)
     for path, words in ((tmp_path, "folder"), (tmp_path / "none.yaml", "no such file"), (pipe, "not a plain file")):
-        ran = companion(command, path)
+        ran = tallycord(command, path)
         assert ran.code == 1
         assert words in ran.err
     assert not data_folder.exists()
 
 
-def test_a_file_name_is_only_text(companion, tmp_path) -> None:
-    ran = companion("check", tmp_path / "a\x1b[31mb\nc.yaml")
+def test_a_file_name_is_only_text(tallycord, tmp_path) -> None:
+    ran = tallycord("check", tmp_path / "a\x1b[31mb\nc.yaml")
     assert ran.code == 1
     assert "\x1b" not in ran.err
     assert len(ran.err.splitlines()) == 1

@@ -15,8 +15,8 @@ NAMES = [command.name for command in COMMANDS]
     "arguments",
     [["plan"], ["nosuch"], ["check"], ["next"], ["plan", "x", "--jsn"], ["jump", "x"], ["\x1b[31m"]],
 )
-def test_wrong_usage_is_exit_2(companion, arguments) -> None:
-    ran = companion(*arguments)
+def test_wrong_usage_is_exit_2(tallycord, arguments) -> None:
+    ran = tallycord(*arguments)
     assert ran.code == 2
     assert ran.out == ""
     assert "\x1b" not in ran.err
@@ -24,21 +24,21 @@ def test_wrong_usage_is_exit_2(companion, arguments) -> None:
 
 @pytest.mark.parametrize("command", ["", *NAMES])
 def test_help_prints_in_any_encoding_and_shows_lines_to_type(command) -> None:
-    ran = in_a_shell(f"companion {command} --help", LC_ALL="C", PYTHONIOENCODING="ascii:strict", PYTHONUTF8="0")
+    ran = in_a_shell(f"tallycord {command} --help", LC_ALL="C", PYTHONIOENCODING="ascii:strict", PYTHONUTF8="0")
     assert ran.returncode == 0, ran.stderr
-    assert f"  companion {command or 'plan'} " in ran.stdout or f"  companion {command}\n" in ran.stdout
+    assert f"  tallycord {command or 'plan'} " in ran.stdout or f"  tallycord {command}\n" in ran.stdout
     assert [line for line in ran.stdout.splitlines() if len(line) > 80] == []
 
 
-def test_every_command_is_in_the_list_and_listed_once(companion) -> None:
-    out = companion("--help").out
+def test_every_command_is_in_the_list_and_listed_once(tallycord) -> None:
+    out = tallycord("--help").out
     listed = [line.split()[0] for line in out.splitlines() if line.startswith("    ") and line[4] != " "]
     assert listed == NAMES
     assert len(set(NAMES)) == len(NAMES)
 
 
 @pytest.mark.parametrize("arguments", [["--version"], ["--version", "--version"]])
-def test_the_version_is_said(companion, arguments) -> None:
+def test_the_version_is_said(tallycord, arguments) -> None:
     """Alone it takes a way of its own, past the parser."""
-    ran = companion(*arguments)
-    assert (ran.code, ran.out, ran.err) == (0, f"companion {__version__}\n", "")
+    ran = tallycord(*arguments)
+    assert (ran.code, ran.out, ran.err) == (0, f"tallycord {__version__}\n", "")

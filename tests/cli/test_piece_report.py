@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 
-def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, tmp_path) -> None:
+def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(tallycord, tmp_path) -> None:
     """A 7 1/2 in bracelet, the strand measured five per cent short half way."""
     path = tmp_path / "bracelet.yaml"
     path.write_text(
@@ -15,17 +15,17 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, t
         "strand: {start: {closure: bead tip and clasp}, layout: [{repeat: fit, of: [glass, knot]}], "
         "end: {closure: bead tip and clasp}}\n"
     )
-    name = companion("start", path).out.strip()
-    plan = json.loads(companion("plan", path, "--json").out)["strands"][0]
+    name = tallycord("start", path).out.strip()
+    plan = json.loads(tallycord("plan", path, "--json").out)["strands"][0]
     half = next(step for step in plan["steps"] if step["strand_mm"] >= plan["strand_length_mm"] / 2)
     for _ in range(half["number"]):
-        companion("next", name)
-    at_plan = companion("measure", name, f"{half['strand_mm']:.1f} mm")
+        tallycord("next", name)
+    at_plan = tallycord("measure", name, f"{half['strand_mm']:.1f} mm")
     assert at_plan.code == 0
     assert "On plan." in at_plan.out
     assert "What to do" not in at_plan.out
-    companion("measure", name, "--withdraw")
-    short = companion("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
+    tallycord("measure", name, "--withdraw")
+    short = tallycord("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
     assert short.code == 0
     assert "Watch. It would finish at 7 5/16 ± 3/16 in" in short.out
     assert "3/16 in short of 7 1/2 in." in short.out
@@ -33,22 +33,22 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(companion, t
     assert "Or: One more of «glass, then a single knot» in what is left" in short.out
 
 
-def test_free_cord_too_short_names_the_step(companion, skerry) -> None:
-    name = companion("start", skerry).out.strip()
+def test_free_cord_too_short_names_the_step(tallycord, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
     for _ in range(16):
-        companion("next", name)
-    ran = companion("measure", name, "--free", "25 cm")
+        tallycord("next", name)
+    ran = tallycord("measure", name, "--free", "25 cm")
     assert ran.code == 0
     assert "Runs out near step 33" in ran.out
     assert "a layer is missing" in ran.out
 
 
-def test_steps_of_several_entries_are_said_as_they_are_typed(companion, strands) -> None:
-    name = companion("start", strands).out.strip()
-    assert ", upper:1.\n" in companion("next", name).out
-    moved = companion("jump", name, "middle:3").out
+def test_steps_of_several_entries_are_said_as_they_are_typed(tallycord, strands) -> None:
+    name = tallycord("start", strands).out.strip()
+    assert ", upper:1.\n" in tallycord("next", name).out
+    moved = tallycord("jump", name, "middle:3").out
     assert moved.startswith("Steps upper:2 to middle:3 count as made.")
     assert moved.rstrip().endswith(", middle:4.")
-    assert json.loads(companion("status", name, "--json").out)["next_step"] == "middle:4"
-    assert companion("next", name, "--step", "middle:4").code == 0
-    assert companion("next", name, "--step", 5).code == 2
+    assert json.loads(tallycord("status", name, "--json").out)["next_step"] == "middle:4"
+    assert tallycord("next", name, "--step", "middle:4").code == 0
+    assert tallycord("next", name, "--step", 5).code == 2

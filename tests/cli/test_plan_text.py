@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 
-def test_the_text_plan_says_what_the_maker_needs(companion, skerry) -> None:
-    out = companion("plan", skerry).out
+def test_the_text_plan_says_what_the_maker_needs(tallycord, skerry) -> None:
+    out = tallycord("plan", skerry).out
     for words in (
         "45 5/8 in (1159 mm) of twisted silk",
         "arm rule",
@@ -17,8 +17,8 @@ def test_the_text_plan_says_what_the_maker_needs(companion, skerry) -> None:
         assert words in out
 
 
-def test_findings_tools_and_the_order_of_stringing_are_laid_out_before_the_steps(companion, skerry) -> None:
-    lines = companion("plan", skerry).out.splitlines()
+def test_findings_tools_and_the_order_of_stringing_are_laid_out_before_the_steps(tallycord, skerry) -> None:
+    lines = tallycord("plan", skerry).out.splitlines()
     place = lines.index("String first, in this order")
     assert lines[place : place + 5] == [
         "String first, in this order",
@@ -30,12 +30,12 @@ def test_findings_tools_and_the_order_of_stringing_are_laid_out_before_the_steps
     assert sum(line.startswith("Take care: ") for line in lines) == 5
 
 
-def test_a_piece_that_slides_has_both_its_lengths(companion, patterns) -> None:
-    out = companion("plan", patterns / "start-point-band.yaml").out
+def test_a_piece_that_slides_has_both_its_lengths(tallycord, patterns) -> None:
+    out = tallycord("plan", patterns / "start-point-band.yaml").out
     assert "Finished length 15.1 cm (5 15/16 in) closed; usually within" in out
     assert "Opened wide it measures about 34.1 cm." in out
 
 
-def test_only_a_neck_piece_has_a_name_for_its_length(companion, patterns) -> None:
-    assert "princess length" in companion("plan", patterns / "longstone-necklace.yaml").out
-    assert " length;" not in companion("plan", patterns / "rattray-head-wrap.yaml").out  # twice round a wrist
+def test_only_a_neck_piece_has_a_name_for_its_length(tallycord, patterns) -> None:
+    assert "princess length" in tallycord("plan", patterns / "longstone-necklace.yaml").out
+    assert " length;" not in tallycord("plan", patterns / "rattray-head-wrap.yaml").out  # twice round a wrist

@@ -15,25 +15,25 @@ from tests.cli.running import REPO, in_a_shell
 
 
 def test_a_closed_output_is_nobody_listening() -> None:
-    ran = in_a_shell("companion plan patterns/skerry-bracelet.yaml >&-")
+    ran = in_a_shell("tallycord plan patterns/skerry-bracelet.yaml >&-")
     assert (ran.returncode, ran.stderr) == (0, "")
 
 
 def test_closed_errors_leave_the_exit_code_to_tell(tmp_path) -> None:
-    ran = in_a_shell(f"companion check {tmp_path}/none.yaml 2>&-")
+    ran = in_a_shell(f"tallycord check {tmp_path}/none.yaml 2>&-")
     assert (ran.returncode, ran.stdout) == (1, "")
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no /dev/full here")
 @pytest.mark.parametrize("command", ["pieces", "plan patterns/bell-rock-rope.yaml", "schema"])
 def test_a_full_disk_under_the_output_is_told(command) -> None:
-    ran = in_a_shell(f"companion {command} >/dev/full")
+    ran = in_a_shell(f"tallycord {command} >/dev/full")
     assert ran.returncode == 1
     assert ran.stderr.splitlines() == ["What there is to say could not be written: no space left on device."]
 
 
 def test_broken_pipes_are_quiet_on_both_sides(tmp_path) -> None:
-    ran = in_a_shell(f"companion check {tmp_path}/none.yaml 2> >(true); echo $?")
+    ran = in_a_shell(f"tallycord check {tmp_path}/none.yaml 2> >(true); echo $?")
     assert ran.stdout.strip() == "1"
     assert ran.stderr == ""
 
@@ -72,13 +72,13 @@ def test_marks_that_an_output_can_show_stay(monkeypatch) -> None:
     assert wide.buffer.getvalue().decode() == "▲ 7 ± 1/8 in\n"
 
 
-def test_json_is_ascii_and_nothing_else_is_on_stdout(companion, tmp_path) -> None:
+def test_json_is_ascii_and_nothing_else_is_on_stdout(tallycord, tmp_path) -> None:
     path = tmp_path / "design.yaml"
     path.write_text(
         "format: 1\nname: Ærø light\ncord: {name: silk, diameter: 0.5 mm}\n"
         "beads: {g: {length: 6 mm, name: Ærøskøbing}}\nstrand: {layout: [g, knot]}\n",
         encoding="utf-8",
     )
-    ran = companion("plan", path, "--json")
+    ran = tallycord("plan", path, "--json")
     assert ran.out.isascii()
     assert json.loads(ran.out)["design"] == "Ærø light"

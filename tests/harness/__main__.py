@@ -153,5 +153,5 @@ def _keys(given: argparse.Namespace, folder: Path) -> list[str]:
 
 
 if __name__ == "__main__":
-    os.environ.setdefault("COMPANION_KEY_BOUNCE", "0")  # a script types faster than a hand
+    os.environ.setdefault("TALLYCORD_KEY_BOUNCE", "0")  # a script types faster than a hand
     sys.exit(main())

@@ -24,7 +24,7 @@ VALUES = (
     "Nowhere/None", ":/../../etc/passwd",
 )  # fmt: skip
 NAMES = (
-    "COMPANION_HOME", "COMPANION_COLOURS", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME",
+    "TALLYCORD_HOME", "TALLYCORD_COLOURS", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_STATE_HOME",
     "XDG_RUNTIME_DIR", "HOME", "LANG", "LC_ALL", "LC_CTYPE", "LANGUAGE", "TERM", "COLORTERM", "COLUMNS", "LINES",
     "NO_COLOR", "FORCE_COLOR", "TZ", "TMPDIR", "USER", "TEXTUAL", "TEXTUAL_ANIMATIONS", "TEXTUAL_FPS", "PAGER",
     "EDITOR",
@@ -42,7 +42,7 @@ def random_environment(number: int, folder: Path) -> tuple[dict[str, str], Path]
     home = folder / f"environment-{number}"
     home.mkdir()
     variables = {name: value for name, value in os.environ.items() if name in ("PATH", "LD_LIBRARY_PATH")}
-    variables |= {"HOME": str(home), "COMPANION_HOME": str(home / "pieces"), "PYTHONPATH": str(REPO)}
+    variables |= {"HOME": str(home), "TALLYCORD_HOME": str(home / "pieces"), "PYTHONPATH": str(REPO)}
     variables |= {"PYTHONDONTWRITEBYTECODE": "1"}
     for name in draw.sample(NAMES, draw.randint(1, 6)):
         if draw.random() < 0.1:
@@ -81,7 +81,7 @@ def _judged(number: int, code: int, raw: bytes, began: float, told: str) -> Tria
     text, wrong = raw.decode("utf-8", "replace"), ""
     if code not in (0, 1, 2):
         wrong = f"exit code {code}"
-    for sign in ("Traceback", "Something went wrong in the companion itself"):
+    for sign in ("Traceback", "Something went wrong in Tallycord itself"):
         if sign in text:
             wrong = f"{sign}: …{text[-600:]}"
     wrong = wrong or unclean(text.replace("\ufffd", ""))

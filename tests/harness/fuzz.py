@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from companion.cli.main import run as run_command
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.workshop import open_at
 from tests.harness.design_files import any_design, valid_design
 
@@ -65,7 +65,7 @@ def unclean(text: str) -> str:
 
 
 def command_on_design(folder: Path, number: int) -> Trial:
-    """`companion check`, `plan` or `plan --json` on one design."""
+    """`tallycord check`, `plan` or `plan --json` on one design."""
     path = folder / f"design-{os.getpid()}.yaml"
     path.write_bytes(any_design(number))
     command = (["check"], ["plan"], ["plan", "--json"])[number % 3]
@@ -74,7 +74,7 @@ def command_on_design(folder: Path, number: int) -> Trial:
 
 def command_in_process(folder: Path, arguments: list[str]) -> tuple[str, str]:
     """One command line in this process: its outcome, and what is wrong with it."""
-    os.environ |= {"COMPANION_HOME": str(folder / f"home-{os.getpid()}"), "COMPANION_TRACEBACK": "1"}
+    os.environ |= {"TALLYCORD_HOME": str(folder / f"home-{os.getpid()}"), "TALLYCORD_TRACEBACK": "1"}
     out, err = io.StringIO(), io.StringIO()
     with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
         code = run_command(arguments)
@@ -96,7 +96,7 @@ def app_on_design(folder: Path, number: int) -> Trial:
 async def _in_app(home: Path, path: Path, number: int) -> tuple[str, str]:
     draw = random.Random(f"app {number}")
     workshop = open_at(home)
-    app, wrong = CompanionApp(workshop, design=path), ""
+    app, wrong = TallycordApp(workshop, design=path), ""
     try:
         async with app.run_test(size=draw.choice(SIZES)) as pilot:
             await pilot.pause()

@@ -44,7 +44,7 @@ def valid_export() -> str:
 
 HOSTILE: tuple[Any, ...] = (
     *(None, True, False, 0, -1, 1, 2, 7, 10**6, 10**12, 10**24, 0.0, -0.5, 1e-300, 1e11, 1e300, 0.1),
-    *("", " ", "x", "=white", "single", "confirmed", "started", "finished", "companion export", "../../x", "x" * 5000),
+    *("", " ", "x", "=white", "single", "confirmed", "started", "finished", "tallycord export", "../../x", "x" * 5000),
     *("\x1b[31m", "\u202e", "\ud800", "a\nb", "[b]x[/b]"),
     *("2026-12-01", "2026-12-01T00:00:00", "0001-01-01T00:00:00+14:00", "9999-12-31T23:59:59-14:00"),
     *([], {}, [[]], [None], {"x": 1}, [1, 2, 3], ["=white"]),

@@ -20,7 +20,7 @@ from textual.pilot import Pilot
 
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.workshop import Workshop, open_at
 
 SIZES = ((80, 24), (60, 18))
@@ -92,7 +92,7 @@ async def _until_left(draw: random.Random, home: Path, result: Trial, most_keys:
         workshop.close()
 
 
-async def _settled(app: CompanionApp) -> None:
+async def _settled(app: TallycordApp) -> None:
     """Until every key is done, or the app has ended: an app is not left while a screen of it is being built."""
     typed: list[bool] = []
     app.call_later(typed.append, True)
@@ -100,14 +100,14 @@ async def _settled(app: CompanionApp) -> None:
         await asyncio.sleep(0.002)
 
 
-def _app(draw: random.Random, workshop: Workshop) -> CompanionApp:
+def _app(draw: random.Random, workshop: Workshop) -> TallycordApp:
     match draw.randrange(4):
         case 0:
-            return CompanionApp(workshop)
+            return TallycordApp(workshop)
         case 1:
-            return CompanionApp(workshop, design=SKERRY, new=draw.random() < 0.5)
+            return TallycordApp(workshop, design=SKERRY, new=draw.random() < 0.5)
         case _:
-            return CompanionApp(workshop, piece=draw.choice(PIECES))
+            return TallycordApp(workshop, piece=draw.choice(PIECES))
 
 
 def _burst(draw: random.Random, size: tuple[int, int]) -> Iterator[events.Event]:

@@ -102,7 +102,7 @@ def run_trial(folder: Path, number: int, seed: int, with_shim: bool) -> Trial:
     trial = Trial(number, kind)
     control = shim.Control(folder / f"control-{number}") if with_shim else None
     variables = shim.environment(folder / "shim.so", control, home) if control else {}
-    variables |= {"COMPANION_HOME": str(home), "LANG": "C.UTF-8"}
+    variables |= {"TALLYCORD_HOME": str(home), "LANG": "C.UTF-8"}
     run = OldTerminal("follow", folder / "long.yaml", environment=variables)
     run.screen = screen = RecordingScreen()
     try:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from companion.cli.main import run
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.workshop import open_at
 from tests.harness.fuzz import unclean
 
@@ -46,8 +46,8 @@ def commands(home: Path, name: str, lines: tuple[tuple[str, ...], ...]) -> None:
 
 @contextlib.contextmanager
 def _at(home: Path) -> Iterator[None]:
-    before = {name: os.environ.get(name) for name in ("COMPANION_HOME", "COMPANION_TRACEBACK")}
-    os.environ |= {"COMPANION_HOME": str(home), "COMPANION_TRACEBACK": "1"}
+    before = {name: os.environ.get(name) for name in ("TALLYCORD_HOME", "TALLYCORD_TRACEBACK")}
+    os.environ |= {"TALLYCORD_HOME": str(home), "TALLYCORD_TRACEBACK": "1"}
     try:
         yield
     finally:
@@ -62,7 +62,7 @@ def pages(home: Path, size: tuple[int, int] = (80, 24)) -> None:
         workshop = open_at(home)
         under_way = [row.name for row in workshop.pieces() if row.state == "under way"]
         try:
-            app = CompanionApp(workshop)
+            app = TallycordApp(workshop)
             async with app.run_test(size=size) as pilot:
                 for number in range(len(under_way)):
                     await pilot.pause()

@@ -2,7 +2,7 @@
 
 The shim writes down every write, sync, truncation, creation and removal below the home while a maker works. From that
 record the disk is made again as it may be found after each of them: of what was never synced any part, cut at sectors
-of 512 bytes, in any order; of the names that came and went in a folder, any first few. Then the companion opens it.
+of 512 bytes, in any order; of the names that came and went in a folder, any first few. Then Tallycord opens it.
 """
 
 from __future__ import annotations

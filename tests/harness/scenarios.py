@@ -96,12 +96,12 @@ def prepare(folder: Path) -> Path:
 def snapshot(home: Path) -> dict[str, object]:
     """What is stored there, apart from times and random names.
 
-    Read without the companion's own code; SQLite rolls back a journal that was left over. Raises AssertionError or
+    Read without Tallycord's own code; SQLite rolls back a journal that was left over. Raises AssertionError or
     sqlite3.Error where the database or one of its copies is damaged.
     """
     if not (home / DATABASE).exists() or not (home / DATABASE).stat().st_size:
         return {}
-    copies = sorted((home / "backups").glob("companion-*.db"))
+    copies = sorted((home / "backups").glob("tallycord-*.db"))
     for copy in copies:
         with closing(sqlite3.connect(copy)) as db:
             assert db.execute("PRAGMA integrity_check").fetchone() == ("ok",), copy

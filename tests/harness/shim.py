@@ -1,4 +1,4 @@
-"""Fault injection between the companion and its disk, built with the C compiler of the machine; see shim.c."""
+"""Fault injection between Tallycord and its disk, built with the C compiler of the machine; see shim.c."""
 
 from __future__ import annotations
 

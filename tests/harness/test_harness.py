@@ -73,7 +73,7 @@ def test_what_is_not_synced_may_be_lost_and_what_is_synced_stays(tmp_path: Path)
 
 @pytest.mark.parametrize("what", ["designs", "app", "commands", pytest.param("terminals", marks=in_terminal)])
 def test_rubbish_is_answered_in_words(tmp_path: Path, what: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    for name in ("COMPANION_HOME", "COMPANION_TRACEBACK"):  # set on the way, and put back
+    for name in ("TALLYCORD_HOME", "TALLYCORD_TRACEBACK"):  # set on the way, and put back
         monkeypatch.setenv(name, "")
     count = {"designs": 120, "app": 3, "commands": 5, "terminals": 1}[what]
     trials = [FUZZES[what](tmp_path, 5000 + number) for number in range(count)]

@@ -20,7 +20,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.fixture
 def terminal() -> Iterator[Callable[..., Terminal]]:
-    """Start `companion` with these arguments in a terminal of that kind and size."""
+    """Start `tallycord` with these arguments in a terminal of that kind and size."""
     opened: list[Terminal] = []
 
     def start(*arguments: object, kind: type[Terminal] = Terminal, **more: object) -> Terminal:

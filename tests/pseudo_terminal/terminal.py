@@ -89,7 +89,7 @@ class Screen:
 
 
 class Terminal:
-    """One run of `companion` in a pseudo-terminal."""
+    """One run of `tallycord` in a pseudo-terminal."""
 
     WHOLE_FRAMES = True
     PROGRAM = (sys.executable, "-m", "companion")
@@ -108,7 +108,7 @@ class Terminal:
         self.name = os.ttyname(slave)
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
         variables = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPATH": str(REPO)}
-        variables |= {"COMPANION_KEY_BOUNCE": "0", **(environment or {})}  # a script types faster than a hand
+        variables |= {"TALLYCORD_KEY_BOUNCE": "0", **(environment or {})}  # a script types faster than a hand
         self.process = subprocess.Popen(
             [*self.PROGRAM, *map(str, arguments)],
             stdin=slave, stdout=slave, stderr=slave, cwd=REPO, env=variables, start_new_session=True,
@@ -237,7 +237,7 @@ while True:
         os.killpg(os.tcgetpgrp(self.master), number)
 
     def bring_back(self) -> None:
-        """Type `fg`, and wait until every key is the companion's again: what is on the screen may be from before."""
+        """Type `fg`, and wait until every key is Tallycord's again: what is on the screen may be from before."""
         self.press("fg\n")
         end = time.monotonic() + GIVE_UP_SECONDS
         while termios.tcgetattr(self.master)[3] & termios.ICANON:

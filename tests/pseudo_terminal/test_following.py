@@ -72,7 +72,7 @@ def test_asked_to_end_it_ends_and_nothing_is_lost(follow, data_folder, number) -
 
 @pytest.mark.parametrize("controlling", [True, False])
 def test_the_terminal_goes_away(follow, data_folder, controlling) -> None:
-    """With the signal that a closed window sends, and without it: either way the companion ends."""
+    """With the signal that a closed window sends, and without it: either way Tallycord ends."""
     run = follow(controlling=controlling)
     run.press(" ")
     run.until("step 2 of 33")
@@ -161,7 +161,7 @@ def test_a_note_half_typed_is_still_there(follow, data_folder) -> None:
 
 
 def test_without_a_shell_it_is_not_set_aside(follow) -> None:
-    """A window that runs nothing but the companion has nobody who could bring it back."""
+    """A window that runs nothing but Tallycord has nobody who could bring it back."""
     run = follow()
     run.press("\x1a ")
     run.until("step 2 of 33")
@@ -246,7 +246,7 @@ def test_line_commands_are_taken_on_a_piece_that_is_in_hand(follow, terminal, da
 
 
 def test_a_terminal_that_takes_no_more_text(follow, data_folder) -> None:
-    """What is written waits for ever, and with it the loop; asked to end, the companion ends all the same."""
+    """What is written waits for ever, and with it the loop; asked to end, Tallycord ends all the same."""
     run = follow()
     run.press(" ")
     run.until("step 2 of 33")

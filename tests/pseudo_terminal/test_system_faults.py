@@ -21,7 +21,7 @@ from tests.pseudo_terminal.terminal import Terminal
 COMPANION = (sys.executable, "-m", "companion")
 SMALL_DISK = (
     "unshare", "--user", "--map-root-user", "--mount",
-    "sh", "-c", 'mount -t tmpfs -o size=2m tmpfs "$COMPANION_HOME" && exec "$@"', "sh",
+    "sh", "-c", 'mount -t tmpfs -o size=2m tmpfs "$TALLYCORD_HOME" && exec "$@"', "sh",
 )  # fmt: skip
 # Root may write anywhere; without these two capabilities it is as everybody else.
 NO_MASTER_KEY = """
@@ -140,7 +140,7 @@ def test_a_folder_that_vanishes(follow, data_folder: Path) -> None:
     elsewhere = data_folder.with_name("elsewhere")
     data_folder.rename(elsewhere)
     refused(
-        run, "The file of pieces was moved or replaced while the companion had it open: nothing was stored. Put it back"
+        run, "The file of pieces was moved or replaced while Tallycord had it open: nothing was stored. Put it back"
     )
     assert not os.path.lexists(data_folder)
     elsewhere.rename(data_folder)

@@ -51,13 +51,13 @@ def written(path: Path) -> list[str]:
 def test_a_copy_a_day_and_only_one(database: Path) -> None:
     copy = back_up_where_due(database, NOON)
     assert copy is not None
-    assert copy.name == "companion-2026-12-01-120000.db"
+    assert copy.name == "tallycord-2026-12-01-120000.db"
     assert written(copy) == written(database)
     assert stat.S_IMODE(copy.stat().st_mode) == 0o600
     assert stat.S_IMODE(copy.parent.stat().st_mode) == 0o700
     assert back_up_where_due(database, NOON + timedelta(hours=23)) is None
     assert back_up_where_due(database, NOON + DAY) is not None
-    assert names(database) == ["companion-2026-12-01-120000.db", "companion-2026-12-02-120000.db"]
+    assert names(database) == ["tallycord-2026-12-01-120000.db", "tallycord-2026-12-02-120000.db"]
     assert sorted(path.name for path in copy.parent.iterdir()) == names(database)
 
 
@@ -65,7 +65,7 @@ def test_the_time_of_another_zone_is_the_same_moment(database: Path) -> None:
     from datetime import timezone
 
     east = NOON.astimezone(timezone(timedelta(hours=13)))
-    assert back_up_where_due(database, east).name == "companion-2026-12-01-120000.db"
+    assert back_up_where_due(database, east).name == "tallycord-2026-12-01-120000.db"
 
 
 def test_after_a_year_few_are_left(database: Path) -> None:
@@ -73,7 +73,7 @@ def test_after_a_year_few_are_left(database: Path) -> None:
         back_up_where_due(database, NOON + day * DAY)
     left = names(database)
     assert len(left) <= DAYS + WEEKS + MONTHS
-    last = [f"companion-{NOON + day * DAY:%Y-%m-%d}-120000.db" for day in range(393, 400)]
+    last = [f"tallycord-{NOON + day * DAY:%Y-%m-%d}-120000.db" for day in range(393, 400)]
     assert left[-DAYS:] == last
     assert len({name[:17] for name in left}) >= MONTHS
 
@@ -82,10 +82,10 @@ def test_other_files_in_the_folder_are_left_alone(database: Path) -> None:
     folder = database.parent / "backups"
     folder.mkdir()
     others = [
-        "companion-2026-02-31-120000.db",
-        "companion-2025-01-01-version-1.db",
+        "tallycord-2026-02-31-120000.db",
+        "tallycord-2025-01-01-version-1.db",
         "mine.db",
-        "companion-2026-01-01.db",
+        "tallycord-2026-01-01.db",
     ]
     for name in others:
         (folder / name).write_text("mine")
@@ -107,7 +107,7 @@ def test_a_clock_that_went_back_keeps_all_and_goes_on_copying(database: Path) ->
     assert back_up_where_due(database, past) is not None  # in the same second, for all the clock knows
     kept = names(database)
     assert len(kept) == 2
-    assert kept[-1] == "companion-2026-12-01-120000.db"
+    assert kept[-1] == "tallycord-2026-12-01-120000.db"
     assert events_in(database.parent / "backups" / kept[0]) == events_in(database)
 
 
@@ -117,9 +117,9 @@ def test_no_copy_of_a_damaged_file_pushes_out_a_good_one(database: Path) -> None
     with database.open("rb+") as file:
         file.seek(3 * 4096)
         file.write(b"\xff" * 4096)
-    with pytest.raises(NotADatabase, match="companion rescue"):
+    with pytest.raises(NotADatabase, match="tallycord rescue"):
         back_up_where_due(database, NOON + DAY)
-    assert names(database) == ["companion-2026-12-01-120000.db"]
+    assert names(database) == ["tallycord-2026-12-01-120000.db"]
     assert len(list((database.parent / "backups").iterdir())) == 1
 
 
@@ -145,7 +145,7 @@ def test_a_file_that_another_program_holds(database: Path, monkeypatch: pytest.M
 def test_what_a_power_cut_left_of_a_copy_goes_after_a_day(database: Path) -> None:
     folder = database.parent / "backups"
     folder.mkdir()
-    left = folder / ".companion-2026-11-30-120000.db.77.new"
+    left = folder / ".tallycord-2026-11-30-120000.db.77.new"
     left.write_text("half")
     import os
 
@@ -164,4 +164,4 @@ def test_a_command_that_writes_leaves_a_copy_and_one_that_reads_none(data_folder
     again = open_at(data_folder)
     again.pieces()
     assert not again.has_written
-    assert names(data_folder / "pieces.sqlite3") == ["companion-2026-12-01-120000.db"]
+    assert names(data_folder / "pieces.sqlite3") == ["tallycord-2026-12-01-120000.db"]

@@ -86,9 +86,9 @@ def rescued(home: Path) -> tuple[str, bool]:
 
 
 SAID = (
-    "is damaged or not a file of pieces. Nothing was changed: `companion rescue` tells what can be saved.",
+    "is damaged or not a file of pieces. Nothing was changed: `tallycord rescue` tells what can be saved.",
     "is not a file of pieces. Nothing was changed: move it away to begin anew.",
-    "Nothing was changed: use the newer companion.",
+    "Nothing was changed: use the newer version.",
     "The journal of this piece can't be read: ",
     "The plan kept with this piece can't be read: ",
     "taught can't be read.",

@@ -1,4 +1,4 @@
-"""Opening the file of pieces: beside other companions, in folders that refuse, and where the file is not ours."""
+"""Opening the file of pieces: beside other programs, in folders that refuse, and where the file is not ours."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ REPO = Path(__file__).parents[2]
 
 
 class Meanwhile:
-    """A connection during whose second question another companion opens the same file for the first time."""
+    """A connection during whose second question another program opens the same file for the first time."""
 
     def __init__(self, path: Path) -> None:
         self.path, self.db, self.asked = path, sqlite3.connect(path, isolation_level=None), 0
@@ -42,7 +42,7 @@ class Meanwhile:
         return self.db.execute(statement)
 
 
-def test_two_companions_making_the_file_at_once(tmp_path: Path) -> None:
+def test_two_programs_making_the_file_at_once(tmp_path: Path) -> None:
     meanwhile = Meanwhile(tmp_path / "pieces.sqlite3")
     database.check_ours(meanwhile, meanwhile.path)
     assert meanwhile.asked >= 2
@@ -78,7 +78,7 @@ def test_a_foreign_file_with_a_high_version_is_called_foreign(data_folder: Path)
     assert (data_folder / "pieces.sqlite3").read_bytes() == before
 
 
-def test_a_file_moved_away_under_an_open_companion(data_folder: Path, skerry: Path) -> None:
+def test_a_file_moved_away_under_an_open_app(data_folder: Path, skerry: Path) -> None:
     """What is written to it would be lost with it: refused, and said."""
     workshop = open_at(data_folder)
     opened = workshop.start(skerry)

@@ -65,7 +65,7 @@ def test_another_window_writes_meanwhile(
 
 
 def test_a_copy_that_fails_half_way_leaves_nothing(database: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    place = database.parent / "backups" / "companion-2026-12-01-120000.db"
+    place = database.parent / "backups" / "tallycord-2026-12-01-120000.db"
 
     def full(*given: object) -> None:
         raise OSError(28, "No space left on device")

@@ -1,4 +1,4 @@
-"""A file of pieces from an older companion opens whole; a change that fails half-way leaves it as it was."""
+"""A file of pieces from an older version opens whole; a change that fails half-way leaves it as it was."""
 
 from __future__ import annotations
 
@@ -170,7 +170,7 @@ def test_a_copy_is_kept_before_a_change(version: int, data_folder: Path) -> None
     before = written(path)
     open_database(path, lambda: NOON).close()
     (copy,) = copies(path)
-    assert copy.name == f"companion-2026-12-24-version-{version}.db"
+    assert copy.name == f"tallycord-2026-12-24-version-{version}.db"
     assert written(copy) == before
     assert stat.S_IMODE(copy.stat().st_mode) == 0o600
     assert stat.S_IMODE(copy.parent.stat().st_mode) == 0o700
@@ -195,7 +195,7 @@ def test_a_damaged_file_is_neither_copied_nor_changed(old_file: Path) -> None:
         file.seek(2 * 4096)
         file.write(b"\xff" * 4096)
     before = old_file.read_bytes()
-    with pytest.raises(NotADatabase, match="`companion rescue` tells what can be saved"):
+    with pytest.raises(NotADatabase, match="`tallycord rescue` tells what can be saved"):
         open_database(old_file, lambda: NOON)
     assert old_file.read_bytes() == before
     assert copies(old_file) == []

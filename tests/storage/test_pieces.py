@@ -160,7 +160,7 @@ def test_a_newer_file_is_refused(workshop, data_folder, skerry) -> None:
     db.execute(f"PRAGMA user_version = {len(CHANGES) + 1}")
     db.close()
     before = (data_folder / "pieces.sqlite3").read_bytes()
-    with pytest.raises(NotADatabase, match="newer companion"):
+    with pytest.raises(NotADatabase, match="newer version"):
         open_at(data_folder).pieces()
     assert (data_folder / "pieces.sqlite3").read_bytes() == before
 

@@ -146,9 +146,9 @@ def test_newer_work_in_the_broken_file_goes_before_the_copy(database: Path) -> N
 def test_the_newest_copy_that_is_good_is_taken(database: Path) -> None:
     for day in range(3):
         back_up_where_due(database, NOON + day * timedelta(days=1))
-    spoil(database.parent / "backups" / "companion-2026-12-03-120000.db", 3)
+    spoil(database.parent / "backups" / "tallycord-2026-12-03-120000.db", 3)
     spoil(database, 0)
-    assert workshop_at(database).look_for_rescue().copy.name == "companion-2026-12-02-120000.db"
+    assert workshop_at(database).look_for_rescue().copy.name == "tallycord-2026-12-02-120000.db"
 
 
 def test_a_file_that_is_gone_comes_back_from_its_copy(database: Path) -> None:
@@ -176,7 +176,7 @@ def test_what_is_another_programs_or_newer_is_refused(database: Path, newer: boo
         db.execute(f"PRAGMA user_version = {len(CHANGES) + 1}" if newer else "PRAGMA application_id = 77")
     before = database.read_bytes()
     for act in (workshop_at(database).look_for_rescue, workshop_at(database).rescue):
-        with pytest.raises(NotADatabase, match="newer companion" if newer else "not a file of pieces"):
+        with pytest.raises(NotADatabase, match="newer version" if newer else "not a file of pieces"):
             act()
     assert database.read_bytes() == before
 

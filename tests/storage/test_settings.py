@@ -1,4 +1,4 @@
-"""The maker's settings: in the file of pieces, and until they are there as older companions left them."""
+"""The maker's settings: in the file of pieces, and until they are there as Older versions left them."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def test_what_is_set_is_kept_in_the_file_of_pieces(data_folder: Path) -> None:
     assert [path.name for path in data_folder.iterdir()] == ["pieces.sqlite3"]
 
 
-def test_the_risk_that_an_older_companion_kept_is_not_lost(data_folder: Path, skerry: Path) -> None:
+def test_the_risk_that_an_older_version_kept_is_not_lost(data_folder: Path, skerry: Path) -> None:
     old_settings(data_folder, '{"run_out_risk": 0.05}')
     workshop = open_at(data_folder)
     assert workshop.run_out_risk == 0.05
@@ -58,7 +58,7 @@ def test_what_can_not_be_understood_is_said_and_written_anew(data_folder: Path, 
     open_at(data_folder).set_run_out_risk(0.05)
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db, db:
         db.execute("UPDATE setting SET value = ?", (value,))
-    with pytest.raises(WorkshopError, match=r"can't be understood. `companion risk 1%` writes them anew"):
+    with pytest.raises(WorkshopError, match=r"can't be understood. `tallycord risk 1%` writes them anew"):
         _ = open_at(data_folder).run_out_risk
     open_at(data_folder).set_run_out_risk(0.02)
     assert open_at(data_folder).run_out_risk == 0.02

@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.workshop import Workshop, open_at
 from tests.tui.cards import LINEN, LINEN_TEST, SILK, SILK_TESTS
 
@@ -61,9 +61,9 @@ def carded(workshop, tmp_path, monkeypatch) -> Workshop:
 
 
 @pytest.fixture
-def app(workshop, skerry) -> CompanionApp:
-    """The app as `companion follow skerry-bracelet.yaml` opens it."""
-    return CompanionApp(workshop, design=skerry)
+def app(workshop, skerry) -> TallycordApp:
+    """The app as `tallycord follow skerry-bracelet.yaml` opens it."""
+    return TallycordApp(workshop, design=skerry)
 
 
 @pytest.fixture(params=SIZES)

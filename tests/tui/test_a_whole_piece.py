@@ -6,7 +6,7 @@ import pytest
 from textual.widgets import Input
 
 from companion.core.journal.events import Confirmed
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.follow.big_step import BigStep
 from companion.tui.widgets.paragraphs import CommandText
 from companion.tui.widgets.rows import Rows
@@ -57,7 +57,7 @@ async def click_key(pilot, words: str) -> None:
 
 async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> None:
     monkeypatch.chdir(tmp_path)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Designs")
         rows = app.screen.query_one(Rows)
@@ -109,7 +109,7 @@ async def test_by_mouse_a_command_of_the_help_and_back_to_the_bench(app) -> None
 
 async def test_three_strands_and_two_sides(workshop, patterns) -> None:
     for design, total in (("inner-farne-strands", 153), ("wolf-rock-necklace", 53)):
-        app = CompanionApp(workshop, design=patterns / f"{design}.yaml")
+        app = TallycordApp(workshop, design=patterns / f"{design}.yaml")
         async with app.run_test(size=(60, 18)) as pilot:
             await until_seen(pilot, "Enter begin")
             await pilot.press("enter")
@@ -219,7 +219,7 @@ def carded_app(skerry, tmp_path, data_folder):
     workshop = open_at(data_folder)
     test = CardTest("single", KnotTest(250.0, 238.0, 2), TouchingRow(4.0, 2))
     workshop.add_tests(CordCard("silk", 0.45, 2), test)
-    return CompanionApp(workshop, path)
+    return TallycordApp(workshop, path)
 
 
 @pytest.mark.parametrize(("answer", "learns"), [("", True), ("n", False)])

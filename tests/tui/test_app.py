@@ -11,7 +11,7 @@ async def test_the_app_keeps_a_copy(app, other_window, skerry: Path, data_folder
     other_window.start(skerry)
     other_window.close()
     async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: list(data_folder.glob("backups/companion-*.db")) != [])
+        await until(pilot, lambda: list(data_folder.glob("backups/tallycord-*.db")) != [])
 
 
 async def test_a_copy_that_can_not_be_kept_is_said_once(app, other_window, skerry: Path, data_folder: Path) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rich.cells import cell_len
 
 from companion.core.values.errors import NotStored
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.follow.screen import FollowScreen
 from tests.tui.screens import screen_text, until, until_seen
@@ -63,7 +63,7 @@ async def test_hostile_names_are_only_text(workshop, tmp_path) -> None:
         "beads: {b: {name: '[@click=app.bell]Bead[/]', length: 6 mm, colour: '[red]'}}\n"
         "strand: {layout: [{repeat: 9, of: [b, knot]}]}\n"
     )
-    app = CompanionApp(workshop, design=path)
+    app = TallycordApp(workshop, design=path)
     async with app.run_test(size=(120, 40)) as pilot:
         assert "[@click=app.quit]Press[/] [red]me" in await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 3)
@@ -86,7 +86,7 @@ async def test_names_of_wide_letters_keep_the_screen_in_order(workshop, tmp_path
         "beads: {b: {name: 真珠のとても大きな丸い玉, length: 6 mm}}\n"
         "strand: {layout: [{repeat: 9, of: [b, b, b, knot]}]}\n"
     )
-    app = CompanionApp(workshop, design=path)
+    app = TallycordApp(workshop, design=path)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 3)
@@ -101,7 +101,7 @@ async def test_names_of_wide_letters_keep_the_screen_in_order(workshop, tmp_path
 
 async def test_without_colour_the_marks_carry_the_meaning(workshop, skerry, monkeypatch) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
-    app = CompanionApp(workshop, design=skerry)
+    app = TallycordApp(workshop, design=skerry)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 17, "m", *"3", "space", "enter", "enter")

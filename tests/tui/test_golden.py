@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from tests.tui.screens import golden, screen_text, until, until_seen
 
 
@@ -54,7 +54,7 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
     opened = workshop.start(skerry)
     for _ in range(13):
         opened = workshop.confirm(opened)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=dimensions) as pilot:
         golden(f"bench-{name}", dateless(await until_seen(pilot, "Under way")))
         await pilot.press("enter")
@@ -78,7 +78,7 @@ def right_hand_columns(text: str) -> set[int]:
 async def test_the_figures_keep_their_columns(workshop, patterns, size, design) -> None:
     """Short and long pieces, wide and narrow intervals: from the first step, through a reading, to the end."""
     _, dimensions = size
-    app = CompanionApp(workshop, design=patterns / f"{design}.yaml")
+    app = TallycordApp(workshop, design=patterns / f"{design}.yaml")
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")

@@ -12,7 +12,7 @@ from textual.widgets import Input
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest
 from companion.core.journal.events import Confirmed
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.question import Judged, Question
@@ -26,7 +26,7 @@ KEYS = {"enter": "\r", "escape": "\x1b", "space": " ", "down": None}
 NAMES = {" ": "space", ".": "full_stop"}
 
 
-def burst(app: CompanionApp, *typed: str) -> None:
+def burst(app: TallycordApp, *typed: str) -> None:
     """Type all of it at once: names of keys, or text."""
     for keys_or_text in typed:
         if keys_or_text in KEYS:
@@ -57,7 +57,7 @@ async def followed(pilot, app) -> FollowScreen:
 
 
 async def test_what_is_typed_while_a_question_is_built_stands_in_its_line(workshop, begun) -> None:
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await followed(pilot, app)
         burst(app, "m", "42")
@@ -65,7 +65,7 @@ async def test_what_is_typed_while_a_question_is_built_stands_in_its_line(worksh
 
 
 async def test_every_space_of_a_burst_confirms_one_step(workshop, begun, data_folder) -> None:
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(60, 18)) as pilot:
         page = await followed(pilot, app)
         burst(app, *["space"] * 9)
@@ -77,8 +77,8 @@ async def test_every_space_of_a_burst_confirms_one_step(workshop, begun, data_fo
 
 async def test_a_key_that_waits_is_no_bounce_of_the_one_before_it(workshop, begun, monkeypatch) -> None:
     """Two presses that lie apart count both, though they are done one right after the other."""
-    monkeypatch.setenv("COMPANION_KEY_BOUNCE", "0.25")
-    app = CompanionApp(workshop, piece=begun.name)
+    monkeypatch.setenv("TALLYCORD_KEY_BOUNCE", "0.25")
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)
         for after_seconds in (0.0, 0.3, 0.4, 0.7):  # the third one bounces
@@ -105,7 +105,7 @@ async def test_a_piece_from_its_beginning_to_its_end_typed_in_one_go(app, data_f
 async def test_a_form_is_filled_in_one_go(workshop, monkeypatch, tmp_path) -> None:
     """Each line gets what was typed for it, though the hand moves on between two keys."""
     monkeypatch.chdir(tmp_path)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         burst(app, "k", "n", "silk", "enter", ".45", "enter", "enter", "enter", "enter")
         await until_seen(pilot, "Cord card · silk")
@@ -116,7 +116,7 @@ async def test_a_choice_is_made_in_one_go(workshop, skerry) -> None:
     """The cursor moves from where the list begins, though the list is not drawn yet."""
     row = CardTest("single", KnotTest(200.0, 194.0, 1), None, "200 mm; 194 mm")
     workshop.add_tests(CordCard("silk", 0.45, 2, "silk", "awl"), row)
-    app = CompanionApp(workshop, design=skerry)
+    app = TallycordApp(workshop, design=skerry)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         burst(app, "k", "down", "enter")
@@ -124,7 +124,7 @@ async def test_a_choice_is_made_in_one_go(workshop, skerry) -> None:
 
 
 async def test_what_is_pasted_waits_for_its_turn_too(workshop, begun) -> None:
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)
         burst(app, "n")
@@ -137,7 +137,7 @@ async def test_what_is_pasted_waits_for_its_turn_too(workshop, begun) -> None:
 @pytest.mark.parametrize("ways_out", [("escape", "escape"), ("escape", "enter"), ("x", "enter", "enter")])
 async def test_a_question_is_left_once(workshop, begun, ways_out) -> None:
     """What follows is for the screen below: Esc there leads to the bench, Enter soon after an answer counts no bead."""
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)
         burst(app, "n", *ways_out)
@@ -149,7 +149,7 @@ async def test_a_question_is_left_once(workshop, begun, ways_out) -> None:
 
 
 async def test_a_dialog_answered_twice_gives_the_first_answer(workshop, begun) -> None:
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)
         await pilot.press("n")
@@ -178,9 +178,9 @@ async def test_two_clicks_in_one_go_begin_one_piece(app, workshop) -> None:
     assert len(workshop.pieces()) == 1
 
 
-async def test_after_leaving_the_companion_no_key_counts(workshop, monkeypatch, tmp_path) -> None:
+async def test_after_leaving_no_key_counts(workshop, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Designs")
         burst(app, "q", "enter", "enter", "space")
@@ -192,7 +192,7 @@ async def test_steps_go_on_while_the_ways_out_are_worked_out(workshop, begun, mo
     """A long strand takes a second: that holds up no step. What was worked out for the step before is dropped."""
     known = threading.Event()
     monkeypatch.setattr("companion.core.remedies.search.remedies", lambda *_: (known.wait(30), ())[1])
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)
         burst(app, "w", "space")
@@ -206,7 +206,7 @@ async def test_steps_go_on_while_the_ways_out_are_worked_out(workshop, begun, mo
 
 
 async def test_an_app_that_ends_while_a_question_is_built(workshop, begun) -> None:
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await followed(pilot, app)
         app.push_screen(AskDialog(Question("Anything?", Judged)))

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from companion.core.words.notices import Notice
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.cords.screen import CordsScreen
 from companion.tui.routes import ToBench, ToCard, ToCords, ToDesign, ToPiece
 from tests.tui.screens import until, until_seen
@@ -27,7 +27,7 @@ async def test_all_colours_can_be_chosen(app) -> None:
 
 async def test_a_page_is_left_once(workshop, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Designs")
         bench = app.screen
@@ -49,7 +49,7 @@ async def test_a_page_is_left_once(workshop, monkeypatch, tmp_path) -> None:
 )
 async def test_a_page_that_can_not_be_shown_is_told_on_the_bench(workshop, monkeypatch, tmp_path, route, word) -> None:
     monkeypatch.chdir(tmp_path)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Designs")
         app.screen.go(route)

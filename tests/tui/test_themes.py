@@ -23,7 +23,7 @@ from textual.pilot import Pilot
 
 from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.words.notices import Notice
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.contrast import LETTERS, SIXTEEN, Terminal
 from companion.tui.cords.screen import CordsScreen
@@ -105,8 +105,8 @@ def test_the_ratio_is_the_published_one(one, other, ratio) -> None:
 )
 async def test_the_setting_is_the_set_that_is_painted(workshop, skerry, monkeypatch, setting, page) -> None:
     monkeypatch.setenv("COLORTERM", "truecolor")
-    monkeypatch.setenv("COMPANION_COLOURS", setting)
-    app = CompanionApp(workshop, design=skerry)
+    monkeypatch.setenv("TALLYCORD_COLOURS", setting)
+    app = TallycordApp(workshop, design=skerry)
     async with app.run_test(size=(80, 24)) as pilot:
         await until(pilot, lambda: app.screen.query(TextLine))
         assert next(painted(app)).ground == Color.parse(page).rgb
@@ -210,7 +210,7 @@ async def dialog(pilot: Pilot) -> None:
     await pilot.pause()
 
 
-def faults(app: CompanionApp, name: str) -> list[str]:
+def faults(app: TallycordApp, name: str) -> list[str]:
     """What is too faint, in words."""
     found = []
     for palette in SIXTEEN if app.console.color_system == "standard" else (None,):
@@ -233,7 +233,7 @@ async def test_all_that_is_painted_can_be_read(workshop, skerry, tmp_path, monke
     tray = tmp_path / "the-whole-tray.yaml"
     tray.write_text(TRAY, encoding="utf-8")
     pieces(workshop, skerry, tray)
-    app, wrong, seen = CompanionApp(workshop), {}, []
+    app, wrong, seen = TallycordApp(workshop), {}, []
     async with app.run_test(size=size) as pilot:
         async for scene in scenes(pilot, skerry):
             seen.append(scene)
@@ -250,7 +250,7 @@ async def test_all_that_is_painted_can_be_read(workshop, skerry, tmp_path, monke
 
 @pytest.mark.parametrize("terminal", ["millions"], indirect=True)
 async def test_a_scroll_bar_is_seen(terminal, workshop, skerry) -> None:
-    app = CompanionApp(workshop, design=skerry)
+    app = TallycordApp(workshop, design=skerry)
     async with app.run_test(size=(60, 18)) as pilot:
         await until(pilot, lambda: isinstance(app.screen, StartScreen))
         await pilot.press("question_mark")

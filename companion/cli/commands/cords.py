@@ -43,7 +43,7 @@ def run_cords(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.json:
         say_json([card_json(card) for card in cards])
     elif not cards:
-        say("No cord cards yet. `companion cord NAME` makes one from a test knot.")
+        say("No cord cards yet. `tallycord cord NAME` makes one from a test knot.")
     else:
         say("\n".join(line for card in cards for line in _card_lines(card)))
     return 0

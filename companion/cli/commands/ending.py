@@ -37,7 +37,7 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
         word, aim_mm = aimed_at(first_plan)
         say(f"{show(finished_mm, unit)} end to end; {word} {show(aim_mm, unit)}.")
         if not can_be_right(first_plan, finished_mm):
-            complain(f"▲ That is far from the plan. `companion back {opened.name}` opens the piece again.")
+            complain(f"▲ That is far from the plan. `tallycord back {opened.name}` opens the piece again.")
     return 0
 
 
@@ -50,7 +50,7 @@ def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None
     for line in taught.lines:
         say(f"{plain(taught.card, 60)}: {line}")
     if taught.lines and not learn:
-        say(f"The card has not learnt it: `companion back {opened.name}`, then finish with --learn, and it does.")
+        say(f"The card has not learnt it: `tallycord back {opened.name}`, then finish with --learn, and it does.")
 
 
 def declare_abandon(command: argparse.ArgumentParser) -> None:
@@ -62,5 +62,5 @@ def declare_abandon(command: argparse.ArgumentParser) -> None:
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Give a piece up."""
     opened = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), MOST_NOTE))
-    say(f"{opened.plan.design} is given up at step {opened.piece.done}. `companion back {opened.name}` opens it again.")
+    say(f"{opened.plan.design} is given up at step {opened.piece.done}. `tallycord back {opened.name}` opens it again.")
     return 0

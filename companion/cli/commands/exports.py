@@ -38,7 +38,7 @@ def run_export(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def declare_import(command: argparse.ArgumentParser) -> None:
     """What `import` takes."""
-    command.add_argument("file", metavar="FILE", help="what companion export has written")
+    command.add_argument("file", metavar="FILE", help="what tallycord export has written")
     command.add_argument("--json", action="store_true", help="what came of each, as JSON")
 
 

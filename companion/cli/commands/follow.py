@@ -14,7 +14,7 @@ from companion.workshop import Workshop
 
 NO_TERMINAL = (
     "This needs a terminal. Without one the same piece can be made a line at a time: "
-    "companion start DESIGN, then companion next PIECE; companion --help lists the rest."
+    "tallycord start DESIGN, then tallycord next PIECE; tallycord --help lists the rest."
 )
 
 

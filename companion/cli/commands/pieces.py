@@ -21,7 +21,7 @@ def run_pieces(arguments: argparse.Namespace, workshop: Workshop) -> int:
         say_json({"format": 1, "pieces": [piece_json(row) for row in rows]})
         return 0
     if not rows:
-        say("No pieces yet. `companion start DESIGN` begins one.")
+        say("No pieces yet. `tallycord start DESIGN` begins one.")
     for row in rows:
         warning = f"  ▲ {row.warning}" if row.warning and row.state == "under way" else ""
         say(f"{row.name}: {row.design_name}, step {row.steps_done} of {row.steps_total}, {row.state}{warning}")

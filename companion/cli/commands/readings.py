@@ -64,7 +64,7 @@ def _say_meanings(workshop: Workshop, opened: OpenPiece, readings: Sequence[Meas
         say(str(reading_lines(plan, there, expected, now, reading.kind, reading.length_mm)[0]))
         doubt = reading_doubt(plan, there, expected, reading.kind, reading.length_mm)
         if doubt:
-            complain(f"▲ {doubt} `companion measure {opened.name} --withdraw` takes it back.")
+            complain(f"▲ {doubt} `tallycord measure {opened.name} --withdraw` takes it back.")
 
 
 def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:

@@ -36,11 +36,11 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
         raise Wrong(f"There is no remedy {plain(arguments.number, 20)}; there are {len(found)}.")
     chosen = found[int(arguments.number) - 1]
     if chosen.join:
-        raise Wrong(f"How much new cord there is only you know: `companion join {opened.name} LENGTH` joins it on.")
+        raise Wrong(f"How much new cord there is only you know: `tallycord join {opened.name} LENGTH` joins it on.")
     opened = workshop.choose(opened, chosen)
     say(
         f"Going on so: {chosen.what}. {opened.piece.done} of {opened.plan.total_steps} steps are made. "
-        "`companion back` undoes it."
+        "`tallycord back` undoes it."
     )
     say_next(opened)
     say_verdicts(opened, workshop)

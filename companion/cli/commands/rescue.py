@@ -45,7 +45,7 @@ def rescue_lines(found: Rescue, done: bool) -> list[str]:
         lines.append("There is nothing to save. Move the file away to begin anew.")
     else:
         lines.append(
-            "`companion rescue --yes` makes a new file of all that reads, and keeps the damaged one beside it."
+            "`tallycord rescue --yes` makes a new file of all that reads, and keeps the damaged one beside it."
         )
     return lines
 

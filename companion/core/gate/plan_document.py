@@ -39,11 +39,11 @@ def _row(step: Step) -> list[Any]:
 
 
 def from_document(document: Any) -> Plan:
-    """The plan again, every type in it as its class says. Raises ValueError for a version that this companion does not
+    """The plan again, every type in it as its class says. Raises ValueError for a version that this version does not
     know, Misshapen for a document that is no plan."""
     version = document.get("version") if isinstance(document, dict) else None
     if version != VERSION:
-        raise ValueError(f"a plan of version {version!r}: this companion reads version {VERSION}")
+        raise ValueError(f"a plan of version {version!r}: only version {VERSION} is understood")
     plan: Plan = _reader()({key: value for key, value in document.items() if key != "version"})
     return plan
 

@@ -56,16 +56,16 @@ def event_to_document(event: Event) -> tuple[str, dict[str, Any]]:
 
 
 def event_from_document(kind: str, values: Any) -> Event:
-    """The event again, every type in it as its class says. Raises ValueError for a kind or values that this companion
+    """The event again, every type in it as its class says. Raises ValueError for a kind or values that this version
     does not know, Misshapen for a value that is not what its class says."""
     if kind not in KINDS:
-        raise ValueError(f"a journal entry of a kind this companion does not know: {kind!r}")
+        raise ValueError(f"a journal entry of a kind this version does not know: {kind!r}")
     try:
         event: Event = _reader(kind)(values)
     except Misshapen as error:
         if error.place:
             raise
-        raise ValueError(f"a journal entry {kind!r} with values this companion does not know") from error
+        raise ValueError(f"a journal entry {kind!r} with values this version does not know") from error
     return event
 
 

@@ -1,4 +1,4 @@
-"""The contract of `companion plan --json`: lengths in mm, floats, unrounded. Keys may be added, never renamed."""
+"""The contract of `tallycord plan --json`: lengths in mm, floats, unrounded. Keys may be added, never renamed."""
 
 from __future__ import annotations
 

@@ -36,4 +36,4 @@ class NoSuchPiece(WorkshopError):
 
 
 class NotADatabase(WorkshopError):
-    """The file where pieces are kept is not one of ours, is newer than this companion, or is damaged."""
+    """The file where pieces are kept is not one of ours, is newer than this program, or is damaged."""

@@ -58,8 +58,8 @@ _FINDINGS = (
 )
 _SITTING = "{steps} steps are a long sitting. Look up and stretch fingers and wrists every half hour; use a good light."
 _SELLING = (
-    "For anything sold, above all for children, your local rules and tests by an accredited laboratory decide. The "
-    "companion cannot."
+    "For anything sold, above all for children, your local rules and tests by an accredited laboratory decide. Have "
+    "it tested before you sell it."
 )
 
 

@@ -1,4 +1,4 @@
-"""The JSON Schema that `companion schema` prints: the models as an editor sees a file, with words for every key."""
+"""The JSON Schema that `tallycord schema` prints: the models as an editor sees a file, with words for every key."""
 
 from __future__ import annotations
 

@@ -19,7 +19,7 @@ LONGEST_NOTE = 2000
 def fault(code: str, found: str, expected: str, hint: str = "") -> PydanticCustomError:
     """A finding in whole sentences."""
     return PydanticCustomError(
-        "companion", "{found}", {"code": code, "found": found, "expected": expected, "hint": hint}
+        "tallycord", "{found}", {"code": code, "found": found, "expected": expected, "hint": hint}
     )
 
 
@@ -134,7 +134,7 @@ def _or(words: tuple[str, ...]) -> str:
 def _read_format(value: Any) -> int:
     if value == "1":
         return 1
-    raise fault("format", f"Found {'format ' if value else ''}{quoted(value)}.", "This companion reads format 1.")
+    raise fault("format", f"Found {'format ' if value else ''}{quoted(value)}.", "This version reads format 1.")
 
 
 def _read_layers(value: Any) -> int:

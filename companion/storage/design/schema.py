@@ -1,4 +1,4 @@
-"""The design file's schema: pydantic models, the same that read a file and that `companion schema` prints."""
+"""The design file's schema: pydantic models, the same that read a file and that `tallycord schema` prints."""
 
 from __future__ import annotations
 

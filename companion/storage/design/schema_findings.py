@@ -59,7 +59,7 @@ def tell(error: ValidationError, findings: Findings) -> None:
 def _code(one: Any) -> str:
     """What kind of problem it is."""
     kinds = {"extra_forbidden": "unknown key", "missing": "missing key"}
-    return str(one["ctx"]["code"]) if one["type"] == "companion" else kinds.get(one["type"]) or _ours(one["type"])[0]
+    return str(one["ctx"]["code"]) if one["type"] == "tallycord" else kinds.get(one["type"]) or _ours(one["type"])[0]
 
 
 def _problem(one: Any, node: Node, file: str) -> Problem:
@@ -68,7 +68,7 @@ def _problem(one: Any, node: Node, file: str) -> Problem:
         words = _unknown_key(str(path[-1]), field_names(_model_at(path[:-1])), _in(path[:-1]))
     elif kind == "missing":
         words = f"The key «{path[-1]}» is missing{_in(path[:-1])}.", "It has to be given.", ""
-    elif kind == "companion":
+    elif kind == "tallycord":
         words = context["found"], context["expected"], context["hint"]
     else:
         what = "an empty list" if kind == "too_short" else quoted(plain_data(node))
@@ -110,7 +110,7 @@ def _ours(kind: str, node: Node | None = None) -> tuple[str, str, str]:
         return "no list", "Expected a list of at least one item, each on a line of its own that begins with `- `.", ""
     if kind in ("model_type", "model_attributes_type", "dict_type"):
         return "no mapping", "Expected keys with values, such as `length: 6 mm`.", ""
-    return "not understood", "Expected something else here.", "See `companion schema` for what can stand where."
+    return "not understood", "Expected something else here.", "See `tallycord schema` for what can stand where."
 
 
 def find(root: Node, path: Sequence[Any]) -> Text | List | Map:

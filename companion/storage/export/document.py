@@ -14,7 +14,8 @@ from companion.core.values.design import Material, Tool
 from companion.core.values.plain_values import Writer, to_plain
 from companion.storage.kept import WITHDRAWN, CardEntry, DatedEvent, DesignCopy, KeptCard, KeptPiece
 
-FORMAT, KIND = 1, "companion export"
+FORMAT, KIND = 1, "tallycord export"
+EARLIER_KIND = "companion export"  # before the program had its name; read, never written
 LISTS = ("cards", "pieces")
 Document = dict[str, Any]
 

@@ -67,7 +67,7 @@ def piece_of(document: Any) -> KeptPiece:
 def _piece_faults(made: PieceDocument) -> Iterator[str]:
     for what, text, pattern in (("uid", made.uid, _UID), ("name", made.name, _NAME)):
         if not pattern.fullmatch(text):
-            yield f"{what}: not as the companion writes it"
+            yield f"{what}: not as Tallycord writes it"
     if plain(made.trouble, MOST_WARNING) != made.trouble:
         yield "trouble: a line of plain text is expected"
 

@@ -31,7 +31,7 @@ def export_schema() -> Schema:
     head: Schema = {"format": {"const": FORMAT}, "kind": {"const": KIND}, "made_at": MOMENT}
     lists = {key: _list(_schema(kind, SPECIAL)) for key, kind in (("cards", CardDocument), ("pieces", PieceDocument))}
     schema = _object({**head, **lists}, optional=("made_at",))
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Companion export", **schema}
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Tallycord export", **schema}
 
 
 def _object(properties: Schema, optional: tuple[str, ...] = ()) -> Schema:

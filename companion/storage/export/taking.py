@@ -11,7 +11,7 @@ from companion.core.values.errors import WorkshopError
 from companion.core.values.merge_result import Merged
 from companion.core.values.text import plain
 from companion.storage.database import Database
-from companion.storage.export.document import FORMAT, KIND, LISTS
+from companion.storage.export.document import EARLIER_KIND, FORMAT, KIND, LISTS
 from companion.storage.export.json_items import MOST_BYTES, CannotRead, Item, items
 from companion.storage.export.merging import merge_card, merge_piece
 from companion.storage.export.reading import NotOurs, card_of, piece_of
@@ -34,7 +34,7 @@ def take_in(database: Database, place: Path) -> Merged:
                 _take_item(db, item, merged)
             for key in ("format", "kind", *LISTS):
                 if key not in seen:
-                    raise NotOurs(f"«{key}» is missing: this is no export of the companion")
+                    raise NotOurs(f"«{key}» is missing: this is no export of Tallycord")
         except (CannotRead, NotOurs) as error:
             raise WorkshopError(f"{shown}: {error}. Nothing was taken from it.") from error
     return merged
@@ -73,10 +73,10 @@ def _take_item(db: sqlite3.Connection, item: Item, merged: Merged) -> None:
 def _check_head(key: str, value: Any) -> None:
     if key not in KEYS:
         raise NotOurs(f"«{plain(key, 40)}» is not known")
-    if key == "kind" and value != KIND:
+    if key == "kind" and value not in (KIND, EARLIER_KIND):
         raise NotOurs(f"the kind is not «{KIND}»")
     if key == "format" and (value != FORMAT or type(value) is not int):
         found = plain(str(value), 20) if isinstance(value, (int, str)) else "none"
-        raise NotOurs(f"found format {found}; this companion reads format {FORMAT}")
+        raise NotOurs(f"found format {found}; this version reads format {FORMAT}")
     if key in LISTS and value is not None:
         raise NotOurs(f"«{key}» is no list")

@@ -26,7 +26,7 @@ class Contents:
 
 
 class BenchReader:
-    """Looks at the file of pieces, and at the folder that the companion was started in."""
+    """Looks at the file of pieces, and at the folder that Tallycord was started in."""
 
     def __init__(self, workshop: Workshop) -> None:
         self.workshop = workshop

@@ -142,5 +142,5 @@ class BenchScreen(ListPage):
             self.show_rows()
 
     def action_leave(self) -> None:
-        """Leave the companion."""
+        """Leave Tallycord."""
         self.app.exit(0)

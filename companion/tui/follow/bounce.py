@@ -10,10 +10,10 @@ BOUNCE_SECONDS = 0.25  # a held key repeats some thirty times a second; two mean
 
 
 def bounce_seconds() -> float:
-    """For how long after its last press a key does not count again: COMPANION_KEY_BOUNCE, in seconds, where it is set
+    """For how long after its last press a key does not count again: TALLYCORD_KEY_BOUNCE, in seconds, where it is set
     (a script that types wants 0)."""
     try:
-        return max(0.0, float(os.environ.get("COMPANION_KEY_BOUNCE", "")))
+        return max(0.0, float(os.environ.get("TALLYCORD_KEY_BOUNCE", "")))
     except ValueError:
         return BOUNCE_SECONDS
 

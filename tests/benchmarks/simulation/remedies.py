@@ -5,7 +5,7 @@
 Each piece is to come out at its plan's length, within a tolerance of 2 % of it unless another is asked for (a share, or
 mm). Half way, where the forecast leaves the tolerance, the listed remedies are worked out to the end as its maker
 really works: true means, its own scatter, the fault going on. Counted: how many would have come inside by themselves,
-with the first remedy, and with the best of those listed, known by the truth. Where the companion says "measure again"
+with the first remedy, and with the best of those listed, known by the truth. Where Tallycord says "measure again"
 that is done first. Going back is strung again from there with the fault put right.
 """
 

@@ -28,15 +28,15 @@ def one_kind(strand) -> bool:
     return sum(count > 0 for count in strand["knots"].values()) == 1
 
 
-def test_some_strands_have_knots_of_one_kind(companion) -> None:
+def test_some_strands_have_knots_of_one_kind(tallycord) -> None:
     """The step-by-step check of take-up below is worth nothing unless it applies to most designs."""
-    strands = [s for path in PATTERNS for s in json.loads(companion("plan", path, "--json").out)["strands"]]
+    strands = [s for path in PATTERNS for s in json.loads(tallycord("plan", path, "--json").out)["strands"]]
     assert sum(map(one_kind, strands)) > len(strands) / 2
 
 
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
-def test_the_identities_hold_in_what_is_printed(companion, path) -> None:
-    ran = companion("plan", path, "--json")
+def test_the_identities_hold_in_what_is_printed(tallycord, path) -> None:
+    ran = tallycord("plan", path, "--json")
     assert ran.code == 0
     plan = json.loads(ran.out)
     assert plan["format"] == 1
@@ -85,8 +85,8 @@ def test_the_identities_hold_in_what_is_printed(companion, path) -> None:
     assert plan["finished_low95_mm"] < plan["finished_length_mm"] < plan["finished_high95_mm"]
 
 
-def test_shipped_designs_have_no_findings_and_cover_the_list(companion) -> None:
-    ran = companion("check", *PATTERNS)
+def test_shipped_designs_have_no_findings_and_cover_the_list(tallycord) -> None:
+    ran = tallycord("check", *PATTERNS)
     assert (ran.code, ran.out, ran.err) == (0, "", "")
     assert len(PATTERNS) >= 9
     text = {path.stem: path.read_text() for path in PATTERNS}
@@ -94,18 +94,18 @@ def test_shipped_designs_have_no_findings_and_cover_the_list(companion) -> None:
     for word in ("leather", "double knot", "knot every: 4", "middle: [", "from the middle", "strands:", "sliding knot",
                  "endless", "space:", "triple knot", "wrist"):  # fmt: skip
         assert any(word in t for t in text.values()), word
-    rope = json.loads(companion("plan", PATTERNS[0].with_name("bell-rock-rope.yaml"), "--json").out)
+    rope = json.loads(tallycord("plan", PATTERNS[0].with_name("bell-rock-rope.yaml"), "--json").out)
     assert sum(rope["strands"][0]["beads"].values()) >= 200
 
 
-def test_a_plan_writes_nothing(companion, skerry, data_folder) -> None:
-    companion("plan", skerry)
-    companion("check", skerry)
-    companion("schema")
-    companion("pieces")
-    companion("follow", skerry)
+def test_a_plan_writes_nothing(tallycord, skerry, data_folder) -> None:
+    tallycord("plan", skerry)
+    tallycord("check", skerry)
+    tallycord("schema")
+    tallycord("pieces")
+    tallycord("follow", skerry)
     assert not data_folder.exists()
 
 
-def test_the_schema_is_json(companion) -> None:
-    assert json.loads(companion("schema").out)["type"] == "object"
+def test_the_schema_is_json(tallycord) -> None:
+    assert json.loads(tallycord("schema").out)["type"] == "object"

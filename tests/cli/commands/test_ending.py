@@ -9,24 +9,24 @@ from companion.workshop import open_at
 from tests.cli.running import steps_made
 
 
-def test_start_to_finish(companion, skerry) -> None:
-    name = companion("start", skerry, "--cut", "46 in").out.strip()
+def test_start_to_finish(tallycord, skerry) -> None:
+    name = tallycord("start", skerry, "--cut", "46 in").out.strip()
     assert name == "skerry-bracelet"
-    total = steps_made(companion)[1]
+    total = steps_made(tallycord)[1]
     for step in range(1, total + 1):
-        ran = companion("next", name)
+        ran = tallycord("next", name)
         assert ran.code == 0
         assert f"Step {step} of {total}." in ran.out.splitlines()[0]
         if step == 13:
-            assert companion("back", name).out.startswith("Undone: step 13. 12 of")
-            assert steps_made(companion)[0] == 12
-            assert companion("next", "skerry").code == 0  # the beginning of a name will do
-    assert steps_made(companion) == (total, total, "under way")
-    assert companion("next", name).code == 1
-    assert companion("finish", name, "202 mm").code == 0
-    assert steps_made(companion) == (total, total, "finished")
-    assert companion("next", name).code == 1
-    fault = companion("journal", name).out.splitlines()
+            assert tallycord("back", name).out.startswith("Undone: step 13. 12 of")
+            assert steps_made(tallycord)[0] == 12
+            assert tallycord("next", "skerry").code == 0  # the beginning of a name will do
+    assert steps_made(tallycord) == (total, total, "under way")
+    assert tallycord("next", name).code == 1
+    assert tallycord("finish", name, "202 mm").code == 0
+    assert steps_made(tallycord) == (total, total, "finished")
+    assert tallycord("next", name).code == 1
+    fault = tallycord("journal", name).out.splitlines()
     assert "Begun: Skerry bracelet" in fault[0]
     assert "Cut 46 in" in fault[1]
     assert sum("Made:" in line for line in fault) == total + 1
@@ -34,24 +34,24 @@ def test_start_to_finish(companion, skerry) -> None:
     assert "Finished at 7 15/16 in" in fault[-1]
 
 
-def test_an_ended_piece_says_so_whatever_is_asked(companion, skerry) -> None:
-    name = companion("start", skerry).out.strip()
-    companion("abandon", name)
+def test_an_ended_piece_says_so_whatever_is_asked(tallycord, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
+    tallycord("abandon", name)
     for command in (("finish", name), ("remedy", name), ("remedy", name, 1), ("next", name)):
-        ran = companion(*command)
+        ran = tallycord(*command)
         assert ran.code == 1
         assert "given up" in ran.err
 
 
 @pytest.fixture
-def made(companion, carded) -> str:
+def made(tallycord, carded) -> str:
     """A piece with a card, all its steps made."""
     rows = ("--before", "250 mm", "--after", "238 mm", "--row", "4 mm")
-    ran = companion("cord", "skerry silk", "--knots", "2", *rows, "--diameter", "0.45 mm", "--layers", "2")
+    ran = tallycord("cord", "skerry silk", "--knots", "2", *rows, "--diameter", "0.45 mm", "--layers", "2")
     assert ran.code == 0, ran.err
-    name = companion("start", carded).out.split()[0]
+    name = tallycord("start", carded).out.split()[0]
     opened = open_at().open(name)
-    assert companion("jump", name, opened.plan.total_steps).code == 0
+    assert tallycord("jump", name, opened.plan.total_steps).code == 0
     return name
 
 
@@ -61,9 +61,9 @@ def single(name: str = "skerry silk"):
     return knot_figures(card, "single")
 
 
-def test_a_finished_piece_teaches_its_card_when_asked_to(companion, made) -> None:
+def test_a_finished_piece_teaches_its_card_when_asked_to(tallycord, made) -> None:
     before = single()
-    ran = companion("finish", made, "206 mm", "--left", "150 mm", "--learn")
+    ran = tallycord("finish", made, "206 mm", "--left", "150 mm", "--learn")
     assert (ran.code, ran.err) == (0, "")
     assert "skerry silk: Single knot: take-up" in ran.out
     assert "worth keeping" in ran.out
@@ -76,38 +76,38 @@ def test_a_finished_piece_teaches_its_card_when_asked_to(companion, made) -> Non
     assert {lesson.piece for lesson in card.lessons} == {made}
 
 
-def test_opened_again_it_teaches_nothing_and_without_learn_nothing_is_taken(companion, made) -> None:
+def test_opened_again_it_teaches_nothing_and_without_learn_nothing_is_taken(tallycord, made) -> None:
     before = single()
-    shown = companion("finish", made, "206 mm", "--left", "150 mm")
+    shown = tallycord("finish", made, "206 mm", "--left", "150 mm")
     assert "has not learnt it" in shown.out
     assert single() == before
-    assert companion("back", made).code == 0
-    assert companion("finish", made, "206 mm", "--left", "150 mm", "--learn").code == 0
+    assert tallycord("back", made).code == 0
+    assert tallycord("finish", made, "206 mm", "--left", "150 mm", "--learn").code == 0
     taught = single()
     assert taught != before
-    assert companion("back", made).code == 0
+    assert tallycord("back", made).code == 0
     assert single() == before
-    assert companion("finish", made, "206 mm", "--left", "150 mm", "--learn").code == 0
+    assert tallycord("finish", made, "206 mm", "--left", "150 mm", "--learn").code == 0
     assert single() == taught
 
 
-def test_where_there_is_no_card_nothing_learns(companion, skerry) -> None:
-    name = companion("start", skerry).out.split()[0]
+def test_where_there_is_no_card_nothing_learns(tallycord, skerry) -> None:
+    name = tallycord("start", skerry).out.split()[0]
     opened = open_at().open(name)
-    companion("jump", name, opened.plan.total_steps)
-    ran = companion("finish", name, "206 mm", "--learn")
+    tallycord("jump", name, opened.plan.total_steps)
+    ran = tallycord("finish", name, "206 mm", "--learn")
     assert ran.code == 0
     assert "No card learnt from it" in ran.err
 
 
-def test_a_piece_that_seems_a_bead_short_does_not_teach(companion, made) -> None:
+def test_a_piece_that_seems_a_bead_short_does_not_teach(tallycord, made) -> None:
     plan = open_at().open(made).plan
     for step in (6, 12, 16, 22):
         mm = plan.strands[0].steps[step - 1].strand_mm - (6.1 if step > 10 else 0)
-        companion("jump", made, step)
-        companion("measure", made, f"{mm:.1f} mm")
-    companion("jump", made, plan.total_steps)
-    ran = companion("finish", made, "196 mm", "--learn")
+        tallycord("jump", made, step)
+        tallycord("measure", made, f"{mm:.1f} mm")
+    tallycord("jump", made, plan.total_steps)
+    ran = tallycord("finish", made, "196 mm", "--learn")
     assert "A bead seems to be missing" in ran.err
     assert single() == single()
     card = open_at().card("skerry silk")
@@ -115,8 +115,8 @@ def test_a_piece_that_seems_a_bead_short_does_not_teach(companion, made) -> None
     assert card.lessons == ()
 
 
-def test_what_is_left_can_be_nothing_and_not_below(companion, made) -> None:
-    assert companion("finish", made, "206 mm", "--left", "-3 mm").code == 2
-    ran = companion("finish", made, "206 mm", "--left", "0 mm")
+def test_what_is_left_can_be_nothing_and_not_below(tallycord, made) -> None:
+    assert tallycord("finish", made, "206 mm", "--left", "-3 mm").code == 2
+    ran = tallycord("finish", made, "206 mm", "--left", "0 mm")
     assert ran.code == 0
     assert "0 in of cord a layer left." in ran.out

@@ -19,7 +19,7 @@ def test_without_a_terminal_the_app_points_to_the_line_commands(data_folder, com
         stdin=subprocess.DEVNULL, capture_output=True, text=True, cwd=REPO,
     )  # fmt: skip
     assert run.returncode == 1
-    assert "companion start" in run.stderr
+    assert "tallycord start" in run.stderr
     assert run.stdout == ""
     assert not data_folder.exists()
 
@@ -36,11 +36,11 @@ def test_a_terminal_that_cannot_draw_is_told_the_same(data_folder, command, term
     os.close(slave)
     os.close(master)
     assert run.returncode == 1
-    assert "companion start" in run.stderr
+    assert "tallycord start" in run.stderr
     assert not data_folder.exists()
 
 
 def test_a_closed_input_is_no_terminal() -> None:
-    ran = in_a_shell("companion follow patterns/skerry-bracelet.yaml <&-")
+    ran = in_a_shell("tallycord follow patterns/skerry-bracelet.yaml <&-")
     assert ran.returncode == 1
-    assert "companion start" in ran.stderr
+    assert "tallycord start" in ran.stderr

@@ -5,16 +5,16 @@ from __future__ import annotations
 import json
 
 
-def test_a_forecast_by_another_card(companion, skerry) -> None:
+def test_a_forecast_by_another_card(tallycord, skerry) -> None:
     rows = ("--before", "250 mm", "--after", "214 mm", "--row", "16 mm")
-    companion("cord", "loose silk", "--knots", "4", *rows, "--diameter", "0.45 mm", "--layers", "2")
+    tallycord("cord", "loose silk", "--knots", "4", *rows, "--diameter", "0.45 mm", "--layers", "2")
     reading = ("forecast", skerry, "--strand", "16=3 3/8 in", "--json")
-    own, other = (json.loads(companion(*reading, *card).out) for card in ((), ("--card", "loose silk")))
+    own, other = (json.loads(tallycord(*reading, *card).out) for card in ((), ("--card", "loose silk")))
     assert other["finished_mean_mm"] != own["finished_mean_mm"]
-    assert companion(*reading, "--card", "none such").code == 1
+    assert tallycord(*reading, "--card", "none such").code == 1
 
 
-def test_a_free_reading_that_says_there_is_next_to_none_is_not_answered_with_enough(companion, skerry) -> None:
-    ran = companion("forecast", skerry, "--free", "13=1mm")
+def test_a_free_reading_that_says_there_is_next_to_none_is_not_answered_with_enough(tallycord, skerry) -> None:
+    ran = tallycord("forecast", skerry, "--free", "13=1mm")
     assert "15 1/2 in too little" in ran.out
     assert "Enough cord only if the free-cord reading after step 13 is wrong: read it again." in ran.out

@@ -50,16 +50,16 @@ TOLD = {
 }
 
 
-def test_every_kind_of_event_has_its_words(companion, piece) -> None:
+def test_every_kind_of_event_has_its_words(tallycord, piece) -> None:
     plan = open_at().open(piece).plan
     assert {type(event) for event in TOLD} == set(KINDS.values())
     told = {event: event_words(plan, event, Confirmed(3)) for event in TOLD}
     assert told == TOLD
 
 
-def test_every_line_has_its_time_and_what_was_done(companion, piece) -> None:
-    companion("measure", piece, "86 mm")
-    lines = companion("journal", piece).out.splitlines()
+def test_every_line_has_its_time_and_what_was_done(tallycord, piece) -> None:
+    tallycord("measure", piece, "86 mm")
+    lines = tallycord("journal", piece).out.splitlines()
     assert all(re.match(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d  \S", line) for line in lines)
     assert [line[21:] for line in lines] == [
         "Begun: Skerry bracelet, 33 steps.",

@@ -7,14 +7,14 @@ import pytest
 from companion.core.words.how_to import how_to, names
 
 
-def test_without_a_name_all_are_listed(companion) -> None:
-    out = companion("knots").out
+def test_without_a_name_all_are_listed(tallycord) -> None:
+    out = tallycord("knots").out
     assert [line.split("  ")[0] for line in out.splitlines() if line[0] != " "] == list(names())
     assert max(map(len, out.splitlines())) <= 78
 
 
-def test_a_knot_with_its_drawing_and_what_goes_wrong(companion) -> None:
-    out = companion("knots", "double", "knot").out
+def test_a_knot_with_its_drawing_and_what_goes_wrong(tallycord) -> None:
+    out = tallycord("knots", "double", "knot").out
     told = how_to("double knot", "mm")
     assert out.startswith("Double knot\n")
     assert told.drawing
@@ -23,21 +23,21 @@ def test_a_knot_with_its_drawing_and_what_goes_wrong(companion) -> None:
 
 
 @pytest.mark.parametrize(("unit", "tail"), [("mm", "150 mm"), ("in", "6 in"), ("cm", "15 cm")])
-def test_a_closure_in_the_unit_that_is_asked_for(companion, unit, tail) -> None:
-    out = " ".join(companion("knots", "French wire", "--unit", unit).out.split())
+def test_a_closure_in_the_unit_that_is_asked_for(tallycord, unit, tail) -> None:
+    out = " ".join(tallycord("knots", "French wire", "--unit", unit).out.split())
     assert f"leave {tail} of tail" in out
     assert "You will need: 2 coils of French wire" in out
 
 
 @pytest.mark.parametrize("name", names())
-def test_every_one_can_be_read(companion, name) -> None:
-    ran = companion("knots", *name.split())
+def test_every_one_can_be_read(tallycord, name) -> None:
+    ran = tallycord("knots", *name.split())
     assert (ran.code, ran.err) == (0, "")
     assert max(map(len, ran.out.splitlines())) <= 78
 
 
-def test_an_unknown_name_is_said_with_those_there_are(companion) -> None:
-    ran = companion("knots", "macaroni")
+def test_an_unknown_name_is_said_with_those_there_are(tallycord) -> None:
+    ran = tallycord("knots", "macaroni")
     assert (ran.code, ran.out) == (2, "")
     assert "macaroni" in ran.err
     assert "sliding knot" in ran.err

@@ -29,84 +29,84 @@ from tests.cli.running import journal
         (["82 mm", "--free", "30"], "30 mm or 30 in"),
     ],
 )
-def test_readings_that_cannot_be_meant_are_not_taken(companion, piece, arguments, words) -> None:
-    before = journal(companion, piece)
-    ran = companion("measure", piece, *arguments)
+def test_readings_that_cannot_be_meant_are_not_taken(tallycord, piece, arguments, words) -> None:
+    before = journal(tallycord, piece)
+    ran = tallycord("measure", piece, *arguments)
     assert ran.code == 2
     assert ran.out == ""
     assert words in ran.err
     assert "\x1b" not in ran.err
-    assert journal(companion, piece) == before
+    assert journal(tallycord, piece) == before
 
 
-def test_a_reading_after_a_step_not_made_is_the_pieces_fault(companion, piece) -> None:
-    before = journal(companion, piece)
-    ran = companion("measure", piece, "82 mm", "--free", "30 cm", "--at", "20")
+def test_a_reading_after_a_step_not_made_is_the_pieces_fault(tallycord, piece) -> None:
+    before = journal(tallycord, piece)
+    ran = tallycord("measure", piece, "82 mm", "--free", "30 cm", "--at", "20")
     assert ran.code == 1
     assert "not made yet" in ran.err
-    assert journal(companion, piece) == before
+    assert journal(tallycord, piece) == before
 
 
-def test_a_reading_from_earlier_is_held_against_what_was_expected_there(companion, piece, skerry) -> None:
-    steps = json.loads(companion("plan", skerry, "--json").out)["strands"][0]["steps"]
+def test_a_reading_from_earlier_is_held_against_what_was_expected_there(tallycord, piece, skerry) -> None:
+    steps = json.loads(tallycord("plan", skerry, "--json").out)["strands"][0]["steps"]
     assert (steps[9]["strand_mm"], steps[15]["strand_mm"]) == (42, 86)
-    right = companion("measure", piece, "42 mm", "--at", 10)
+    right = tallycord("measure", piece, "42 mm", "--at", 10)
     assert right.out.startswith("As expected (1 5/8 in).")
     assert right.err == ""
-    companion("measure", piece, "--withdraw")
-    wrong = companion("measure", piece, "86 mm", "--at", 10)  # right after step 16, wrong after step 10
+    tallycord("measure", piece, "--withdraw")
+    wrong = tallycord("measure", piece, "86 mm", "--at", 10)  # right after step 16, wrong after step 10
     assert wrong.code == 0
     assert "far from the 1 5/8 in expected" in wrong.err
     assert "--withdraw" in wrong.err
 
 
-def test_what_the_ruler_should_say(companion, piece) -> None:
-    out = companion("measure", piece).out
+def test_what_the_ruler_should_say(tallycord, piece) -> None:
+    out = tallycord("measure", piece).out
     assert out.splitlines()[0].startswith("Strand 3 3/8 ± ")
     assert out.splitlines()[0].endswith(" From the first knot to here, the closure before it left out.")
     assert out.splitlines()[1].startswith("Free cord a layer, tail included: ")
-    assert len(journal(companion, piece)) == 2  # asking writes nothing
+    assert len(journal(tallycord, piece)) == 2  # asking writes nothing
 
 
-def test_strand_and_cord_in_one_call(companion, piece) -> None:
-    ran = companion("measure", piece, "3 3/8 in", "--free", "14 1/4 in", "--ruler", "1/16 in")
+def test_strand_and_cord_in_one_call(tallycord, piece) -> None:
+    ran = tallycord("measure", piece, "3 3/8 in", "--free", "14 1/4 in", "--ruler", "1/16 in")
     assert ran.code == 0
     assert "It would finish at" in ran.out
     assert "On plan." in ran.out
     assert "Enough cord." in ran.out
-    assert journal(companion, piece)[-2:] == [
+    assert journal(tallycord, piece)[-2:] == [
         "Strand measured 3 3/8 in after step 16.",
         "Free cord measured 14 1/4 in after step 16.",
     ]
 
 
-def test_a_coarser_ruler_says_less(companion, skerry) -> None:
+def test_a_coarser_ruler_says_less(tallycord, skerry) -> None:
     """The same reading read to an inch leaves more in doubt than read to a millimetre."""
     wide = []
     for ruler in ("1 mm", "1 in"):
-        name = companion("start", skerry).out.strip()
-        companion("jump", name, 16)
-        companion("measure", name, "86 mm", "--ruler", ruler)
-        status = json.loads(companion("status", name, "--json").out)
+        name = tallycord("start", skerry).out.strip()
+        tallycord("jump", name, 16)
+        tallycord("measure", name, "86 mm", "--ruler", ruler)
+        status = json.loads(tallycord("status", name, "--json").out)
         wide.append(status["finished_high95_mm"] - status["finished_low95_mm"])
     assert wide[1] > wide[0] * 1.2
 
 
-def test_two_readings_of_one_command_are_stored_together_or_not_at_all(companion, data_folder, skerry) -> None:
-    name = companion("start", skerry).out.strip()
-    companion("next", name)
+def test_two_readings_of_one_command_are_stored_together_or_not_at_all(tallycord, data_folder, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
+    tallycord("next", name)
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db:
         db.execute(
             "CREATE TRIGGER fault AFTER INSERT ON event WHEN NEW.data LIKE '%free%' "
             "BEGIN SELECT RAISE(ABORT, 'a fault'); END"
         )
-    ran = companion("measure", name, "8 mm", "--free", "40 cm")
+    ran = tallycord("measure", name, "8 mm", "--free", "40 cm")
     assert (ran.code, ran.out) == (1, "")
     assert "nothing was stored" in ran.err
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db, db:
         assert db.execute("SELECT kind FROM event ORDER BY seq").fetchall() == [("started",), ("confirmed",)]
         db.execute("DROP TRIGGER fault")
-    ran = companion("measure", name, "8 mm", "--free", "40 cm")
+    ran = tallycord("measure", name, "8 mm", "--free", "40 cm")
     assert ran.code == 0
     assert len(ran.out.splitlines()) >= 3
     assert [reading.kind for reading in open_at(data_folder).open(name).piece.readings] == ["strand", "free"]

@@ -5,25 +5,25 @@ from __future__ import annotations
 import json
 
 
-def test_a_cut_fifteen_per_cent_short_is_questioned(companion, skerry) -> None:
-    ran = companion("start", skerry, "--cut", "989 mm")
+def test_a_cut_fifteen_per_cent_short_is_questioned(tallycord, skerry) -> None:
+    ran = tallycord("start", skerry, "--cut", "989 mm")
     assert ran.code == 0
     assert "15 % short" in ran.err
     assert "runs out before the end" in ran.err
 
 
-def test_a_short_cut_is_questioned_from_five_per_cent(companion, skerry) -> None:
-    planned_mm = json.loads(companion("plan", skerry, "--json").out)["strands"][0]["cut_mm"]
-    a_little = companion("start", skerry, "--cut", f"{planned_mm * 0.951:.3f} mm")
-    enough = companion("start", skerry, "--cut", f"{planned_mm * 0.949:.3f} mm")
+def test_a_short_cut_is_questioned_from_five_per_cent(tallycord, skerry) -> None:
+    planned_mm = json.loads(tallycord("plan", skerry, "--json").out)["strands"][0]["cut_mm"]
+    a_little = tallycord("start", skerry, "--cut", f"{planned_mm * 0.951:.3f} mm")
+    enough = tallycord("start", skerry, "--cut", f"{planned_mm * 0.949:.3f} mm")
     assert (a_little.code, a_little.err) == (0, "")
     assert enough.code == 0
     assert enough.out == "skerry-bracelet-2\n"  # taken all the same, and the name stands alone
     assert "5 % short" in enough.err
 
 
-def test_a_short_cut_says_which_cord(companion, strands) -> None:
-    ran = companion("start", strands, "--cut", "middle=1 m")
+def test_a_short_cut_says_which_cord(tallycord, strands) -> None:
+    ran = tallycord("start", strands, "--cut", "middle=1 m")
     assert ran.out == "inner-farne-strands\n"
     assert ran.err.splitlines()
     assert all(line.startswith("▲ middle: ") for line in ran.err.splitlines())

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 
-def test_status_tells_where_the_work_stands(companion, skerry) -> None:
-    name = companion("start", skerry).out.strip()
-    assert "Nothing is made yet." in companion("status", name).out
+def test_status_tells_where_the_work_stands(tallycord, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
+    assert "Nothing is made yet." in tallycord("status", name).out
     for _ in range(18):
-        companion("next", name)
-    out = companion("status", name).out
+        tallycord("next", name)
+    out = tallycord("status", name).out
     assert "Last made: Silver daisy, then a single knot. That is step 18 of 33." in out
     assert (
         "Count back from the last one: 1 Silver daisy, then 1 Sea-glass round, then 1 Silver daisy, to the last" in out
@@ -19,27 +19,27 @@ def test_status_tells_where_the_work_stands(companion, skerry) -> None:
     assert "Enough cord." in out
 
 
-def test_an_ended_piece_has_nothing_to_forecast(companion, piece) -> None:
-    companion("abandon", piece)
-    assert companion("status", piece).out.splitlines()[1:] == ["Given up: 16 of 33 steps were made."]
-    companion("back", piece)
-    companion("jump", piece, 33)
-    assert companion("finish", piece, "0 mm").code == 2
-    far = companion("finish", piece, "202 cm")
+def test_an_ended_piece_has_nothing_to_forecast(tallycord, piece) -> None:
+    tallycord("abandon", piece)
+    assert tallycord("status", piece).out.splitlines()[1:] == ["Given up: 16 of 33 steps were made."]
+    tallycord("back", piece)
+    tallycord("jump", piece, 33)
+    assert tallycord("finish", piece, "0 mm").code == 2
+    far = tallycord("finish", piece, "202 cm")
     assert far.code == 0
     assert "far from the plan" in far.err
-    companion("back", piece)
-    right = companion("finish", piece, "202 mm")
+    tallycord("back", piece)
+    right = tallycord("finish", piece, "202 mm")
     assert (right.code, right.err) == (0, "")
-    assert companion("status", piece).out.splitlines()[1:] == ["Finished at 7 15/16 in; the target is 8 in."]
+    assert tallycord("status", piece).out.splitlines()[1:] == ["Finished at 7 15/16 in; the target is 8 in."]
 
 
-def test_a_design_edited_since_is_told_and_changes_nothing(companion, skerry, tmp_path) -> None:
+def test_a_design_edited_since_is_told_and_changes_nothing(tallycord, skerry, tmp_path) -> None:
     path = tmp_path / "mine.yaml"
     path.write_bytes(skerry.read_bytes())
-    name = companion("start", path).out.strip()
-    before = companion("status", name).out
+    name = tallycord("start", path).out.strip()
+    before = tallycord("status", name).out
     path.write_text(path.read_text().replace("name: Skerry", "name: Other"))
-    after = companion("status", name).out
+    after = tallycord("status", name).out
     assert after.startswith(before)
     assert after.removeprefix(before).startswith("The design file has changed")

@@ -20,7 +20,7 @@ def test_there_and_back(seed: int) -> None:
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        ({"version": 2}, "a plan of version 2: this companion reads version 1"),
+        ({"version": 2}, "a plan of version 2: only version 1 is understood"),
         ({"cord": 3}, "cord: an object is expected"),
         ({"strands": [7]}, "strands: 1: an object is expected"),
         ({"colour": "red"}, "«colour» is not known"),

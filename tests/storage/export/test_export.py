@@ -51,7 +51,7 @@ def document(workshop: Workshop) -> dict[str, Any]:
 
 
 def rows(workshop: Workshop) -> dict[str, list[tuple]]:
-    """All that is kept; of an event what its data mean, for a newer companion may write more of it."""
+    """All that is kept; of an event what its data mean, for a newer tallycord may write more of it."""
     with closing(sqlite3.connect(workshop._store.path)) as db:
         tables = ("piece", "event", "card", "card_test")
         found = {table: db.execute(f"SELECT * FROM {table} ORDER BY 1, 2").fetchall() for table in tables}
@@ -155,6 +155,15 @@ def test_any_layout_of_the_document_is_the_same_one(here: Workshop, there: Works
     assert rows(there) == rows(here)
 
 
+def test_an_export_from_before_the_program_had_its_name(here: Workshop, there: Workshop, tmp_path: Path) -> None:
+    place = exported(here, tmp_path / "all.json")
+    place.write_text(
+        place.read_text(encoding="utf-8").replace("tallycord export", "companion export"), encoding="utf-8"
+    )
+    assert set(there.exports.take_in(place).pieces.values()) == {"added"}
+    assert document(there)["pieces"] == document(here)["pieces"]
+
+
 def test_nothing_exported_is_nothing_taken(here: Workshop, there: Workshop, tmp_path: Path) -> None:
     place = exported(there, tmp_path / "none.json")
     assert not there._store.path.exists()
@@ -256,17 +265,17 @@ def of_event(kind: str, /, **values: Any) -> Callable[[dict[str, Any]], None]:
 
 FIRST = ("pieces", 0)
 REFUSED = [
-    (setting("format", to=2), "found format 2; this companion reads format 1"),
+    (setting("format", to=2), "found format 2; this version reads format 1"),
     (setting("format", to=True), "found format True"),
-    (setting("kind", to="recipe"), "the kind is not «companion export»"),
+    (setting("kind", to="recipe"), "the kind is not «tallycord export»"),
     (lambda d: d.pop("kind"), "«kind» is missing"),
     (lambda d: d.pop("pieces"), "«pieces» is missing"),
     (setting("shelf", to=[]), "«shelf» is not known"),
     (setting("pieces", to={}), "«pieces» is no list"),
     (setting(*FIRST, to=7), "pieces, number 1: a piece: an object is expected"),
-    (setting(*FIRST, "name", to="x\x1b[31m"), r"pieces, number 1 \(x\[31m\): name: not as the companion writes it"),
-    (setting(*FIRST, "name", to="../other"), "name: not as the companion writes it"),
-    (setting(*FIRST, "uid", to="' OR 1"), "uid: not as the companion writes it"),
+    (setting(*FIRST, "name", to="x\x1b[31m"), r"pieces, number 1 \(x\[31m\): name: not as Tallycord writes it"),
+    (setting(*FIRST, "name", to="../other"), "name: not as Tallycord writes it"),
+    (setting(*FIRST, "uid", to="' OR 1"), "uid: not as Tallycord writes it"),
     (setting(*FIRST, "owner", to="x"), "a piece: «owner» is not known"),
     (lambda d: _piece(d).pop("events"), "a piece: «events» is missing"),
     (setting(*FIRST, "events", to=[]), "events: a journal begins with the start of the piece"),
@@ -277,7 +286,7 @@ REFUSED = [
     (setting(*FIRST, "design", "text", to="format: 1"), "design digest: it is not that of the design's text"),
     (setting(*FIRST, "design", "name", to="a\x07"), "design name: the text holds a control character"),
     (setting(*FIRST, "design", "name", to="Another"), "plan: it is of another design"),
-    (setting(*FIRST, "plan", "version", to=9), "plan: a plan of version 9: this companion reads version 1"),
+    (setting(*FIRST, "plan", "version", to=9), "plan: a plan of version 9: only version 1 is understood"),
     (setting(*FIRST, "plan", "unit", to="furlong"), "plan: the unit is none"),
     (setting(*FIRST, "plan", "cord", "diameter_mm", to=-1), "plan: a cord's diameter is above 0"),
     (setting(*FIRST, "plan", "cord", "layers", to=True), "plan: cord: layers: a whole number is expected"),

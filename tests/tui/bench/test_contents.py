@@ -12,7 +12,7 @@ import pytest
 
 from companion.core.cord.cards import CordCard
 from companion.core.values.errors import NotStored
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.bench.contents import BenchReader
 from tests.tui.screens import until_seen
 
@@ -21,7 +21,7 @@ LONG_AGO = time.time() - 1000
 
 @pytest.fixture
 def folder(tmp_path, monkeypatch) -> Path:
-    """The folder that the companion is started in; nothing has changed there for a while."""
+    """The folder that Tallycord is started in; nothing has changed there for a while."""
     folder = tmp_path / "designs"
     folder.mkdir()
     os.utime(folder, (LONG_AGO, LONG_AGO))
@@ -48,7 +48,7 @@ def reads(workshop, folder, monkeypatch) -> list[str]:
 async def test_a_bench_that_nobody_touches_reads_nothing(workshop, other_window, skerry, folder, reads) -> None:
     workshop.finish(workshop.jump(workshop.start(skerry), 33), 202.0)
     piece = workshop.start(skerry)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "0 of 33")
         reads.clear()

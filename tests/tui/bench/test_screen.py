@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from tests.tui.screens import screen_text, until, until_seen
 
 
 async def test_a_design_with_faults_says_so_on_the_bench(workshop, tmp_path, monkeypatch) -> None:
     monkeypatch.chdir(tmp_path)
     (tmp_path / "broken.yaml").write_text("format: 1\nnmae: x\n")
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "broken")
         await pilot.press("enter")
@@ -20,7 +20,7 @@ async def test_a_design_with_faults_says_so_on_the_bench(workshop, tmp_path, mon
 
 async def test_find_narrows_the_bench(workshop, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "skerry-bracelet")
         await pilot.press("slash", *"wolf")
@@ -33,7 +33,7 @@ async def test_cord_cards_stand_on_the_bench(workshop, monkeypatch, tmp_path) ->
     monkeypatch.chdir(tmp_path)
     test = CardTest("single", KnotTest(203.2, 196.85, 1), None, "8 in to 7 3/4 in")
     workshop.add_tests(CordCard("waxed linen", 0.6, 1, "waxed linen", "awl", ()), test)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "waxed linen 0.6: 6.4 ± ")
         place = next(n for n, row in enumerate(app.screen.query_one("Rows").rows) if "waxed" in row.text)

@@ -9,7 +9,7 @@ from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.cord.knot_tests import TouchingRow as Touching
 from companion.core.values.errors import NotStored
 from companion.core.words.card_words import card_test_words
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.dialogs.form import FormDialog
 from tests.tui.cards import SILK_TESTS, SIXTEENTH, to_form
 from tests.tui.screens import until, until_seen
@@ -19,7 +19,7 @@ from tests.tui.screens import until, until_seen
     ("before", "after", "asked"), [("200", "180", "44 times"), ("200", "200", "swallowed no cord")]
 )
 async def test_what_can_hardly_be_is_asked_about_once(carded, before, after, asked) -> None:
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await to_form(pilot, "skerry silk")
         await pilot.press("up", "up", "ctrl+u", "1", "down", "down", *before, "enter", *after, "enter", "enter")
@@ -32,7 +32,7 @@ async def test_what_can_hardly_be_is_asked_about_once(carded, before, after, ask
 
 
 async def test_what_can_not_be_is_not_taken(carded) -> None:
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await to_form(pilot, "skerry silk")
         for _ in range(3):
@@ -43,7 +43,7 @@ async def test_what_can_not_be_is_not_taken(carded) -> None:
 
 
 async def test_a_row_that_is_not_stored_is_not_shown_and_stays_typed(carded, monkeypatch) -> None:
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await to_form(pilot, "skerry silk")
 
@@ -62,7 +62,7 @@ async def test_a_row_that_is_not_stored_is_not_shown_and_stays_typed(carded, mon
 
 async def test_nothing_to_take_back(carded) -> None:
     carded.add_tests(CordCard("bare", 1.0, 1))
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("k", "enter")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from tests.tui.cards import SILK_TESTS, to_form
 from tests.tui.screens import until, until_seen
 
@@ -20,7 +20,7 @@ from tests.tui.screens import until, until_seen
     ],
 )
 async def test_each_line_says_what_it_expects(carded, line, typed, said) -> None:
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await to_form(pilot, "skerry silk")
         app.screen.entry(line).focus()
@@ -31,7 +31,7 @@ async def test_each_line_says_what_it_expects(carded, line, typed, said) -> None
 
 
 async def test_a_name_that_is_taken_and_a_diameter_out_of_the_way(carded) -> None:
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("k", "plus")

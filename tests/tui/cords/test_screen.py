@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.values.errors import NotStored
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.cords.card import CardScreen
 from companion.tui.cords.screen import CordsScreen
 from tests.tui.cards import SILK_TESTS
@@ -16,7 +16,7 @@ from tests.tui.screens import golden, until_seen
 
 async def test_the_screens_as_they_read(carded, size) -> None:
     name, dimensions = size
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("k")
@@ -34,7 +34,7 @@ async def test_the_screens_as_they_read(carded, size) -> None:
 
 async def test_a_card_is_made_and_fed_with_the_keyboard_alone(workshop, size, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=size[1]) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("k")
@@ -56,7 +56,7 @@ async def test_a_card_is_made_and_fed_with_the_keyboard_alone(workshop, size, mo
 
 
 async def test_with_the_mouse_alone_but_for_what_is_typed(carded) -> None:
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter go on")
 
@@ -89,7 +89,7 @@ async def test_hostile_names_are_only_text(workshop, monkeypatch, tmp_path) -> N
     monkeypatch.chdir(tmp_path)
     name = "[@click=app.quit]x[/]\u202e\x1b[2J" + "y" * 90
     workshop.add_tests(CordCard(name, 0.45, 2), CardTest("single", Row(200, 194, 1), None, "[red]\x1b; \u202e"))
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("k")
@@ -106,7 +106,7 @@ async def test_hostile_names_are_only_text(workshop, monkeypatch, tmp_path) -> N
 
 
 async def test_a_store_that_fails_is_said_and_nothing_falls_over(carded, monkeypatch) -> None:
-    app = CompanionApp(carded)
+    app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("k")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from companion.core.words.notices import Notice
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
 from tests.tui.screens import gone, until, until_seen
@@ -35,7 +35,7 @@ async def asked(pilot, judge: Counted, begin_with: str = "") -> list[object]:
 
 async def test_each_text_is_read_once(workshop) -> None:
     judge = Counted()
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         given = await asked(pilot, judge)
         await pilot.press("1", "2")
         await until_seen(pilot, "That is 12.")
@@ -45,7 +45,7 @@ async def test_each_text_is_read_once(workshop) -> None:
 
 
 async def test_what_can_not_be_taken_stays(workshop) -> None:
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         given = await asked(pilot, Counted(), "x")
         await until_seen(pilot, "A number.")
         await pilot.press("enter", "ctrl+u", "0")
@@ -56,7 +56,7 @@ async def test_what_can_not_be_taken_stays(workshop) -> None:
 
 
 async def test_what_is_doubted_is_asked_about_once_for_each_text(workshop) -> None:
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         given = await asked(pilot, Counted())
         await pilot.press("1", "2", "3", "enter")
         await until_seen(pilot, f"▲ So many? {ONCE_MORE}")
@@ -70,7 +70,7 @@ async def test_what_is_doubted_is_asked_about_once_for_each_text(workshop) -> No
 
 
 async def test_a_question_that_is_left_gives_nothing(workshop) -> None:
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         given = await asked(pilot, Counted(), "12")
         await pilot.press("escape")
         await until(pilot, lambda: given == [None])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from companion.core.plan.card_choice import AS_DESIGNED, ESTIMATED
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.dialogs.choose import ChoiceDialog, Choices
 from companion.tui.widgets.rows import Row, Rows
 from tests.tui.screens import until, until_seen
@@ -25,7 +25,7 @@ NOTHING_YET = object()
 
 async def chosen(workshop, choices: Choices, *keys: str, click: int | None = None) -> object:
     """What the dialog gives back."""
-    app, given = CompanionApp(workshop), [NOTHING_YET]
+    app, given = TallycordApp(workshop), [NOTHING_YET]
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         app.push_screen(ChoiceDialog(choices), given.append)
@@ -82,7 +82,7 @@ class HastyDialog(ChoiceDialog):
 
 
 async def test_the_cursor_moves_from_where_the_list_begins_though_nothing_is_drawn_yet(workshop) -> None:
-    app, dialog = CompanionApp(workshop), HastyDialog(Choices("Which one?", lambda columns: ROWS, begin_with="plum"))
+    app, dialog = TallycordApp(workshop), HastyDialog(Choices("Which one?", lambda columns: ROWS, begin_with="plum"))
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         app.push_screen(dialog)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from companion.core.words.notices import Notice
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.dialogs.form import Field, Filled, Form, FormDialog, FormJudged, Values
 from tests.tui.screens import gone, until, until_seen
 
@@ -35,7 +35,7 @@ async def asked(pilot, given: list[object]) -> None:
 
 
 async def test_it_is_taken_as_a_value_with_what_was_typed(workshop, given) -> None:
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         await asked(pilot, given)
         await pilot.press(*"pearl")
         await until_seen(pilot, "That is pearl in white.")
@@ -44,7 +44,7 @@ async def test_it_is_taken_as_a_value_with_what_was_typed(workshop, given) -> No
 
 
 async def test_what_can_not_be_taken_goes_back_to_its_line(workshop, given) -> None:
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         await asked(pilot, given)
         await pilot.press("down", "enter")
         await until_seen(pilot, "▲ Which bead?")
@@ -54,7 +54,7 @@ async def test_what_can_not_be_taken_goes_back_to_its_line(workshop, given) -> N
 
 
 async def test_what_can_hardly_be_right_is_asked_about_once(workshop, given) -> None:
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         await asked(pilot, given)
         await pilot.press(*"pearl", "enter", "right", "enter")
         await until_seen(pilot, "▲ Black pearls? Once more.")
@@ -68,7 +68,7 @@ async def test_what_can_hardly_be_right_is_asked_about_once(workshop, given) -> 
 
 
 async def test_a_form_that_is_left_gives_nothing(workshop, given) -> None:
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         await asked(pilot, given)
         await pilot.press(*"pearl", "escape")
         await until(pilot, lambda: given == [None])

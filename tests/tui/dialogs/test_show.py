@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.commands import NOTE
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.widgets.paragraphs import CommandText
@@ -15,7 +15,7 @@ from tests.tui.screens import until, until_seen
 @pytest.mark.parametrize("key", ["escape", "q", "enter", "space"])
 async def test_keys_close_it(workshop, key) -> None:
     given: list[object] = []
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         pilot.app.push_screen(ShowDialog("A page", CommandText(NOTE, "n   Write", 4)), given.append)
         await until_seen(pilot, "n Write")
@@ -26,7 +26,7 @@ async def test_keys_close_it(workshop, key) -> None:
 @pytest.mark.parametrize(("place", "command"), [(CommandText, NOTE), (KeyLine, None)])
 async def test_a_click_gives_the_command_back_or_closes_it(workshop, place, command) -> None:
     given: list[object] = []
-    async with CompanionApp(workshop).run_test(size=(60, 18)) as pilot:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter go on")
         pilot.app.push_screen(ShowDialog("A page", CommandText(NOTE, "n   Write", 4)), given.append)
         await until_seen(pilot, "n Write")

@@ -7,7 +7,7 @@ from pathlib import Path
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import compile_plan
 from companion.storage.design.files import read_design
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.follow.big_step import LINES, WHOLE, BigStep
 from companion.workshop import Workshop
 from tests.tui.screens import until_seen
@@ -45,7 +45,7 @@ strand:
 async def test_a_step_that_is_too_long_says_so_and_k_shows_the_whole(workshop: Workshop, tmp_path) -> None:
     path = tmp_path / "long.yaml"
     path.write_text(LONG, encoding="utf-8")
-    app = CompanionApp(workshop, path)
+    app = TallycordApp(workshop, path)
     async with app.run_test(size=SMALLEST) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")

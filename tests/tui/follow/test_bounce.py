@@ -40,7 +40,7 @@ def test_another_key_has_a_time_of_its_own() -> None:
     ("typed", "seconds"), [("", BOUNCE_SECONDS), ("0", 0.0), ("1.5", 1.5), ("soon", BOUNCE_SECONDS)]
 )
 def test_the_time_can_be_set(monkeypatch, typed, seconds) -> None:
-    monkeypatch.setenv("COMPANION_KEY_BOUNCE", typed)
+    monkeypatch.setenv("TALLYCORD_KEY_BOUNCE", typed)
     assert bounce_seconds() == seconds
 
 

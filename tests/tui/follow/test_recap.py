@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from tests.tui.screens import screen_text, until_seen
 
 
 async def test_what_is_known_stands_there_at_once_with_the_notes(workshop, begun) -> None:
     workshop.note(begun, "knots looser tonight")
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         text = await until_seen(pilot, "Last made: Sea-glass round, then a single knot. That is step 15 of 33.")
         assert "The strand should measure about 3 1/4 in" in text
@@ -20,13 +20,13 @@ async def test_a_design_that_has_changed_since_is_said(workshop, skerry, tmp_pat
     path.write_text(skerry.read_text(encoding="utf-8"), encoding="utf-8")
     opened = workshop.confirm(workshop.start(path))
     path.write_text(path.read_text(encoding="utf-8") + "# another\n", encoding="utf-8")
-    app = CompanionApp(workshop, piece=opened.name)
+    app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "The design file has changed since; the piece goes by its own copy.")
 
 
 async def test_the_recap_says_what_is_to_be_expected_when_it_is_known(workshop, read, long_forecasts) -> None:
-    app = CompanionApp(workshop, piece=read.name)
+    app = TallycordApp(workshop, piece=read.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Last made")
         assert "The strand should measure" not in screen_text(app)

@@ -7,7 +7,7 @@ import pytest
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Confirmed
 from companion.core.values.errors import Busy, NotConfirmed, NotStored, OpenElsewhere
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.follow.screen import FollowScreen
 from tests.tui.screens import golden, gone, screen_text, until, until_seen
 
@@ -30,7 +30,7 @@ async def follow(pilot, app) -> FollowScreen:
 async def test_a_second_window_says_so_and_follows_along(workshop, other_window, begun, dimensions) -> None:
     theirs = other_window.open(begun.name)
     assert other_window.take_lock(theirs) == "here"
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=dimensions) as pilot:
         page = await follow(pilot, app)
         golden(f"follow-along-{dimensions[0]}x{dimensions[1]}", await until_seen(pilot, "here you follow along"))
@@ -51,7 +51,7 @@ async def test_a_second_window_says_so_and_follows_along(workshop, other_window,
 async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_window, begun) -> None:
     theirs = other_window.open(begun.name)
     other_window.take_lock(theirs)
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("h")
@@ -79,7 +79,7 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
 
 async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_window, begun) -> None:
     other_window.take_lock(begun)
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await until_seen(pilot, "here you follow along")
@@ -97,7 +97,7 @@ async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_win
 async def test_a_key_before_the_look_that_would_tell(workshop, other_window, begun, monkeypatch) -> None:
     """Taken over a moment ago, as by a window that slept until now: the next key writes nothing, and says why."""
     monkeypatch.setattr(FollowScreen, "look_again", lambda self: None)  # before its timer is set on it
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         theirs = other_window.open(begun.name)
@@ -112,7 +112,7 @@ async def test_a_key_before_the_look_that_would_tell(workshop, other_window, beg
 
 async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_window, begun, monkeypatch) -> None:
     monkeypatch.setattr(FollowScreen, "look_again", lambda self: None)  # before its timer is set on it
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("n", *"tight")
@@ -139,7 +139,7 @@ async def test_a_note_typed_while_the_piece_moves_on_is_kept(workshop, other_win
 
 
 async def test_nobody_to_take_it_from(workshop, begun) -> None:
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("h")
@@ -149,7 +149,7 @@ async def test_nobody_to_take_it_from(workshop, begun) -> None:
 
 async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch) -> None:
     other_window.take_lock(begun)
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         denied = raises(PermissionError(13, "Permission denied"))
@@ -164,7 +164,7 @@ async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch)
 
 
 async def test_what_keeps_from_looking_is_said_until_it_is_over(workshop, begun, monkeypatch) -> None:
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         with monkeypatch.context() as fault:
@@ -181,7 +181,7 @@ async def test_what_keeps_from_looking_is_said_until_it_is_over(workshop, begun,
 async def test_a_held_file_is_looked_at_without_waiting_and_without_a_word(workshop, begun, monkeypatch) -> None:
     waits: list[float] = []
     monkeypatch.setattr(workshop, "wait_at_most", waits.append)
-    app = CompanionApp(workshop, piece=begun.name)
+    app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         before = screen_text(app)
@@ -254,7 +254,7 @@ async def test_a_stale_key_and_then_a_store_that_fails_is_said(app, other_window
 async def test_the_bench_says_what_it_can_not_open(workshop, skerry, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
     workshop.start(skerry)
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Under way")
 
@@ -269,7 +269,7 @@ async def test_the_bench_says_what_it_can_not_open(workshop, skerry, monkeypatch
 async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
     opened = workshop.start(skerry)
     opened = workshop.finish(workshop.jump(opened, 33), 202.0)
-    app = CompanionApp(workshop, piece=opened.name)
+    app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "The piece is finished.")
         await pilot.press("enter")
@@ -285,7 +285,7 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
     for step, length_mm in ((9, 33.0), (13, 63.0), (18, 92.0), (22, 120.0)):
         opened = workshop.jump(opened, step)
         opened = workshop.measure(opened, "strand", length_mm, f"{length_mm:.0f} mm")
-    app = CompanionApp(workshop, piece=opened.name)
+    app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Last made")
         await pilot.press("enter")
@@ -367,7 +367,7 @@ FIGURES = "finishes at"
 
 
 async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, long_forecasts) -> None:
-    app = CompanionApp(workshop, piece=read.name)
+    app = TallycordApp(workshop, piece=read.name)
     async with app.run_test(size=(80, 24)) as pilot:
         assert "The strand should measure" not in await until_seen(pilot, "Last made")
         await pilot.press("enter")
@@ -384,7 +384,7 @@ async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, lo
 
 
 async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop, read, long_forecasts) -> None:
-    app = CompanionApp(workshop, piece=read.name)
+    app = TallycordApp(workshop, piece=read.name)
     long_forecasts.set()
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
@@ -400,7 +400,7 @@ async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop,
 
 
 async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_forecasts) -> None:
-    app = CompanionApp(workshop, piece=read.name)
+    app = TallycordApp(workshop, piece=read.name)
     long_forecasts.set()
     async with app.run_test(size=(80, 24)) as pilot:
         await follow(pilot, app)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from tests.tui.screens import screen_text, until_seen
 
 
@@ -12,7 +12,7 @@ async def test_ten_thousand_steps_draw_only_what_shows(workshop, tmp_path) -> No
         "format: 1\nname: Long light\ncord: {name: c, diameter: 1 mm}\nbeads: {b: {length: 6 mm}}\n"
         "strand: {layout: [{repeat: 10000, of: [b, knot]}]}\n"
     )
-    app = CompanionApp(workshop, design=path)
+    app = TallycordApp(workshop, design=path)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")

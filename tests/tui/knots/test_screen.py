@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from companion.core.words.how_to import names
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.dialogs.show import ShowDialog
 from tests.tui.screens import golden, until, until_seen
 
 
 async def test_the_screens_as_they_read(workshop, size) -> None:
     name, dimensions = size
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("l")
@@ -26,7 +26,7 @@ async def test_the_screens_as_they_read(workshop, size) -> None:
 
 
 async def test_a_click_opens_one(workshop) -> None:
-    app = CompanionApp(workshop)
+    app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter go on")
         await pilot.press("l")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from companion.core.cord.cards import CardTest
 from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.values.errors import NotConfirmed
-from companion.tui.app import CompanionApp
+from companion.tui.app import TallycordApp
 from companion.tui.start.screen import StartScreen
 from tests.tui.cards import SILK
 from tests.tui.screens import golden, screen_text, until_seen
@@ -17,7 +17,7 @@ def cut_mm(screen: StartScreen) -> float:
 
 async def test_a_card_chosen_at_start_makes_the_plan_and_the_piece_keeps_it(carded, skerry, size) -> None:
     name, dimensions = size
-    app = CompanionApp(carded, design=skerry)
+    app = TallycordApp(carded, design=skerry)
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Enter begin")
         designed = cut_mm(app.screen)
@@ -38,7 +38,7 @@ async def test_a_card_chosen_at_start_makes_the_plan_and_the_piece_keeps_it(card
 
 
 async def test_what_is_not_tested_is_said_at_start(carded, skerry) -> None:
-    app = CompanionApp(carded, design=skerry)
+    app = TallycordApp(carded, design=skerry)
     async with app.run_test(size=(80, 40)) as pilot:
         await until_seen(pilot, "Enter begin")
         designed = cut_mm(app.screen)
@@ -57,7 +57,7 @@ async def test_what_is_not_tested_is_said_at_start(carded, skerry) -> None:
 
 
 async def test_a_cut_that_is_entered_stays_and_gets_its_new_risk(carded, skerry) -> None:
-    app = CompanionApp(carded, design=skerry)
+    app = TallycordApp(carded, design=skerry)
     async with app.run_test(size=(80, 40)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("c", *"46 in", "enter")
@@ -76,7 +76,7 @@ async def test_a_piece_that_may_have_begun_is_looked_for_on_the_bench(workshop, 
         raise NotConfirmed("The disk does not confirm what was written: input/output error. It may be stored.")
 
     monkeypatch.setattr(workshop, "start", doubtful)
-    app = CompanionApp(workshop, design=skerry)
+    app = TallycordApp(workshop, design=skerry)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
