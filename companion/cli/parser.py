@@ -23,7 +23,7 @@ examples:
   tallycord follow patterns/skerry-bracelet.yaml  make it, step by step
   tallycord                                       the bench: go on with a piece
 
-Lengths are written with their unit: 7 3/4 in, 19.7 cm, 197 mm.
+Lengths are written with their unit: 9 3/8 in, 23.8 cm, 238 mm.
 Exit codes: 0 done; 1 a design, file or piece needs seeing to; 2 wrong usage.
 """
 

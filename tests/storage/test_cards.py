@@ -13,7 +13,7 @@ from companion.core.cord.knot_tests import TouchingRow as Lengths
 from companion.workshop import open_at
 
 VERSION_1 = (Path(__file__).parent / "version_1.sql").read_text(encoding="utf-8")
-BOTH = CardTest("double", Row(203.2, 190.5, 1, 1.5875), Lengths(9.0, 1, 1.5875), "8 in; 7 1/2 in; 9 mm")
+BOTH = CardTest("double", Row(300.0, 284.0, 1, 1.5875), Lengths(9.0, 1, 1.5875), "30 cm; 284 mm; 9 mm")
 ROW = CardTest("single", Row(200.0, 180.0, 3), None, "200 mm; 180 mm")
 TOUCHING = CardTest("single", None, Lengths(9.0, 5), "9 mm")
 SKERRY = CordCard("skerry linen", 0.6, 2, "waxed linen", "needle")

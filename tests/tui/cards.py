@@ -10,10 +10,10 @@ from tests.tui.screens import until_seen
 
 SILK = CordCard("skerry silk", 0.45, 2, "silk", "awl")
 LINEN = CordCard("lizard linen", 0.6, 1, "waxed linen", "needle")
-LINEN_TEST = CardTest("double", Row(203.2, 192.0, 1), None, "8 in; 192 mm")
+LINEN_TEST = CardTest("double", Row(300.0, 284.0, 1), None, "30 cm; 284 mm")
 SIXTEENTH = 25.4 / 16
 SILK_TESTS = (
-    CardTest("single", Row(203.2, 196.85, 1, SIXTEENTH), None, "8 in; 7 3/4 in"),
+    CardTest("single", Row(300.0, 238.0, 10, SIXTEENTH), None, "30 cm; 23.8 cm"),
     CardTest("single", Row(200.0, 194.0, 1), None, "200 mm; 194 mm"),
     CardTest("single", None, Touching(10.0, 5), "10 mm"),
 )

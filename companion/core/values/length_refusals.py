@@ -19,7 +19,7 @@ from companion.core.values.length_grammar import (
 from companion.core.values.text import plain
 
 EXPECTED = "a number and its unit (mm, cm, m, in, ft or yd)"
-EXAMPLE = "write it like 197 mm, 19.7 cm, 7 3/4 in or 2 ft 6 in"
+EXAMPLE = "write it like 238 mm, 23.8 cm, 9 3/8 in or 2 ft 6 in"
 _UNIT_WORDS: dict[str, Unit] = {
     **dict.fromkeys(("inch", "inches", "ins"), "in"),
     **dict.fromkeys(("foot", "feet"), "ft"),
@@ -56,7 +56,7 @@ _SLIPS: tuple[tuple[str, str, Callable[[str], str]], ...] = (
     (r"[.,][0-9]*[.,]", "with more than one point or comma", lambda _: "write 1.5 or 1,5, and 1500 without a mark"),
     (r"/0+(?![0-9])", "with a fraction of nothing", lambda _: "write a number from 1 up below the line, like 3/4"),
     (r"['′’]{2}", "with two marks for feet", lambda _: 'write in or one " for inches'),
-    (r"^[0-9]+ +[0-9]+/[0-9]+ *\D*$", "with a fraction that isn't below 1", lambda _: "write it like 7 3/4 in"),
+    (r"^[0-9]+ +[0-9]+/[0-9]+ *\D*$", "with a fraction that isn't below 1", lambda _: "write it like 9 3/8 in"),
     (r"(?:ft|['′’]) *[0-9][0-9 /]*$", "with inches that lack their unit", lambda text: f"write {text} in"),
     (r"[0-9] +[0-9]+(?![0-9/])", "with a space inside the number", lambda _: "write the digits close up, like 1000 mm"),
 )

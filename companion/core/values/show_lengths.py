@@ -40,7 +40,7 @@ def display_unit(unit: str | None) -> DisplayUnit:
 
 
 def show(length_mm: float, unit: DisplayUnit) -> str:
-    """The length with its unit, such as "7 3/4 in", "6.5 mm" or "19.7 cm"; "under 1/16 in" where all but nothing."""
+    """The length with its unit, such as "9 3/8 in", "6.5 mm" or "23.8 cm"; "under 1/16 in" where all but nothing."""
     scale = _scale(length_mm, unit)
     count = _divisions(length_mm, scale)
     if not count and abs(length_mm) > _DUST_MM:
@@ -66,7 +66,7 @@ def show_both(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
 
 
 def show_plus_minus(mean_mm: float, half_width_mm: float, unit: DisplayUnit) -> str:
-    """A length with what it is uncertain by, such as "7 15/16 ± 1/8 in", both to one division.
+    """A length with what it is uncertain by, such as "10 15/16 ± 1/8 in", both to one division.
 
     The half width is never shown as nothing: one division at the least.
     """
@@ -76,7 +76,7 @@ def show_plus_minus(mean_mm: float, half_width_mm: float, unit: DisplayUnit) -> 
 
 
 def over_or_short(length_mm: float, aim_mm: float, unit: DisplayUnit) -> str:
-    """How far a length is from another: "2 mm over 200 mm", "3/8 in short of 8 in"."""
+    """How far a length is from another: "2 mm over 200 mm", "3/8 in short of 11 in"."""
     over_mm = length_mm - aim_mm
     return f"{difference(over_mm, unit)} {'over' if over_mm > 0 else 'short of'} {show(aim_mm, unit)}"
 

@@ -123,7 +123,7 @@ def narrowing_line(card: CordCard, kind: KnotKind) -> str:
 
 
 def card_test_words(test: CardTest) -> str:
-    """A test in words: "single, 1 knot: 8 in before, 7 3/4 in after, take-up 6.35 mm"."""
+    """A test in words: "single, 10 knots: 30 cm before, 23.8 cm after, take-up 6.20 mm"."""
     parts = []
     typed = typed_parts(test)
     if test.row:

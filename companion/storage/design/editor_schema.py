@@ -10,7 +10,7 @@ from companion.core.values.length_grammar import MOST_CHARACTERS
 from companion.storage.design.length_patterns import LENGTH, LENGTH_ABOVE_ZERO, WITH_UNIT
 from companion.storage.design.schema import DesignModel
 
-_A_LENGTH = "A length with its unit, such as 6 mm or 7 3/4 in; a bare number where the file has a unit."
+_A_LENGTH = "A length with its unit, such as 6 mm or 9 3/8 in; a bare number where the file has a unit."
 
 HELP: dict[str, dict[str, str]] = {
     "DesignModel": {

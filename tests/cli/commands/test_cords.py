@@ -9,7 +9,7 @@ import pytest
 
 from companion.workshop import open_at
 
-KNOT = ("--knots", "1", "--before", "8 in", "--after", "7 3/4 in", "--ruler", "1/16 in")
+KNOT = ("--knots", "10", "--before", "30 cm", "--after", "23.8 cm")
 
 
 def test_a_new_card_needs_its_diameter(tallycord) -> None:
@@ -23,26 +23,26 @@ def test_a_test_is_taken_and_told(tallycord) -> None:
     ran = tallycord("cord", "linen", *KNOT, "--diameter", "0.6 mm", "--material", "waxed linen")
     assert (ran.code, ran.err) == (0, "")
     assert "1 test on the card" in ran.out
-    assert "take-up 6.35 ± " in ran.out
+    assert "take-up 6.20 ± " in ran.out
     assert "2 more test knots would narrow" in ran.out
     assert "length 1.74 ± " in ran.out
     assert "estimated from the diameter" in ran.out
     assert "2 tests on the card" in tallycord("cord", "Linen", "--knots", "5", "--row", "9 mm").out
     (card,) = json.loads(tallycord("cords", "--json").out)
     assert (card["name"], card["diameter_mm"], card["tests"]) == ("linen", 0.6, 2)
-    assert card["knots"]["single"]["take_up_mm"] == pytest.approx(6.35, abs=0.15)
+    assert card["knots"]["single"]["take_up_mm"] == pytest.approx(6.2, abs=0.15)
     assert tallycord("cords").out.startswith("linen: waxed linen, 0.6 mm, one layer, worked with an awl, 2 tests\n")
 
 
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("--knots", "1", "--before", "7 in", "--after", "8 in"), "longer after"),
-        (("--knots", "0", "--before", "8 in", "--after", "7 in"), "0 knots"),
+        (("--knots", "1", "--before", "24 cm", "--after", "30 cm"), "longer after"),
+        (("--knots", "0", "--before", "30 cm", "--after", "24 cm"), "0 knots"),
         (("--knots", "-3", "--row", "7 mm"), "-3 knots"),
-        (("--knots", "1", "--before", "8 in"), "expected both"),
+        (("--knots", "1", "--before", "30 cm"), "expected both"),
         (("--knots", "1"), "no length"),
-        (("--knots", "1", "--before", "8", "--after", "7 in"), "8"),
+        (("--knots", "1", "--before", "30", "--after", "24 cm"), "30"),
         (("--knots", "1", "--row", "7 mm", "--layers", "9"), "9 layers"),
     ],
 )
@@ -54,9 +54,9 @@ def test_what_can_not_be_is_refused_and_nothing_stored(tallycord, words, said, d
 
 
 def test_what_is_odd_is_questioned_and_taken(tallycord) -> None:
-    ran = tallycord("cord", "linen", "--diameter", "0.6 mm", "--knots", "1", "--before", "8 in", "--after", "7 in")
+    ran = tallycord("cord", "linen", "--diameter", "0.6 mm", "--knots", "1", "--before", "30 cm", "--after", "27.4 cm")
     assert ran.code == 0
-    assert "42 times" in ran.err
+    assert "43 times" in ran.err
     assert "1 test on the card" in ran.out
 
 

@@ -33,10 +33,10 @@ def test_the_units_are_exact():
 
 
 @pytest.mark.parametrize(
-    "text", ["7 3/4 in", '7¾"', "7.75 in", "7 ¾ in", "7¾in", "7,75 in", "7 3⁄4 ″", "31/4 in", "7 12/16”"]
+    "text", ["9 3/8 in", '9⅜"', "9.375 in", "9 ⅜ in", "9⅜in", "9,3750 in", "9 3⁄8 ″", "75/8 in", "9 6/16”"]
 )
 def test_one_length_in_many_spellings(text):
-    assert read_length_mm(text) == Fraction("196.85")  # 7.75 × 25.4, from NBS Circular 572 as above
+    assert read_length_mm(text) == Fraction("238.125")  # 9.375 × 25.4, from NBS Circular 572 as above
 
 
 @pytest.mark.parametrize(
@@ -63,9 +63,9 @@ def test_inches_feet_and_yards(text, length_mm):
 @pytest.mark.parametrize(
     ("text", "length_mm"),
     [
-        ("197 mm", "197"),
-        ("19.7 cm", "197"),
-        ("19,7 cm", "197"),
+        ("238 mm", "238"),
+        ("23.8 cm", "238"),
+        ("23,8 cm", "238"),
         (".35 mm", "0.35"),
         (",35 mm", "0.35"),
         ("0,125 mm", "0.125"),  # begins with 0: no thousands mark could stand there
@@ -93,7 +93,7 @@ def test_a_bare_number_takes_the_default_unit_and_a_written_one_keeps_its_own():
 
 @pytest.mark.parametrize(
     ("text", "unit"),
-    [("7 3/4 in", "in"), ('7"', "in"), ("2 ft 6 in", "in"), ("2'", "ft"), ("19,7 cm", "cm"), ("7", None)],
+    [("9 3/8 in", "in"), ('7"', "in"), ("2 ft 6 in", "in"), ("2'", "ft"), ("23,8 cm", "cm"), ("7", None)],
 )
 def test_the_unit_that_was_written(text, unit):
     assert unit_of(text) == unit
@@ -170,8 +170,8 @@ def test_any_text_is_read_within_bounds_or_refused_in_one_clean_line(text):
         ("1,000,000 mm", "more than one point or comma", "write 1.5"),
         ("1.2.3 mm", "more than one point or comma", "write 1.5"),
         ("1 000 mm", "space inside the number", "close up"),
-        ("7-3/4 in", "hyphen", "write 7 3/4 in"),
-        ("7-¾ in", "hyphen", "write 7 ¾ in"),
+        ("9-3/8 in", "hyphen", "write 9 3/8 in"),
+        ("9-⅜ in", "hyphen", "write 9 ⅜ in"),
         ("-5 mm", "sign", "without the sign"),
         ("+5 mm", "sign", "without the sign"),
         ("−5 mm", "sign", "without the sign"),
@@ -179,9 +179,9 @@ def test_any_text_is_read_within_bounds_or_refused_in_one_clean_line(text):
         ("1E3 mm", "exponent", "in full"),
         ("1/0 in", "fraction of nothing", "3/4"),
         ("7 1/00 in", "fraction of nothing", "3/4"),
-        ("1//2 in", "‘1//2 in’", "7 3/4 in"),
-        ("7 5/4 in", "isn't below 1", "7 3/4 in"),
-        ("7.5 3/4 in", "‘7.5 3/4 in’", "write it like"),
+        ("1//2 in", "‘1//2 in’", "9 3/8 in"),
+        ("9 5/4 in", "isn't below 1", "9 3/8 in"),
+        ("9.5 3/8 in", "‘9.5 3/8 in’", "write it like"),
         ("7 1/2 1/2 in", "‘7 1/2 1/2 in’", "write it like"),
         ("½½ in", "‘½½ in’", "write it like"),
         ("٧ mm", "digits other than 0 to 9", "write it like"),
@@ -195,7 +195,7 @@ def test_any_text_is_read_within_bounds_or_refused_in_one_clean_line(text):
         ("7 mm mm", "‘7 mm mm’", "write it like"),
         ("7 inches", "unit that isn't known", "write 7 in"),
         ("7 IN", "unit that isn't known", "write 7 in"),
-        ("7 3/4 in.", "unit that isn't known", "write 7 3/4 in"),
+        ("9 3/8 in.", "unit that isn't known", "write 9 3/8 in"),
         ("1 km", "unit that isn't known", "write it like"),
         ("7''", "two marks for feet", "inches"),
         ("2' 6", "lack their unit", "write 2' 6 in"),
@@ -220,7 +220,7 @@ def test_a_length_refused_says_what_to_write(text, found, hint):
 
 
 @pytest.mark.parametrize(
-    "text", ["7", "3/4", "1,000 mm", "7-3/4 in", "7 inches", "7 3/4 in.", "2' 6", "7 5/4 in", "1/0 in", "x"]
+    "text", ["7", "3/4", "1,000 mm", "9-3/8 in", "7 inches", "9 3/8 in.", "2' 6", "9 5/4 in", "1/0 in", "x"]
 )
 def test_what_a_refusal_proposes_can_be_read(text):
     with pytest.raises(LengthError) as refused:

@@ -15,7 +15,7 @@ from companion.core.values.text import count_word, join_words, nearest, plain
     [
         ("Skerry bracelet", "Skerry bracelet"),
         ("  Bell\tRock\nrope ", "Bell Rock rope"),
-        ("7\u00a03/4\u2009in\u2028", "7 3/4 in"),
+        ("9\u00a03/8\u2009in\u2028", "9 3/8 in"),
         ("\x1b[31mred\x1b[0m", "[31mred[0m"),
         ("\x9b31mred\x07\x00\x7f", "31mred"),
         ("cuff\u202eknot\u2066\u200f", "cuffknot"),

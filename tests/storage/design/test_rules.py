@@ -74,7 +74,7 @@ def test_every_word_of_a_layout() -> None:
     assert items("- {repeat: 4, of: [b, knot]}") == (Repeat(4, (Bead("b"), Knot("single"))),)
     assert items("- {mirror: {side: [b], middle: [s]}}") == (Mirror((Bead("b"),), (Bead("s"),)),)
     assert items("- {mirror: {side: [b]}}") == (Mirror((Bead("b"),), ()),)
-    assert items("- {beads: b, count: 30, knot every: 3}") == (BeadRun("b", 30, 3),)
+    assert items("- {beads: b, count: 28, knot every: 4}") == (BeadRun("b", 28, 4),)
     assert items("- {beads: b, count: 30}") == (BeadRun("b", 30, None),)
     size = "size: {length: 20 cm}\n"
     assert items("- {repeat: fit, of: [b]}", size=size) == (Repeat(None, (Bead("b"),)),)

@@ -31,11 +31,11 @@ async def test_find_narrows_the_bench(workshop, monkeypatch, tmp_path) -> None:
 
 async def test_cord_cards_stand_on_the_bench(workshop, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
-    test = CardTest("single", KnotTest(203.2, 196.85, 1), None, "8 in to 7 3/4 in")
+    test = CardTest("single", KnotTest(300.0, 238.0, 10), None, "30 cm to 23.8 cm")
     workshop.add_tests(CordCard("waxed linen", 0.6, 1, "waxed linen", "awl", ()), test)
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "waxed linen 0.6: 6.4 ± ")
+        await until_seen(pilot, "waxed linen 0.6: 6.2 ± ")
         place = next(n for n, row in enumerate(app.screen.query_one("Rows").rows) if "waxed" in row.text)
         await pilot.click("Rows", offset=(8, place))
         await until_seen(pilot, "Cord card · waxed linen")

@@ -52,9 +52,9 @@ async def test_a_row_that_is_not_stored_is_not_shown_and_stays_typed(carded, mon
 
         with monkeypatch.context() as broken:
             broken.setattr(carded.cord_cards._store, "add", full)
-            await pilot.press(*"8 in", "enter", *"7 3/4 in", "enter", "enter")
+            await pilot.press(*"30 cm", "enter", *"29.4 cm", "enter", "enter")
             await until_seen(pilot, "▲ The disk is full")
-        assert app.screen.values["after"] == "7 3/4 in"
+        assert app.screen.values["after"] == "29.4 cm"
         await pilot.press("down", "down", "enter")
         await until_seen(pilot, "Taken:")
         assert len(carded.card("skerry silk").tests) == len(SILK_TESTS) + 1
@@ -75,10 +75,10 @@ async def test_nothing_to_take_back(carded) -> None:
 
 def test_an_entry_is_told_as_it_was_typed() -> None:
     assert [card_test_words(test) for test in SILK_TESTS] == [
-        "single, 1 knot: 8 in before, 7 3/4 in after, take-up 6.35 mm",
+        "single, 10 knots: 30 cm before, 23.8 cm after, take-up 6.20 mm each",
         "single, 1 knot: 200 mm before, 194 mm after, take-up 6.00 mm",
         "single, 5 knots: touching row 10 mm, length 2.00 mm each",
     ]
-    untyped = CardTest("double", Row(203.2, 190.5, 1, SIXTEENTH), Touching(9.0, 1, SIXTEENTH))
+    untyped = CardTest("double", Row(254.0, 241.3, 1, SIXTEENTH), Touching(9.0, 1, SIXTEENTH))
     told = card_test_words(untyped)
-    assert told.startswith("double, 1 knot: 8 in before, 7 1/2 in after, take-up 12.70 mm, touching")
+    assert told.startswith("double, 1 knot: 10 in before, 9 1/2 in after, take-up 12.70 mm, touching")

@@ -72,16 +72,16 @@ async def test_with_the_mouse_alone_but_for_what_is_typed(carded) -> None:
         await click("‹ single ›")
         await until_seen(pilot, "‹ double ›")
         await click("of the cord, one layer")
-        await pilot.press(*"8 in")
+        await pilot.press(*"10 in")
         await click("the same, with the knots in it")
-        await pilot.press(*"5 1/2 in")
+        await pilot.press(*"7 1/2 in")
         await until_seen(pilot, "take-up 12.70 mm a knot")
         await click("Enter go on")
         await click("Enter go on")
         await until_seen(pilot, "Taken: double")
         await click("Esc leave it")
         await click("x take back")
-        await until_seen(pilot, "Taken back: double, 5 knots: 8 in before, 5 1/2 in after")
+        await until_seen(pilot, "Taken back: double, 5 knots: 10 in before, 7 1/2 in after")
         assert carded.card("skerry silk").tests == SILK_TESTS
 
 
