@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from companion.cli.printing import say
+from companion.core.words.alarms import Moment, news
 from companion.core.words.cord_words import cord_line
 from companion.core.words.step_words import step_line
 from companion.core.words.verdict_words import verdict_line
@@ -17,6 +18,20 @@ def say_next(opened: OpenPiece) -> None:
         say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
     else:
         say(f"Every step is made. `tallycord finish {opened.name}` closes the piece.")
+
+
+def say_news(before: OpenPiece | None, opened: OpenPiece, workshop: Workshop) -> None:
+    """What is new of length and cord since before the act; None: nothing was said yet."""
+    if opened.piece.state != "under way":
+        return
+    earlier = Moment(before.plan, before.piece, workshop.outlook(before)) if before else None
+    for notice in news(earlier, Moment(opened.plan, opened.piece, workshop.outlook(opened))):
+        say(str(notice))
+
+
+def layer_cut_mm(opened: OpenPiece) -> float:
+    """The longest cord that the piece was begun with, one layer of it: nothing joined or left is longer."""
+    return max(strand.cut_mm / strand.layers for strand in opened.began_with.strands)
 
 
 def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:

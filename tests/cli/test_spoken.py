@@ -1,0 +1,118 @@
+"""For the ear: marks, units and fractions as words, and no output of any command with a mark that reads badly."""
+
+from __future__ import annotations
+
+import json
+import string
+
+import pytest
+
+from companion.cli.command_table import COMMANDS
+from companion.cli.spoken import for_everybody, spoken
+
+SAID = set(string.ascii_letters + string.digits + " \n.,;:!?()'\"/%+-=_<>[]#|{}*")  # with letters of any script
+
+
+@pytest.mark.parametrize(
+    ("written", "heard"),
+    [
+        ("3 3/8 in", "3 and 3 eighths inches"),
+        ("It is 46 in.", "It is 46 inches."),
+        ("1 in short", "1 inch short"),
+        ("3/8 in under your 8 in", "3 eighths of an inch under your 8 inches"),
+        ("1/2 in", "half an inch"),
+        ("1/4 in, 3/4 in, 5/16 in", "a quarter of an inch, 3 quarters of an inch, 5 sixteenths of an inch"),
+        ("under 1/16 in", "under 1 sixteenth of an inch"),
+        ("1 1/2 in of it is spare", "1 and a half inches of it is spare"),
+        ("7 15/16 ± 3/8 in", "7 and 15 sixteenths inches plus or minus 3 eighths of an inch"),
+        ("20.2 ± 0.5 cm", "20.2 centimetres plus or minus 0.5 centimetres"),
+        ("86 mm (3 3/8 in) a layer", "86 millimetres (3 and 3 eighths inches) a layer"),
+        ("−3 mm", "minus 3 millimetres"),
+        ("3 in 4 that the cord ends, 1 in 100 pieces", "3 in 4 that the cord ends, 1 in 100 pieces"),
+        ("There are 7 in the first, 9 in all.", "There are 7 in the first, 9 in all."),
+        ("6.0 ± 0.4 mm a knot", "6.0 millimetres plus or minus 0.4 millimetres a knot"),
+        ("▲ Off. △ Watch.", "Warning: Off. Warning: Watch."),
+        ("«glass, then a single knot»", '"glass, then a single knot"'),
+        ("Skerry bracelet · wrist 6 1/2 in", "Skerry bracelet, wrist 6 and a half inches"),
+        (
+            "take-up 6.00 ± 0.50 → 5.80 ± 0.30 mm",
+            "take-up 6.00 plus or minus 0.50 to 5.80 millimetres plus or minus 0.30 millimetres",
+        ),
+        ("9⅜ in", "9 and 3 eighths inches"),
+        ("three × two, 1–2 mm", "three times two, 1 to 2 millimetres"),
+        ("`tallycord next`", '"tallycord next"'),
+        ("skerry/3 and 12/7 stay", "skerry/3 and 12/7 stay"),
+    ],
+)
+def test_how_it_is_heard(written, heard) -> None:
+    assert spoken(written) == heard
+
+
+def test_what_everybody_reads_has_its_warnings_in_words() -> None:
+    assert for_everybody("▲ Off: 7 15/16 ± 3/8 in, «glass»") == 'Warning: Off: 7 15/16 ± 3/8 in, "glass"'
+
+
+def _read_badly(text: str) -> set[str]:
+    return {mark for mark in text if not (mark in SAID or mark.isalpha())}
+
+
+LINES = (
+    ("check", "bad"), ("plan", "design"), ("plan", "strands"), ("start", "design", "--cut", "30 in"), ("pieces",),
+    ("next",), ("next",), ("undo",), ("redo",), ("jump", "16"), ("measure",), ("measure", "3"), ("measure", "3 1/8 in"),
+    ("measure", "86"), ("measure", "--free", "9 1/2"), ("status",), ("remedy",), ("remedy", "1"), ("undo",),
+    ("measure", "1 in"), ("measure", "--withdraw"), ("recount",), ("recount", "--beads", "9"), ("join", "12"),
+    ("note", "a “tight” knot"), ("journal",), ("status", "--json"), ("jump", "40"), ("jump", "33"), ("next",),
+    ("finish", "7 7/8", "--left", "9 in", "--learn"), ("status",), ("undo",), ("finish", "70 in"), ("next",),
+    ("undo",), ("abandon", "it frayed"), ("pieces",), ("next", "nxet"), ("note", "frayed"), ("measure", "x y", "z"),
+    ("forecast", "design", "--strand", "16=3 1/8 in", "--free", "16=9 1/2 in"), ("forecast", "design", "--free", "x"),
+    ("cords",), ("cord", "silk", "--knots", "2", "--before", "250 mm", "--after", "238 mm", "--row", "4 mm",
+                 "--diameter", "0.45 mm", "--layers", "2"),
+    ("cord", "silk", "--knots", "2", "--before", "250 mm", "--after", "150 mm"), ("cords",),
+    ("cord", "silk", "--withdraw"), ("risk",), ("risk", "3%"), ("knots",), ("knots", "double"),
+    ("knots", "French wire", "--unit", "in"), ("knots", "sliding knot"), ("rescue",), ("import", "nowhere.json"),
+    ("follow", "design"), ("nosuch",), ("--help",), *((command.name, "--help") for command in COMMANDS),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("how", ["before", "after", "environment"])
+def test_no_command_prints_what_reads_badly(tallycord, skerry, strands, tmp_path, monkeypatch, how) -> None:
+    bad = tmp_path / "bad.yaml"
+    bad.write_text(skerry.read_text("utf-8").replace("note:", "notte:").replace("- silver", "- sliver"), "utf-8")
+    files = {"design": skerry, "strands": strands, "bad": bad}
+    if how == "environment":
+        monkeypatch.setenv("TALLYCORD_SPOKEN", "1")
+    heard = 0
+    for words in LINES:
+        line = [str(files.get(word, word)) for word in words]
+        line = {"before": ["--spoken", *line], "after": [*line, "--spoken"], "environment": line}[how]
+        ran = tallycord(*line)
+        heard += len(ran.out)
+        if "--json" not in words:
+            assert (words, _read_badly(ran.out + ran.err)) == (words, set())
+    assert heard > 20_000
+
+
+def test_without_it_only_warnings_and_quotes_change(tallycord, skerry) -> None:
+    tallycord("start", skerry)
+    tallycord("jump", "16")
+    out = tallycord("measure", "3 in").out
+    assert "Warning: " in out
+    assert " ± " in out
+    assert not set(out) & set("▲△«»")
+
+
+@pytest.mark.parametrize(
+    "command", [("status", "--json"), ("pieces", "--json"), ("export", "-"), ("plan", "design", "--json")]
+)
+def test_what_programs_read_stays_to_the_letter(tallycord, skerry, monkeypatch, command) -> None:
+    tallycord("start", skerry)
+    tallycord("note", "a «tight» knot ± 3/8 in · `x`")
+    line = [str(skerry) if word == "design" else word for word in command]
+    plainly = tallycord(*line).out
+    monkeypatch.setenv("TALLYCORD_SPOKEN", "1")
+    heard = tallycord(*line).out
+    assert json.loads(plainly)
+    changing = '"made_at"'  # of an export: when it was written
+    assert [one for one in heard.splitlines() if changing not in one] == [
+        one for one in plainly.splitlines() if changing not in one
+    ]
