@@ -9,6 +9,7 @@ from companion.core.words.step_words import step_line
 from companion.core.words.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
 
+LEAST_JOINED_MM = 20.0  # less is no join: a bare number that comes to less is in another unit; our own choice
 MOST_SAID = 3  # remedies after a reading; more than that nobody listens to
 
 

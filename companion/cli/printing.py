@@ -9,7 +9,7 @@ from contextlib import suppress
 from typing import Any, TextIO
 
 from companion.cli.json_text import json_text
-from companion.cli.spoken import for_everybody, spoken
+from companion.core.words.spoken import for_everybody, spoken
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
 PLAIN = {
@@ -40,8 +40,8 @@ _to_be_heard = False  # one answer for the whole run
 def for_the_ear(arguments: Sequence[str]) -> None:
     """Whether what this run prints is to be heard: --spoken, or TALLYCORD_SPOKEN in the environment."""
     global _to_be_heard
-    asked = os.environ.get("TALLYCORD_SPOKEN", "").strip().lower()
-    _to_be_heard = "--spoken" in arguments or asked not in ("", "0", "no", "off")
+    text = os.environ.get("TALLYCORD_SPOKEN", "")
+    _to_be_heard = "--spoken" in arguments or text.strip().lower() not in ("", "0", "no", "off")
 
 
 def is_for_the_ear() -> bool:

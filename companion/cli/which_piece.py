@@ -74,7 +74,8 @@ def meant_piece(arguments: argparse.Namespace, workshop: Workshop, ended: bool =
 
 def _is_name(words: Sequence[str], takes: Takes, workshop: Workshop) -> bool:
     """Whether the first word names a piece. Raises Wrong where it could be either."""
-    first = words[0].strip().lower()
+    text = words[0]
+    first = text.strip().lower()
     if takes == "text":
         return not (len(words) == 1 and " " in first) or first in _names(workshop)
     if takes == "nothing" or not _begins_a_value(first):
@@ -90,7 +91,7 @@ def _is_name(words: Sequence[str], takes: Takes, workshop: Workshop) -> bool:
 
 
 def _names(workshop: Workshop) -> list[str]:
-    return [row.name.lower() for row in workshop.pieces()]
+    return [name.lower() for name in (row.name for row in workshop.pieces())]
 
 
 def _begins_a_value(text: str) -> bool:

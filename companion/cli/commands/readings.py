@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import partial
 
 from companion.cli.arguments import Wrong, fitting_length_mm, ruler_step_mm, step_of, whole_number
-from companion.cli.piece_report import layer_cut_mm, say_verdicts
+from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm, say_verdicts
 from companion.cli.printing import complain, say
 from companion.cli.which_piece import Meant, add_piece, meant_piece
 from companion.core.forecast.outlook import Outlook
@@ -23,7 +23,6 @@ from companion.core.words.reading_words import expected_reading, reading_doubt, 
 from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 
-LEAST_JOINED_MM = 20.0  # less is not worth a join: a bare number that comes to less is in another unit; our own choice
 READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 
 

@@ -1,0 +1,80 @@
+"""What the maker types, a line at a time: at a terminal, or through a pipe."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from time import monotonic
+from typing import BinaryIO
+
+from companion.cli.printing import finish_output, is_for_the_ear, say
+
+MOST_BYTES = 4000  # of a line; what is typed beyond that is let go
+BOUNCE_SECONDS = 0.25  # a held key repeats some thirty times a second; two meant presses lie further apart
+
+
+class Left(Exception):
+    """The input has ended: nobody types any more."""
+
+
+class Prompt:
+    """Reads lines from `source`. `terminal`: whether a hand types them; then Enter that is held or bounces counts once,
+    for `bounce_seconds` after what it did was said. A pipe counts every line."""
+
+    def __init__(
+        self,
+        source: BinaryIO,
+        encoding: str,
+        terminal: bool,
+        bounce_seconds: float,
+        clock: Callable[[], float] = monotonic,
+    ) -> None:
+        self._source, self._encoding, self._terminal = source, encoding, terminal
+        self._bounce_seconds, self._clock = bounce_seconds, clock
+
+    def answer(self) -> str:
+        """The next line, without spaces around it; all that was said before is heard by then. Raises Left."""
+        finish_output()
+        if self._terminal and not is_for_the_ear():
+            sys.stdout.write("> ")
+            sys.stdout.flush()
+        return self._line()
+
+    def next_act(self) -> str:
+        """The same, where Enter alone is a step done: one too soon to be meant is passed over, and said once."""
+        told = False
+        asked_at = self._clock()
+        while True:
+            line = self.answer()
+            if line or not self._terminal or self._clock() - asked_at >= self._bounce_seconds:
+                return line
+            if not told:
+                say("Enter came twice: counted once.")
+                told = True
+            asked_at = self._clock()
+
+    def _line(self) -> str:
+        raw = self._source.readline(MOST_BYTES)
+        if not raw:
+            raise Left
+        rest = raw
+        while len(rest) == MOST_BYTES and rest[-1:] != b"\n":
+            rest = self._source.readline(MOST_BYTES)
+        text = raw.decode(self._encoding, "replace")
+        return text.strip()
+
+
+def prompt_on_input() -> Prompt:
+    """The prompt on what this process reads. Raises Left where it reads nothing."""
+    if sys.stdin is None:  # closed before Tallycord began (<&-)
+        raise Left
+    terminal = sys.stdin.isatty() and sys.stdout is not None and sys.stdout.isatty()
+    return Prompt(sys.stdin.buffer, sys.stdin.encoding or "utf-8", terminal, _bounce_seconds())
+
+
+def _bounce_seconds() -> float:
+    try:
+        return max(0.0, float(os.environ.get("TALLYCORD_KEY_BOUNCE", "")))
+    except ValueError:
+        return BOUNCE_SECONDS
