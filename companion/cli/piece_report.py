@@ -18,7 +18,7 @@ def say_next(opened: OpenPiece) -> None:
     if opened.piece.done < opened.plan.total_steps:
         say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
     else:
-        say(f"Every step is made. `tallycord finish {opened.name}` closes the piece.")
+        say(f"Every step is done. `tallycord finish {opened.name}` closes the piece.")
 
 
 def say_news(before: OpenPiece | None, opened: OpenPiece, workshop: Workshop) -> None:

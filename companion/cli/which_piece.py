@@ -16,6 +16,7 @@ from typing import Literal
 
 from companion.cli.arguments import Wrong
 from companion.cli.printing import say
+from companion.core.values.errors import NoSuchPiece
 from companion.core.values.length_grammar import VULGAR
 from companion.core.values.text import plain
 from companion.workshop import NotPossible, OpenPiece, Workshop
@@ -67,9 +68,22 @@ def meant_piece(arguments: argparse.Namespace, workshop: Workshop, ended: bool =
     if arguments.needed and not text.strip():
         raise Wrong(_missing(takes, name, workshop))
     if name is not None:
-        return Meant(workshop.open(name), text, True)
+        return Meant(_opened(workshop, name, words if takes == "text" and arguments.named is None else ()), text, True)
     arguments.latest = _latest(workshop, ended)
     return Meant(workshop.open(arguments.latest), text, False)
+
+
+def _opened(workshop: Workshop, name: str, text: Sequence[str]) -> OpenPiece:
+    """The piece of that name; where there is none, and a text went with it, how the text is meant for the latest."""
+    try:
+        return workshop.open(name)
+    except NoSuchPiece as error:
+        if not text:
+            raise
+        typed = plain(" ".join((name, *text)), 60)
+        raise NoSuchPiece(
+            f'{error} Or did you mean the latest piece? Then put the text in quotes: "{typed}".'
+        ) from error
 
 
 def _is_name(words: Sequence[str], takes: Takes, workshop: Workshop) -> bool:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import json
 import string
+import sys
 
 import pytest
 
@@ -50,6 +52,22 @@ def test_no_command_prints_what_reads_badly(tallycord, skerry, strands, tmp_path
         if "--json" not in words:
             assert (words, _read_badly(ran.out + ran.err)) == (words, set())
     assert heard > 20_000
+
+
+TYPED = (
+    "42", "y", "?", "", "k", "", "", "", "", "u", "U", "p", "s", "m", "1/2", "86", "c 19", "r", "", "j 16", "3 1/16",
+    "w", "", "c 9 1/2", "w", "9", "w", "1", "", "o 8", "x", "n a “tight” knot", "dance", "5 in", "", "j 40", "j 33", "",
+    "202", "", "7 7/8", "3 1/4",
+)  # fmt: skip
+
+
+def test_the_prompt_says_nothing_that_reads_badly(tallycord, skerry, monkeypatch) -> None:
+    lines = io.BytesIO("".join(f"{line}\n" for line in TYPED).encode())
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(lines, encoding="utf-8"))
+    ran = tallycord("follow", skerry, "--lines", "--spoken")
+    assert ran.code == 0
+    assert "Skerry bracelet is finished." in ran.out
+    assert _read_badly(ran.out + ran.err) == set()
 
 
 def test_without_it_only_warnings_and_quotes_change(tallycord, skerry) -> None:

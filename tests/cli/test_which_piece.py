@@ -83,6 +83,13 @@ def test_a_note_of_one_word_says_how_it_is_meant(tallycord, two) -> None:
     assert journal(tallycord, two[0])[-1] == "Note: frayed"
 
 
+def test_a_text_without_quotes_is_told_how_it_is_meant(tallycord, two) -> None:
+    ran = tallycord("note", "knots", "looser", "tonight")
+    assert ran.code == 1
+    assert 'Then put the text in quotes: "knots looser tonight".' in ran.err
+    assert tallycord("note", "knots looser tonight").out.startswith(f"On {two[1]}:")
+
+
 def test_a_length_needs_no_quotes(tallycord, piece) -> None:
     for words in (("3", "3/8", "in"), (piece, "3", "3/8", "in"), ("3", "3/8"), ("-p", piece, "8,6", "cm")):
         assert tallycord("measure", *words).code == 0, words

@@ -37,7 +37,7 @@ def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
     before = meant.opened
     opened = workshop.confirm(before, None if arguments.step is None else step_of(before.plan, arguments.step))
     meant.say()
-    say(f"Made: {step_line(opened.plan, opened.piece.done)}")
+    say(f"Done: {step_line(opened.plan, opened.piece.done)}")
     say_next(opened)
     say_news(before if before.piece.done else None, opened, workshop)
     return 0
@@ -49,7 +49,7 @@ def run_undo(arguments: argparse.Namespace, workshop: Workshop) -> int:
     before = meant.opened
     opened = workshop.undo(before)
     meant.say()
-    say(undone_words(before.plan, before.piece.act, opened.piece))
+    say(undone_words(before.plan, before.piece.act, opened.piece, "`tallycord redo`"))
     say_next(opened)
     say_news(before, opened, workshop)
     return 0

@@ -21,7 +21,7 @@ from companion.core.words.cut_words import cut_lines, cut_questioned
 from companion.workshop import OpenPiece, PieceRow, Planned, Workshop
 
 NOTHING_BEGUN = "Nothing was begun."
-BARELY = 0.5  # a cut below such a share of the plan's is more likely in another unit; our own choice
+LIKELY_CUT = (0.5, 5.0)  # shares of the planned cut between which a bare number is in the right unit; our own choice
 
 
 def follow_lines(workshop: Workshop, design: str | None, opened: OpenPiece | None, new: bool) -> int:
@@ -96,6 +96,7 @@ def _asked_cut(plan: Plan, cord: int, prompt: Prompt) -> tuple[CutEntered, ...]:
     cut, unit = plan.cuts[cord], display_unit(plan.unit)
     name = f" for {cut.name}" if len(plan.cuts) > 1 else ""
     folded = f", all {cut.layers} layers together" if cut.layers > 1 else ""
+    low, high = LIKELY_CUT
     planned = show(cut.cut_mm, unit)
     while True:
         say(f"How long is the cord you cut{name}{folded}? Enter: {planned}, as planned.")
@@ -103,7 +104,7 @@ def _asked_cut(plan: Plan, cord: int, prompt: Prompt) -> tuple[CutEntered, ...]:
         if not text:
             return ()
         try:
-            mm = fitting_length_mm(text, plan, lambda mm: mm >= BARELY * cut.cut_mm, above_zero=True)
+            mm = fitting_length_mm(text, plan, lambda mm: low <= mm / cut.cut_mm <= high, above_zero=True)
         except Wrong as wrong:
             say(str(wrong))
             continue

@@ -59,7 +59,11 @@ def _act(session: LineSession, letter: str, text: str) -> None:
 
 
 def _say_left(session: LineSession) -> None:
-    session.opened = session.workshop.refresh(session.opened)  # an act may have been cut short once it was written
+    try:  # read anew: an act may have been cut short once it was written
+        session.opened = session.workshop.open(session.opened.name)
+    except WorkshopError as error:
+        say(str(error))
+        return
     if session.opened.piece.state == "under way":
         say(f"Left: {session.stands()} `tallycord follow --lines` goes on.")
 
