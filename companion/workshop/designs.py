@@ -59,7 +59,7 @@ class Designs:
 
     def save_picture(self, plan: Plan, place: Path, over: bool = False) -> None:
         """Write a plan's picture to a new SVG file, whole or not at all. Raises NotStored."""
-        from companion.core.picture.drawn.svg import picture_svg
+        from companion.core.drawing.svg import picture_svg
         from companion.storage.export.writing import write_new
 
         write_new(place, iter(picture_svg(plan).splitlines()), over)

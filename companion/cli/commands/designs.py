@@ -28,7 +28,7 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if plan is None:
         return 1
     if arguments.picture == "-":
-        from companion.core.picture.drawn.svg import picture_svg
+        from companion.core.drawing.svg import picture_svg
 
         say(picture_svg(plan).rstrip("\n"))
     elif arguments.picture:

@@ -11,9 +11,9 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from companion.core.picture.drawn.pixels import RING, Pixels, paint_row
-from companion.core.picture.drawn.row_ruler import row_ruler
-from companion.core.picture.drawn.strand import (
+from companion.core.drawing.pixels import RING, Pixels, paint_row
+from companion.core.drawing.row_ruler import row_ruler
+from companion.core.drawing.strand import (
     DrawnStrand,
     drawn_strand,
     fitting_scale,

@@ -8,8 +8,8 @@ from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
 
+from companion.core.drawing.pixels import Pixels
 from companion.core.picture.colours import Colour
-from companion.core.picture.drawn.pixels import Pixels
 from companion.tui.contrast import Ground
 
 UPPER, LOWER = "▀", "▄"
@@ -40,4 +40,5 @@ def _style(front: Colour | None, back: Colour | None) -> Style:
 
 @lru_cache(maxsize=1024)
 def _letter_style(body: Colour, ground: Ground, bold: bool) -> Style:
-    return Style(color=Color.from_rgb(*ground.ink(body)), bgcolor=Color.from_rgb(*body), bold=bold)
+    plate = body if ground.terminal.contrast(ground.ink(body), body) >= ground.letters else ground.letter(body)
+    return Style(color=Color.from_rgb(*ground.ink(plate)), bgcolor=Color.from_rgb(*plate), bold=bold)

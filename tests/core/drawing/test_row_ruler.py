@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
-from companion.core.picture.drawn.row_ruler import row_ruler, ruler_marks
-from companion.core.picture.drawn.strand import drawn_strand
+from companion.core.drawing.row_ruler import row_ruler, ruler_marks
+from companion.core.drawing.strand import drawn_strand
 from tests.core.hand_plans import hand_plan
 
 
@@ -35,7 +37,7 @@ def test_a_small_scale_has_fewer_marks() -> None:
     strand = drawn_strand(hand_plan(), 0, 0.15)
     (row,) = strand.rows(200)
     columns = [column for column, _ in ruler_marks(strand, row)]
-    assert all(after - before >= 2 for before, after in zip(columns, columns[1:], strict=False))
+    assert all(after - before >= 2 for before, after in itertools.pairwise(columns))
 
 
 def test_no_elements_no_ruler() -> None:

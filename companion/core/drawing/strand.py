@@ -9,7 +9,7 @@ from functools import cached_property
 from itertools import accumulate
 from typing import Literal
 
-from companion.core.picture.drawn.bodies import BodyForm
+from companion.core.drawing.bodies import BodyForm
 from companion.core.picture.marks import BeadMark, marks_of
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import element_mm

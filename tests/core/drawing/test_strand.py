@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from companion.core.picture.drawn.strand import (
+from companion.core.drawing.strand import (
     LEAST_BEAD_PIXELS,
     drawn_strand,
     fitting_scale,
@@ -57,7 +59,7 @@ def test_rows_hold_everything_once_and_break_at_knots(plan, scale, room):
     rows = strand.rows(room)
     assert rows[0][0] == 0
     assert rows[-1][1] == len(strand.order)
-    assert all(before[1] == after[0] for before, after in zip(rows, rows[1:], strict=False))
+    assert all(before[1] == after[0] for before, after in itertools.pairwise(rows))
     for first, end in rows:
         assert end > first
         width = strand.begin(end) - strand.begin(first)

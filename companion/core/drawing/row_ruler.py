@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil, floor
 
-from companion.core.picture.drawn.strand import DrawnStrand
+from companion.core.drawing.strand import DrawnStrand
 from companion.core.values.lengths import MM_PER_INCH
 
 # In millimetres: between two numbers, and between two ticks.

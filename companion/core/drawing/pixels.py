@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from companion.core.drawing.bodies import Shade, body
+from companion.core.drawing.strand import DrawnPart, DrawnStrand
 from companion.core.picture.colours import WHITE, Colour
-from companion.core.picture.drawn.bodies import Shade, body
-from companion.core.picture.drawn.strand import DrawnPart, DrawnStrand
 from companion.core.picture.marks import coming_letter
 from companion.core.picture.picture import State
 

@@ -6,7 +6,7 @@ from itertools import combinations
 
 import pytest
 
-from companion.core.picture.drawn.bodies import body, light_at
+from companion.core.drawing.bodies import body, light_at
 from companion.core.picture.outlines import SHAPE_WORDS, outline_of
 
 FORMS = sorted({outline_of(word).form for word in SHAPE_WORDS})

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from companion.core.picture.drawn.pixels import OUTLINE_SHARE, Palette, lit, mixed, paint_row
-from companion.core.picture.drawn.strand import drawn_strand
+from companion.core.drawing.pixels import OUTLINE_SHARE, Palette, lit, mixed, paint_row
+from companion.core.drawing.strand import drawn_strand
 from tests.core.hand_plans import hand_plan
 
 GROUND, ACCENT, CORD = (0, 0, 0), (1, 2, 255), (200, 190, 170)
@@ -39,7 +39,7 @@ def test_made_present_and_coming_differ_in_form() -> None:
 
 
 def test_letters_lie_on_their_beads() -> None:
-    strand, picture = painted(3, 5)
+    _strand, picture = painted(3, 5)
     glass = [letter for letter in picture.letters if letter.text.upper() == "G"]
     assert [letter.text for letter in glass[:3]] == ["G", "G", "g"]
     for letter in glass:

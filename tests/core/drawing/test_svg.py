@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from xml.etree import ElementTree
 
-from companion.core.picture.drawn.strand import drawn_strand
-from companion.core.picture.drawn.svg import PIXELS_PER_MM, picture_svg
+from companion.core.drawing.strand import drawn_strand
+from companion.core.drawing.svg import PIXELS_PER_MM, picture_svg
 from companion.core.values.design import BeadKind
 from tests.core.hand_plans import GLASS, hand_plan
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
+from companion.core.drawing.pixels import METAL, lit, mixed
+from companion.core.drawing.row_ruler import ruler_marks
+from companion.core.drawing.strand import DrawnPart, DrawnStrand, drawn_strand
 from companion.core.picture.colours import BLACK, WHITE, Colour, ink_on
-from companion.core.picture.drawn.pixels import METAL, lit, mixed
-from companion.core.picture.drawn.row_ruler import ruler_marks
-from companion.core.picture.drawn.strand import DrawnPart, DrawnStrand, drawn_strand
 from companion.core.picture.marks import BeadMark, legend, marks_of
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show, show_both
@@ -103,7 +103,7 @@ class _Drawing:
             up = 7 if label else 4
             yield f'<line x1="{x:g}" y1="{y:g}" x2="{x:g}" y2="{y - up:g}" stroke="{_code(INK)}"/>'
             if label:
-                unit = f" {strand.unit}" if place == 0 or not row[0] and label == "0" else ""
+                unit = f" {strand.unit}" if place == 0 or (not row[0] and label == "0") else ""
                 yield self._text(x - 3, y - 9, label + unit, size=11)
 
     def _part(self, part: DrawnPart, x: float, middle: float) -> Iterator[str]:
