@@ -65,6 +65,7 @@ def least(name: str) -> float:
 @pytest.fixture
 def terminal(request, monkeypatch) -> str:
     """A terminal of that kind."""
+    monkeypatch.delenv("COLORTERM")
     for setting, value in TERMINALS[request.param].items():
         monkeypatch.setenv(setting, value)
     return request.param

@@ -30,7 +30,7 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.picture == "-":
         from companion.core.drawing.svg import picture_svg
 
-        say(picture_svg(plan).rstrip("\n"))
+        say(picture_svg(plan))
     elif arguments.picture:
         workshop.designs.save_picture(plan, Path(arguments.picture), over=arguments.force)
     elif arguments.json:

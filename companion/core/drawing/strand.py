@@ -109,8 +109,8 @@ class DrawnStrand:
 
     def window(self, room: int, made: int) -> tuple[int, int]:
         """The elements (first, after the last) of the one row around the place where made ends. It begins after a knot
-        and moves on by a third of the room at a time, so that it mostly stands still."""
-        jump = max(1, room // 3)
+        and moves on by a quarter of the room at a time, so that it mostly stands still."""
+        jump = max(1, room // 4)
         lead = self.before.width if self.before else 0
         wanted = max(0, (self.begin(made) + lead - jump) // jump * jump)
         if self.width + lead + (self.after.width if self.after else 0) <= room or wanted < lead + jump // 2:

@@ -41,7 +41,7 @@ def picture_svg(plan: Plan) -> str:
             f'<rect width="100%" height="100%" fill="{_code(PAPER)}"/>',
             f'<text x="{MARGIN}" y="34" font-size="20" fill="{_code(INK)}">{title}</text>',
             *body,
-            "</svg>\n",
+            "</svg>",
         )
     )
 

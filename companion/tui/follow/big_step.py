@@ -23,7 +23,7 @@ BESIDE = 3
 LINES = 3
 NARROW_BOXES, WIDE_BOXES = 2, 3
 WORDS_AT_LEAST = 26
-WITH_NUMBER = 70  # columns from which the bead's number stands at the right
+WITH_NUMBER = 100  # columns of screen from which the bead's number stands at the right
 WHOLE = " (k: all)"  # at the end of a step that is cut off
 
 
@@ -89,7 +89,7 @@ class BigStep(Widget):
         return big_beads([self.marks[key] for key in step.beads], step.knot, boxes)
 
     def render(self) -> Content:
-        number = self.number_lines() if self.content_size.width >= WITH_NUMBER else ()
+        number = self.number_lines() if self.app.size.width >= WITH_NUMBER else ()
         width = self.content_size.width - (len(number[0]) + BESIDE if number else 0)
         drawing = self.drawing(WIDE_BOXES)
         if drawing and len(line_text(drawing[0])) + BESIDE + WORDS_AT_LEAST > width:

@@ -30,7 +30,8 @@ from companion.tui.widgets.palettes import palette_of
 MARGIN = 3
 BESIDE_THE_BODIES = 2  # the ruler above them, the pointer below
 SHORTEST_BEAD, LONGEST_BEAD = 4, 14  # pixels, around the present step, where there is room for them
-MOST_SCALE = 2.6  # pixels per mm
+USUAL_HEIGHT, LONGEST_FROM_AFAR = 12, 36  # lines; pixels, where the picture has the page to itself
+MOST_SCALE = 6.0  # pixels per mm
 HERE = "▲ here"
 
 
@@ -60,9 +61,8 @@ class DrawnPicture(ScrollView, can_focus=False):
 
     def measured(self, room: int) -> tuple[DrawnStrand, list[tuple[int, int]]]:
         """The strand at the scale that this place has room for, and the elements of its rows."""
-        wanted = max(
-            least_scale(self.plan, self.entry, SHORTEST_BEAD), largest_scale(self.plan, self.entry, LONGEST_BEAD)
-        )
+        longest = LONGEST_BEAD if self.size.height <= USUAL_HEIGHT else LONGEST_FROM_AFAR
+        wanted = max(least_scale(self.plan, self.entry, SHORTEST_BEAD), largest_scale(self.plan, self.entry, longest))
         tallest = 2 * (self.size.height - BESIDE_THE_BODIES) - 3
         fits = fitting_scale(self.plan, self.entry, 1 << 30, 1, max(3, tallest))
         strand = self._strand or drawn_strand(self.plan, self.entry, min(wanted, MOST_SCALE, fits))
@@ -72,6 +72,11 @@ class DrawnPicture(ScrollView, can_focus=False):
         self._strand = None
         self._painted.clear()
         self._fit()
+
+    @property
+    def picture_scale(self) -> float:
+        """Pixels per mm; 0 before it is laid out."""
+        return self._strand.pixels_per_mm if self._strand else 0.0
 
     @property
     def lines_a_row(self) -> int:

@@ -184,6 +184,11 @@ class FollowScreen(Page):
         if self.turns.typed_at() - self.answered_at > ANSWER_SECONDS:
             self.action_confirm_step("enter")
 
+    def action_from_afar(self) -> None:
+        """Only the present step, or all again."""
+        self.toggle_class("-afar")
+        self.call_after_refresh(self.show_all)
+
     def action_undo(self) -> None:
         """Undo the latest act."""
         self._write(self.session.undo)
