@@ -42,8 +42,8 @@ class TallycordApp(KeysInTurnApp):
     CSS_PATH = "tallycord.tcss"
     TITLE = "Tallycord"
     ENABLE_COMMAND_PALETTE = False
-    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (120, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (100, "-roomy"), (120, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall"), (30, "-high")]  # noqa: RUF012
 
     def __init__(
         self, workshop: Workshop, design: Path | None = None, piece: str | None = None, new: bool = False

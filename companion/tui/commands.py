@@ -46,6 +46,9 @@ WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
 RECOUNT = Command("ask('count')", "r", "r", "counted", "The beads are counted: as many as the plan says, or not.")
 TAKE_OVER = Command("take_over", "h", "h", "take over", "Take the piece over from the window that has it in hand.")
 CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
+FROM_AFAR = Command(
+    "from_afar", "f", "f", "", "Only the present step, large, to be read from across the room; again: all."
+)
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command(
     "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set Tallycord aside and give the shell its turn; fg brings it back."
@@ -86,7 +89,7 @@ DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
-    CAUTIONS, TAKE_OVER, HELP, THEME, LEAVE,
+    CAUTIONS, TAKE_OVER, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 BENCH = (OPEN, NEW, CORDS_KEY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
