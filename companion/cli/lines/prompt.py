@@ -19,58 +19,67 @@ class Left(Exception):
 
 
 class Prompt:
-    """Reads lines from `source`. `terminal`: whether a hand types them; then Enter that is held or bounces counts once,
-    for `bounce_seconds` after what it did was said. A pipe counts every line."""
+    """Reads lines from `source`. `by_hand`: whether a hand types them; then Enter that is held or bounces counts once,
+    for `bounce_seconds` after what it did was said. A pipe counts every line. `mark`: what stands where she types."""
 
     def __init__(
         self,
         source: BinaryIO,
         encoding: str,
-        terminal: bool,
+        by_hand: bool,
         bounce_seconds: float,
+        mark: str = "",
         clock: Callable[[], float] = monotonic,
     ) -> None:
-        self._source, self._encoding, self._terminal = source, encoding, terminal
-        self._bounce_seconds, self._clock = bounce_seconds, clock
+        self._source, self._encoding, self._mark = source, encoding, mark
+        self._bounce_seconds, self._clock = bounce_seconds if by_hand else 0.0, clock
 
     def answer(self) -> str:
         """The next line, without spaces around it; all that was said before is heard by then. Raises Left."""
         finish_output()
-        if self._terminal and not is_for_the_ear():
-            sys.stdout.write("> ")
+        if self._mark:
+            sys.stdout.write(self._mark)
             sys.stdout.flush()
         return self._line()
 
     def next_act(self) -> str:
         """The same, where Enter alone is a step done: one too soon to be meant is passed over, and said once."""
-        told = False
-        asked_at = self._clock()
-        while True:
-            line = self.answer()
-            if line or not self._terminal or self._clock() - asked_at >= self._bounce_seconds:
-                return line
-            if not told:
-                say("Enter came twice: counted once.")
-                told = True
-            asked_at = self._clock()
+        asked_at, line = self._clock(), self.answer()
+        if line or self._clock() - asked_at >= self._bounce_seconds:
+            return line
+        say("Enter came twice: counted once.")
+        finish_output()
+        while not line and self._clock() - asked_at < self._bounce_seconds:
+            asked_at, line = self._clock(), self._line()
+        return line
 
     def _line(self) -> str:
-        raw = self._source.readline(MOST_BYTES)
+        try:
+            raw = rest = self._source.readline(MOST_BYTES)
+            while len(rest) == MOST_BYTES and rest[-1:] != b"\n":
+                rest = self._source.readline(MOST_BYTES)
+        except KeyboardInterrupt:
+            self._end_line()
+            raise
         if not raw:
+            self._end_line()
             raise Left
-        rest = raw
-        while len(rest) == MOST_BYTES and rest[-1:] != b"\n":
-            rest = self._source.readline(MOST_BYTES)
         text = raw.decode(self._encoding, "replace")
         return text.strip()
+
+    def _end_line(self) -> None:
+        """Go on below the mark."""
+        if self._mark:
+            sys.stdout.write("\n")
 
 
 def prompt_on_input() -> Prompt:
     """The prompt on what this process reads. Raises Left where it reads nothing."""
     if sys.stdin is None:  # closed before Tallycord began (<&-)
         raise Left
-    terminal = sys.stdin.isatty() and sys.stdout is not None and sys.stdout.isatty()
-    return Prompt(sys.stdin.buffer, sys.stdin.encoding or "utf-8", terminal, _bounce_seconds())
+    by_hand = sys.stdin.isatty()
+    shown = by_hand and sys.stdout is not None and sys.stdout.isatty() and not is_for_the_ear()
+    return Prompt(sys.stdin.buffer, sys.stdin.encoding or "utf-8", by_hand, _bounce_seconds(), "> " if shown else "")
 
 
 def _bounce_seconds() -> float:

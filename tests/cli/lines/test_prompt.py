@@ -22,8 +22,8 @@ class Hand(io.BytesIO):
         return super().readline(size)
 
 
-def acts(hand: Hand, terminal: bool = True) -> list[str]:
-    prompt = Prompt(hand, "utf-8", terminal, 0.25, clock=lambda: hand.now)
+def acts(hand: Hand, by_hand: bool = True, mark: str = "") -> list[str]:
+    prompt = Prompt(hand, "utf-8", by_hand, 0.25, mark, clock=lambda: hand.now)
     done = []
     while True:
         try:
@@ -47,14 +47,16 @@ def test_what_is_typed_is_never_passed_over() -> None:
 
 
 def test_a_pipe_counts_every_line() -> None:
-    assert acts(Hand(*[("", 0.0)] * 5), terminal=False) == [""] * 5
+    assert acts(Hand(*[("", 0.0)] * 5), by_hand=False) == [""] * 5
 
 
-def test_a_pipe_hears_no_prompt(capsys) -> None:
-    acts(Hand(("", 1.0)), terminal=False)
+def test_the_mark_stands_where_a_line_is_typed_and_once_for_a_held_key(capsys) -> None:
+    acts(Hand(("", 1.0)), by_hand=False)
     assert capsys.readouterr().out == ""
-    acts(Hand(("", 1.0)))
-    assert capsys.readouterr().out == "> > "
+    acts(Hand(("", 1.0), ("", 1.0), ("u", 1.0)), mark="> ")
+    assert capsys.readouterr().out == "> > > > \n"  # and the end of the input
+    acts(Hand(("", 1.0), ("", 0.1), ("", 0.1), ("u", 0.1)), mark="> ")
+    assert capsys.readouterr().out == "> > Enter came twice: counted once.\n> \n"
 
 
 @pytest.mark.parametrize(
