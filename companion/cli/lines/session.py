@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.cli.lines.prompt import Prompt
 from companion.cli.lines.words import ANSWERS
-from companion.cli.printing import say
+from companion.cli.printing import finish_output, say
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.words.alarms import Moment, news
 from companion.core.words.cord_words import cord_line
@@ -67,6 +67,7 @@ class LineSession:
             say(f"Next: {step_line(self.opened.plan, piece.done + 1)}")
         else:
             say("Every step is done. Press Enter to finish the piece.")
+        finish_output()  # what is expected may take a moment: the step is heard before it
         now = Moment(self.opened.plan, piece, self.workshop.outlook(self.opened))
         for notice in news(self._told, now, ANSWERS):
             say(str(notice))
