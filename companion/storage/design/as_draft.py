@@ -9,6 +9,8 @@ from companion.core.picture.marks import marks_of
 from companion.core.values.design import KNOT_KINDS, Design
 from companion.storage.design.strict_yaml import List, Map, Node, Text, parse
 
+WHAT_A_KNOT_TAKES = ("take_up", "length")
+
 
 def as_draft(design: Design, text: str) -> Draft | None:
     """The draft of a design and its file's text. None where the page has no place for something in it: several strands,
