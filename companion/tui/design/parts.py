@@ -111,7 +111,7 @@ def _bead_form(draft: Draft, bead: int) -> PartForm:
         Field("colour", "colour", there.colour, "any words, such as pale sea green"),
         Field("shape", "shape", there.shape, choices=shapes),
     )
-    return PartForm(f"Bead {there.letter}".strip() if there.letter else "One more bead", fields, bead)
+    return PartForm(f"Bead {there.letter}" if there.letter else "One more bead", fields, bead)
 
 
 def _pattern(draft: Draft) -> tuple[Field, ...]:
