@@ -32,6 +32,14 @@ COMMANDS = (
         "prompt: Enter alone says that the step is done, a length is what the ruler says, and ? lists the rest.",
     ),
     Command(
+        "design",
+        "follow",
+        "make a design on the screen, without writing a file",
+        ("design", "design skerry.yaml    a copy of it, to change"),
+        "Open the design page: name, length, cord, beads, pattern and ends, with the piece drawn beside them while you "
+        "type. A design that is left half-made is there again the next time.",
+    ),
+    Command(
         "plan",
         "designs",
         "what to cut, the finished length, checks and all steps of a design",
