@@ -56,7 +56,7 @@ async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
     rows.begin_with(rows.rows[place].value)
     page = app.screen
     await pilot.press("enter")
-    await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+    await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
     form = app.screen
     for answer in answers:
         line = form.focused
@@ -130,7 +130,7 @@ async def test_the_page_as_it_reads(own, size) -> None:
         page = app.screen
         page.query_one("Rows").begin_with(("pattern", -1))
         await pilot.press("enter")
-        await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+        await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("end", "P")
         await until(pilot, lambda: any("PPPPSP" in row.text for row in page.query_one("Rows").rows))
         await until_seen(pilot, "A design of your own")  # the page above the form is drawn as well
@@ -145,7 +145,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
         page = app.screen
         page.query_one("Rows").begin_with(("pattern", -1))
         await pilot.press("enter")
-        await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+        await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("P")
         await until_seen(pilot, "19 Pink glass; ")
         assert "▀" in screen_text(app)
