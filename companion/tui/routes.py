@@ -26,14 +26,22 @@ class ToDesign:
 
 @dataclass(frozen=True, slots=True)
 class ToPiece:
-    """The piece of that name: its recap where steps are made, or its steps."""
+    """The piece of that name: its recap where steps are made, its steps, or its result; with a sentence there."""
 
     name: str
+    said: Notice | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class ToSteps:
     """The steps of a piece, one by one."""
+
+    opened: OpenPiece
+
+
+@dataclass(frozen=True, slots=True)
+class ToPlan:
+    """The plan at hand of a piece."""
 
     opened: OpenPiece
 
@@ -62,4 +70,4 @@ class ToCard:
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToDraft | ToCords | ToCard | ToKnots
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots

@@ -9,6 +9,7 @@ from companion.cli.piece_report import layer_cut_mm
 from companion.cli.printing import complain, say
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.events import MOST_NOTE
+from companion.core.plan.leftover import leftover_mm
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
 from companion.core.words.finish_words import aimed_at, can_be_right, left_words
@@ -27,7 +28,9 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant = meant_piece(arguments, workshop)
     opened = meant.opened
     finished_mm = _finished_mm(opened, meant.text) if meant.text else None
-    left_mm = None if arguments.left is None else _left_mm(opened, arguments.left)
+    left_mm = leftover_mm(opened.plan, opened.piece)  # measured before the tails were trimmed
+    if arguments.left is not None:
+        left_mm = _left_mm(opened, arguments.left)
     taught = workshop.teaching(opened, finished_mm, left_mm)
     opened = workshop.finish(opened, finished_mm, left_mm, taught if arguments.learn else None)
     meant.say()

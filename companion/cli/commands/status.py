@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 from typing import Any
 
 from companion.cli.piece_report import say_verdicts
 from companion.cli.printing import say, say_json
 from companion.cli.which_piece import add_piece, meant_piece
-from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
-from companion.core.words.finish_words import aimed_at
+from companion.core.values.show_lengths import display_unit, show_both, show_plus_minus
 from companion.core.words.notices import heading
 from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
+from companion.core.words.result_words import result_lines
 from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 
@@ -34,7 +35,8 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     plan, piece, unit = opened.plan, opened.piece, display_unit(opened.plan.unit)
     say(heading(plan))
     if piece.state != "under way":
-        say(_ended(opened))
+        for line in _ended(opened, workshop):
+            say(line)
         return 0
     outlook = workshop.outlook(opened)
     strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
@@ -49,15 +51,16 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     return 0
 
 
-def _ended(opened: OpenPiece) -> str:
+def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
     """How a piece ended: there is nothing to forecast any more."""
     plan, piece = opened.plan, opened.piece
     if piece.state == "abandoned":
-        return f"Given up: {piece.done} of {plan.total_steps} steps were made."
-    unit = display_unit(plan.unit)
-    length = "" if piece.finished_mm is None else f" at {show(piece.finished_mm, unit)}"
-    word, planned_mm = aimed_at(opened.first_plan or opened.plan)
-    return f"Finished{length}; {word} {show(planned_mm, unit)}."
+        yield f"Given up: {piece.done} of {plan.total_steps} steps were made."
+        return
+    took, left_mm = workshop.worked(opened), workshop.left_at_the_end(opened)
+    for line in result_lines(plan, opened.began_with, piece, took, left_mm):
+        if line.text:
+            yield "  " * line.depth + line.text
 
 
 def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from companion.cli.commands.journal import event_words
 from companion.core.journal.event_document import KINDS
 from companion.core.journal.events import (
     Abandoned,
@@ -23,6 +22,7 @@ from companion.core.journal.events import (
     UndoneAct,
     Withdrawn,
 )
+from companion.core.words.event_words import event_words
 from companion.workshop import open_at
 
 TOLD = {

@@ -11,7 +11,7 @@ from tests.cli.running import Talk, journal, steps_made
 
 
 def test_ways_to_leave(tallycord, talk, skerry, begun) -> None:
-    begun.say("", "Step 1 done.")
+    begun.say("", "Step 2 of 33.\n")
     begun.type("q")
     code, heard = begun.end()
     assert (code, heard) == (0, "Left: 1 of 33 steps are done. `tallycord follow --lines` goes on.\n")
