@@ -13,7 +13,8 @@ class Assumptions:
     knot_scatter_cv: float = 0.12  # one knot against the next, take-up and length alike; practice
     knot_scatter_degrees: float = 12.0  # how firmly that scatter is believed, as degrees of freedom; our own choice
     knot_correlation: float = 0.5  # take-up with length, of one knot and of a card's means; our own estimate
-    piece_cv: float = 0.05  # the same maker ties tighter or looser from piece to piece; practice
+    piece_cv: float = 0.08  # a maker ties tighter or looser from piece to piece, and test knots otherwise; practice
+    practised_piece_cv: float = 0.05  # the same, once the card has learnt from a finished piece; practice
     piece_correlation: float = 0.5  # take-up with length in that piece effect; our own estimate
     tension_walk_by_end_cv: float = 0.01  # slow change of tension by the end of a strand; our own estimate
     design_test_knots: int = 3  # numbers written in a design count as a card of so many test knots

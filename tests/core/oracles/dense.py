@@ -14,6 +14,7 @@ from companion.core.values.design import Bead, Knot, Space
 class Dense:
     def __init__(self, plan, assumptions):
         self.plan, self.a = plan, assumptions
+        self.piece_cv = assumptions.practised_piece_cv if plan.cord.practised else assumptions.piece_cv
         self.unknowns = []  # names of independent standard normals
         self.rows = {}
         for entry, strand in enumerate(plan.strands):
@@ -45,7 +46,7 @@ class Dense:
                 length, take = f.length_mm, f.take_up_mm
                 pairs = (
                     (("card", element.kind), f.length_sd_mm, f.take_up_sd_mm, a.knot_correlation),
-                    (("piece",), a.piece_cv * length, a.piece_cv * take, a.piece_correlation),
+                    (("piece",), self.piece_cv * length, self.piece_cv * take, a.piece_correlation),
                     (("knot", entry, number), f.length_scatter_mm, f.take_up_scatter_mm, a.knot_correlation),
                 )
                 for name, sd_w, sd_t, rho in pairs:  # correlated pair from two independent ones
