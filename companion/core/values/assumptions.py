@@ -43,7 +43,7 @@ class Assumptions:
     enough_above: float = 0.95  # chance that the cord reaches the end
     runs_out_below: float = 0.75
     # what goes wrong with hands: the chance of each in one piece, before anything is read; our own estimates
-    prior_tension_step: float = 0.03
+    prior_tension_step: float = 0.05
     prior_tension_drift: float = 0.03
     prior_bead_lost: float = 0.015  # missed; as much again for one too many
     prior_step_lost: float = 0.005  # the same, its knot with it: a step counted that was not made
