@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import hypot, sqrt
 
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence
@@ -76,9 +76,12 @@ class Forecaster:
         return faults_of(self.plan, evidence.posterior) if evidence.posterior else ()
 
     def finished(self, evidence: Evidence) -> list[Part]:
-        """The finished length, end to end when closed."""
-        closure_mm = self._closure_mm()
-        return [(p, mean + closure_mm, sd) for p, mean, sd in self.estimator.mixture(evidence, self._whole)]
+        """The finished length, end to end when closed, its knots settled: a ruler sees them as they are just tied."""
+        knots_mm = sum(self.model.sums(quantity).knot_mm for quantity in self._whole)
+        more_mm = self._closure_mm() - self.assumptions.settling_share * knots_mm
+        settling_mm = self.assumptions.settling_cv * knots_mm
+        made = self.estimator.mixture(evidence, self._whole)
+        return [(p, mean + more_mm, hypot(sd, settling_mm)) for p, mean, sd in made]
 
     def _closure_mm(self) -> float:
         return sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)

@@ -20,6 +20,8 @@ class Assumptions:
     design_test_knots: int = 3  # numbers written in a design count as a card of so many test knots
     estimate_take_up_cv: float = 0.25  # untested soft cord against ideal rope; our own estimate
     estimate_length_cv: float = 0.20
+    settling_share: float = 0.01  # by so much of their length knots shorten after they are tied; practice
+    settling_cv: float = 0.02  # how far that differs from piece to piece; our own estimate
     # beads
     bead_lot_cv: float = 0.015  # a whole lot runs long or short; practice
     bead_scatter_cv: float = 0.01  # one bead against the next; practice

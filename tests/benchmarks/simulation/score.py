@@ -115,13 +115,13 @@ def _score(result, piece, plan, eighth, step, readings, outlook, plain) -> None:
     guesses = {
         "plan alone": planned,
         "naive": measured + (planned - here) * measured / here,
-        "without faults": plain.entries[0].strand_end.mean_mm,
-        "forecast": outlook.entries[0].strand_end.mean_mm,
+        "without faults": plain.finished.mean_mm,
+        "forecast": outlook.finished.mean_mm,
     }
     for method, guess in guesses.items():
         result.errors[eighth, method] = 100 * (guess - true) / true
     for method, given in (("without faults", plain), ("forecast", outlook)):
-        expected = given.entries[0].strand_end
+        expected = given.finished
         result.inside[eighth, method] = expected.low95_mm <= true <= expected.high95_mm
     result.begun[eighth] = result.fault_reading is not None
 

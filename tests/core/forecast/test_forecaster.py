@@ -63,7 +63,7 @@ def test_one_reading_updates_as_the_formula_says() -> None:
 
     quiet = replace(
         USUAL, piece_cv=0, tension_walk_by_end_cv=0, strand_scale_cv=0, knot_correlation=0, knot_scatter_cv=0.5 / 4,
-        strand_handling_mm=0.6, estimate_length_cv=0.1,
+        strand_handling_mm=0.6, estimate_length_cv=0.1, settling_share=0, settling_cv=0,
     )  # fmt: skip
     diameter = 4 / 2.9
     plan = compile_plan(design([Repeat(80, (Knot("single"),))], CordDesign("c", diameter), []), assumptions=quiet)
