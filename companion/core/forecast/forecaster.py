@@ -101,15 +101,15 @@ class Forecaster:
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
         found = []
-        for one in evidence.posterior.weighed:
-            hypothesis = one.hypothesis
-            if not one.begun and hypothesis.reading is None and inside:
+        for one, p in evidence.posterior.weighed:
+            hypothesis = one.prepared.hypothesis
+            if not one.prepared.begun and hypothesis.reading is None and inside:
                 shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
                 lost = 1 - within(-wide_mm, wide_mm, shift_mm, sd_mm) / inside
                 segment, begins = hypothesis.segment, hypothesis.begins
                 if begins is not None:
                     segment = Segment(segment.entry, begins - 1, begins)
-                found.append(Hazard(segment, one.p * lost))
+                found.append(Hazard(segment, p * lost))
         return found
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
@@ -163,7 +163,7 @@ class Forecaster:
         low, high = 1, len(self.plan.strands[entry].steps)
         while low < high:
             middle = (low + high) // 2
-            left_mm = expected(self.free(evidence, start_mm, entry, middle)).mean_mm
+            left_mm = mixture_mean_sd(self.free(evidence, start_mm, entry, middle))[0]
             if left_mm < needed_mm(self.plan, entry, middle):
                 high = middle
             else:

@@ -58,6 +58,7 @@ class Assumptions:
     gross_misread_mm: float = 200.0  # by how much such a reading may be off
     prior_wild_misread: float = 0.0001  # of each reading: nothing to do with the strand at all
     wild_misread_mm: float = 50_000.0
+    second_fault_above: float = 0.02  # chance of a first fault from which on a second is looked for; our own choice
     # the next reading
     unseen_above: float = 0.02  # chance of having left tolerance unseen at which it is due; our own choice
     reading_every_knots: int = 15
