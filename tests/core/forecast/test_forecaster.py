@@ -25,7 +25,8 @@ from tests.core.outlooks import forecast
 @pytest.mark.parametrize(("pearl_mm", "silk_mm"), [(6.5, 0.45), (7, 0.5), (7.5, 0.6)])
 def test_sixty_inches_of_pearls_used_107(pearl_mm, silk_mm) -> None:
     """60 in knotted, 120 in of silk cut, 13 in left: L. Podobnik, "Knotted Pearls Not So Easy" (blog, 2013). The
-    sizes are not given: pearls and silk that go together, knots as estimated from the silk alone. 13 in is within 95 %."""
+    sizes are not given: pearls and silk that go together, knots as estimated from the silk alone. It lies within
+    their 95 %."""
     fifty = End("plain tail", tail_mm=50)
     layout = [Repeat(None, (Bead("b"), Knot("single")))]
     silk = CordDesign("silk", silk_mm, material="silk")
