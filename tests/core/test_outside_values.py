@@ -1,7 +1,9 @@
 """Values from outside the program, each with its source: what others measured, proved, tabulated or require.
 
-A value counts once, and only where it was not worked out from the same figures that the program uses. What is common
-practice without a source, or remembered, is not counted here; the tests beside the code say so where they use it.
+Not all are independent of the program: the inch and the foot, five to eight cords in a hole, the society's own names of
+lengths, the coil of French wire, the small parts cylinder and the noose stand in it as constants taken from the same
+source, so those checks only keep them as they are. Where a source gives no size of bead or cord one is assumed, and the
+wide bounds of whole pieces are our own. What is common practice or remembered is not in the table.
 """
 
 from __future__ import annotations
@@ -200,5 +202,5 @@ def test_what_others_found_is_what_comes_out(check: Check) -> None:
     assert low - 1e-9 <= ours() <= high + 1e-9, what
 
 
-def test_there_are_sixty_of_them() -> None:
+def test_there_are_sixty_in_the_table() -> None:
     assert len(CHECKS) >= 60
