@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import hypot, sqrt
 
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence
@@ -76,9 +76,12 @@ class Forecaster:
         return faults_of(self.plan, evidence.posterior) if evidence.posterior else ()
 
     def finished(self, evidence: Evidence) -> list[Part]:
-        """The finished length, end to end when closed."""
-        closure_mm = self._closure_mm()
-        return [(p, mean + closure_mm, sd) for p, mean, sd in self.estimator.mixture(evidence, self._whole)]
+        """The finished length, end to end when closed, its knots settled: a ruler sees them as they are just tied."""
+        knots_mm = sum(self.model.sums(quantity).knot_mm for quantity in self._whole)
+        more_mm = self._closure_mm() - self.assumptions.settling_share * knots_mm
+        settling_mm = self.assumptions.settling_cv * knots_mm
+        made = self.estimator.mixture(evidence, self._whole)
+        return [(p, mean + more_mm, hypot(sd, settling_mm)) for p, mean, sd in made]
 
     def _closure_mm(self) -> float:
         return sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)
@@ -98,15 +101,15 @@ class Forecaster:
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
         found = []
-        for one in evidence.posterior.weighed:
-            hypothesis = one.hypothesis
-            if not one.begun and hypothesis.reading is None and inside:
+        for one, p in evidence.posterior.weighed:
+            hypothesis = one.prepared.hypothesis
+            if not one.prepared.begun and hypothesis.reading is None and inside:
                 shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
                 lost = 1 - within(-wide_mm, wide_mm, shift_mm, sd_mm) / inside
                 segment, begins = hypothesis.segment, hypothesis.begins
                 if begins is not None:
                     segment = Segment(segment.entry, begins - 1, begins)
-                found.append(Hazard(segment, one.p * lost))
+                found.append(Hazard(segment, p * lost))
         return found
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
@@ -160,7 +163,7 @@ class Forecaster:
         low, high = 1, len(self.plan.strands[entry].steps)
         while low < high:
             middle = (low + high) // 2
-            left_mm = expected(self.free(evidence, start_mm, entry, middle)).mean_mm
+            left_mm = mixture_mean_sd(self.free(evidence, start_mm, entry, middle))[0]
             if left_mm < needed_mm(self.plan, entry, middle):
                 high = middle
             else:

@@ -43,7 +43,8 @@ class CordCheck:
 class EntryOutlook:
     """One entry of the plan: strand and free cord (per layer) after its last made step, the strand's end, the cord.
 
-    `done`: how many of its steps are made. `free_end`: free cord after its last step, the end closure made.
+    `done`: how many of its steps are made. `strand_end`: as it is when the last knot is tied. `free_end`: free cord
+    after its last step, the end closure made.
     """
 
     done: int
@@ -56,8 +57,9 @@ class EntryOutlook:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
-    (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more.
+    """The whole piece. `finished`: end to end when closed, its knots settled; `knot_ratio`: today's knots against the
+    cord's figures (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece),
+    None: no more.
     `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first."""
 
     finished: Expected

@@ -6,7 +6,7 @@ import json
 
 
 def test_a_cut_fifteen_per_cent_short_is_questioned(tallycord, skerry) -> None:
-    ran = tallycord("start", skerry, "--cut", "989 mm")
+    ran = tallycord("start", skerry, "--cut", "998 mm")
     assert ran.code == 0
     assert "15 % short" in ran.err
     assert "runs out before the end" in ran.err

@@ -411,4 +411,4 @@ async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_
         await until_seen(pilot, "Under way")
         assert workshop.pieces()[0].warning == ""
         long_forecasts.set()
-        await until_seen(pilot, "▲ measure again, cord scant")
+        await until_seen(pilot, "▲ measure again, cord runs out")
