@@ -62,7 +62,8 @@ class Remedy:
     `text`: the change and the length it gives, as a sentence; `what`: the change alone, without a full stop. Choosing
     it rewrites `rests` and the closure of the first of them; or goes back, so that `back_to` steps count as made; or
     joins new cord on (`join`), of a length that only the maker knows; or is done by hand alone (`advice`): choosing it
-    notes it in the journal, and the next reading shows it.
+    notes it in the journal, and the next reading shows it. `knots_longer`: the share by which the knots that are left
+    are to come out longer.
     """
 
     text: str
@@ -82,6 +83,7 @@ class Remedy:
     uneven: bool = False
     advice: bool = False
     p_short_to_hold: float = 0.0
+    knots_longer: float = 0.0
 
     @property
     def p_short(self) -> float:

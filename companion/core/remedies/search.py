@@ -113,6 +113,12 @@ def _for_cord(baseline: Baseline) -> Iterator[Remedy]:
     candidates = [*every_third(basis), *singles_for_doubles(basis), *other_closure(basis), *repeats[:1]]
     for candidate in candidates:
         remedy = baseline.remedy(candidate) if basis.all_hold(candidate.edits) else None
-        if remedy and remedy.cord_mm < 0 and remedy.p_short < baseline.cord.p_short - LEAST_GAIN:
+        if remedy and remedy.cord_mm < 0 and _helps_cord(baseline, remedy):
             yield replace(remedy, family=("cord", *remedy.family))
     yield from join(baseline)
+
+
+def _helps_cord(baseline: Baseline, remedy: Remedy) -> bool:
+    """Whether it makes the cord likelier to reach the last knot, or to be enough after it."""
+    cord = baseline.cord
+    return remedy.p_run_out < cord.p_run_out - LEAST_GAIN or remedy.p_short < cord.p_short - LEAST_GAIN

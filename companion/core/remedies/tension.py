@@ -41,7 +41,16 @@ def other_tension(baseline: Baseline) -> Iterator[Remedy]:
     for entry, knot in left:
         cord_mm[entry] += change * basis.cord_mm(knot)
     draft = Remedy(
-        "", _words(basis, kind, change), 0.0, 0.0, None, sum(cord_mm.values()), 0.0, advice=True, family=("tension",)
+        "",
+        _words(basis, kind, change),
+        0.0,
+        0.0,
+        None,
+        sum(cord_mm.values()),
+        0.0,
+        advice=True,
+        knots_longer=change,
+        family=("tension",),
     )
     remedy = _forecast(baseline, draft, -baseline.over_mm, cord_mm)
     if baseline.is_bettered_by(remedy):
