@@ -41,7 +41,8 @@ HELD = CordCheck("short to hold", 0.01, None, 14.0, 0.9)
         ),
         (
             RUNS_OUT,
-            "▲ 2 in 3 that the cord ends before the last knot, near bead 20. To be safe you need another 12 cm of each cord.",
+            "▲ 2 in 3 that the cord ends before the last knot, near bead 20. To be safe you need "
+            "another 12 cm of each cord.",
             "ends near bead 20",
             "ends, bead 20",
         ),
