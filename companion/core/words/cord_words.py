@@ -30,8 +30,8 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
     which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
     cut = next((fault for fault in outlook.faults if fault.kind in SHORTER and fault.entry == number), None)
     detail = sentences(
-        f"To be safe you need another {_each(plan, number, cord.short_mm)}." if cord.short_mm > 0 else "",
         "It seems shorter than it should be." if cut and cut.p > LIKELIER_THAN_NOT else "",
+        f"To be safe you need another {_each(plan, number, cord.short_mm)}." if cord.short_mm > 0 else "",
     )
     if cord.verdict == "short to hold":
         reaches = f"The cord{which} reaches the last knot, but leaves little to hold or to close with."

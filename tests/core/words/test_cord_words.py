@@ -70,7 +70,7 @@ def test_each_verdict(plan, cord, said, word, short) -> None:
 
 def test_a_cord_that_seems_cut_shorter_says_so(plan) -> None:
     cut = Fault("cut shorter", 0.6, 0, 1, 18)
-    assert cord_line(plan, seen(plan, SCANT, cut)).detail.endswith(" It seems shorter than it should be.")
+    assert cord_line(plan, seen(plan, SCANT, cut)).detail.startswith("It seems shorter than it should be. ")
     assert "seems" not in cord_line(plan, seen(plan, SCANT, replace(cut, p=0.4))).text
 
 

@@ -49,16 +49,16 @@ async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
         await until(pilot, lambda: not app.screen.opened.piece.changes)
 
 
-async def test_joining_cord_asks_how_much(app) -> None:
+async def test_a_fresh_cord_is_noted_where_no_bead_takes_a_join(app) -> None:
     async with app.run_test(size=SMALLEST) as pilot:
         await begun(pilot)
         await at_step(pilot, app, 17)
         free_mm = app.screen.opened.plan.strands[0].steps[16].free_cord_mm
         await measure(pilot, app, "c", f"{free_mm - 100:.0f} mm")
         await pilot.press("w")
-        await until_seen(pilot, "Join new cord on")
-        join = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.join)
-        await pilot.press(join)
-        await until_seen(pilot, "Do not count the overlap.")
-        await pilot.press(*"200", "space", *"mm", "enter")
-        await until_seen(pilot, "Joined; u undoes it.")
+        await until_seen(pilot, "No bead still to come takes four cords")
+        assert not any(one.join for one in ways_out(app))
+        fresh = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.advice)
+        await pilot.press(fresh)
+        await until_seen(pilot, "Noted; u undoes it.")
+        assert "start afresh" in app.screen.opened.piece.notes[-1].text
