@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from companion.cli.printing import say
+from companion.core.forecast.outlook import Outlook
+from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.words.alarms import Moment, news
 from companion.core.words.cord_words import cord_line
 from companion.core.words.step_words import step_line
@@ -42,6 +46,21 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     say(str(cord_line(opened.plan, outlook)))
     found = workshop.remedies(opened)
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
-        say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
+        say(f"{'What to do' if number == 1 else 'Or'}: {remedy_line(opened.plan, remedy)}")
+    if best_is_poor(found):
+        say(best_is_poor(found))
     if len(found) > MOST_SAID:
         say(f"More ways out: `tallycord remedy {opened.name}`.")
+
+
+def cord_json(outlook: Outlook) -> dict[str, Any]:
+    """The cord that is in the greatest danger, as plain values; keys may be added, never renamed."""
+    cord = outlook.entries[outlook.worst_cord].cord
+    return {
+        "verdict": cord.verdict,
+        "p_run_out": cord.p_run_out,
+        "p_short_to_hold": cord.p_short_to_hold,
+        "step": cord.step,
+        "bead": cord.bead,
+        "short_mm": cord.short_mm,
+    }

@@ -9,7 +9,7 @@ from companion.cli.piece_report import say_next, say_verdicts
 from companion.cli.printing import say
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.piece import STATE_WORDS
-from companion.core.remedies.remedy_words import effect_words
+from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.errors import NotPossible
 from companion.core.values.text import plain
 from companion.workshop import Workshop
@@ -30,7 +30,9 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if not number_typed:
         meant.say()
         for number, remedy in enumerate(found, start=1):
-            say(f"{number}  {remedy.text} {effect_words(opened.plan, remedy)}")
+            say(f"{number}  {remedy_line(opened.plan, remedy)}")
+        if best_is_poor(found):
+            say(best_is_poor(found))
         if not found:
             say("Nothing needs doing, or nothing is left to change.")
         return 0

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import Any
 
-from companion.cli.piece_report import say_verdicts
+from companion.cli.piece_report import cord_json, say_verdicts
 from companion.cli.printing import say, say_json
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.values.show_lengths import display_unit, show_both, show_plus_minus
@@ -65,7 +65,6 @@ def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
 
 def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
     outlook, piece, plan = workshop.outlook(opened), opened.piece, opened.plan
-    cord = outlook.entries[outlook.worst_cord].cord
     coming = piece.done + 1 if piece.done < plan.total_steps else None
     entry, number = plan.place(coming) if coming else (0, 0)
     return {
@@ -83,6 +82,6 @@ def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
         "finished_high95_mm": outlook.finished.high95_mm,
         "p_in_tolerance": outlook.p_in_tolerance,
         "verdict": outlook.verdict,
-        "cord": {"verdict": cord.verdict, "p_run_out": cord.p_run_out, "step": cord.step, "short_mm": cord.short_mm},
+        "cord": cord_json(outlook),
         "next_reading_step": outlook.next_reading_step,
     }

@@ -11,11 +11,11 @@ from companion.cli.printing import say
 from companion.core.forecast.counting import stretch_to_count
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
-from companion.core.remedies.joining import join_place
-from companion.core.remedies.remedy_words import effect_words
+from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
+from companion.core.words.cord_words import join_words
 from companion.core.words.counting_words import count_words, stretch_words
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.knot_lore import lore
@@ -70,7 +70,7 @@ def ask_join(session: LineSession, text: str = "") -> None:
     """New cord is joined on: where, and how much."""
     opened, workshop = session.opened, session.workshop
     text = text or session.ask(
-        f"{join_place(opened.plan, workshop.outlook(opened))}.",
+        f"{join_words(opened.plan, workshop.outlook(opened))}.",
         "How much longer is each cord now? Do not count the overlap.",
     )
     if not text:
@@ -105,7 +105,9 @@ def ask_ways_out(session: LineSession) -> None:
         say("Nothing needs doing, or nothing is left to change.")
         return
     for number, remedy in enumerate(found, start=1):
-        say(f"{number}: {remedy.text} {effect_words(opened.plan, remedy)}")
+        say(f"{number}: {remedy_line(opened.plan, remedy)}")
+    if best_is_poor(found):
+        say(best_is_poor(found))
     text = session.ask("Which number? Enter alone changes nothing.")
     if not text:
         say("Nothing is changed.")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import hypot, sqrt
 
-from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm, needed_mm
+from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence
 from companion.core.forecast.hypothesis import Segment
 from companion.core.forecast.next_reading import Hazard, next_reading
@@ -124,7 +124,7 @@ class Forecaster:
             free_now=expected(self.free(evidence, start_mm, entry, done)),
             strand_end=expected(self.estimator.mixture(evidence, [self.model.whole(entry, STRAND)])),
             free_end=expected(free_end),
-            cord=self._cord(evidence, start_mm, entry, free_end),
+            cord=self._cord(evidence, start_mm, entry, done, free_end),
         )
 
     def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> list[Part]:
@@ -135,8 +135,9 @@ class Forecaster:
         used = self.estimator.mixture(evidence, [Quantity(entry, elements, CORD)])
         return [(weight, rest_mm - mean, sd) for weight, mean, sd in used]
 
-    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: list[Part]) -> CordCheck:
-        """The chance that the cord does not reach, the first step it is expected not to, and what is missing.
+    def _cord(self, evidence: Evidence, start_mm: float, entry: int, done: int, free_end: list[Part]) -> CordCheck:
+        """The chances that the cord ends before the last knot and that it is short after it, where it would end, and
+        what is missing.
 
         Until something is measured the plan's own sum stands, Student's tails and all, so that the chance is the one
         the cut was chosen for; readings soon outweigh what little is known of the cord's figures, and the posterior
@@ -146,25 +147,34 @@ class Forecaster:
         needed = needed_mm(self.plan, entry, len(strand.steps))
         end = expected(free_end)
         if not evidence.observations:
-            p_run_out = run_out_risk(strand, start_mm)
+            p_short = run_out_risk(strand, start_mm)
+            p_run_out = run_out_risk(strand, start_mm + closing_mm(self.plan, entry))
             least_mm = end.mean_mm - student_quantile(1 - self.plan.risk, strand.need_degrees) * end.sd_mm
         else:
-            p_run_out = min(1.0, mixture_cdf(needed, free_end))
+            p_short = min(1.0, mixture_cdf(needed, free_end))
+            p_run_out = min(p_short, mixture_cdf(-strand.end_closure_cord_mm, free_end))
             least_mm = mixture_quantile(self.plan.risk, free_end)
+        if done >= last_string_step(self.plan, entry):  # the last knot is tied: what is left to do takes no other
+            p_run_out = 0.0
+        said = cord_verdict(p_run_out, self.assumptions, p_short - p_run_out)
+        step = bead = None
+        if said in ("scant", "runs out"):
+            likely_mm = mixture_quantile(p_run_out / 2, free_end)  # of the ways in which it ends, the middle one
+            step = self._first_short(evidence, start_mm, entry, done, likely_mm - end.mean_mm)
+            bead = max(1, sum(len(one.beads) for one in strand.steps[:step]))
         short_mm = max(0.0, needed - least_mm)
-        step = self._first_short(evidence, start_mm, entry) if end.mean_mm < needed else None
-        return CordCheck(cord_verdict(p_run_out, self.assumptions), p_run_out, step, short_mm if short_mm > 1e-6 else 0)
+        return CordCheck(said, p_run_out, step, short_mm if short_mm > 1e-6 else 0.0, p_short - p_run_out, bead)
 
-    def _first_short(self, evidence: Evidence, start_mm: float, entry: int) -> int:
-        """The first step after which less cord is expected to be left than it needs; the last if only the end fails.
+    def _first_short(self, evidence: Evidence, start_mm: float, entry: int, done: int, more_mm: float) -> int:
+        """The first step to come that ties more than the cord has, the last where only that fails; `more_mm` is left
+        beyond what is expected.
 
-        Cord in hand only shrinks from step to step, so halving finds it.
+        Cord in hand only shrinks from step to step, so halving finds it. A closure's steps tie no more of the strand.
         """
-        low, high = 1, len(self.plan.strands[entry].steps)
+        low, high = done + 1, last_string_step(self.plan, entry)
         while low < high:
             middle = (low + high) // 2
-            left_mm = mixture_mean_sd(self.free(evidence, start_mm, entry, middle))[0]
-            if left_mm < needed_mm(self.plan, entry, middle):
+            if mixture_mean_sd(self.free(evidence, start_mm, entry, middle))[0] + more_mm < 0:
                 high = middle
             else:
                 low = middle + 1

@@ -8,7 +8,9 @@ from typing import Literal
 from companion.core.values.expected import Expected
 
 Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
-CordVerdict = Literal["enough", "scant", "runs out"]
+# "short to hold": it reaches the last knot, but what is left is little to hold, or to close with.
+CordVerdict = Literal["enough", "short to hold", "scant", "runs out"]
+WORSE: tuple[CordVerdict, ...] = ("enough", "short to hold", "scant", "runs out")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +32,24 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class CordCheck:
-    """Whether the cord of one entry reaches its end. `step` (of the entry): the first that it would not be enough
-    for, as things are expected, or None; `short_mm`: how much is missing per layer at the chosen risk, 0 when none."""
+    """Whether the cord of one entry is enough. `p_run_out`: the chance that it ends before the last knot is tied;
+    `p_short_to_hold`: that it reaches that knot, but leaves too little to hold, or to close with.
+
+    `step`, `bead` (of the entry, counted from 1 as it is worked): where it would end if it does, None where that is
+    unlikely; `short_mm`: how much is missing per layer, holding and closing counted, at the chosen risk; 0 when none.
+    """
 
     verdict: CordVerdict
     p_run_out: float
     step: int | None
     short_mm: float
+    p_short_to_hold: float = 0.0
+    bead: int | None = None
+
+    @property
+    def p_short(self) -> float:
+        """The chance that it is too short for anything: for the last knot, for the hands, or for the closure."""
+        return min(1.0, self.p_run_out + self.p_short_to_hold)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,5 +91,7 @@ class Outlook:
 
     @property
     def worst_cord(self) -> int:
-        """The entry (from 0) whose cord is likeliest to run out."""
-        return max(range(len(self.entries)), key=lambda number: self.entries[number].cord.p_run_out)
+        """The entry (from 0) whose cord is in the greatest danger: by its verdict, then by its chances."""
+        cords = [entry.cord for entry in self.entries]
+        worse = [(WORSE.index(cord.verdict), cord.p_run_out, cord.p_short_to_hold) for cord in cords]
+        return max(range(len(cords)), key=worse.__getitem__)

@@ -43,7 +43,8 @@ class Assumptions:
     alarm_above: float = 0.35  # chance that something has gone wrong, at which it is said
     suspect_above: float = 0.25  # the same, where the length is off its plan as well
     enough_above: float = 0.95  # chance that the cord reaches the end
-    runs_out_below: float = 0.75
+    runs_out_below: float = 0.4  # it is said to end too soon where that is likelier than not by far; our own choice
+    held_above: float = 0.75  # chance that enough is left to hold and to close with; our own choice
     # what goes wrong with hands: the chance of each in one piece, before anything is read; our own estimates
     prior_tension_step: float = 0.05
     prior_tension_drift: float = 0.03

@@ -106,7 +106,8 @@ def _knots_or_miscount(plan: Plan, outlook: Outlook, bead: str) -> str:
     suspected = sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > MISCOUNT_NAMED
     ratio = outlook.knot_ratio
     off = abs(ratio.mean_mm - 1) if ratio else 0.0
-    if ratio and KNOTS_OFF[0] <= off <= KNOTS_OFF[1] and off >= ratio.sd_mm:
+    sign = ratio is not None and (ratio.mean_mm > 1) == _is_over(plan, outlook)  # looser knots make nothing shorter
+    if ratio and sign and KNOTS_OFF[0] <= off <= KNOTS_OFF[1] and off >= ratio.sd_mm:
         run = "looser" if ratio.mean_mm > 1 else "tighter"
         knots = f"Likeliest: knots {share(off)} {run} than the cord's figures."
         return sentences(knots, f"Or {bead}: count." if suspected else "")

@@ -83,13 +83,14 @@ def test_mean_and_sd_equal_a_dense_solve(block: int) -> None:
 
 
 def test_the_cut_rests_on_the_same_sum() -> None:
-    """The margin's spread is the forecast's, before any reading; and the chance of running out is the plan's own."""
+    """The margin's spread is the forecast's, before any reading; and the chance of too little is the plan's own."""
     for seed, plan in small_plans(range(40)):
         outlook = Forecaster(plan, faults=False).outlook(Piece(total_steps=plan.total_steps))
         for entry, strand in enumerate(plan.strands):
             _, sd = Dense(plan, USUAL).condition([], [[(entry, len(strand.elements), "cord")]])[0]
             assert strand.need_sd_mm == pytest.approx(sd, abs=1e-6), seed
-            assert outlook.entries[entry].cord.p_run_out == pytest.approx(strand.run_out_risk, abs=1e-12)
+            cord = outlook.entries[entry].cord
+            assert cord.p_run_out + cord.p_short_to_hold == pytest.approx(strand.run_out_risk, abs=1e-12)
         band = Dense(plan, USUAL).condition([], [[(e, len(plan.strands[e].elements), "strand") for e in plan.longest]])
         assert plan.finished_high95_mm - plan.finished_length_mm == pytest.approx(1.959964 * band[0][1], rel=1e-6)
 

@@ -51,9 +51,10 @@ def test_finished_length_and_a_foot_fails_when_knotted() -> None:
     assert cord_check.verdict == "runs out"
     strand = plan.strands[0]
     bare = plan.strands[0].strand_length_mm / 65
-    last_whole = int((rule_mm - strand.working_allowance_mm) // (6.1 + bare))
+    last_whole = int(rule_mm // (6.1 + bare))
     before = sum(step.kind == "start" for step in strand.steps)
     assert cord_check.step == last_whole + 1 + before  # the knot after the last that fits, behind the start's steps
+    assert cord_check.bead == last_whole + 1
     assert 49 - last_whole < 65 * 0.25
 
 
