@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from companion.cli.printing import say
 from companion.core.words.cord_words import cord_line
+from companion.core.words.reading_words import set_aside_line
 from companion.core.words.step_words import step_line
 from companion.core.words.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
@@ -24,6 +25,9 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     outlook = workshop.outlook(opened)
     say(str(verdict_line(opened.plan, opened.piece, outlook)))
     say(str(cord_line(opened.plan, outlook)))
+    aside = set_aside_line(opened.plan, outlook)
+    if aside:
+        say(str(aside))
     found = workshop.remedies(opened)
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")

@@ -18,7 +18,8 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
     number = outlook.worst_cord
     cord = outlook.entries[number].cord
     if cord.verdict == "enough":
-        return _enough(plan, outlook)
+        again = _read_again(plan, outlook)
+        return Notice("watch" if again else "quiet", "Enough cord.", action=again)
     which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
     chance = f"{percent(cord.p_run_out)} that the cord{which} runs out."
     missing = show(cord.short_mm, display_unit(plan.unit))
@@ -28,18 +29,18 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
         "It seems shorter than it should be." if cut and cut.p > LIKELIER_THAN_NOT else "",
     )
     if cord.verdict == "scant":
-        return Notice("watch", f"Scant: {chance}", detail)
+        return Notice("watch", f"Scant: {chance}", detail, _read_again(plan, outlook))
     near = f" near step {entry_step_name(plan, number, cord.step)}" if cord.step is not None else ""
-    return Notice("off", f"Runs out{near}: {chance}", detail)
+    return Notice("off", f"Runs out{near}: {chance}", detail, _read_again(plan, outlook))
 
 
-def _enough(plan: Plan, outlook: Outlook) -> Notice:
-    likely = (fault for fault in outlook.faults if fault.kind == "misread" and fault.p > LIKELIER_THAN_NOT)
-    misread = next(likely, None)
-    if misread is None or misread.detail != "free" or misread.off_mm >= 0:
-        return Notice("quiet", "Enough cord.")
+def _read_again(plan: Plan, outlook: Outlook) -> str:
+    """That the free cord is to be read again, "" where its reading is not doubted."""
+    misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
+    if misread is None or misread.detail != "free" or misread.off_mm >= 0 or misread.p <= LIKELIER_THAN_NOT:
+        return ""
     step = entry_step_name(plan, misread.entry, misread.to_step)
-    return Notice("watch", f"Enough cord only if the free-cord reading after step {step} is wrong: read it again.")
+    return f"Measure the leftover cord again: your reading after step {step} is well below what was expected."
 
 
 def cord_word(plan: Plan, outlook: Outlook, short: bool = False) -> str:

@@ -30,10 +30,12 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     if outlook is None or (said and said.level == "off"):
         return lines
     from companion.core.words.cord_words import cord_line
+    from companion.core.words.reading_words import set_aside_line
     from companion.core.words.verdict_words import verdict_line
 
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
     verdict = verdict_line(session.plan, session.piece, outlook, keys)
     cord = cord_line(session.plan, outlook)
     lines += [cord, verdict] if cord.level == "off" else [verdict]
-    return lines + ([cord] if cord.level == "watch" else [])
+    aside = set_aside_line(session.plan, outlook)
+    return lines + ([cord] if cord.level == "watch" else []) + ([aside] if aside else [])
