@@ -39,6 +39,13 @@ class ToSteps:
 
 
 @dataclass(frozen=True, slots=True)
+class ToDraft:
+    """The design page: with a copy of that design, or with the one that was left half-made, or an empty one."""
+
+    copy_of: Path | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class ToCords:
     """All cord cards."""
 
@@ -55,4 +62,4 @@ class ToCard:
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToCords | ToCard | ToKnots
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToDraft | ToCords | ToCard | ToKnots

@@ -30,7 +30,7 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(tallycord, t
     assert "Watch. It would finish at 7 5/16 ± 3/16 in" in short.out
     assert "3/16 in short of 7 1/2 in." in short.out
     assert "What to do: A closure 3/16 in longer (a longer clasp, or a ring)" in short.out
-    assert "Or: One more of «glass, then a single knot» in what is left" in short.out
+    assert 'Or: One more of "glass, then a single knot" in what is left' in short.out
 
 
 def test_free_cord_too_short_names_the_step(tallycord, skerry) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from companion.cli.arguments import add_piece
 from companion.cli.printing import say
+from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.events import (
     Abandoned,
     Changed,
@@ -31,13 +31,17 @@ from companion.core.words.step_words import step_line, step_name
 from companion.core.words.undo_words import act_words
 from companion.workshop import Workshop
 
-declare_journal = add_piece
+
+def declare_journal(command: argparse.ArgumentParser) -> None:
+    """What `journal` takes."""
+    add_piece(command)
 
 
 def run_journal(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Tell the story of a piece."""
-    opened = workshop.open(arguments.piece)
-    for entry, plan, act in workshop.journal_with_plans(opened):
+    meant = meant_piece(arguments, workshop, ended=True)
+    meant.say()
+    for entry, plan, act in workshop.journal_with_plans(meant.opened):
         say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(plan, entry.event, act)}")
     return 0
 

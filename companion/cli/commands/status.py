@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from companion.cli.arguments import add_piece
 from companion.cli.piece_report import say_verdicts
 from companion.cli.printing import say, say_json
+from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
 from companion.core.words.finish_words import aimed_at
 from companion.core.words.notices import heading
@@ -25,10 +25,12 @@ def declare_status(command: argparse.ArgumentParser) -> None:
 
 def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Where a piece stands."""
-    opened = workshop.open(arguments.piece)
+    meant = meant_piece(arguments, workshop)
+    opened = meant.opened
     if arguments.json:
         say_json(_status_json(opened, workshop))
         return 0
+    meant.say()
     plan, piece, unit = opened.plan, opened.piece, display_unit(opened.plan.unit)
     say(heading(plan))
     if piece.state != "under way":

@@ -40,7 +40,7 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
     if verdict == "watch":
         return Notice("watch", f"Watch{_key(keys, 'remedies')}.", forecast, "Measure again soon.")
     detail = sentences(forecast, _reason(plan, piece, outlook))
-    if _ruler_is_due(piece, outlook):
+    if ruler_is_due(piece, outlook):
         return Notice("off", "Off.", detail, _ruler_now(keys))
     return Notice("off", f"Off{_key(keys, 'remedies')}.", detail)
 
@@ -126,7 +126,8 @@ def _plan_itself(plan: Plan, over: bool) -> str:
 # -- the ruler --------------------------------------------------------------------------------------------------------
 
 
-def _ruler_is_due(piece: Piece, outlook: Outlook) -> bool:
+def ruler_is_due(piece: Piece, outlook: Outlook) -> bool:
+    """Whether a reading is worth taking now."""
     return outlook.next_reading_step is not None and outlook.next_reading_step <= piece.done
 
 
@@ -140,7 +141,7 @@ def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str
     The free cord is to be measured once as well: cords run out mostly because knots take more than the cord's figures
     say, and one early reading shows it.
     """
-    if not _ruler_is_due(piece, outlook):
+    if not ruler_is_due(piece, outlook):
         step = outlook.next_reading_step
         return "" if step is None else f"Lay the ruler on after step {step}."
     cord = "" if _cord_checked(plan, piece) else f"Measure the free cord too, once{_key(keys, 'measure cord')}."

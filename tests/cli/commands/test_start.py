@@ -26,4 +26,4 @@ def test_a_short_cut_says_which_cord(tallycord, strands) -> None:
     ran = tallycord("start", strands, "--cut", "middle=1 m")
     assert ran.out == "inner-farne-strands\n"
     assert ran.err.splitlines()
-    assert all(line.startswith("▲ middle: ") for line in ran.err.splitlines())
+    assert all(line.startswith("Warning: middle: ") for line in ran.err.splitlines())
