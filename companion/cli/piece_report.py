@@ -9,6 +9,7 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.words.alarms import Moment, news
 from companion.core.words.cord_words import cord_line
+from companion.core.words.reading_words import set_aside_line
 from companion.core.words.step_words import step_line
 from companion.core.words.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
@@ -44,6 +45,9 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     outlook = workshop.outlook(opened)
     say(str(verdict_line(opened.plan, opened.piece, outlook)))
     say(str(cord_line(opened.plan, outlook)))
+    aside = set_aside_line(opened.plan, outlook)
+    if aside:
+        say(str(aside))
     found = workshop.remedies(opened)
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy_line(opened.plan, remedy)}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import hypot, sqrt
 
 from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
@@ -11,7 +12,9 @@ from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.observations import elements_made
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
 from companion.core.forecast.posterior import faults_of
+from companion.core.forecast.set_aside import MOST_SET_ASIDE, contradicted, taken_at_its_word
 from companion.core.forecast.verdicts import cord_verdict, verdict
+from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import student_quantile, within
 from companion.core.maths.gaussian import conditioned
@@ -40,12 +43,28 @@ class Forecaster:
         self.model = CovarianceModel.of(
             plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions
         )
-        self.estimator = Estimator(plan, self.model, assumptions, faults, self._verdict)
+        self.estimator = self._new_estimator(faults)
+        self._without: dict[tuple[Measured, ...], Estimator] = {}  # one for each choice of readings set aside
         self._whole = [self.model.whole(entry, STRAND) for entry in plan.longest]
+
+    def _new_estimator(self, faults: bool) -> Estimator:
+        return Estimator(self.plan, self.model, self.assumptions, faults, self._verdict)
+
+    def believed(self, piece: Piece) -> tuple[Evidence, Piece, tuple[Measured, ...]]:
+        """What the readings say once those that later ones contradict are set aside; the piece without them; and they
+        themselves, in the order in which they were taken."""
+        aside: tuple[Measured, ...] = ()
+        evidence, left = self.estimator.evidence(piece), piece
+        while len(aside) < MOST_SET_ASIDE and (one := contradicted(self.plan, left, evidence)) is not None:
+            place = next(number for number, reading in enumerate(left.readings) if reading is one)
+            left = replace(left, readings=left.readings[:place] + left.readings[place + 1 :])
+            aside = tuple(r for r in piece.readings if r is one or any(r is other for other in aside))
+            evidence = self._without.setdefault(aside, self._new_estimator(faults=True)).evidence(left)
+        return evidence, left, aside
 
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""
-        evidence = self.estimator.evidence(piece)
+        evidence, piece, aside = self.believed(piece)
         finished = self.finished(evidence)
         entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
         read = zip(evidence.observations, evidence.innovation, strict=True)
@@ -61,6 +80,7 @@ class Forecaster:
             next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions, self._hazards(evidence)),
             p_fault=evidence.posterior.p_fault if evidence.posterior else 0.0,
             faults=faults,
+            set_aside=aside,
         )
 
     def new_readings(self, piece: Piece) -> int:
@@ -118,13 +138,15 @@ class Forecaster:
         elements = elements_made(self.plan, entry, piece.done)
         start_mm = free_at_start_mm(self.plan, piece, entry)
         free_end = self.free(evidence, start_mm, entry, len(strand.steps))
+        at_its_word = taken_at_its_word(self.plan, piece, evidence, entry)
+        worse_end = free_end if at_its_word is evidence else self.free(at_its_word, start_mm, entry, len(strand.steps))
         return EntryOutlook(
             done=done,
             strand_now=expected(self.estimator.mixture(evidence, [Quantity(entry, elements, STRAND)])),
             free_now=expected(self.free(evidence, start_mm, entry, done)),
             strand_end=expected(self.estimator.mixture(evidence, [self.model.whole(entry, STRAND)])),
             free_end=expected(free_end),
-            cord=self._cord(evidence, start_mm, entry, done, free_end),
+            cord=self._cord(at_its_word, start_mm, entry, done, worse_end),
         )
 
     def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> list[Part]:

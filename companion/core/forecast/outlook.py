@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from companion.core.journal.events import Measured
 from companion.core.values.expected import Expected
 
 Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
@@ -73,7 +74,8 @@ class Outlook:
     """The whole piece. `finished`: end to end when closed, its knots settled; `knot_ratio`: today's knots against the
     cord's figures (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece),
     None: no more.
-    `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first."""
+    `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first.
+    `set_aside`: the readings that later ones contradict; nothing here rests on them."""
 
     finished: Expected
     p_in_tolerance: float | None
@@ -83,6 +85,7 @@ class Outlook:
     next_reading_step: int | None
     p_fault: float = 0.0
     faults: tuple[Fault, ...] = ()
+    set_aside: tuple[Measured, ...] = ()
 
     @property
     def doubted(self) -> str:

@@ -26,7 +26,8 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
     number = outlook.worst_cord
     cord = outlook.entries[number].cord
     if cord.verdict == "enough":
-        return _enough(plan, outlook)
+        again = _read_again(plan, outlook)
+        return Notice("watch" if again else "quiet", "Enough cord.", action=again)
     which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
     cut = next((fault for fault in outlook.faults if fault.kind in SHORTER and fault.entry == number), None)
     detail = sentences(
@@ -39,10 +40,10 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
     near = f", near bead {cord.bead}" if cord.bead is not None else ""
     if cord.verdict == "scant":
         headline = f"Tight: {percent(cord.p_run_out)} chance of running out of cord{which}{near}."
-        return Notice("watch", headline, detail, _join_here(plan, outlook))
+        return Notice("watch", headline, detail, sentences(_read_again(plan, outlook), _join_here(plan, outlook)))
     ends = f"the cord{which} ends before the last knot{near}."
     headline = f"{_chance(cord.p_run_out)} {ends}"
-    return Notice("off", headline, detail, _join_here(plan, outlook))
+    return Notice("off", headline, detail, sentences(_read_again(plan, outlook), _join_here(plan, outlook)))
 
 
 def _chance(p: float) -> str:
@@ -55,13 +56,13 @@ def _each(plan: Plan, number: int, length_mm: float) -> str:
     return f"{show(length_mm, display_unit(plan.unit))} {of}"
 
 
-def _enough(plan: Plan, outlook: Outlook) -> Notice:
-    likely = (fault for fault in outlook.faults if fault.kind == "misread" and fault.p > LIKELIER_THAN_NOT)
-    misread = next(likely, None)
-    if misread is None or misread.detail != "free" or misread.off_mm >= 0:
-        return Notice("quiet", "Enough cord.")
+def _read_again(plan: Plan, outlook: Outlook) -> str:
+    """That the free cord is to be read again, "" where its reading is not doubted."""
+    misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
+    if misread is None or misread.detail != "free" or misread.off_mm >= 0 or misread.p <= LIKELIER_THAN_NOT:
+        return ""
     step = entry_step_name(plan, misread.entry, misread.to_step)
-    return Notice("watch", f"Enough cord only if the free-cord reading after step {step} is wrong: read it again.")
+    return f"Measure the leftover cord again: your reading after step {step} is well below what was expected."
 
 
 def cord_word(plan: Plan, outlook: Outlook, short: bool = False) -> str:

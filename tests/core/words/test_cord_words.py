@@ -78,6 +78,8 @@ def test_enough_that_rests_on_a_doubted_reading_is_to_be_watched(plan) -> None:
     misread = Fault("misread", 0.7, 0, 18, 18, "free", -9.0)
     notice = cord_line(plan, seen(plan, ENOUGH, misread))
     assert notice.level == "watch"
-    assert notice.text == "Enough cord only if the free-cord reading after step 18 is wrong: read it again."
+    assert notice.text == (
+        "Enough cord. Measure the leftover cord again: your reading after step 18 is well below what was expected."
+    )
     for other in (replace(misread, off_mm=9.0), replace(misread, detail="strand"), replace(misread, p=0.4)):
         assert cord_line(plan, seen(plan, ENOUGH, other)).text == "Enough cord."
