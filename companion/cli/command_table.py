@@ -187,6 +187,19 @@ COMMANDS = (
         "touching, measured along the cord. The first test makes the card and needs --diameter.",
     ),
     Command(
+        "settings",
+        "settings",
+        "unit, ruler, own arm, risk, least scrap, key bounce, hand, colours",
+        (
+            "settings",
+            "settings unit cm",
+            "settings arm 46 cm",
+            "settings ruler 1/16 in",
+            "settings unit as the design says",
+        ),
+        "Show what is set, each with what it changes; with NAME and VALUE, set it. A piece under way keeps its plan.",
+    ),
+    Command(
         "risk",
         "settings",
         "how often a cord may run out: what new plans are cut for",

@@ -66,6 +66,8 @@ NEW = Command("begin_another", "plus,n", "+", "new", "Begin another piece of the
 NEW_CARD = Command("begin_another", "plus,n", "+", "new card", "Make a card for another cord.")
 NEW_TEST = Command("begin_another", "enter,space,plus,n", "Enter", "test knots", "Enter test knots, row after row.")
 TAKE_TEST_BACK = Command("withdraw", "x", "x", "take back", "Take the latest row of test knots back.")
+SETTINGS_KEY = Command("show_settings", "S", "S", "", "Settings: unit, ruler, arm, risk, colours and more.")
+SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Set the one under the cursor.")
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
 DRAW = Command("draw_design", "d", "d", "design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
@@ -107,9 +109,10 @@ FOLLOW = (
 DESIGN = (
     FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
 )  # fmt: skip
-BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, SHOW_PLAN, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
+BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
+SETTINGS_KEYS = (SET_ROW, UP, DOWN, HELP, THEME, TO_BENCH)
 PLAN = (UP, DOWN, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
 RESULT = (ANOTHER, replace(SHOW_PLAN, short="plan"), REOPEN, UP, DOWN, HELP, THEME, TO_BENCH)
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)

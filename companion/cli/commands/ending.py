@@ -36,7 +36,8 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant.say()
     say(f"{opened.plan.design} is finished.")
     if left_mm is not None:
-        say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit)))
+        keep_mm = workshop.settings.scrap_mm
+        say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit), keep_mm))
     _say_lesson(opened, taught, arguments.learn)
     if finished_mm is not None:
         unit, first_plan = display_unit(opened.plan.unit), opened.first_plan or opened.plan

@@ -31,13 +31,13 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
     add_piece(command, "LENGTH", "the strand, from its first element to here", "length")
     command.add_argument("--free", metavar="LENGTH", help="free cord beyond the last knot, per layer, tail included")
     command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one made)")
-    command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set)")
     command.add_argument("--withdraw", action="store_true", help="take the latest reading back instead")
 
 
 def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Ruler readings, and what they mean."""
-    ruler_mm = ruler_step_mm(arguments.ruler)
+    ruler_mm = workshop.settings.ruler_mm or 1.0 if arguments.ruler is None else ruler_step_mm(arguments.ruler)
     meant = meant_piece(arguments, workshop)
     if arguments.withdraw and (meant.text or arguments.free is not None):
         raise Wrong("--withdraw takes the latest reading back: give it no length.")

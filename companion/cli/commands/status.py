@@ -58,7 +58,7 @@ def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
         yield f"Given up: {piece.done} of {plan.total_steps} steps were made."
         return
     took, left_mm = workshop.worked(opened), workshop.left_at_the_end(opened)
-    for line in result_lines(plan, opened.began_with, piece, took, left_mm):
+    for line in result_lines(plan, opened.began_with, piece, took, left_mm, workshop.settings.scrap_mm):
         if line.text:
             yield "  " * line.depth + line.text
 

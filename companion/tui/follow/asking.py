@@ -123,7 +123,9 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
     elif taught and taught.why_not:
         said.append(f"The card {taught.card} does not learn from it. {taught.why_not}")
     if left.mm is not None:
-        said.append(left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit)))
+        said.append(
+            left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit), session.workshop.settings.scrap_mm)
+        )
     done = session.change(lambda opened: session.workshop.finish(opened, length.mm, left.mm, learnt))
     return " ".join(said) if done else ""
 

@@ -17,7 +17,7 @@ from companion.core.words.finish_words import can_be_right, finish_line, left_wo
 from companion.core.words.notices import Notice
 from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
-from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge, ruler_step_mm
+from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge
 from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
 from companion.workshop import OpenPiece, Teaching, Workshop
 
@@ -42,10 +42,11 @@ def reading_question(
     layer = ", one layer" if plan.strands[0].layers > 1 else ""
     what = {"strand": "Strand", "free": f"Free cord{layer}"}[kind]
     entry = plan.place(piece.done)[0] if piece.done else 0
+    ruler_mm = workshop.ruler_step_mm(plan.unit)
     how = where_from(plan, entry) if kind == "strand" else "From the last knot to the tail's end."
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
-        reading = Measured(kind, piece.done, length.mm, length.text, ruler_step_mm(plan.unit))
+        reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)
         supposed = workshop.suppose(opened, after(piece, reading))
         lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm)
         doubt = reading_doubt(plan, piece, outlook, kind, length.mm)

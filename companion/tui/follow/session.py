@@ -18,7 +18,7 @@ from companion.core.values.text import sentences
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_marked
 from companion.core.words.undo_words import redone_words, undone_words
-from companion.tui.dialogs.lengths import TypedLength, ruler_step_mm
+from companion.tui.dialogs.lengths import TypedLength
 from companion.workshop import Holder, OpenPiece, Workshop
 
 if TYPE_CHECKING:
@@ -152,7 +152,7 @@ class PieceSession:
 
     def measure(self, kind: ReadingKind, length: TypedLength, step: int) -> bool:
         """The ruler said so after that step, whatever another window has done meanwhile."""
-        ruler_mm = ruler_step_mm(self.plan.unit)
+        ruler_mm = self.workshop.ruler_step_mm(self.plan.unit)
         return self.change(
             lambda opened: self.workshop.measure(opened, kind, length.mm, length.text, step, ruler_mm), again=True
         )
