@@ -68,7 +68,7 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
 
 def _steps(plan: Plan, strand: PlannedStrand, unit: DisplayUnit) -> Iterator[str]:
     name = f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps"
-    yield f"{name} (strand made, free cord a layer, after each)"
+    yield f"{name} (after each: the strand, and the cord left of each cord)"
     width = len(str(len(strand.steps)))
     for step in strand.steps:
         figures = f"{show(step.strand_mm, unit)}, {show(step.free_cord_mm, unit)}"

@@ -22,7 +22,7 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(tallycord, t
         tallycord("next", name)
     at_plan = tallycord("measure", name, f"{half['strand_mm']:.1f} mm")
     assert at_plan.code == 0
-    assert "On plan." in at_plan.out
+    assert "On length." in at_plan.out
     assert "What to do" not in at_plan.out
     tallycord("measure", name, "--withdraw")
     short = tallycord("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")

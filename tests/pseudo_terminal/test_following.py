@@ -36,14 +36,14 @@ def test_killed_after_ten_beads_and_gone_on_with(follow, terminal, skerry, data_
 
     second = terminal("follow", skerry, columns=60, lines=18)
     recap = " ".join(second.until("Enter go on").split())
-    assert "Last made: Sea-glass round, then a single knot. That is step 13 of 33." in recap
+    assert "Last done: Sea-glass round, then a single knot. That is step 13 of 33." in recap
     assert "Count back from the last one: 8 Sea-glass rounds, to the start." in recap
     assert "about 2 5/8 in" in recap
     second.press("\r")
     second.until("step 14 of 33")
     for step in range(14, 34):
         second.press(" ")
-        second.until(f"step {step + 1} of 33" if step < 33 else "all 33 steps made")
+        second.until(f"step {step + 1} of 33" if step < 33 else "all 33 steps done")
     second.press(" ")
     second.until("How long did it come out")
     second.press("202 mm\r")
@@ -181,7 +181,7 @@ def second_window(terminal, skerry) -> Terminal:
 
 def take_over(window: Terminal) -> None:
     window.press("h")
-    window.until("Take the piece in hand here?")
+    window.until("Take over the piece here?")
     window.press("\r")
     window.until("The piece is in hand here")
 

@@ -57,14 +57,14 @@ def test_a_disk_that_is_full_or_broken(tmp_path: Path, data_folder: Path, at_ste
     for write in (1, 5, 11):  # making the journal, filling it, and after it
         control.inject(shim.FAIL, write, error, sticky=True)
         run.press(" ")
-        run.until("nothing was stored")
+        run.until("nothing was saved")
         assert control["hits"] > 0
         assert "step 2 of 33" in run.screen.text
         control.clear()
         assert stored(data_folder) == 1
         run.press("c")  # the sentence goes when something else is asked
         run.until("Free cord")
-        run.leave("Esc leave it")
+        run.leave("Esc cancel")
         makes_a_step(run)
         assert stored(data_folder) == 2
         takes_it_back(run)
@@ -98,7 +98,7 @@ def test_a_file_that_may_grow_no_further(data_folder: Path, at_step_two) -> None
     for size in (0, 512, 4096):
         resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (size, hard))
         run.press(" ")
-        run.until("nothing was stored")
+        run.until("nothing was saved")
         assert "step 2 of 33" in run.screen.text
         assert stored(data_folder) == 1
         resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (limit, hard))

@@ -20,15 +20,15 @@ def measure(run: Terminal, text: str, key: str = "m", doubted: bool = False) -> 
     run.until(text)
     if doubted:
         run.press("\r")
-        run.until("Enter once more takes it all the same.")
-    run.leave("Esc leave it", "\r")
+        run.until("Press Enter again to accept it anyway.")
+    run.leave("Esc cancel", "\r")
 
 
 def test_a_step_confirmed_and_not_strung(follow) -> None:
     run = follow()
     confirm(run, 1, 10)
     measure(run, "42 mm")
-    run.wait_for("On plan.")
+    run.wait_for("On length.")
     confirm(run, 11, 15)  # one of them only by the key
     measure(run, "74 mm")
     run.wait_for("▲ Recount")
@@ -43,7 +43,7 @@ def test_a_step_confirmed_and_not_strung(follow) -> None:
     run.until("step 15 of 33")
     confirm(run, 15, 15)  # the bead that was missing is strung now
     measure(run, "82 mm")
-    run.wait_for("On plan.")
+    run.wait_for("On length.")
 
 
 def test_an_inch_too_much(follow) -> None:
@@ -57,7 +57,7 @@ def test_an_inch_too_much(follow) -> None:
     run.press("x")
     run.until("no longer counts")
     measure(run, "82 mm")
-    run.wait_for("On plan.")
+    run.wait_for("On length.")
 
 
 def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
@@ -68,7 +68,7 @@ def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
         measure(run, text)
         done = step
     run.wait_for("Off (w: what to do).")
-    run.wait_for("tighter than the cord's figures")
+    run.wait_for("tighter than the plan reckons with")
     run.press("w")
     run.until("more of «sea-glass round, then a single knot»")
     run.leave("Esc close")

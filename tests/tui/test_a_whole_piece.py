@@ -31,7 +31,7 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
                 await pilot.press("u")
                 await until_seen(pilot, "step 12 of 33")
                 await pilot.press("space")
-        await until_seen(pilot, "all 33 steps made")
+        await until_seen(pilot, "all 33 steps done")
         await pilot.press("space")
         await until_seen(pilot, "How long did it come out")
         await pilot.press(*"202", "space", *"mm", "enter")
@@ -72,7 +72,7 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
         await click_key(pilot, "undo")
         await until_seen(pilot, "step 33 of 33")
         await click_key(pilot, "made")
-        await until_seen(pilot, "all 33 steps made")
+        await until_seen(pilot, "all 33 steps done")
         await pilot.click(BigStep)
         await until_seen(pilot, "How long did it come out")
         await click_key(pilot, "take it")
@@ -117,7 +117,7 @@ async def test_three_strands_and_two_sides(workshop, patterns) -> None:
             for step in range(1, total + 1):
                 await pilot.press("space")
                 await until(pilot, lambda step=step, app=app: app.screen.opened.piece.done == step)
-            await until_seen(pilot, f"all {total} steps made")
+            await until_seen(pilot, f"all {total} steps done")
 
 
 async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_folder) -> None:
@@ -159,7 +159,7 @@ async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdraw
         await pilot.press("x")
         await until_seen(pilot, "no longer counts")
         assert app.screen.opened.piece.readings == ()
-        await until_seen(pilot, "On plan.")
+        await until_seen(pilot, "On length.")
 
 
 async def test_a_length_that_can_not_be_read_says_why(app) -> None:
@@ -194,13 +194,13 @@ async def test_notes_and_jumps(app) -> None:
 
 
 async def ended(pilot, app, length: str, left: str) -> None:
-    """All steps made; how long it came out, and what is left."""
+    """All steps done; how long it came out, and what is left."""
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter")
     await until_seen(pilot, "step 1 of 33")
     app.screen.session.change(lambda opened: app.workshop.jump(opened, 33))
     app.screen.show_all()
-    await until_seen(pilot, "all 33 steps made")
+    await until_seen(pilot, "all 33 steps done")
     await pilot.press("space")
     await until_seen(pilot, "How long did it come out")
     await pilot.press(*length, "enter")
@@ -229,7 +229,7 @@ async def test_a_finished_piece_teaches_its_card_if_the_maker_will(carded_app, d
         await until_seen(pilot, "Let the card silk learn from it? Single knot: take-up")
         await pilot.press(*answer, "enter")
         await until_seen(pilot, "is finished.")
-        assert ("The card silk has learnt from it." in " ".join(screen_text(carded_app).split())) is learns
+        assert ("The card silk is updated." in " ".join(screen_text(carded_app).split())) is learns
     card = open_at(data_folder).card("silk")
     assert card is not None
     assert len(card.lessons) == learns

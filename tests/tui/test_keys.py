@@ -46,7 +46,7 @@ async def until_done(pilot, app) -> None:
 
 @pytest.fixture
 def begun(workshop, skerry):
-    """A piece with twelve steps made."""
+    """A piece with twelve steps done."""
     return workshop.jump(workshop.start(skerry), 15)
 
 

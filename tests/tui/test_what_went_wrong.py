@@ -41,7 +41,7 @@ async def test_a_step_counted_and_not_made(app) -> None:
         await begun(pilot)
         await at_step(pilot, app, 10)
         await measure(pilot, app, "m", "42 mm")
-        await until_seen(pilot, "On plan.")
+        await until_seen(pilot, "On length.")
         await at_step(pilot, app, 15)
         await measure(pilot, app, "m", "74 mm")  # 82 planned: one bead and knot of 8 mm are not there
         await until_seen(pilot, "▲ Recount")
@@ -51,7 +51,7 @@ async def test_a_step_counted_and_not_made(app) -> None:
         await pilot.press("u")
         await until_seen(pilot, "step 15 of 33")
         await measure(pilot, app, "m", "74 mm")
-        await until_seen(pilot, "On plan.")
+        await until_seen(pilot, "On length.")
 
 
 async def test_beads_counted_and_right_end_the_recount(app) -> None:
@@ -102,7 +102,7 @@ async def test_an_inch_too_much_is_measured_again(app) -> None:
         await pilot.press("x")
         await until_seen(pilot, "no longer counts")
         await measure(pilot, app, "m", "82 mm")
-        await until_seen(pilot, "On plan.")
+        await until_seen(pilot, "On length.")
 
 
 async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, data_folder) -> None:
@@ -131,7 +131,7 @@ async def test_a_tight_evening_is_off_and_its_remedy_changes_what_is_left(app, d
         await pilot.press(more)
         await until_seen(pilot, f"step 23 of {longer}")
         await at_step(pilot, app, longer)
-        await until_seen(pilot, f"all {longer} steps made")
+        await until_seen(pilot, f"all {longer} steps done")
     opened = open_at(data_folder).open("skerry-bracelet")
     assert opened.plan.total_steps == longer
     assert len(list(open_at(data_folder).journal_with_plans(opened))) == opened.revision

@@ -31,9 +31,11 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
         return lines
     from companion.core.plan.leftover import leftover_due
     from companion.core.words.cord_words import cord_line
-    from companion.core.words.reading_words import set_aside_line
+    from companion.core.words.reading_words import believed_line, set_aside_line
     from companion.core.words.verdict_words import verdict_line
 
+    if believed := believed_line(session.plan, session.piece, outlook):
+        lines.append(believed)
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
     verdict = verdict_line(session.plan, session.piece, outlook, keys)
     cord = cord_line(session.plan, outlook)

@@ -29,7 +29,7 @@ def test_start_to_finish(tallycord, skerry) -> None:
     fault = tallycord("journal", name).out.splitlines()
     assert "Begun: Skerry bracelet" in fault[0]
     assert "Cut 46 in" in fault[1]
-    assert sum("Made:" in line for line in fault) == total + 1
+    assert sum("Done:" in line for line in fault) == total + 1
     assert "Undone: step" in "".join(fault)
     assert "Finished at 7 15/16 in" in fault[-1]
 
@@ -45,7 +45,7 @@ def test_an_ended_piece_says_so_whatever_is_asked(tallycord, skerry) -> None:
 
 @pytest.fixture
 def made(tallycord, carded) -> str:
-    """A piece with a card, all its steps made."""
+    """A piece with a card, all its steps done."""
     rows = ("--before", "250 mm", "--after", "238 mm", "--row", "4 mm")
     ran = tallycord("cord", "skerry silk", "--knots", "2", *rows, "--diameter", "0.45 mm", "--layers", "2")
     assert ran.code == 0, ran.err

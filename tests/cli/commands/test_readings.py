@@ -72,7 +72,7 @@ def test_strand_and_cord_in_one_call(tallycord, piece) -> None:
     ran = tallycord("measure", piece, "3 3/8 in", "--free", "14 1/4 in", "--ruler", "1/16 in")
     assert ran.code == 0
     assert "It would finish at" in ran.out
-    assert "On plan." in ran.out
+    assert "On length." in ran.out
     assert "Enough cord." in ran.out
     assert journal(tallycord, piece)[-2:] == [
         "Strand measured 3 3/8 in after step 16.",
@@ -102,7 +102,7 @@ def test_two_readings_of_one_command_are_stored_together_or_not_at_all(tallycord
         )
     ran = tallycord("measure", name, "8 mm", "--free", "40 cm")
     assert (ran.code, ran.out) == (1, "")
-    assert "nothing was stored" in ran.err
+    assert "nothing was saved" in ran.err
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db, db:
         assert db.execute("SELECT kind FROM event ORDER BY seq").fetchall() == [("started",), ("confirmed",)]
         db.execute("DROP TRIGGER fault")

@@ -62,10 +62,10 @@ def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:
     free = replace(MISREAD, detail="free", off_mm=-12.0)
     with_miscount = misread_notice(plan, seen(plan, free, replace(MISSED, p=0.2)), free)
     assert with_miscount.detail == "The free-cord reading after step 18 may be 12 mm too little."
-    assert with_miscount.action == "Or a bead is lost: one more reading tells."
+    assert with_miscount.action == "Or a bead is lost: one more reading will tell."
 
 
-ODDS = {0.97: "over 20 to 1", 0.8: "4 to 1", 0.65: "2 to 1", 0.5: "50 % likely", 0.001: "under 1 % likely"}
+ODDS = {0.97: "almost certainly", 0.8: "4 to 1", 0.65: "2 to 1", 0.5: "50 % likely", 0.001: "under 1 % likely"}
 
 
 @pytest.mark.parametrize(("p", "said"), ODDS.items())

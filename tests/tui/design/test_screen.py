@@ -207,7 +207,7 @@ async def test_a_disk_that_is_full_is_said_and_nothing_is_lost(own, monkeypatch)
     app = TallycordApp(own, first=ToDraft())
 
     def full(*_: object, **__: object) -> None:
-        raise NotStored("The disk is full: nothing was stored.")
+        raise NotStored("The disk is full: nothing was saved.")
 
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "It will be")

@@ -12,7 +12,7 @@ from companion.tui.follow.session import PieceSession
 
 @pytest.fixture
 def session(workshop, skerry) -> PieceSession:
-    """Of a piece with twelve steps made."""
+    """Of a piece with twelve steps done."""
     session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 15), wait_for_others=lambda wait: None)
     session.look_where_it_is_open()
     return session
@@ -94,7 +94,7 @@ async def test_a_note_that_was_kept_begins_the_next_question(session) -> None:
 
 async def test_nobody_to_take_the_piece_from(session) -> None:
     await asking.ask_take_over(session, Maker())
-    assert str(session.said) == "No other window has this piece in hand."
+    assert str(session.said) == "This piece is open in no other window."
 
 
 async def test_a_piece_is_closed_with_or_without_its_lengths(session) -> None:

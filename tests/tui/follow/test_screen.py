@@ -33,11 +33,11 @@ async def test_a_second_window_says_so_and_follows_along(workshop, other_window,
     app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=dimensions) as pilot:
         page = await follow(pilot, app)
-        golden(f"follow-along-{dimensions[0]}x{dimensions[1]}", await until_seen(pilot, "here you follow along"))
+        golden(f"follow-along-{dimensions[0]}x{dimensions[1]}", await until_seen(pilot, "You can watch here"))
         for key in ("space", "u", "m", "c", "n", "j", "o", "w", "r", "x", "enter"):
             page.session.said = None
             page.show_all()
-            await until_seen(pilot, "here you follow along")
+            await until_seen(pilot, "You can watch here")
             await pilot.press(key)
             await until_seen(pilot, "nothing was written. h takes it over.")
             assert app.screen is page
@@ -45,7 +45,7 @@ async def test_a_second_window_says_so_and_follows_along(workshop, other_window,
         other_window.confirm(theirs)  # progress is live
         page.look_again()
         await until_seen(pilot, "step 17 of 33")
-        await until_seen(pilot, "here you follow along")
+        await until_seen(pilot, "You can watch here")
 
 
 async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_window, begun) -> None:
@@ -55,14 +55,14 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("h")
-        await until_seen(pilot, "Take the piece in hand here?")
+        await until_seen(pilot, "Take over the piece here?")
         await pilot.press("escape")
         await until(pilot, lambda: app.screen is page)
         assert page.session.open_elsewhere
         await pilot.press("h")
-        await until_seen(pilot, "Take the piece in hand here?")
+        await until_seen(pilot, "Take over the piece here?")
         await pilot.press("enter")
-        await until_seen(pilot, "The piece is in hand here; the other window follows along.")
+        await until_seen(pilot, "You work on the piece here now; the other window can watch.")
         await pilot.press("space")
         await until_seen(pilot, "step 17 of 33")
         for write in (other_window.confirm, other_window.undo, lambda piece: other_window.note(piece, "hm")):
@@ -82,11 +82,11 @@ async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_win
     app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
-        await until_seen(pilot, "here you follow along")
+        await until_seen(pilot, "You can watch here")
         other_window.let_go()
         page.look_again()
         await until_seen(pilot, "it is in hand here now")
-        await until_seen(pilot, "Space made")
+        await until_seen(pilot, "Space done")
         assert other_window.take_lock(begun) == "elsewhere"
         await pilot.press("escape")
         await until_seen(pilot, "Under way")
@@ -143,7 +143,7 @@ async def test_nobody_to_take_it_from(workshop, begun) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("h")
-        await until_seen(pilot, "No other window has this piece in hand.")
+        await until_seen(pilot, "This piece is open in no other window.")
         assert app.screen is page
 
 
@@ -155,7 +155,7 @@ async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch)
         denied = raises(PermissionError(13, "Permission denied"))
         monkeypatch.setattr("companion.storage.piece_lock.Path.unlink", denied)
         await pilot.press("h")
-        await until_seen(pilot, "Take the piece in hand here?")
+        await until_seen(pilot, "Take over the piece here?")
         await pilot.press("enter")
         await until_seen(pilot, "could not be taken in hand. Look at the permissions of the data folder.")
         await pilot.press("space")
@@ -275,7 +275,7 @@ async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
         assert "Space closes" not in text
         await until_seen(pilot, "u open again")
         await pilot.press("u")
-        await until_seen(pilot, "Space closes the piece.")
+        await until_seen(pilot, "Press Space to finish the piece.")
 
 
 async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(workshop, other_window, skerry) -> None:
@@ -304,8 +304,8 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
 
 # -- a write in doubt -------------------------------------------------------------------------------------------------
 
-LOOK = "It may be stored: look at it before you do it again."
-DOUBT = f"The disk does not confirm what was written: input/output error. {LOOK}"
+LOOK = "It may have been saved: check before you do it again."
+DOUBT = f"The disk did not confirm the write: input/output error. {LOOK}"
 
 
 @pytest.fixture
@@ -391,7 +391,7 @@ async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop,
         await pilot.press("r", "enter")
         text = await until_seen(pilot, "Counted, and right")
         assert [one.step for one in workshop.open(read.name).piece.counted] == [15]
-        assert "On plan." not in text
+        assert "On length." not in text
         assert text.splitlines()[17:19] == figures.splitlines()[17:19]  # as they were, until it is known better
         long_forecasts.set()
         await until(pilot, lambda: page.outlook == Forecaster(read.plan, faults=True).outlook(page.opened.piece))

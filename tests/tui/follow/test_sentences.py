@@ -13,7 +13,7 @@ from companion.tui.follow.session import PieceSession
 
 @pytest.fixture
 def session(workshop, skerry) -> PieceSession:
-    """Of a piece with fourteen steps made, and not enough cord left."""
+    """Of a piece with fourteen steps done, and not enough cord left."""
     session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 17), wait_for_others=lambda wait: None)
     session.look_where_it_is_open()
     assert session.measure("free", TypedLength(260.0, "26 cm"), 17)
@@ -29,16 +29,16 @@ def test_what_just_happened_comes_first_then_the_cord_that_runs_out(session) -> 
     first, cord, verdict = said(session)
     assert first == "quiet: Noted."
     assert cord.startswith("off: Runs out near step 33")
-    assert verdict == "quiet: On plan."
+    assert verdict == "quiet: On length."
 
 
 def test_what_went_wrong_is_said_alone(session, workshop, monkeypatch) -> None:
     def full(*_: object) -> None:
-        raise NotStored("The disk is full: nothing was stored.")
+        raise NotStored("The disk is full: nothing was saved.")
 
     monkeypatch.setattr(workshop._store, "append", full)
     session.confirm()
-    assert said(session) == ["off: The disk is full: nothing was stored."]
+    assert said(session) == ["off: The disk is full: nothing was saved."]
 
 
 def test_while_it_is_worked_out_only_what_happened_is_said(session) -> None:

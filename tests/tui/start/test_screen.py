@@ -73,7 +73,7 @@ async def test_a_piece_that_may_have_begun_is_looked_for_on_the_bench(workshop, 
 
     def doubtful(*given):
         begin(*given)
-        raise NotConfirmed("The disk does not confirm what was written: input/output error. It may be stored.")
+        raise NotConfirmed("The disk did not confirm the write: input/output error. It may be stored.")
 
     monkeypatch.setattr(workshop, "start", doubtful)
     app = TallycordApp(workshop, design=skerry)
