@@ -97,7 +97,7 @@ def test_where_there_is_no_card_nothing_learns(tallycord, skerry) -> None:
     tallycord("jump", name, opened.plan.total_steps)
     ran = tallycord("finish", name, "206 mm", "--learn")
     assert ran.code == 0
-    assert "No card learnt from it" in ran.err
+    assert "No cord card was updated" in ran.err
 
 
 def test_a_piece_that_seems_a_bead_short_does_not_teach(tallycord, made) -> None:
@@ -119,4 +119,4 @@ def test_what_is_left_can_be_nothing_and_not_below(tallycord, made) -> None:
     assert tallycord("finish", made, "206 mm", "--left", "-3 mm").code == 2
     ran = tallycord("finish", made, "206 mm", "--left", "0 mm")
     assert ran.code == 0
-    assert "0 in of cord a layer left." in ran.out
+    assert "0 in of each cord left." in ran.out

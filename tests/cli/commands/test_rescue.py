@@ -27,7 +27,7 @@ def test_told_and_then_done(tallycord, data_folder: Path, skerry: Path) -> None:
     assert ran.code == 1
     assert ran.out.splitlines() == [
         "The file of pieces is damaged.",
-        "Of it 0 pieces, 0 events and 0 cord cards can be read.",
+        "From it, 0 pieces, 0 events and 0 cord cards can be read.",
         "  Warning: it is no database any more.",
         f"From its newest good copy, {copy.name}, 1 piece, 1 event and 0 cord cards can be read.",
         "The copy holds more. For each piece the longer journal is kept.",

@@ -11,7 +11,7 @@ from tests.cli.running import Talk, journal, steps_made
 
 
 def test_ways_to_leave(tallycord, talk, skerry, begun) -> None:
-    begun.say("", "Step 2 of 33.\n")
+    begun.say("", "Step 2 of 33.")
     begun.type("q")
     code, heard = begun.end()
     assert (code, heard) == (0, "Left: 1 of 33 steps are done. `tallycord follow --lines` goes on.\n")
@@ -119,7 +119,7 @@ def test_counts_notes_jumps_and_how_it_is_tied(tallycord, begun) -> None:
 def test_a_step_made_elsewhere_meanwhile_is_told_and_counts_once(tallycord, begun) -> None:
     begun.say("", "Step 1 done.")
     assert tallycord("next").code == 0
-    begun.say("", "2 of 33 steps are made now")
+    begun.say("", "2 of 33 steps are done now")
     assert steps_made(tallycord)[0] == 2
     begun.say("", "Step 3 done.")
 
