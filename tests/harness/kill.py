@@ -208,7 +208,7 @@ class _Typist:
         while time.monotonic() < end and self.run.process.poll() is None:
             if key.prompt not in self.run.shown:
                 return True
-            if "Enter once more" in self.run.shown and not doubted:
+            if "Press Enter again" in self.run.shown and not doubted:
                 doubted = True
                 self._press("\r")
             self.run.read(0.01)

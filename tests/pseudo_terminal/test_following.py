@@ -183,7 +183,7 @@ def take_over(window: Terminal) -> None:
     window.press("h")
     window.until("Take over the piece here?")
     window.press("\r")
-    window.until("The piece is in hand here")
+    window.until("You work on the piece here now")
 
 
 def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes(
@@ -194,14 +194,14 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
     first.until("step 2 of 33")
     second = second_window(terminal, skerry)
     second.press(" ")
-    second.until("nothing was written. h takes it over.")
+    second.until("so nothing was saved. Press h to take over.")
     first.process.send_signal(signal.SIGSTOP)
     first.press(" ")  # typed into the window that hangs
     take_over(second)
     second.press(" ")
     second.until("step 3 of 33")
     first.process.send_signal(signal.SIGCONT)
-    first.until("nothing was written. h takes it over.")  # the answer to that key
+    first.until("so nothing was saved. Press h to take over.")  # the answer to that key
     first.until("step 3 of 33")
     assert confirms(data_folder) == [1, 2]
     first.press(" ")
@@ -209,7 +209,7 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
     second.until("step 4 of 33")
     first.until("step 4 of 33")
     take_over(first)  # and back
-    second.until("Another window has taken this piece in hand")
+    second.until("Another window took this piece over")
     first.press(" ")
     second.until("step 5 of 33")
     assert confirms(data_folder) == [1, 2, 3, 4]
@@ -226,7 +226,7 @@ def test_a_window_that_is_killed_holds_nothing(follow, terminal, skerry, data_fo
     first.until("step 2 of 33")
     second = second_window(terminal, skerry)
     first.kill()
-    second.until("it is in hand here now")
+    second.until("You can work on it here now")
     second.press(" ")
     second.until("step 3 of 33")
     assert confirms(data_folder) == [1, 2]

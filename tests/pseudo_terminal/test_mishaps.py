@@ -31,7 +31,7 @@ def test_a_step_confirmed_and_not_strung(follow) -> None:
     run.wait_for("On length.")
     confirm(run, 11, 15)  # one of them only by the key
     measure(run, "74 mm")
-    run.wait_for("▲ Recount")
+    run.wait_for("▲ You may")
     run.wait_for("Steps 11 to 15 should hold 5 beads: count them.")
     run.press("r")
     run.until("How many are there?")
@@ -67,7 +67,7 @@ def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
         confirm(run, done + 1, step)
         measure(run, text)
         done = step
-    run.wait_for("Off (w: what to do).")
+    run.wait_for("Too short (w: what to do).")
     run.wait_for("tighter than the plan reckons with")
     run.press("w")
     run.until("more of «sea-glass round, then a single knot»")

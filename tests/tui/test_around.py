@@ -31,7 +31,7 @@ async def test_a_stale_key_is_not_counted_and_the_screen_catches_up(app, other_w
         await until_seen(pilot, "step 2 of 33")
         other_window.confirm(other_window.open("skerry-bracelet"))
         await pilot.press("space")
-        await until_seen(pilot, "moved on")
+        await until_seen(pilot, "has changed")
         assert app.screen.opened.piece.done == 2
         await pilot.press("space")
         await until(pilot, lambda: app.screen.opened.piece.done == 3)

@@ -43,9 +43,9 @@ async def test_measure_and_off(app, size) -> None:
         await pilot.press("m", *"3", "space", *"3/16")
         golden(f"measure-{name}", await until_seen(pilot, "less than expected"))
         await pilot.press("enter")
-        golden(f"follow-off-{name}", await until_seen(pilot, "Off (w: what to do)."))
+        golden(f"follow-off-{name}", await until_seen(pilot, "Too short (w: what to do)."))
         await pilot.press("w")
-        golden(f"what-to-do-{name}", await until_seen(pilot, "go on so"))
+        golden(f"what-to-do-{name}", await until_seen(pilot, "1 choose"))
 
 
 async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_path) -> None:
@@ -58,7 +58,7 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
     async with app.run_test(size=dimensions) as pilot:
         golden(f"bench-{name}", dateless(await until_seen(pilot, "Under way")))
         await pilot.press("enter")
-        golden(f"recap-{name}", await until_seen(pilot, "Last made"))
+        golden(f"recap-{name}", await until_seen(pilot, "Last done"))
         await pilot.press("enter")
         await until_seen(pilot, "step 14 of 33")
         await pilot.press("question_mark")

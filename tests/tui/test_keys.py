@@ -51,7 +51,7 @@ def begun(workshop, skerry):
 
 
 async def followed(pilot, app) -> FollowScreen:
-    await until_seen(pilot, "Last made")
+    await until_seen(pilot, "Last done")
     await pilot.press("enter")
     await until(pilot, lambda: isinstance(app.screen, FollowScreen))
     return app.screen

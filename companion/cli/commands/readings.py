@@ -122,9 +122,8 @@ def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
     to = matching_step(opened.plan, counted.since, counted.step, counted.beads)
     if to is not None:
         number = step_name(opened.plan, to)
-        say(
-            f"If it is the count that is off: `tallycord undo {opened.name}`, then `tallycord jump {opened.name} {number}`."
-        )
+        undo, jump = f"`tallycord undo {opened.name}`", f"`tallycord jump {opened.name} {number}`"
+        say(f"If it is the count that is off: {undo}, then {jump}.")
     say_verdicts(opened, workshop)
     return 0
 

@@ -48,9 +48,16 @@ def which_is_it(plan: Plan, beads: int, step: int) -> tuple[str, str, str]:
     )
 
 
+def off_words(beads: int) -> str:
+    """How far a count is off: "2 fewer than the plan says."; 0: that it agrees."""
+    if beads == 0:
+        return "As many as the plan says."
+    number = "One" if abs(beads) == 1 else abs(beads)
+    return f"{number} {'more' if beads > 0 else 'fewer'} than the plan says."
+
+
 def count_words(beads: int) -> str:
     """What a count says that found so many beads more than planned; 0: as many; below 0: fewer."""
     if beads == 0:
         return "Count agrees and is recorded. Count again to change it."
-    number = "One" if abs(beads) == 1 else abs(beads)
-    return f"{number} {'more' if beads > 0 else 'fewer'} than the plan says. That is recorded and reckoned with."
+    return f"{off_words(beads)} That is recorded and reckoned with."

@@ -12,7 +12,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.cord_words import cord_line, join_words
-from companion.core.words.counting_words import count_words, stretch_words, which_is_it
+from companion.core.words.counting_words import off_words, stretch_words, which_is_it
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.notices import Notice
 from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
@@ -84,7 +84,7 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
         if not (digits.isascii() and digits.isdigit() and len(digits) < 7):
             return not_yet("A number of beads.")
         off = int(digits) - counted.beads
-        told = Notice("watch" if off else "quiet", count_words(off))
+        told = Notice("watch" if off else "quiet", off_words(off))
         return Judged(int(digits), (told,), "" if abs(off) <= 2 else FAR_FROM_PLAN)
 
     return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))

@@ -53,7 +53,7 @@ def test_a_miscount_says_where_to_count(plan) -> None:
     assert notice.detail == ""
     assert notice.action == "Count them: steps 13 to 18 should hold 6."
     also = recount_notice(plan, seen(plan, MISSED, replace(MISREAD, p=0.16)))
-    assert also.action.endswith("count them. Or the ruler slipped: lay it on again.")
+    assert also.action.endswith("should hold 6. Or the ruler slipped. Measure again.")
 
 
 def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:

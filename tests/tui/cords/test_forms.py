@@ -39,6 +39,6 @@ async def test_a_name_that_is_taken_and_a_diameter_out_of_the_way(carded) -> Non
         await pilot.press(*"Skerry Silk")
         await until_seen(pilot, "There is a card named Skerry Silk already")
         await pilot.press("2", "enter", *"12 mm", "enter", "enter", "enter", "enter")
-        await until_seen(pilot, "Cord of 12 mm is unusual. Enter once more")
+        await until_seen(pilot, "Cord of 12 mm is unusual. Press Enter again")
         await pilot.press("enter")
         await until_seen(pilot, "Cord card · Skerry Silk2")

@@ -148,7 +148,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
         await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("P")
         await until_seen(pilot, "19 Pink glass; ")
-        assert "▀" in screen_text(app)
+        await until(pilot, lambda: "▀" in screen_text(app))
         await pilot.press("Q")
         await until_seen(pilot, "No bead has the letter 'Q'. There is P, S.")
         assert page.judged.plan is None

@@ -65,7 +65,7 @@ async def test_a_jump_to_the_first_step_is_one(session) -> None:
 async def test_cord_is_not_joined_on_a_piece_that_has_moved_on(session) -> None:
     await asking.ask_join(session, Maker("20 cm", meanwhile=session.confirm))
     assert session.piece.joins == ()
-    assert "moved on while you typed" in str(session.said)
+    assert "changed while you typed" in str(session.said)
     await asking.ask_join(session, Maker("20 cm"))
     assert [join.added_mm for join in session.piece.joins] == [200.0]
 
@@ -103,7 +103,7 @@ async def test_a_piece_is_closed_with_or_without_its_lengths(session) -> None:
     assert (session.piece.state, session.piece.finished_mm) == ("finished", None)
     session.undo()
     said = await asking.ask_ending(session, Maker("202 mm", "23 cm"))
-    assert said.startswith("Skerry bracelet is finished. 9 1/16 in of cord a layer left")
+    assert said.startswith("Skerry bracelet is finished. 9 1/16 in of each cord left")
     assert session.piece.finished_mm == 202.0
 
 

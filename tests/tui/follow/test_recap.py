@@ -28,7 +28,7 @@ async def test_a_design_that_has_changed_since_is_said(workshop, skerry, tmp_pat
 async def test_the_recap_says_what_is_to_be_expected_when_it_is_known(workshop, read, long_forecasts) -> None:
     app = TallycordApp(workshop, piece=read.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Last made")
+        await until_seen(pilot, "Last done")
         assert "The strand should measure" not in screen_text(app)
         long_forecasts.set()
         await until_seen(pilot, "The strand should measure about 3 1/4 in")

@@ -83,7 +83,7 @@ def test_a_step_on_a_piece_that_has_moved_on_is_not_counted(session, other_windo
     other_window.confirm(session.opened)
     assert not session.confirm()
     assert session.piece.done == 16
-    assert "moved on" in said(session)
+    assert "has changed" in said(session)
 
 
 def test_a_note_and_a_reading_are_true_wherever_the_piece_stands(session, other_window) -> None:
@@ -125,7 +125,7 @@ def test_a_write_in_doubt_is_said_until_a_key_answers_it(in_doubt) -> None:
     assert not in_doubt.look_again(asking=False)
     assert said(in_doubt) == "It may have been saved: check before you do it again."
     assert not in_doubt.may_write()
-    assert said(in_doubt) == "As the file has it, 16 of 33 steps are made."
+    assert said(in_doubt) == "The saved piece has 16 of 33 steps done."
     assert in_doubt.may_write()
     assert in_doubt.confirm()
     assert in_doubt.piece.done == 17
@@ -153,10 +153,10 @@ def test_a_piece_that_is_open_elsewhere_is_followed(session, workshop, other_win
     assert other_window.take_lock(session.opened, anyway=True) == "here"
     assert session.look_again(asking=False)
     assert session.open_elsewhere
-    assert said(session).startswith("Another window has taken this piece in hand")
+    assert said(session).startswith("Another window took this piece over")
     other_window.confirm(session.opened)
     assert not session.may_write()
-    assert said(session).endswith("nothing was written. h takes it over.")
+    assert said(session).endswith("so nothing was saved. Press h to take over.")
     assert session.piece.done == 16
     session.take_over()
     assert not session.open_elsewhere
@@ -176,7 +176,7 @@ def test_a_piece_taken_a_moment_ago_is_not_written_to(session, other_window) -> 
     other_window.take_lock(session.opened, anyway=True)
     assert not session.confirm()
     assert (session.piece.done, session.open_elsewhere) == (15, True)
-    assert "nothing was written" in said(session)
+    assert "nothing was saved" in said(session)
 
 
 # -- what others do ---------------------------------------------------------------------------------------------------
