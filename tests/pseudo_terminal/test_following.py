@@ -21,6 +21,8 @@ def test_a_whole_piece_typed_before_the_first_screen_is_there(terminal, skerry, 
     run.press("\r" + " " * 12 + "m6 cm\r\r" + "ntight\r" + " " * 21 + " 202 mm\r" + "\r")
     run.until("is finished.")
     run.press("q")
+    run.until("Designs")
+    run.press("q")
     assert run.wait() == 0
     piece = open_at(data_folder).open("skerry-bracelet").piece
     assert (piece.state, piece.finished_mm, [note.text for note in piece.notes]) == ("finished", 202.0, ["tight"])
@@ -35,7 +37,7 @@ def test_killed_after_ten_beads_and_gone_on_with(follow, terminal, skerry, data_
     assert first.kill() == -signal.SIGKILL
 
     second = terminal("follow", skerry, columns=60, lines=18)
-    recap = " ".join(second.until("Enter go on").split())
+    recap = " ".join(second.until("Enter carry on").split())
     assert "Last done: Sea-glass round, then a single knot. That is step 13 of 33." in recap
     assert "Count back from the last one: 8 Sea-glass rounds, to the start." in recap
     assert "about 2 5/8 in" in recap
@@ -50,6 +52,8 @@ def test_killed_after_ten_beads_and_gone_on_with(follow, terminal, skerry, data_
     second.until("with what was trimmed off")
     second.press("\r")
     second.until("is finished.")
+    second.press("q")
+    second.until("Designs")
     second.press("q")
     assert second.wait() == 0
 
@@ -173,9 +177,9 @@ def test_without_a_shell_it_is_not_set_aside(follow) -> None:
 def second_window(terminal, skerry) -> Terminal:
     """Another window on the same piece, past its recap, following along."""
     second = terminal("follow", skerry)
-    second.until("Enter go on")
+    second.until("Enter carry on")
     second.press("\r")
-    second.until("Another window has this piece in hand")
+    second.until("This piece is open in another window")
     return second
 
 

@@ -81,11 +81,11 @@ def test_a_step_that_the_disk_does_not_confirm_is_never_counted_twice(
     # SQLite forces the folder to disk twice: once the journal is there, and once it is gone, which is the commit
     control.inject(shim.FAIL, 2, errno.EIO, sticky=True, folder_only=True)
     run.press(" ")
-    run.until("does not confirm what was written")
+    run.until("did not confirm the write")
     control.clear()
     assert stored(data_folder) == 2
     run.press(" ")  # meant for the same step: it only answers
-    run.until("As the file has it, 2 of 33 steps are made.")
+    run.until("The saved piece has 2 of 33 steps done.")
     run.wait_for("step 3 of 33")
     assert stored(data_folder) == 2
     takes_it_back(run)

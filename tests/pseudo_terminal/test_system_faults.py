@@ -112,7 +112,7 @@ def test_a_file_that_another_program_holds(follow, data_folder: Path) -> None:
 def test_a_folder_that_may_not_be_written(follow, data_folder: Path) -> None:
     run = at_step_two(follow(kind=AsEverybody))
     data_folder.chmod(0o500)
-    refused(run, "The file of pieces can't be written: nothing was saved. Look at its permissions")
+    refused(run, "The file of pieces can't be written: nothing was saved. Check its permissions")
     data_folder.chmod(0o700)
     goes_on(run)
     assert made(data_folder) == [1, 2]
@@ -125,11 +125,11 @@ def test_a_folder_that_is_read_only_from_the_beginning(terminal, skerry: Path, d
     workshop.close()
     data_folder.chmod(0o500)
     run = terminal("follow", skerry, kind=AsEverybody)
-    run.until("Enter go on")
+    run.until("Enter carry on")
     run.press("\r")
     run.until("step 2 of 33")
     assert "window" not in run.until("No copy of the pieces could be kept today.")
-    refused(run, "The file of pieces can't be written: nothing was saved. Look at its permissions")
+    refused(run, "The file of pieces can't be written: nothing was saved. Check its permissions")
     data_folder.chmod(0o700)
     goes_on(run)
     assert made(data_folder) == [1, 2]

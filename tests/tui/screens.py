@@ -11,7 +11,7 @@ from textual.app import App
 from textual.pilot import Pilot
 
 GOLDEN = Path(__file__).parent / "golden"
-GIVE_UP_SECONDS = 4.0
+GIVE_UP_SECONDS = 30.0
 SETTLED = 3  # a screen that is the same after so many pauses is drawn
 
 

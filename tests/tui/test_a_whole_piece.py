@@ -152,7 +152,7 @@ async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdraw
         await pilot.press("enter", *["space"] * 17)
         await until_seen(pilot, "step 18 of 33")
         await pilot.press("m", *"14", "space", *"in", "enter")
-        await until_seen(pilot, "Is the ruler laid right")
+        await until_seen(pilot, "Check the ruler and the unit")
         assert app.screen_stack[-2].opened.piece.readings == ()
         await pilot.press("enter")
         await until_seen(pilot, "Measure again")

@@ -15,9 +15,7 @@ from tests.tui.cards import SILK_TESTS, SIXTEENTH, to_form
 from tests.tui.screens import until, until_seen
 
 
-@pytest.mark.parametrize(
-    ("before", "after", "asked"), [("200", "180", "44 times"), ("200", "200", "swallowed no cord")]
-)
+@pytest.mark.parametrize(("before", "after", "asked"), [("200", "180", "44 times"), ("200", "200", "used up no cord")])
 async def test_what_can_hardly_be_is_asked_about_once(carded, before, after, asked) -> None:
     app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:

@@ -16,7 +16,7 @@ from tests.tui.screens import until, until_seen
         ("knots", "x", "How many knots?"),
         ("before", "[red]8", "8"),
         ("row", "-3 mm", "-3"),
-        ("row", "900 mm", "times the cord's diameter long"),
+        ("row", "900 mm", "times as long as the cord is thick"),
     ],
 )
 async def test_each_line_says_what_it_expects(carded, line, typed, said) -> None:

@@ -70,11 +70,11 @@ async def test_cord_is_not_joined_on_a_piece_that_has_moved_on(session) -> None:
     assert [join.added_mm for join in session.piece.joins] == [200.0]
 
 
-@pytest.mark.parametrize(("typed", "off", "words"), [("", 0, "Counted, and right"), ("9", -1, "One fewer than")])
+@pytest.mark.parametrize(("typed", "off", "words"), [("", 0, "Count agrees"), ("9", -1, "One fewer than")])
 async def test_beads_are_counted_as_many_as_there_should_be_or_others(session, typed, off, words) -> None:
-    maker = Maker(typed)
+    maker = Maker(typed, *["2"] * abs(off))
     await asking.ask_count(session, maker)
-    assert maker.asked == ["Steps 1 to 15 should hold 10 beads. How many are there?"]
+    assert maker.asked[0] == "Steps 1 to 15 should hold 10 beads. How many are there?"
     assert [one.beads for one in session.piece.counted] == [off]
     assert str(session.said).startswith(words)
 

@@ -73,7 +73,7 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
         page.look_again()
         await until_seen(pilot, "Another window took this piece over")
         await pilot.press("space")
-        await until_seen(pilot, "nothing was written")
+        await until_seen(pilot, "nothing was saved")
         assert page.opened.piece.done == 16
 
 
@@ -413,4 +413,4 @@ async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_
         await until_seen(pilot, "Under way")
         assert workshop.pieces()[0].warning == ""
         long_forecasts.set()
-        await until_seen(pilot, "▲ measure again, cord runs out")
+        await until_seen(pilot, "▲ measure again, cord short to hold")
