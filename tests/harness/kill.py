@@ -149,7 +149,7 @@ class _Typist:
         self._type(self._keys())
 
     def _to_follow_screen(self) -> None:
-        self.run.until({None: "Enter begin", 0: "step 1 of"}.get(self.steps_before, "Enter go on"))
+        self.run.until({None: "Enter begin", 0: "step 1 of"}.get(self.steps_before, "Enter carry on"))
         if self.steps_before == 0:
             return
         if self.steps_before is None and self.control:

@@ -55,7 +55,7 @@ def test_an_inch_too_much(follow) -> None:
     confirm(run, 11, 15)
     measure(run, "107 mm", doubted=True)
     run.wait_for("Measure again")
-    run.wait_for("an inch too long")
+    run.wait_for("Your reading of the strand after step 15")
     run.press("x")
     run.until("no longer counts")
     measure(run, "82 mm")

@@ -119,6 +119,8 @@ def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
     latest = piece.act
     if not isinstance(latest, Measured) or latest.step != piece.done:
         return None
+    if outlook.verdict in ("recount", "measure again"):  # what to do about it is said instead
+        return None
     unit = display_unit(plan.unit)
     believed = show(expected_reading(plan, piece, outlook, latest.kind).mean_mm, unit)
     read = show(latest.length_mm, unit)

@@ -49,7 +49,7 @@ def test_a_whole_piece_by_pipe(tallycord, talk, skerry) -> None:
     story = journal(tallycord, "skerry-bracelet")
     assert story[1].startswith("Cut 42 in")
     assert sum(line.startswith("Undone") for line in story) == 1
-    assert "New cord joined on: 8 in more a layer." in story
+    assert "New cord joined on: 8 in more of each cord." in story
     assert story[-1] == "Finished at 7 7/8 in."
 
 
