@@ -19,7 +19,6 @@ MAY_BE = {
     "text": "what was typed, or a text to lay out, which keeps all its words",
     "values": "what was typed into a form",
     "arguments.name": "what was typed on the command line",
-    "number": "a share that was typed",
     "step": "a step that was typed",
     "length": "a length that was typed",
     "event.text": "what was pasted",

@@ -9,8 +9,9 @@ from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
 from companion.core.values.length_grammar import Unit
 from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm, unit_of
+from companion.core.values.settings import read_share
 from companion.core.values.show_lengths import DisplayUnit, display_unit
-from companion.core.values.text import count_of, join_words, plain
+from companion.core.values.text import count_of, join_words, plain, uncapitalised
 
 DISPLAY_UNITS: tuple[DisplayUnit, ...] = ("mm", "cm", "in")
 
@@ -67,14 +68,10 @@ def whole_number(text: str, what: str) -> int:
 
 def share(text: str) -> float:
     """A share from 0.01 % to 50 %, written in per cent: "1%", "0,2 %"."""
-    number = text.strip().removesuffix("%").strip().replace(",", ".")
-    whole, _, part = number.partition(".")
-    digits = whole + part
-    if not text.strip().endswith("%") or not (digits.isascii() and digits.isdigit() and whole) or len(number) > 8:
-        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected a share in per cent, such as 1% or 0.2%.")
-    if not 0.01 <= float(number) <= 50:
-        raise Wrong(f"Found {plain(text, 40)}; expected a share from 0.01% to 50%.")
-    return float(number) / 100
+    try:
+        return read_share(text)
+    except ValueError as error:
+        raise Wrong(f"Found {plain(text, 40) or 'nothing'}; {uncapitalised(str(error))}") from error
 
 
 def step_of(plan: Plan, text: str) -> int:

@@ -99,7 +99,7 @@ class TallycordApp(KeysInTurnApp):
         gc.enable()
 
     def action_set_aside(self) -> None:
-        """Give the shell its turn. Where none waits, nothing happens: nobody could bring the tallycord back."""
+        """Give the shell its turn. Where none waits, nothing happens: nobody could bring Tallycord back."""
         if can_be_set_aside():
             with suppress(SuspendNotSupported), self.suspend():
                 stop_here()

@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 
 def can_be_set_aside() -> bool:
-    """Whether a shell waits that could bring the tallycord back: a terminal that runs nothing else has none."""
+    """Whether a shell waits that could bring Tallycord back: a terminal that runs nothing else has none."""
     if sys.platform == "win32":
         return False
     try:

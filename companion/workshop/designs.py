@@ -13,6 +13,7 @@ from companion.core.plan.planner import CannotPlan, compile_plan
 from companion.core.values.design import Design
 from companion.core.values.design_reading import DesignReading, Problem
 from companion.core.values.errors import WorkshopError
+from companion.core.values.settings import Settings
 from companion.core.values.text import plain
 from companion.storage.design.files import design_schema, read_design
 from companion.workshop.cord_cards import CordCards
@@ -22,9 +23,8 @@ from companion.workshop.results import Planned
 class Designs:
     """Plans of design files, by the cord cards, the risk of running out and the unit that are kept."""
 
-    def __init__(self, cards: CordCards, run_out_risk: Callable[[], float], unit: Callable[[], str]) -> None:
-        self._cards = cards
-        self._run_out_risk, self._unit = run_out_risk, unit
+    def __init__(self, cards: CordCards, settings: Callable[[], Settings]) -> None:
+        self._cards, self._settings = cards, settings
 
     def plan(self, path: Path, choice: CordChoice | None = None) -> Planned:
         """The plan of a design file; with `choice`, by other cord numbers than its own. Raises as `planned_by`."""
@@ -41,9 +41,10 @@ class Designs:
     def _planned(self, path: Path, reading: DesignReading, design: Design, choice: CordChoice | None) -> Planned:
         if choice is not None:
             design = self._chosen(design, choice)
-        design = replace(design, unit=self._unit() or design.unit)
+        settings = self._settings()
+        design = replace(design, unit=settings.unit or design.unit)
         try:
-            plan = compile_plan(design, self._cards.figures(design.cord.card), risk=self._run_out_risk())
+            plan = compile_plan(design, self._cards.figures(design.cord.card), risk=settings.risk)
             return Planned(plan, reading.problems, reading)
         except CannotPlan as error:
             problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")

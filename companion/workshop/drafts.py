@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from companion.core.draft.draft import Draft, draft_document, draft_from
-from companion.core.draft.file_text import FileText, Part, file_text
+from companion.core.draft.file_text import FileText, file_text
 from companion.core.draft.pattern import PatternError
-from companion.core.draft.wanting import Wanting, wanting
+from companion.core.draft.wanting import DraftFinding, wanting
 from companion.core.plan.plan import Plan
 from companion.core.values.design_reading import Problem
 from companion.core.values.errors import NotPossible, NotStored, WorkshopError
@@ -24,14 +24,6 @@ from companion.storage.settings import read_draft, write_draft
 from companion.workshop.designs import Designs
 
 FOLDER = "designs"  # of the maker's own, beside the file of pieces
-
-
-@dataclass(frozen=True, slots=True)
-class DraftFinding:
-    """What is wrong with, or missing in, one part of a draft, in a sentence or two."""
-
-    part: Part
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +50,7 @@ class Drafts:
         """What the draft comes to, by the reader that every design file goes through."""
         missing = wanting(draft)
         if missing:
-            return JudgedDraft(None, tuple(map(_of_wanting, missing)))
+            return JudgedDraft(None, missing)
         try:
             file = file_text(draft)
         except PatternError as error:
@@ -110,10 +102,6 @@ class Drafts:
     def keep(self, draft: Draft | None) -> None:
         """Keep a half-made draft, in place of the one before; None: there is none any more. Raises NotStored."""
         write_draft(self._database, draft_document(draft) if draft else None)
-
-
-def _of_wanting(missing: Wanting) -> DraftFinding:
-    return DraftFinding(missing.part, missing.text)
 
 
 def _of_problem(problem: Problem, file: FileText) -> DraftFinding:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable
 from time import monotonic
 from typing import BinaryIO
 
 from companion.cli.printing import finish_output, is_for_the_ear, say
+from companion.core.values.settings import BOUNCE_SECONDS
+from companion.workshop.key_bounce import bounce_seconds
 
 MOST_BYTES = 4000  # of a line; what is typed beyond that is let go
-BOUNCE_SECONDS = 0.25  # a held key repeats some thirty times a second; two meant presses lie further apart
 
 
 class Left(Exception):
@@ -79,11 +79,6 @@ def prompt_on_input() -> Prompt:
         raise Left
     by_hand = sys.stdin.isatty()
     shown = by_hand and sys.stdout is not None and sys.stdout.isatty() and not is_for_the_ear()
-    return Prompt(sys.stdin.buffer, sys.stdin.encoding or "utf-8", by_hand, _bounce_seconds(), "> " if shown else "")
-
-
-def _bounce_seconds() -> float:
-    try:
-        return max(0.0, float(os.environ.get("TALLYCORD_KEY_BOUNCE", "")))
-    except ValueError:
-        return BOUNCE_SECONDS
+    return Prompt(
+        sys.stdin.buffer, sys.stdin.encoding or "utf-8", by_hand, bounce_seconds(BOUNCE_SECONDS), "> " if shown else ""
+    )

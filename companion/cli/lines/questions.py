@@ -12,7 +12,6 @@ from companion.core.forecast.counting import stretch_to_count
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
-from companion.core.values.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
 from companion.core.words.cord_words import join_words
@@ -41,7 +40,7 @@ def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
     if doubt and not session.agrees(doubt):
         say("The reading was not taken.")
         return
-    reading = Measured(kind, piece.done, mm, plain(text, 40), _ruler_step_mm(opened))
+    reading = Measured(kind, piece.done, mm, plain(text, 40), workshop.ruler_step_mm(plan.unit))
     supposed = workshop.suppose(opened, after(piece, reading))
     session.opened = workshop.take_readings(opened, [reading])
     what = "The strand measures" if kind == "strand" else "The leftover cord measures"
@@ -60,10 +59,6 @@ def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
         return f"The leftover cord should measure {shown}, one layer, tail included.", "What does the ruler say?"
     where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0)
     return f"The strand should measure {shown}. {where}", "What does the ruler say?"
-
-
-def _ruler_step_mm(opened: OpenPiece) -> float:
-    return SIXTEENTH_INCH_MM if display_unit(opened.plan.unit) == "in" else 1.0
 
 
 def ask_join(session: LineSession, text: str = "") -> None:

@@ -12,31 +12,31 @@ _MEASURE = {"wrist": "Measure the wrist.", "neck": "Measure the neck.", "length"
 
 
 @dataclass(frozen=True, slots=True)
-class Wanting:
-    """One thing that is missing, and in which part; `text`: a sentence that asks for it."""
+class DraftFinding:
+    """What is missing or wrong in one part of a draft; `text`: a sentence or two that say so."""
 
     part: Part
     text: str
 
 
-def wanting(draft: Draft) -> tuple[Wanting, ...]:
+def wanting(draft: Draft) -> tuple[DraftFinding, ...]:
     """All that is missing, in the order of the parts."""
     return tuple(_wanting(draft))
 
 
-def _wanting(draft: Draft) -> Iterator[Wanting]:
+def _wanting(draft: Draft) -> Iterator[DraftFinding]:
     if not draft.name.strip():
-        yield Wanting("what", "Give it a name.")
+        yield DraftFinding("what", "Give it a name.")
     if not draft.body.strip():
-        yield Wanting(
+        yield DraftFinding(
             "size", {"wrist": "Measure the wrist.", "neck": "Measure the neck."}.get(draft.measured, "How long?")
         )
     if not draft.cord_diameter.strip():
-        yield Wanting("cord", "How thick is the cord?")
+        yield DraftFinding("cord", "How thick is the cord?")
     if not draft.beads:
-        yield Wanting("beads", "Describe a bead.")
+        yield DraftFinding("beads", "Describe a bead.")
     for bead in draft.beads:
         if not bead.length.strip():
-            yield Wanting("beads", f"How long is bead {bead.letter}, along its hole?")
+            yield DraftFinding("beads", f"How long is bead {bead.letter}, along its hole?")
     if not draft.pattern.strip():
-        yield Wanting("pattern", "Type the pattern: a letter for each bead.")
+        yield DraftFinding("pattern", "Type the pattern: a letter for each bead.")

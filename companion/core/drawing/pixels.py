@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from companion.core.drawing.bodies import Shade, body
 from companion.core.drawing.strand import DrawnPart, DrawnStrand
-from companion.core.picture.colours import WHITE, Colour
+from companion.core.picture.colours import BLACK, WHITE, Colour, mixed
 from companion.core.picture.marks import coming_letter
 from companion.core.picture.picture import State
 
@@ -49,15 +49,9 @@ class Pixels:
         return len(self.rows[0]) if self.rows else 0
 
 
-def mixed(one: Colour, other: Colour, share: float) -> Colour:
-    """A colour with so much (0 to 1) of another in it."""
-    red, green, blue = (round(a + (b - a) * share) for a, b in zip(one, other, strict=True))
-    return red, green, blue
-
-
 def lit(colour: Colour, light: float) -> Colour:
     """A colour in so much light: below 1 towards black, above it towards white."""
-    return mixed(colour, WHITE, min(1.0, light - 1)) if light > 1 else mixed((0, 0, 0), colour, max(0.0, light))
+    return mixed(colour, WHITE, min(1.0, light - 1)) if light > 1 else mixed(BLACK, colour, max(0.0, light))
 
 
 def paint_row(strand: DrawnStrand, row: tuple[int, int], made: int, until: int, palette: Palette) -> Pixels:

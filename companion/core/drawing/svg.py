@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
-from companion.core.drawing.pixels import METAL, lit, mixed
+from companion.core.drawing.pixels import METAL, lit
 from companion.core.drawing.row_ruler import ruler_marks
 from companion.core.drawing.strand import DrawnPart, DrawnStrand, drawn_strand
-from companion.core.picture.colours import BLACK, WHITE, Colour, ink_on
+from companion.core.picture.colours import BLACK, WHITE, Colour, ink_on, mixed
 from companion.core.picture.marks import BeadMark, legend, marks_of
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show, show_both
@@ -52,6 +52,7 @@ class _Drawing:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.marks = {mark.key: mark for mark in marks_of(plan.beads)}
+        self.names = {key: f"bead{number}" for number, key in enumerate(self.marks)}
         self.down = 60.0
 
     def gradients(self) -> Iterator[str]:
@@ -123,22 +124,18 @@ class _Drawing:
         for mark in legend(self.plan):
             kind = self.plan.bead(mark.key)
             words = f"{mark.letter}   {plain(mark.name, 60)}, {show(kind.length_mm, unit)}"
-            yield (f'<circle cx="{MARGIN + 7}" cy="{self.down + 12:g}" r="7" fill="url(#{self._names()[mark.key]})"/>')
+            yield (f'<circle cx="{MARGIN + 7}" cy="{self.down + 12:g}" r="7" fill="url(#{self.names[mark.key]})"/>')
             yield self._text(MARGIN + 24, self.down + 17, words, size=14)
             self.down += 24
 
     def _colours(self) -> Iterator[tuple[str, Colour]]:
-        names = self._names()
-        yield from ((names[mark.key], self._colour(mark)) for mark in self.marks.values())
+        yield from ((self.names[mark.key], self._colour(mark)) for mark in self.marks.values())
         yield "cord", CORD
         yield "metal", METAL
 
-    def _names(self) -> dict[str, str]:
-        return {key: f"bead{number}" for number, key in enumerate(self.marks)}
-
     def _name(self, part: DrawnPart) -> str:
         if part.kind == "bead":
-            return self._names()[part.key]
+            return self.names[part.key]
         return "metal" if part.kind == "finding" else "cord"
 
     @staticmethod

@@ -92,11 +92,12 @@ def readable_on(
     Black or white, the farther from the ground, where even that is not enough.
     """
     end = ink_on(ground)
-    shades = (_mixed(colour, end, step / _SHADES) for step in range(_SHADES))
+    shades = (mixed(colour, end, step / _SHADES) for step in range(_SHADES))
     return next((shade for shade in shades if contrast(ground, shade) >= least), end)
 
 
-def _mixed(colour: Colour, end: Colour, share: float) -> Colour:
+def mixed(colour: Colour, end: Colour, share: float) -> Colour:
+    """A colour with so much (0 to 1) of another in it."""
     red, green, blue = (round(c + (e - c) * share) for c, e in zip(colour, end, strict=True))
     return red, green, blue
 
@@ -109,4 +110,4 @@ def _from_hex(code: str) -> Colour:
 
 def _shifted(colour: Colour, parts: list[str]) -> Colour:
     toward = next((_TOWARD[word] for word in parts if word in _TOWARD), colour)
-    return _mixed(colour, toward, _SHARE)
+    return mixed(colour, toward, _SHARE)

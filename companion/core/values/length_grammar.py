@@ -54,7 +54,7 @@ def read_number(text: str) -> Fraction | None:
     if not match or not int(match[3]):
         return None
     fraction = Fraction(int(match[2]), int(match[3]))
-    if match[1] and fraction >= 1:  # 7 5/4 is no mixed number: more likely a slip for 7 1/4 or 7 3/4
+    if match[1] and fraction >= 1:  # 9 9/8 is no mixed number: more likely a slip for 9 1/8 or 9 7/8
         return None
     return int(match[1] or 0) + fraction
 

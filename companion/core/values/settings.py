@@ -81,15 +81,19 @@ def _scrap(text: str) -> float:
 
 
 def read_share(text: str) -> float:
-    """A share in per cent: "1%", "0.2 %". Raises ValueError."""
-    number = text.strip().rstrip("%").strip()
-    try:
-        value = float(number) / 100
-    except ValueError:
-        raise ValueError("Expected a share in per cent, such as 1% or 0.2%.") from None
-    if not LEAST_RISK <= value <= MOST_RISK:
+    """A share from 0.01 % to 50 %, written in per cent: "1%", "0,2 %". Raises ValueError with a sentence."""
+    number = text.strip().removesuffix("%").strip().replace(",", ".")
+    whole, _, part = number.partition(".")
+    digits = whole + part
+    if not text.strip().endswith("%") or not (digits.isascii() and digits.isdigit() and whole) or len(number) > 8:
+        raise ValueError("Expected a share in per cent, such as 1% or 0.2%.")
+    if not LEAST_RISK <= float(number) / 100 <= MOST_RISK:
         raise ValueError("Expected a share from 0.01% to 50%.")
-    return value
+    return float(number) / 100
+
+
+def _risk(text: str) -> float:
+    return read_share(text if text.strip().endswith("%") else f"{text}%")  # asked for by name, it can be nothing else
 
 
 def _seconds(text: str) -> float:
@@ -128,7 +132,7 @@ SETTINGS = (
     ),
     Setting(
         "risk", "risk", "How often a cord may run out: new plans are cut for it. Smaller means more cord left over.",
-        "a share, such as 1% or 0.2%", read_share, lambda value: f"{100 * value:g} %",
+        "a share, such as 1% or 0.2%", _risk, lambda value: f"{100 * value:g} %",
     ),
     Setting(
         "scrap", "scrap_mm", "The shortest leftover that is worth keeping.",
@@ -154,17 +158,16 @@ def setting_named(name: str) -> Setting | None:
     return next((setting for setting in SETTINGS if setting.name == name.strip().lower()), None)
 
 
-def settings_from(kept: Mapping[str, Any]) -> Settings:
-    """Settings as they were kept, by the names of `Settings`; what does not fit is left as usual."""
-    usual, values = Settings(), {}
+def settings_from(kept: Mapping[str, Any], risk: float) -> Settings:
+    """Settings as they were kept, by the names of `Settings`; what does not fit is left as usual. `risk`: as it is, for
+    a cut by another one would look like the maker's."""
+    usual, values = Settings(), dict[str, Any](risk=risk)
     for setting in SETTINGS:
         value = kept.get(setting.field)
-        if value is None:
+        if value is None or setting.field in values:
             continue
         try:
-            values[setting.field] = setting.read(
-                f"{value} mm" if setting.field.endswith("_mm") else _typed(setting, value)
-            )
+            values[setting.field] = setting.read(_typed(setting, value))
         except (ValueError, TypeError):
             values[setting.field] = getattr(usual, setting.field)
     return Settings(**values)
@@ -173,6 +176,4 @@ def settings_from(kept: Mapping[str, Any]) -> Settings:
 def _typed(setting: Setting, value: Any) -> str:
     if setting.field.endswith("_mm"):
         return f"{value} mm"
-    if setting.field == "risk":
-        return f"{100 * float(value)}%"
     return plain(str(value), 40) if value != "" else AS_DESIGNED

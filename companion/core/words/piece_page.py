@@ -7,10 +7,17 @@ from dataclasses import dataclass
 
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show, show_both
+from companion.core.values.show_lengths import display_unit, show
 from companion.core.words.cautions import cautions
 from companion.core.words.cut_words import cut_list
-from companion.core.words.plan_words import count_out_lines, fit_line, needed_lines, opened_line, stringing_lines
+from companion.core.words.plan_words import (
+    count_out_lines,
+    fit_line,
+    length_line,
+    needed_lines,
+    opened_line,
+    stringing_lines,
+)
 from companion.core.words.step_words import step_name, step_sentence
 
 DONE, NOW, COMING = "✓", "▸", " "
@@ -69,10 +76,7 @@ def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLi
         if really_mm is not None:
             name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
             yield PieceLine(f"you cut {show(really_mm, unit)}{name}", 1)
-    own, other = show_both(plan.finished_length_mm, unit)
-    target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
-    yield PieceLine(f"It will be {own} ({other}) long when closed{target}.", 1)
-    yield from (PieceLine(line, 1) for line in (opened_line(plan), fit_line(plan)) if line)
+    yield from (PieceLine(line, 1) for line in (length_line(plan), opened_line(plan), fit_line(plan)) if line)
 
 
 def _laid_out(plan: Plan) -> Iterator[PieceLine]:

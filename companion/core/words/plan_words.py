@@ -8,7 +8,7 @@ from companion.core.closures.joint import Finding
 from companion.core.plan.ends import Runs, own_beads, stringing_order
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, tools
-from companion.core.values.show_lengths import DisplayUnit, display_unit, show
+from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.values.text import count_of, join_words, plural
 
 LONGEST_PATTERN = 12  # runs of equal beads; a longer pattern is written out
@@ -22,6 +22,14 @@ def fit_line(plan: Plan) -> str:
     unit = display_unit(plan.unit)
     others = ", ".join(f"{other.count} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
     return f"Best fit: {plan.fit} ({others})." if others else f"Best fit: {plan.fit}."
+
+
+def length_line(plan: Plan) -> str:
+    """How long it will be, beside what it is made to."""
+    unit = display_unit(plan.unit)
+    own, other = show_both(plan.finished_length_mm, unit)
+    target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
+    return f"It will be {own} ({other}) long when closed{target}."
 
 
 def opened_line(plan: Plan) -> str:

@@ -145,9 +145,10 @@ class DesignScreen(Page):
         before = self.draft
         form = part_form(before, part, self._card_names(), bead)
         filled = await self.answer(PartDialog(form_of(before, form, self.show_draft)))
-        if filled is not None:
-            self.change(with_answers(before, form, filled.typed))
-        self.show_draft(self.draft)
+        draft = before if filled is None else with_answers(before, form, filled.typed)
+        if draft == before:  # nothing to keep, but the form has shown others on the way
+            self.show_draft(before)
+        self.change(draft)
 
     def change(self, draft: Draft) -> None:
         """The draft is another one now; it is kept before it shows."""

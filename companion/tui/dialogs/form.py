@@ -68,6 +68,7 @@ class FormDialog(Dialog[Filled[T]]):
     last line."""
 
     BINDINGS = bindings(*FORM)
+    PLACE = "show"  # where it lies, by its name in the stylesheet
 
     def __init__(self, form: Form[T]) -> None:
         super().__init__()
@@ -76,13 +77,13 @@ class FormDialog(Dialog[Filled[T]]):
         self.doubted = False  # it was asked about
 
     def compose(self) -> ComposeResult:
-        with Vertical(id="show"):
+        with Vertical(id=self.PLACE):
             yield TextLine(Content.styled(self.form.title, "bold"), id="heading")
             with Vertical(id="fields"):
                 for field in self.form.fields:
                     with Horizontal(classes="field"):
                         yield TextLine(f"  {field.label}", id=f"label-{field.key}")
-                        yield entry_of(field)
+                        yield _entry(field)
             yield TextLine("", id="meaning")
             yield Rule()
             yield KeyLine(*FORM)
@@ -179,8 +180,7 @@ class FormDialog(Dialog[Filled[T]]):
             self.focused.value = ""
 
 
-def entry_of(field: Field) -> Widget:
-    """The line that a field is filled in on."""
+def _entry(field: Field) -> Widget:
     if field.choices:
         return Choice(field.choices, field.begin_with, id=field.key)
     return Input(field.begin_with, placeholder=field.hint, max_length=200, compact=True, id=field.key)

@@ -60,13 +60,17 @@ class DrawnPicture(ScrollView, can_focus=False):
         self.refresh()
 
     def measured(self, room: int) -> tuple[DrawnStrand, list[tuple[int, int]]]:
-        """The strand at the scale that this place has room for, and the elements of its rows."""
+        """The strand at the scale that this place has room for, and the elements of its rows. The strand is measured
+        once for a place: a step moves only the window."""
+        strand = self._strand or self._measure()
+        return strand, [strand.window(room, self.made)]
+
+    def _measure(self) -> DrawnStrand:
         longest = LONGEST_BEAD if self.size.height <= USUAL_HEIGHT else LONGEST_FROM_AFAR
         wanted = max(least_scale(self.plan, self.entry, SHORTEST_BEAD), largest_scale(self.plan, self.entry, longest))
         tallest = 2 * (self.size.height - BESIDE_THE_BODIES) - 3
         fits = fitting_scale(self.plan, self.entry, 1 << 30, 1, max(3, tallest))
-        strand = self._strand or drawn_strand(self.plan, self.entry, min(wanted, MOST_SCALE, fits))
-        return strand, [strand.window(room, self.made)]
+        return drawn_strand(self.plan, self.entry, min(wanted, MOST_SCALE, fits))
 
     def on_resize(self, event: events.Resize) -> None:
         self._strand = None

@@ -17,7 +17,7 @@ from companion.tui.commands import CONFIRM, FOLLOW, bindings
 from companion.tui.follow import figures
 from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
 from companion.tui.follow.big_step import BigStep, StepMade
-from companion.tui.follow.bounce import KeyBounce, bounce_seconds
+from companion.tui.follow.bounce import KeyBounce
 from companion.tui.follow.drawn_picture import DrawnPicture, WholePiece
 from companion.tui.follow.keys import foot_keys
 from companion.tui.follow.sentences import follow_sentences
@@ -28,6 +28,7 @@ from companion.tui.routes import ToBench, ToPiece, ToPlan
 from companion.tui.themes import draws, terminal_of
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import OpenPiece
+from companion.workshop.key_bounce import bounce_seconds
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook

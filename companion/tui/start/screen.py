@@ -9,12 +9,19 @@ from textual import work
 from companion.core.journal.events import CutEntered
 from companion.core.plan.card_choice import AS_DESIGNED
 from companion.core.values.errors import NotConfirmed, WorkshopError
-from companion.core.values.show_lengths import display_unit, show, show_both
+from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
 from companion.core.words.cautions import cautions
 from companion.core.words.cut_words import cut_lines, cut_list
 from companion.core.words.notices import Notice, heading
-from companion.core.words.plan_words import count_out_lines, fit_line, needed_lines, opened_line, stringing_lines
+from companion.core.words.plan_words import (
+    count_out_lines,
+    fit_line,
+    length_line,
+    needed_lines,
+    opened_line,
+    stringing_lines,
+)
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.page import TextPage
@@ -41,7 +48,6 @@ class StartScreen(TextPage):
     def text(self) -> list[Paragraph]:
         """What to cut, to lay out and to take care of."""
         plan, unit, arm_mm = self.plan, display_unit(self.plan.unit), self.workshop.settings.arm_mm
-        own, other = show_both(plan.finished_length_mm, unit)
         told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
         told += [
             Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6)
@@ -56,9 +62,8 @@ class StartScreen(TextPage):
             told.append(Paragraph("String first, in this order", "bold"))
             told += [Paragraph(f"  {line}", hang=4) for line in order]
         told += [Paragraph("You will need", "bold"), *(Paragraph(f"  {line}", hang=4) for line in needed_lines(plan))]
-        target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
-        told += [Paragraph(), Paragraph(f"It will be {own} ({other}) long when closed{target}.", hang=2)]
-        told += [Paragraph(line, hang=2) for line in (opened_line(plan), fit_line(plan)) if line]
+        told.append(Paragraph())
+        told += [Paragraph(line, hang=2) for line in (length_line(plan), opened_line(plan), fit_line(plan)) if line]
         told += [Paragraph(), Paragraph("Take care", "bold")]
         return [*told, *(Paragraph(f"  {caution.text}", hang=4) for caution in cautions(plan))]
 

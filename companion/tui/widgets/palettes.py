@@ -7,8 +7,8 @@ from typing import Any
 from textual.app import App
 from textual.color import Color
 
-from companion.core.drawing.pixels import Palette, mixed
-from companion.core.picture.colours import Colour
+from companion.core.drawing.pixels import Palette
+from companion.core.picture.colours import Colour, mixed
 from companion.core.picture.marks import marks_of
 from companion.core.plan.plan import Plan
 from companion.tui.themes import ground_of

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from companion.core.drawing.pixels import OUTLINE_SHARE, Palette, lit, mixed, paint_row
+from companion.core.drawing.pixels import OUTLINE_SHARE, Palette, lit, paint_row
 from companion.core.drawing.strand import drawn_strand
+from companion.core.picture.colours import mixed
 from tests.core.hand_plans import hand_plan
 
 GROUND, ACCENT, CORD = (0, 0, 0), (1, 2, 255), (200, 190, 170)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from companion.core.values.settings import BOUNCE_SECONDS
-from companion.tui.follow.bounce import KeyBounce, bounce_seconds
+from companion.tui.follow.bounce import KeyBounce
 from companion.tui.follow.screen import FollowScreen
+from companion.workshop.key_bounce import bounce_seconds
 from tests.tui.screens import until, until_seen
 
 
