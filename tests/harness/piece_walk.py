@@ -13,6 +13,7 @@ from companion.cli.main import run
 from companion.tui.app import TallycordApp
 from companion.workshop import open_at
 from tests.harness.fuzz import unclean
+from tests.tui.screens import drawn_strips
 
 READING = (
     ("status", "{}"), ("status", "{}", "--json"), ("measure", "{}"), ("remedy", "{}"), ("journal", "{}"),
@@ -70,7 +71,7 @@ def pages(home: Path, size: tuple[int, int] = (80, 24)) -> None:
                     await pilot.press("enter")
                     for key in KEYS:
                         await pilot.press(key)
-                        rows = app.screen._compositor.render_strips()
+                        rows = drawn_strips(app)
                         shown = "".join(part.text for row in rows for part in row if part.control is None)
                         assert not unclean(shown), (key, unclean(shown))
         finally:

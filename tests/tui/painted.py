@@ -9,6 +9,8 @@ from rich.color import Color, ColorSystem
 from rich.segment import Segment
 from textual.app import App
 
+from tests.tui.screens import drawn_strips
+
 Rgb = tuple[int, int, int]
 # Drawn shapes, no letters: the bodies of beads (█ ▌ ░) and the thumb of a scroll bar (the eighths of a block).
 SHAPES = frozenset("█▌░▁▂▃▄▅▆▇▉▊▋▍▎▏▔")
@@ -60,7 +62,7 @@ def painted(app: App, palette: Sequence[Rgb] | None = None) -> Iterator[Painted]
     """All that can be seen of the app's screen, as its terminal shows it. `palette`: the sixteen colours of that
     terminal, where it has no more."""
     system = app.console._color_system or ColorSystem.TRUECOLOR
-    for strip in app.screen._compositor.render_strips():
+    for strip in drawn_strips(app):
         for segment in strip:
             if segment.text.strip():
                 yield painted_segment(segment, system, palette)

@@ -7,19 +7,27 @@ from collections.abc import Callable
 from pathlib import Path
 from time import monotonic
 
+from textual._context import visible_screen_stack
 from textual.app import App
 from textual.pilot import Pilot
+from textual.strip import Strip
 
 GOLDEN = Path(__file__).parent / "golden"
 GIVE_UP_SECONDS = 30.0
 SETTLED = 3  # a screen that is the same after so many pauses is drawn
 
 
+def drawn_strips(app: App) -> list[Strip]:
+    """The screen as it goes to the terminal. A dialog is drawn over the page below it: where nobody says which page
+    that is, it is drawn over none, and stays so, for what was drawn is kept."""
+    visible_screen_stack.set(app._background_screens)
+    return app.screen._compositor.render_strips()
+
+
 def screen_text(app: App) -> str:
     """What a person sees, row by row, dialogs over the screen below them."""
     width, height = app.size
-    rows = app.screen._compositor.render_strips()
-    lines = ["".join(segment.text for segment in strip) for strip in rows]
+    lines = ["".join(segment.text for segment in strip) for strip in drawn_strips(app)]
     return "\n".join(line[:width].rstrip() for line in lines[:height])
 
 
