@@ -20,6 +20,7 @@ from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
 from companion.core.values.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.settings import Setting, Settings, settings_from
+from companion.core.values.show_lengths import display_unit
 from companion.storage.cards import CardStore
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
@@ -95,7 +96,7 @@ class Workshop(Making):
 
     def ruler_step_mm(self, unit: str) -> float:
         """The least division of the maker's ruler, mm: as it is set, else a sixteenth of an inch, or a millimetre."""
-        return self.settings.ruler_mm or (SIXTEENTH_INCH_MM if unit == "in" else 1.0)
+        return self.settings.ruler_mm or (SIXTEENTH_INCH_MM if display_unit(unit) == "in" else 1.0)
 
     def set_setting(self, setting: Setting, value: Any) -> None:
         """From now on it is that. Raises NotStored."""
