@@ -32,7 +32,7 @@ def say_next(opened: OpenPiece) -> None:
 def say_leftover_due(opened: OpenPiece) -> None:
     """That the tails are trimmed next, and what is left of the cord was not measured yet."""
     if leftover_due(opened.plan, opened.piece):
-        say(str(leftover_line(f": `tallycord measure {opened.name} --free LENGTH`")))
+        say(leftover_line(f": `tallycord measure {opened.name} --free LENGTH`").text)
 
 
 def say_news(before: OpenPiece | None, opened: OpenPiece, workshop: Workshop) -> None:

@@ -34,8 +34,7 @@ def run_settings(arguments: argparse.Namespace, workshop: Workshop) -> int:
         try:
             workshop.set_setting(setting, setting.read(typed, workshop.settings.unit))
         except ValueError as error:
-            said = str(error)
-            raise Wrong(said if said.startswith("Found") else f"Found {plain(typed, 40)}. {said}") from error
+            raise Wrong(f"Setting {setting.name}: {error}") from error
     if arguments.json:
         say_json({setting.field: getattr(workshop.settings, setting.field)})
     else:

@@ -68,7 +68,7 @@ class LineSession:
         if piece.done < self.opened.plan.total_steps:
             say(f"Next: {step_line(self.opened.plan, piece.done + 1)}")
             if leftover_due(self.opened.plan, piece):
-                say(str(leftover_line(f": {ANSWERS['measure cord']}")))
+                say(leftover_line(f": {ANSWERS['measure cord']}").text)
         else:
             say("Every step is done. Press Enter to finish the piece.")
         finish_output()  # what is expected may take a moment: the step is heard before it
