@@ -6,9 +6,11 @@ from typing import Any
 
 from companion.cli.printing import say
 from companion.core.forecast.outlook import Outlook
+from companion.core.plan.leftover import leftover_due
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.words.alarms import Moment, news
 from companion.core.words.cord_words import cord_line
+from companion.core.words.finish_words import leftover_line
 from companion.core.words.reading_words import set_aside_line
 from companion.core.words.step_words import step_line
 from companion.core.words.verdict_words import verdict_line
@@ -22,8 +24,15 @@ def say_next(opened: OpenPiece) -> None:
     """The step that comes next, or how the piece is closed."""
     if opened.piece.done < opened.plan.total_steps:
         say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
+        say_leftover_due(opened)
     else:
         say(f"Every step is done. `tallycord finish {opened.name}` closes the piece.")
+
+
+def say_leftover_due(opened: OpenPiece) -> None:
+    """That the tails are trimmed next, and what is left of the cord was not measured yet."""
+    if leftover_due(opened.plan, opened.piece):
+        say(leftover_line(f": `tallycord measure {opened.name} --free LENGTH`").text)
 
 
 def say_news(before: OpenPiece | None, opened: OpenPiece, workshop: Workshop) -> None:

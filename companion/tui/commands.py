@@ -85,6 +85,10 @@ CHOOSE_CARD = Command("choose_card", "k", "k", "cord card", "Choose the cord car
 FIND = Command("find", "slash", "/", "find", "Show only what holds the letters you type.")
 UP = Command("cursor_up", "up", "↑", "", "Up: the cursor, or the page.")
 DOWN = Command("cursor_down", "down", "↓", "", "Down: the cursor, or the page.")
+TOP = Command("cursor_top", "home", "Home", "", "To the first row, or the top of the page.")
+BOTTOM = Command("cursor_bottom", "end", "End", "", "To the last row, or the end of the page.")
+NEXT_SECTION = Command("next_section", "tab", "Tab", "next part", "To the next part of the page.")
+LAST_SECTION = Command("last_section", "shift+tab", "Shift+Tab", "", "To the part before.")
 BEGIN = Command("begin", "enter,space", "Enter", "begin", "Begin with the planned cut, or with the one you entered.")
 ENTER_CUT = Command("enter_cut", "c", "c", "cut", "Enter the length you really cut.")
 TO_BENCH = Command("leave", "escape,q", "Esc", "bench", "Back to the bench.")
@@ -109,16 +113,33 @@ FOLLOW = (
 DESIGN = (
     FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
 )  # fmt: skip
-BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
-START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
-WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
-SETTINGS_KEYS = (SET_ROW, UP, DOWN, HELP, THEME, TO_BENCH)
-PLAN = (UP, DOWN, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
-RESULT = (ANOTHER, replace(SHOW_PLAN, short="plan"), REOPEN, UP, DOWN, HELP, THEME, TO_BENCH)
+BENCH = (
+    OPEN,
+    NEW,
+    DRAW,
+    CORDS_KEY,
+    COPY,
+    SHOW_PLAN,
+    SETTINGS_KEY,
+    LOOK_UP,
+    FIND,
+    UP,
+    DOWN,
+    TOP,
+    BOTTOM,
+    HELP,
+    THEME,
+    QUIT,
+)
+START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
+WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
+SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
+PLAN = (NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
+RESULT = (ANOTHER, replace(SHOW_PLAN, short="plan"), REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)
-CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, HELP, THEME, TO_BENCH)
-CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, HELP, THEME, TO_CORDS)
-KNOTS = (OPEN_KNOT, UP, DOWN, HELP, THEME, TO_BENCH)
+CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
+CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_CORDS)
+KNOTS = (OPEN_KNOT, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
 PICK = (PICK_ROW, UP, DOWN, DROP_LIST)

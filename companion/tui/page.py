@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from contextlib import suppress
 from typing import TYPE_CHECKING, Protocol, cast
 
 from textual import on, work
@@ -16,6 +17,7 @@ from textual.widget import Widget
 from companion.core.plan.plan import Plan
 from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.values.errors import NotPossible, WorkshopError
+from companion.core.values.settings import COLOURS
 from companion.core.words.notices import Notice
 from companion.tui.commands import SET_ASIDE, Command
 from companion.tui.keys import KeysInTurnScreen
@@ -78,8 +80,10 @@ class Page(KeysInTurnScreen[None]):
             await self.run_action(command.action)
 
     def action_next_theme(self) -> None:
-        """The next set of colours."""
+        """The next set of colours, with which the app begins from now on."""
         self.app.theme = COLOUR_SETS[(COLOUR_SETS.index(self.app.theme) + 1) % len(COLOUR_SETS)]
+        with suppress(WorkshopError):  # a full disk is said where work is lost, not where a colour is
+            self.workshop.set_setting(COLOURS, self.app.theme)
 
 
 class HeadedPage(Page):
@@ -123,6 +127,14 @@ class ListPage(HeadedPage):
     def action_cursor_down(self) -> None:
         self.rows.move(1)
 
+    def action_cursor_top(self) -> None:
+        """To the first row that can be chosen."""
+        self.rows.to_first()
+
+    def action_cursor_bottom(self) -> None:
+        """To the last one."""
+        self.rows.to_last()
+
     @on(Rows.Chosen)
     async def row_clicked(self) -> None:
         await self.click(self.COMMANDS_HERE[0].action)
@@ -149,3 +161,21 @@ class TextPage(HeadedPage):
     def action_cursor_down(self) -> None:
         """Read on downward."""
         self.query_one("#page").scroll_down(animate=False)
+
+    def action_cursor_top(self) -> None:
+        """To the top."""
+        self.query_one("#page").scroll_home(animate=False)
+
+    def action_cursor_bottom(self) -> None:
+        """To the end."""
+        self.query_one("#page").scroll_end(animate=False)
+
+    def action_next_section(self) -> None:
+        """To the heading below the top line."""
+        page, headings = self.query_one("#page"), self.query_one("#text", Paragraphs).headings()
+        page.scroll_to(y=next((line for line in headings if line > page.scroll_y), page.max_scroll_y), animate=False)
+
+    def action_last_section(self) -> None:
+        """To the heading above it."""
+        page, headings = self.query_one("#page"), self.query_one("#text", Paragraphs).headings()
+        page.scroll_to(y=max((line for line in headings if line < page.scroll_y), default=0), animate=False)

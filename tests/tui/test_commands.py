@@ -16,6 +16,9 @@ from companion.tui.dialogs.show import ShowDialog
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.knots.screen import KnotsScreen
+from companion.tui.piece.plan_page import PlanScreen
+from companion.tui.piece.result_page import ResultScreen
+from companion.tui.settings.screen import SettingsScreen
 from companion.tui.start.screen import StartScreen
 from companion.tui.start.which_piece import WhichPieceScreen
 
@@ -28,6 +31,9 @@ SCREENS = {
     CordsScreen: commands.CORDS,
     CardScreen: commands.CARD,
     KnotsScreen: commands.KNOTS,
+    PlanScreen: commands.PLAN,
+    ResultScreen: commands.RESULT,
+    SettingsScreen: commands.SETTINGS_KEYS,
     AskDialog: commands.ASK,
     FormDialog: commands.FORM,
     ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),

@@ -57,7 +57,7 @@ def declare_cord(command: argparse.ArgumentParser) -> None:
     command.add_argument("--after", metavar="LENGTH", help="the same cord's length after")
     command.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
     command.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
-    command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set, else 1 mm)")
     command.add_argument("--withdraw", action="store_true", help="remove the card's latest test")
     command.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
     command.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
@@ -72,7 +72,7 @@ def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
         raise Wrong("Found no name; expected the cord card's name, such as waxed linen.")
     if arguments.withdraw:
         return _withdraw(arguments, workshop, name)
-    test = _test(arguments)
+    test = _test(arguments, workshop.settings.ruler_mm or 1.0)
     card = _card(arguments, name, workshop.cord_cards.named(name))
     question = card_test_doubt(test, card.diameter_mm)
     if test.row and impossible(test.row):
@@ -128,7 +128,7 @@ def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> C
     return there
 
 
-def _test(arguments: argparse.Namespace) -> CardTest:
+def _test(arguments: argparse.Namespace, usual_ruler_mm: float) -> CardTest:
     if arguments.knots is None:
         raise Wrong("Found no --knots; expected how many knots were tied.")
     if not 1 <= arguments.knots <= MOST_KNOTS:
@@ -137,7 +137,7 @@ def _test(arguments: argparse.Namespace) -> CardTest:
         raise Wrong("Found one of --before and --after; expected both.")
     if arguments.before is None and arguments.row is None:
         raise Wrong("Found no length; expected --before and --after, or --row.")
-    ruler_mm = ruler_step_mm(arguments.ruler)
+    ruler_mm = usual_ruler_mm if arguments.ruler is None else ruler_step_mm(arguments.ruler)
     row = touching = None
     if arguments.before is not None:
         before_mm = length_mm(arguments.before, above_zero=True)

@@ -35,7 +35,7 @@ def declare_forecast(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--cut", metavar="LENGTH", action="append", default=[], help="the length really cut, as for start"
     )
-    command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set, else 1 mm)")
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 
@@ -44,7 +44,7 @@ def run_forecast(arguments: argparse.Namespace, workshop: Workshop) -> int:
     plan = planned_design(workshop, arguments.design, arguments.card).plan
     if plan is None:
         return 1
-    ruler_mm = ruler_step_mm(arguments.ruler)
+    ruler_mm = ruler_step_mm(arguments.ruler) if arguments.ruler is not None else workshop.settings.ruler_mm or 1.0
     typed: list[tuple[ReadingKind, str]] = [("strand", text) for text in arguments.strand]
     typed += [("free", text) for text in arguments.free]
     readings = sorted((_reading(plan, kind, text, ruler_mm) for kind, text in typed), key=lambda one: one.step)

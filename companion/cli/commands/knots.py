@@ -19,7 +19,7 @@ COLUMNS = 78
 def declare_knots(command: argparse.ArgumentParser) -> None:
     """What `knots` takes."""
     command.add_argument("name", metavar="NAME", nargs="*", help="a knot or closure, or the beginning of its name")
-    command.add_argument("--unit", choices=("in", "cm", "mm"), default="mm", help="how lengths are shown (mm)")
+    command.add_argument("--unit", choices=("in", "cm", "mm"), help="how lengths are shown (as it is set, else mm)")
 
 
 def run_knots(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -28,7 +28,8 @@ def run_knots(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if not name:
         _say(how_to_list())
         return 0
-    told = how_to(name, arguments.unit)
+    settings = workshop.settings
+    told = how_to(name, arguments.unit or settings.unit or "mm", left_handed=settings.hand == "left")
     if told is None:
         raise Wrong(f"Nothing is known of {plain(name, 40)}; expected one of these: {join_words(names())}.")
     if is_for_the_ear():

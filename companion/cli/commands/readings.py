@@ -37,7 +37,7 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
 
 def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Ruler readings, and what they mean."""
-    ruler_mm = workshop.settings.ruler_mm or 1.0 if arguments.ruler is None else ruler_step_mm(arguments.ruler)
+    typed_mm = None if arguments.ruler is None else ruler_step_mm(arguments.ruler)
     meant = meant_piece(arguments, workshop)
     if arguments.withdraw and (meant.text or arguments.free is not None):
         raise Wrong("--withdraw takes the latest reading back: give it no length.")
@@ -47,6 +47,7 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         meant.say()
         say("The latest reading no longer counts.")
     elif meant.text or arguments.free is not None:
+        ruler_mm = typed_mm or workshop.ruler_step_mm(opened.plan.unit)
         readings = _readings(arguments, workshop, meant, ruler_mm)
         before, opened = opened, workshop.take_readings(opened, readings)
         meant.say()

@@ -30,10 +30,11 @@ def run_settings(arguments: argparse.Namespace, workshop: Workshop) -> int:
         return 0
     setting = _named(arguments.name)
     if arguments.value:
+        typed = " ".join(arguments.value)
         try:
-            workshop.set_setting(setting, setting.read(" ".join(arguments.value)))
+            workshop.set_setting(setting, setting.read(typed, workshop.settings.unit))
         except ValueError as error:
-            raise Wrong(f"Found {plain(' '.join(arguments.value), 40)}. {error}") from error
+            raise Wrong(f"Setting {setting.name}: {error}") from error
     if arguments.json:
         say_json({setting.field: getattr(workshop.settings, setting.field)})
     else:

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import Any
 
-from companion.cli.piece_report import cord_json, say_verdicts
+from companion.cli.piece_report import cord_json, say_leftover_due, say_verdicts
 from companion.cli.printing import say, say_json
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.values.show_lengths import display_unit, show_both, show_plus_minus
@@ -42,6 +42,7 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
     for line in recap(plan, piece, strand_mm).lines:
         say(line)
+    say_leftover_due(opened)
     say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
     say(f"Free cord should be about {own} ({other}) of each cord.")

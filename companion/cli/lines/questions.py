@@ -11,6 +11,7 @@ from companion.cli.printing import say
 from companion.core.forecast.counting import stretch_to_count
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
+from companion.core.plan.leftover import leftover_mm
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
@@ -152,20 +153,27 @@ def ask_ending(session: LineSession) -> None:
             say("The piece is not finished yet. Press Enter to be asked again.")
             return
         say(finish_line(first_plan, finished_mm))
-    layers = plan.strands[-1].layers
-    each = "one layer of the cord" if layers > 1 else "the cord"
-    text = session.ask(f"How much of {each} is left past the closure, with what was trimmed off? Enter: not measured.")
-    left_mm = fitting_length_mm(text, plan, lambda mm: mm < layer_cut_mm(opened)) if text else None
+    left_mm = leftover_mm(plan, opened.piece)  # measured before the tails were trimmed: not asked for again
+    if left_mm is None:
+        left_mm = _left_mm(session)
     taught = workshop.teaching(opened, finished_mm, left_mm)
     learns = taught if taught and taught.lessons and _learns(session, taught) else None
     session.opened = workshop.finish(opened, finished_mm, left_mm, learns)
     if left_mm is not None:
-        say(left_words(left_mm, layers, unit))
+        say(left_words(left_mm, plan.strands[-1].layers, unit, workshop.settings.scrap_mm))
     if learns:
         say(f"The cord card {plain(learns.card, 60)} is updated.")
     elif taught and taught.why_not:
         say(f"The cord card {plain(taught.card, 60)} is not updated. {taught.why_not}")
     say(f"{plan.design} is finished. `tallycord undo` opens it again.")
+
+
+def _left_mm(session: LineSession) -> float | None:
+    """How much cord is left, None where it was not measured."""
+    opened = session.opened
+    each = "one layer of the cord" if opened.plan.strands[-1].layers > 1 else "the cord"
+    text = session.ask(f"How much of {each} is left past the closure, with what was trimmed off? Enter: not measured.")
+    return fitting_length_mm(text, opened.plan, lambda mm: mm < layer_cut_mm(opened)) if text else None
 
 
 def _learns(session: LineSession, taught: Teaching) -> bool:

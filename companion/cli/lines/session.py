@@ -6,8 +6,10 @@ from companion.cli.lines.prompt import Prompt
 from companion.cli.lines.words import ANSWERS
 from companion.cli.printing import finish_output, say
 from companion.core.journal.piece import STATE_WORDS
+from companion.core.plan.leftover import leftover_due
 from companion.core.words.alarms import Moment, news
 from companion.core.words.cord_words import cord_line
+from companion.core.words.finish_words import leftover_line
 from companion.core.words.notices import heading
 from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
@@ -65,6 +67,8 @@ class LineSession:
             return
         if piece.done < self.opened.plan.total_steps:
             say(f"Next: {step_line(self.opened.plan, piece.done + 1)}")
+            if leftover_due(self.opened.plan, piece):
+                say(leftover_line(f": {ANSWERS['measure cord']}").text)
         else:
             say("Every step is done. Press Enter to finish the piece.")
         finish_output()  # what is expected may take a moment: the step is heard before it

@@ -22,9 +22,10 @@ def leftover_due(plan: Plan, piece: Piece) -> bool:
 
 
 def leftover_mm(plan: Plan, piece: Piece) -> float | None:
-    """What was left of one layer before the tails were trimmed, mm, as it was measured last; None where it was not."""
+    """What was left of one layer before the tails were trimmed, mm, as it was measured last; None where it was not.
+    A tail that is measured after that is what the snips left."""
     step = trimming_step(plan)
     if step is None:
         return None
-    found = [reading.length_mm for reading in piece.readings if reading.kind == "free" and reading.step >= step - 1]
+    found = [reading.length_mm for reading in piece.readings if reading.kind == "free" and reading.step == step - 1]
     return found[-1] if found else None

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from companion.core.values.assumptions import USUAL
 from companion.core.values.colour_sets import COLOUR_SETS, colour_set
-from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm
-from companion.core.values.show_lengths import show
+from companion.core.values.lengths import COARSEST_RULER_MM, MM_PER_INCH, LengthError, read_length_mm
+from companion.core.values.show_lengths import DisplayUnit, show
 from companion.core.values.text import plain
 
 LEAST_RISK, MOST_RISK = 0.0001, 0.5  # rarer than any maker can know of; oftener than not
 LEAST_SCRAP_MM = 150.0  # long enough for a row of test knots; common practice, no source
 BOUNCE_SECONDS = 0.25  # a held key repeats some thirty times a second; two meant presses lie further apart
 MOST_BOUNCE_SECONDS = 5.0
+FINEST_RULER_MM = 0.1  # nobody reads a finer one by eye
+SHORTEST_ARM_MM, LONGEST_ARM_MM = 250.0, 1000.0  # wrist to armpit of anyone who can hold an awl
+LONGEST_SCRAP_MM = 10_000.0
 UNITS = ("mm", "cm", "in")
+OwnUnit = DisplayUnit | Literal[""]  # "": as the design says
 HANDS = ("right", "left")
 AS_DESIGNED = "as the design says"
 USUAL_WORD = "the usual"
@@ -26,7 +30,7 @@ USUAL_WORD = "the usual"
 class Settings:
     """All that can be set. None, or "": not set, so that the design, the unit or a survey's figure decides."""
 
-    unit: str = ""
+    unit: OwnUnit = ""
     ruler_mm: float | None = None
     arm_mm: float | None = None
     risk: float = USUAL.run_out_risk
@@ -39,44 +43,53 @@ class Settings:
 @dataclass(frozen=True, slots=True)
 class Setting:
     """One of them. `field`: its name in `Settings`; `says`: what it changes, a sentence; `expects`: what can be typed.
-    `read` gives the value that is typed; it raises ValueError with a sentence."""
+    `read` gives the value that is typed, a bare length being in the unit given, refused for ""; it raises ValueError
+    with a sentence."""
 
     name: str
     field: str
     says: str
     expects: str
-    read: Callable[[str], Any]
+    read: Callable[[str, OwnUnit], Any]
     shown: Callable[[Any], str]
 
 
-def _unit(text: str) -> str:
+def _unit(text: str, _: str) -> str:
     return _one_of(text, (*UNITS, AS_DESIGNED, "design"), {AS_DESIGNED: "", "design": ""})
+
+
+def _hand(text: str, _: str) -> str:
+    return _one_of(text, HANDS, {})
 
 
 def _one_of(text: str, words: tuple[str, ...], instead: Mapping[str, str]) -> str:
     said = text.strip().lower()
     if said not in words:
-        raise ValueError(f"Expected one of {', '.join(words)}.")
+        raise ValueError(f"Expected {_either(words)}.")
     return instead.get(said, said)
 
 
-def _length(most_mm: float | None = None) -> Callable[[str], float | None]:
-    def read(text: str) -> float | None:
+def _either(words: Sequence[str]) -> str:
+    return f"{', '.join(words[:-1])} or {words[-1]}"
+
+
+def _length(least_mm: float, most_mm: float) -> Callable[[str, OwnUnit], float | None]:
+    def read(text: str, unit: OwnUnit) -> float | None:
         if text.strip().lower() in (USUAL_WORD, "usual"):
             return None
         try:
-            length_mm = float(read_length_mm(text.strip(), above_zero=True))
+            length_mm = float(read_length_mm(text.strip(), unit or None, above_zero=True))
         except LengthError as error:
             raise ValueError(str(error)) from error
-        if most_mm is not None and length_mm > most_mm:
-            raise ValueError(f"Expected at most {show(most_mm, 'mm')}.")
+        if not least_mm <= length_mm <= most_mm:
+            raise ValueError(f"Expected a length from {least_mm:g} mm to {most_mm:g} mm.")
         return length_mm
 
     return read
 
 
-def _scrap(text: str) -> float:
-    length_mm = _length(10_000.0)(text)
+def _scrap(text: str, unit: OwnUnit) -> float:
+    length_mm = _length(1.0, LONGEST_SCRAP_MM)(text, unit)
     return LEAST_SCRAP_MM if length_mm is None else length_mm
 
 
@@ -92,11 +105,15 @@ def read_share(text: str) -> float:
     return float(number) / 100
 
 
-def _risk(text: str) -> float:
+def _risk(text: str, _: str) -> float:
+    if text.strip().lower() in (USUAL_WORD, "usual"):
+        return USUAL.run_out_risk
     return read_share(text if text.strip().endswith("%") else f"{text}%")  # asked for by name, it can be nothing else
 
 
-def _seconds(text: str) -> float:
+def _seconds(text: str, _: str) -> float:
+    if text.strip().lower() in (USUAL_WORD, "usual"):
+        return BOUNCE_SECONDS
     try:
         value = float(text.strip().rstrip("s").strip().replace(",", "."))
     except ValueError:
@@ -106,15 +123,25 @@ def _seconds(text: str) -> float:
     return value
 
 
-def _colours(text: str) -> str:
+def _colours(text: str, _: str) -> str:
     found = colour_set(text)
     if found is None:
-        raise ValueError(f"Expected one of {', '.join(COLOUR_SETS)}.")
+        raise ValueError(f"Expected {_either(COLOUR_SETS)}.")
     return found
 
 
 def _mm(usual: str) -> Callable[[float | None], str]:
     return lambda value: usual if value is None else f"{show(value, 'mm')} ({show(value, 'in')})"
+
+
+def _ruler(value: float | None) -> str:
+    """As it is printed on rulers: a share of an inch, or millimetres."""
+    if value is None:
+        return "1 mm, or 1/16 in"
+    for parts in (1, 2, 4, 8, 16, 32, 64):
+        if abs(value - MM_PER_INCH / parts) < 1e-6:
+            return f"1/{parts} in" if parts > 1 else "1 in"
+    return f"{value:g} mm"
 
 
 SETTINGS = (
@@ -124,11 +151,12 @@ SETTINGS = (
     ),
     Setting(
         "ruler", "ruler_mm", "The smallest mark on your ruler: how exactly a reading is taken.",
-        "a length, such as 1 mm or 1/16 in, or: the usual", _length(COARSEST_RULER_MM), _mm("1 mm, or 1/16 in"),
+        "a length, such as 1 mm or 1/16 in, or: the usual", _length(FINEST_RULER_MM, COARSEST_RULER_MM), _ruler,
     ),
     Setting(
         "arm", "arm_mm", "Your own arm from wrist to armpit, for the old rule of thumb beside each cut.",
-        "a length, such as 46 cm, or: the usual", _length(1500.0), _mm("444 to 481 mm (17 1/2 to 18 15/16 in)"),
+        "a length, such as 46 cm, or: the usual", _length(SHORTEST_ARM_MM, LONGEST_ARM_MM),
+        _mm("444 to 481 mm (17 1/2 to 18 15/16 in)"),
     ),
     Setting(
         "risk", "risk", "How often a cord may run out: new plans are cut for it. Smaller means more cord left over.",
@@ -144,13 +172,15 @@ SETTINGS = (
     ),
     Setting(
         "hand", "hand", "Which hand ties: drawings of knots are shown for it.",
-        "right or left", lambda text: _one_of(text, HANDS, {}), str,
+        "right or left", _hand, str,
     ),
     Setting(
-        "colours", "colours", "The set of colours that the app begins with.",
+        "colours", "colours", "The set of colours that the app begins with; t in the app changes it too.",
         ", ".join(COLOUR_SETS), _colours, str,
     ),
 )  # fmt: skip
+
+COLOURS = SETTINGS[-1]
 
 
 def setting_named(name: str) -> Setting | None:
@@ -167,7 +197,7 @@ def settings_from(kept: Mapping[str, Any], risk: float) -> Settings:
         if value is None or setting.field in values:
             continue
         try:
-            values[setting.field] = setting.read(_typed(setting, value))
+            values[setting.field] = setting.read(_typed(setting, value), "")
         except (ValueError, TypeError):
             values[setting.field] = getattr(usual, setting.field)
     return Settings(**values)

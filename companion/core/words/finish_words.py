@@ -16,6 +16,7 @@ from companion.core.values.settings import LEAST_SCRAP_MM
 from companion.core.values.show_lengths import DisplayUnit, display_unit, over_or_short, show
 from companion.core.values.text import capitalised
 from companion.core.words.card_words import length_mean, take_up_mean
+from companion.core.words.notices import Notice
 
 # A finished length this far off, as a share, is more likely a slip of the pen: taken, but asked about. Our own choice.
 LIKELY_SHARE = (0.7, 1.3)
@@ -42,12 +43,24 @@ def finish_line(first_plan: Plan, length_mm: float) -> str:
     return f"{show(length_mm, unit)}: {held}."
 
 
+BEFORE_TRIMMING = "Before you trim:"
+_MEASURE_LEFTOVER = "measure what is left of the cord past the closure"
+
+
+def leftover_line(answer: str) -> Notice:
+    """The tails are trimmed next. `answer`: the key, or the words, that take the reading."""
+    return Notice("watch", BEFORE_TRIMMING, f"{_MEASURE_LEFTOVER}{answer}.")
+
+
 def left_words(left_mm: float, layers: int, unit: DisplayUnit, scrap_mm: float = LEAST_SCRAP_MM) -> str:
     """What is left of the cord, and whether it is worth keeping: from `scrap_mm` on."""
-    cord = "cord" if layers == 1 else "each cord"
-    if left_mm >= scrap_mm:
-        return f"{show(left_mm, unit)} of {cord} left: worth keeping, for a row of test knots say."
-    return f"{show(left_mm, unit)} of {cord} left."
+    worth = ": worth keeping, for a row of test knots say" if left_mm >= scrap_mm else ""
+    return f"{left_of(left_mm, layers, unit)} left{worth}."
+
+
+def left_of(left_mm: float, layers: int, unit: DisplayUnit) -> str:
+    """How much of which cord."""
+    return f"{show(left_mm, unit)} of {'cord' if layers == 1 else 'each cord'}"
 
 
 def lesson_lines(card: CordCard, learnt: tuple[Lesson, ...]) -> tuple[str, ...]:

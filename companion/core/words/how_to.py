@@ -56,13 +56,15 @@ def names() -> tuple[str, ...]:
     return (*(f"{kind} knot" for kind in KNOT_KINDS), *CLOSURES)
 
 
-def how_to(name: str, unit: DisplayUnit, tool: Tool = "awl", layers: int = 1) -> HowTo | None:
+def how_to(
+    name: str, unit: DisplayUnit, tool: Tool = "awl", layers: int = 1, left_handed: bool = False
+) -> HowTo | None:
     """How that knot or closure is worked; the nearest where the name is not quite one; None where none is near."""
     found = name if name in names() else nearest(name, names()) or _beginning(name)
     if found is None:
         return None
     kind = next((kind for kind in KNOT_KINDS if found == f"{kind} knot"), None)
-    return _knot(kind, tool, layers) if kind else _closure(CLOSURES[found], unit)
+    return _knot(kind, tool, layers, left_handed) if kind else _closure(CLOSURES[found], unit)
 
 
 def _own_knots(closure: Closure) -> tuple[str, ...]:
@@ -120,8 +122,8 @@ def _beginning(name: str) -> str | None:
     return holding[0] if name.strip() and len(holding) == 1 else None
 
 
-def _knot(kind: KnotKind, tool: Tool, layers: int) -> HowTo:
-    told = lore(kind, tool, layers)
+def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool) -> HowTo:
+    told = lore(kind, tool, layers, left_handed)
     parts = (("", told.steps), (MISTAKES, told.mistakes))
     return HowTo(told.title, _KNOT_FOR[kind], parts, told.drawing)
 

@@ -11,7 +11,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.lengths import UNNOTICED_MM
 from companion.core.values.show_lengths import display_unit, over_or_short, show, show_both
 from companion.core.values.text import count_of
-from companion.core.words.finish_words import aimed_at, left_words
+from companion.core.words.finish_words import aimed_at, left_of
 from companion.core.words.piece_page import PieceLine, notes_lines, readings_lines
 
 
@@ -61,10 +61,12 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
     if left_mm is None:
         return
     last = plan.strands[-1]
-    if len(plan.cuts) == 1 and not piece.joins:
+    if len(plan.strands) == 1 and not piece.joins:  # of several, only the last one's tail was measured
         used_mm = (piece.cut_mm(0) or plan.cuts[0].cut_mm) - left_mm * last.layers
         yield PieceLine(f"{'used':<9} {show(max(0.0, used_mm), unit)}", 1)
-    yield PieceLine(f"{'left':<9} {left_words(left_mm, last.layers, unit, scrap_mm)}", 1)
+    which = f" ({last.label})" if len(plan.strands) > 1 else ""
+    worth = "worth keeping" if left_mm >= scrap_mm else "too short to keep"
+    yield PieceLine(f"{'left':<9} {left_of(left_mm, last.layers, unit)}{which}, {worth}", 1)
 
 
 def _time(seconds: float) -> str:

@@ -116,10 +116,11 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
     from companion.tui.follow.questions import EndLength, finish_question, learn_question, left_question
 
     plan, said = session.plan, [f"{session.plan.design} is finished."]
+    scrap_mm = session.workshop.settings.scrap_mm
     length = await ask(finish_question(session.opened))
     measured_mm = leftover_mm(plan, session.piece)  # before the tails were trimmed: not asked for again
     known = None if measured_mm is None else EndLength(measured_mm)
-    left = None if length is None else known or await ask(left_question(session.opened))
+    left = None if length is None else known or await ask(left_question(session.opened, scrap_mm))
     if length is None or left is None:
         return ""
     await session.outlook()  # what the card would learn is told from it, at once
@@ -133,9 +134,7 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
     elif taught and taught.why_not:
         said.append(f"The card {taught.card} is not updated. {taught.why_not}")
     if left.mm is not None:
-        said.append(
-            left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit), session.workshop.settings.scrap_mm)
-        )
+        said.append(left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit), scrap_mm))
     done = session.change(lambda opened: session.workshop.finish(opened, length.mm, left.mm, learnt))
     return " ".join(said) if done else ""
 

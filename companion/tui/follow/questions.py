@@ -9,6 +9,7 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import MOST_NOTE, Joined, Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.plan import Plan
+from companion.core.values.settings import LEAST_SCRAP_MM
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.cord_words import cord_line, join_words
@@ -167,12 +168,13 @@ def finish_question(opened: OpenPiece) -> Question[EndLength]:
     return Question("How long did it come out, end to end when closed?", judge, hint=length_hint(first_plan.unit))
 
 
-def left_question(opened: OpenPiece) -> Question[EndLength]:
-    """How much cord is left?"""
+def left_question(opened: OpenPiece, scrap_mm: float = LEAST_SCRAP_MM) -> Question[EndLength]:
+    """How much cord is left? From `scrap_mm` on it is worth keeping."""
     unit, layers = opened.plan.unit, opened.plan.strands[-1].layers
 
     def mean(length: TypedLength) -> Judged[EndLength]:
-        return Judged(EndLength(length.mm), (Notice("quiet", left_words(length.mm, layers, display_unit(unit))),))
+        told = left_words(length.mm, layers, display_unit(unit), scrap_mm)
+        return Judged(EndLength(length.mm), (Notice("quiet", told),))
 
     blank = Judged(EndLength(None), (Notice("quiet", "Press Enter to leave it out."),))
     layer = "One layer of the cord" if layers > 1 else "The cord"

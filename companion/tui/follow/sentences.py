@@ -31,6 +31,7 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
         return lines
     from companion.core.plan.leftover import leftover_due
     from companion.core.words.cord_words import cord_line
+    from companion.core.words.finish_words import leftover_line
     from companion.core.words.reading_words import believed_line, set_aside_line
     from companion.core.words.verdict_words import verdict_line
 
@@ -38,7 +39,7 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     verdict = verdict_line(session.plan, session.piece, outlook, keys)
     cord = cord_line(session.plan, outlook)
     if leftover_due(session.plan, session.piece) and not session.open_elsewhere:
-        lines.append(Notice("watch", "Before you trim:", "measure what is left of the cord past the closure (c)."))
+        lines.append(leftover_line(" (c)"))
     lines += [cord, verdict] if cord.level == "off" else [verdict]
     if cord.level == "watch":
         lines.append(cord)

@@ -36,8 +36,10 @@ class KnotsScreen(ListPage):
 
     def action_open_row(self) -> None:
         """How the one under the cursor is worked."""
-        name = self.rows.chosen
-        told = how_to(name, "mm") if isinstance(name, str) else None
+        name, settings = self.rows.chosen, self.workshop.settings
+        told = (
+            how_to(name, settings.unit or "mm", left_handed=settings.hand == "left") if isinstance(name, str) else None
+        )
         if told is not None:
             page = Paragraphs([_paragraph(line) for line in how_to_page(told)])
             self.app.push_screen(ShowDialog(capitalised(told.name), page))

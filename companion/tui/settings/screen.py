@@ -7,7 +7,7 @@ from typing import Any
 from textual import work
 
 from companion.core.values.errors import WorkshopError
-from companion.core.values.settings import SETTINGS, Setting, Settings
+from companion.core.values.settings import SETTINGS, OwnUnit, Setting, Settings
 from companion.core.words.notices import Notice
 from companion.tui.commands import SETTINGS_KEYS, bindings
 from companion.tui.dialogs.ask import AskDialog
@@ -41,6 +41,7 @@ class SettingsScreen(ListPage):
         except WorkshopError as error:
             self.say(Notice("off", str(error)))
             settings = Settings()
+        self.unit = settings.unit
         rows = [row for setting in SETTINGS for row in _rows(setting, settings, self.size.width - DETAIL_EDGES)]
         self.rows.set_rows(rows)
 
@@ -51,7 +52,7 @@ class SettingsScreen(ListPage):
         setting = next((one for one in SETTINGS if one.name == name), None)
         if setting is None:
             return
-        answer = await self.answer(AskDialog(_question(setting)))
+        answer = await self.answer(AskDialog(_question(setting, self.unit)))
         if answer is None:
             return
         try:
@@ -75,14 +76,14 @@ def _rows(setting: Setting, settings: Settings, columns: int) -> list[Row]:
     return [Row(f"{setting.name:<9}{shown}", setting.name), *details]
 
 
-def _question(setting: Setting) -> Question[tuple[Any]]:
+def _question(setting: Setting, unit: OwnUnit) -> Question[tuple[Any]]:
     """The answer stands in a tuple: a setting may well be set to None, "as usual"."""
 
     def judge(text: str) -> Judged[tuple[Any]]:
         if not text.strip():
             return not_yet(f"Type {setting.expects}.")
         try:
-            value = setting.read(text)
+            value = setting.read(text, unit)
         except ValueError as error:
             return not_yet(str(error))
         return Judged((value,), (Notice("quiet", f"{setting.name}: {setting.shown(value)}."),))

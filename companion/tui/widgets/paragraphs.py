@@ -36,6 +36,15 @@ class Paragraphs(Widget):
         self.paragraphs = tuple(paragraphs)
         self.refresh(layout=True)
 
+    def headings(self) -> list[int]:
+        """The lines, from 0, on which the bold paragraphs begin."""
+        columns, line, found = max(1, self.content_size.width), 0, []
+        for paragraph in self.paragraphs:
+            if paragraph.style == "bold":
+                found.append(line)
+            line += len(hanging(paragraph.text, columns, paragraph.hang))
+        return found
+
     def _lines(self, columns: int) -> list[Content]:
         return [
             Content.styled(line, paragraph.style)

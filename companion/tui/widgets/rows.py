@@ -88,6 +88,20 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         else:
             self.scroll_relative(y=by, animate=False)
 
+    def to_first(self) -> None:
+        """Put the cursor on the first row that can be chosen."""
+        self._to(0)
+
+    def to_last(self) -> None:
+        """Put it on the last one."""
+        self._to(-1)
+
+    def _to(self, place: int) -> None:
+        places = [n for n, row in enumerate(self.rows) if row.value is not None]
+        if places:
+            self.cursor = places[place]
+            self.show_cursor()
+
     def show_cursor(self) -> None:
         """Scroll to the row under the cursor, its details and the headings above the first one."""
         if self.cursor == NOWHERE:

@@ -8,7 +8,8 @@ from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.piece.plan_page import PlanScreen
-from tests.tui.screens import until, until_seen
+from companion.tui.routes import ToPlan
+from tests.tui.screens import screen_text, until, until_seen
 
 
 async def test_from_the_steps_and_back(workshop, skerry) -> None:
@@ -65,3 +66,19 @@ async def test_the_cut_can_be_entered_until_the_first_step(workshop, skerry) -> 
         await until(pilot, lambda: isinstance(app.screen, PlanScreen))
         await pilot.press("c")
         await until_seen(pilot, "The cut is entered before the first step.")
+
+
+async def test_home_end_and_its_parts(workshop, skerry) -> None:
+    opened = workshop.start(skerry)
+    app = TallycordApp(workshop, first=ToPlan(opened))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Best fit")
+        await pilot.press("end")
+        await until_seen(pilot, "Begun: Skerry bracelet")
+        await pilot.press("home")
+        await until_seen(pilot, "old rule of thumb")
+        for part in ("Count out", "String first, in this order", "You will need", "Steps"):
+            await pilot.press("tab")
+            await until(pilot, lambda part=part: screen_text(app).splitlines()[2].strip().startswith(part))
+        await pilot.press("shift+tab")
+        await until(pilot, lambda: "You will need" in screen_text(app).splitlines()[2])

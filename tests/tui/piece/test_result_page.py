@@ -52,7 +52,7 @@ async def test_the_leftover_is_asked_for_before_trimming_and_not_again(workshop,
         await until_seen(pilot, "How long did it come out")
         await pilot.press(*"202 mm", "enter")
         await until(pilot, lambda: isinstance(app.screen, ResultScreen))
-        assert "left 8 in of each cord" in " ".join((await until_seen(pilot, "came out")).split())
+        assert "left 8 in of each cord, worth keeping" in " ".join((await until_seen(pilot, "came out")).split())
 
 
 async def test_a_finished_piece_opens_as_its_result(workshop, own_design) -> None:
