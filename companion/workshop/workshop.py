@@ -141,6 +141,10 @@ class Workshop(Making):
         """Every piece, the latest touched first."""
         return self._store.rows()
 
+    def sizes(self, after: int = 0) -> dict[int, str]:
+        """The size that each piece with a number beyond `after` is made to, as its maker wrote it; "" for none."""
+        return self._store.sizes(after)
+
     def state(self) -> tuple[int, ...]:
         """A value that is another one once anything was written, here or elsewhere. Cheap: no piece is read."""
         return self._store.state()

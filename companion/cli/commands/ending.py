@@ -60,7 +60,8 @@ def declare_abandon(command: argparse.ArgumentParser) -> None:
 
 
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
-    """Give a piece up."""
+    """Put a piece away."""
     opened = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), MOST_NOTE))
-    say(f"{opened.plan.design} is given up at step {opened.piece.done}. `tallycord back {opened.name}` opens it again.")
+    done = f"{opened.piece.done} of {opened.piece.total_steps} steps are done"
+    say(f"{opened.name} is put away; {done}. `tallycord back {opened.name}` takes it up again.")
     return 0
