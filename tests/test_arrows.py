@@ -29,15 +29,17 @@ ROOMS = {
     "closures": ("values", "cord"),
     "plan": ("values", "maths", "journal", "cord", "closures"),
     "picture": ("values", "cord", "closures", "plan"),
+    "drawing": ("values", "plan", "picture"),
+    "draft": ("values", "picture"),
     "forecast": ("values", "maths", "journal", "cord", "closures", "plan"),
-    "words": ("values", "maths", "journal", "cord", "closures", "plan", "picture", "forecast"),
+    "words": ("values", "maths", "journal", "cord", "closures", "plan", "picture", "draft", "forecast"),
     "remedies": ("values", "maths", "journal", "cord", "closures", "plan", "forecast", "words"),
     "gate": ("values", "journal", "cord", "closures", "plan"),
 }
 # What the pure floor may use of the standard library: nothing with files, a clock, chance or a process behind it.
 PURE = {
-    "__future__", "bisect", "collections", "dataclasses", "difflib", "enum", "fractions", "functools", "itertools",
-    "math", "operator", "re", "statistics", "string", "textwrap", "typing", "unicodedata",
+    "__future__", "bisect", "collections", "dataclasses", "difflib", "enum", "fractions", "functools", "html",
+    "itertools", "math", "operator", "re", "statistics", "string", "textwrap", "typing", "unicodedata",
 }  # fmt: skip
 
 

@@ -20,7 +20,7 @@ from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
 from companion.tui.page import Page
-from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToKnots, ToPiece, ToSteps
+from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSteps
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
@@ -42,17 +42,23 @@ class TallycordApp(KeysInTurnApp):
     CSS_PATH = "tallycord.tcss"
     TITLE = "Tallycord"
     ENABLE_COMMAND_PALETTE = False
-    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (120, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (100, "-roomy"), (120, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall"), (30, "-high")]  # noqa: RUF012
 
     def __init__(
-        self, workshop: Workshop, design: Path | None = None, piece: str | None = None, new: bool = False
+        self,
+        workshop: Workshop,
+        design: Path | None = None,
+        piece: str | None = None,
+        new: bool = False,
+        first: Route | None = None,
     ) -> None:
         super().__init__()
         self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
         self.first: Route = ToBench() if design is None else ToDesign(design, new)
         if piece is not None:
             self.first = ToPiece(piece)
+        self.first = first or self.first
         for theme in themes_on(terminal_of(self)):
             self.register_theme(theme)
         self.theme = colour_set(os.environ.get("TALLYCORD_COLOURS", "")) or COLOUR_SETS[0]
@@ -133,12 +139,18 @@ class TallycordApp(KeysInTurnApp):
                 return BenchScreen(self.workshop, said)
             case ToDesign(path, new):
                 return self._page_of_design(path, new)
-            case ToPiece(name):
-                return self._page_of_piece(self.workshop.open(name))
+            case ToPiece(name, said):
+                return self._page_of_piece(self.workshop.open(name), said)
             case ToSteps(opened):
                 from companion.tui.follow.screen import FollowScreen
 
                 return FollowScreen(self._session(opened))
+            case ToPlan(opened):
+                from companion.tui.piece.plan_page import PlanScreen
+
+                return PlanScreen(self.workshop, self.workshop.refresh(opened))
+            case ToDraft(copy_of):
+                return self._page_of_draft(copy_of)
             case ToCords():
                 from companion.tui.cords.screen import CordsScreen
 
@@ -155,8 +167,13 @@ class TallycordApp(KeysInTurnApp):
                     raise WorkshopError(f"There is no cord card named {plain(name)}.")
                 return CardScreen(card)
 
-    def _page_of_piece(self, opened: OpenPiece) -> Page:
-        """The recap of a piece that is under way, or its steps at once where nothing is made yet."""
+    def _page_of_piece(self, opened: OpenPiece, said: Notice | None = None) -> Page:
+        """The recap of a piece that is under way, or its steps at once where nothing is made yet; the result of a
+        finished one."""
+        if opened.piece.state == "finished":
+            from companion.tui.piece.result_page import ResultScreen
+
+            return ResultScreen(self.workshop, opened, said)
         if opened.piece.done == 0:
             return self._page_of(ToSteps(opened))
         from companion.tui.follow.recap import RecapScreen
@@ -167,6 +184,17 @@ class TallycordApp(KeysInTurnApp):
         from companion.tui.follow.session import PieceSession
 
         return PieceSession(self.workshop, opened, self.wait_for_others)
+
+    def _page_of_draft(self, copy_of: Path | None) -> Page:
+        from companion.core.draft.draft import Draft
+        from companion.tui.design.screen import DesignScreen
+
+        if copy_of is not None:
+            copied = Notice("quiet", f"A copy of {plain(copy_of.stem, 40)}: the design itself stays as it is.")
+            return DesignScreen(self.workshop.drafts.copy_of(copy_of), copied)
+        kept = self.workshop.drafts.kept()
+        said = Notice("quiet", "This is the design you left half-made. n begins a new one.")
+        return DesignScreen(kept or Draft(), said if kept else None)
 
     def _page_of_design(self, path: Path, new: bool) -> Page:
         """Start, recap or choice, as many pieces of the design are under way."""
@@ -187,9 +215,9 @@ class TallycordApp(KeysInTurnApp):
         return StartScreen(path, planned)
 
 
-def run(workshop: Workshop, *, design: Path | None = None, piece: str | None = None, new: bool = False) -> int:
-    """Run the app; its exit code."""
-    app = TallycordApp(workshop, design, piece, new)
+def run(workshop: Workshop, design: Path | None = None, new: bool = False, drawing: bool = False) -> int:
+    """Run the app; its exit code. `drawing`: on the design page."""
+    app = TallycordApp(workshop, design, new=new, first=ToDraft(design) if drawing else None)
     code = app.run()
     if app.return_code:
         return 1

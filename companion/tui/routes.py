@@ -26,9 +26,10 @@ class ToDesign:
 
 @dataclass(frozen=True, slots=True)
 class ToPiece:
-    """The piece of that name: its recap where steps are made, or its steps."""
+    """The piece of that name: its recap where steps are made, its steps, or its result; with a sentence there."""
 
     name: str
+    said: Notice | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,20 @@ class ToSteps:
     """The steps of a piece, one by one."""
 
     opened: OpenPiece
+
+
+@dataclass(frozen=True, slots=True)
+class ToPlan:
+    """The plan at hand of a piece."""
+
+    opened: OpenPiece
+
+
+@dataclass(frozen=True, slots=True)
+class ToDraft:
+    """The design page: with a copy of that design, or with the one that was left half-made, or an empty one."""
+
+    copy_of: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,4 +70,4 @@ class ToCard:
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToCords | ToCard | ToKnots
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots

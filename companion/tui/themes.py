@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from rich.color import ColorSystem
 from rich.console import COLOR_SYSTEMS
 from textual.app import App
 from textual.color import Color
@@ -26,6 +27,11 @@ _SETS = {
 def terminal_of(app: App[Any]) -> Terminal:
     """What the app's terminal makes of colours."""
     return Terminal(COLOR_SYSTEMS[app.console.color_system or "truecolor"], app.no_color)
+
+
+def draws(terminal: Terminal) -> bool:
+    """Whether beads can be drawn in light and shade: enough colours, and none of them unwanted."""
+    return not terminal.grey and terminal.colours in (ColorSystem.EIGHT_BIT, ColorSystem.TRUECOLOR)
 
 
 def themes_on(terminal: Terminal) -> tuple[Theme, ...]:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from companion.core.plan.card_choice import CordChoice, with_card, with_estimate
+from companion.core.plan.plan import Plan
 from companion.core.plan.planner import CannotPlan, compile_plan
 from companion.core.values.design import Design
 from companion.core.values.design_reading import DesignReading, Problem
@@ -55,6 +56,19 @@ class Designs:
         if card is None:
             raise WorkshopError(self._cards.none_named(choice.card))
         return with_card(design, card)
+
+    def save_picture(self, plan: Plan, place: Path, over: bool = False) -> None:
+        """Write a plan's picture to a new SVG file, whole or not at all. Raises NotStored."""
+        from companion.core.drawing.svg import picture_svg
+        from companion.storage.export.writing import write_new
+
+        write_new(place, iter(picture_svg(plan).splitlines()), over)
+
+    def planned_from(self, reading: DesignReading) -> Planned:
+        """The plan of a design that was read."""
+        if reading.design is None:
+            return Planned(None, reading.problems, reading)
+        return self._planned(Path(), reading, reading.design, None)
 
     def schema(self) -> dict[str, Any]:
         """The JSON Schema of design files."""

@@ -12,9 +12,9 @@ from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from companion.core.journal.events import CutEntered, Event, Started
+from companion.core.journal.events import CutEntered, Event, Finished, Started
 from companion.core.journal.fold import fold
-from companion.core.journal.pace import Pace, pace
+from companion.core.journal.pace import Pace, Worked, pace, seconds_worked
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
@@ -36,6 +36,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.values.rescue_result import Rescue
     from companion.workshop.cord_cards import CordCards
     from companion.workshop.designs import Designs
+    from companion.workshop.drafts import Drafts
     from companion.workshop.exports import Exports
 
 
@@ -63,6 +64,11 @@ class Workshop(Making):
     def cord_cards(self) -> CordCards:
         """The cord cards."""
         return parts.cord_cards.CordCards(CardStore(self._store.database), self._now)
+
+    @cached_property
+    def drafts(self) -> Drafts:
+        """The design that is being made on the screen."""
+        return parts.drafts.Drafts(self._store.database, lambda: self.designs)
 
     @cached_property
     def exports(self) -> Exports:
@@ -205,6 +211,17 @@ class Workshop(Making):
     def journal(self, opened: OpenPiece) -> tuple[DatedEvent, ...]:
         """The story of the piece: every event with its time."""
         return self._store.journal(opened.id)
+
+    def worked(self, opened: OpenPiece) -> Worked:
+        """How long the work on the piece took, pauses left out, and on how many days."""
+        times = [entry.at for entry in self.journal(opened)]
+        days = len({time.astimezone().date() for time in times})
+        return Worked(seconds_worked([time.timestamp() for time in times]), days)
+
+    def left_at_the_end(self, opened: OpenPiece) -> float | None:
+        """The cord left of one layer that was told when the piece was finished, mm; None where it was not."""
+        ends = [entry.event for entry in self.journal(opened) if isinstance(entry.event, Finished)]
+        return ends[-1].left_mm if ends else None
 
     def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
         """Every event with the plan as it was then, and with the act that it undoes or does again, if it does."""

@@ -15,6 +15,14 @@ PAUSE_SECONDS = 0.004
 SIZES = {"60x18": (60, 18), "80x24": (80, 24), "120x40": (120, 40)}
 
 
+@pytest.fixture(autouse=True)
+def usual_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Millions of colours, whatever terminal the tests are run in."""
+    monkeypatch.setenv("TERM", "xterm-256color")
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    monkeypatch.delenv("NO_COLOR", raising=False)
+
+
 class Clock:
     """Ten seconds a look."""
 

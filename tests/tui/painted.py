@@ -13,6 +13,8 @@ Rgb = tuple[int, int, int]
 # Drawn shapes, no letters: the bodies of beads (█ ▌ ░) and the thumb of a scroll bar (the eighths of a block).
 SHAPES = frozenset("█▌░▁▂▃▄▅▆▇▉▊▋▍▎▏▔")
 
+PIXELS = frozenset("▀▄")  # two pixels of a drawn picture
+
 
 @dataclass(frozen=True, slots=True)
 class Painted:
@@ -26,6 +28,12 @@ class Painted:
     def is_shape(self) -> bool:
         """Whether nothing of it is to be read."""
         return set(self.text) <= SHAPES | {" "}
+
+    @property
+    def is_pixels(self) -> bool:
+        """Whether it is light and shade of a drawn picture. What a bead's own colour comes to on the page is measured
+        in tests/tui/widgets/test_palettes.py; its letter on it is measured here like any other."""
+        return set(self.text) <= PIXELS | {" "}
 
     @property
     def contrast(self) -> float:

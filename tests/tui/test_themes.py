@@ -65,6 +65,7 @@ def least(name: str) -> float:
 @pytest.fixture
 def terminal(request, monkeypatch) -> str:
     """A terminal of that kind."""
+    monkeypatch.delenv("COLORTERM")
     for setting, value in TERMINALS[request.param].items():
         monkeypatch.setenv(setting, value)
     return request.param
@@ -215,6 +216,8 @@ def faults(app: TallycordApp, name: str) -> list[str]:
     found = []
     for palette in SIXTEEN if app.console.color_system == "standard" else (None,):
         for one in painted(app, palette):
+            if one.is_pixels and any(screen.has_class("-drawn") for screen in app.screen_stack):
+                continue
             asked = 3.0 if one.is_shape else least(name)
             if one.contrast < asked:
                 found.append(f"{one.contrast:.2f} for {one.text.strip()!r}, {one.ink} on {one.ground}")

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
 from companion.cli.arguments import add_design
 from companion.cli.design_report import planned_design
 from companion.cli.plan_text import plan_lines
-from companion.cli.printing import complain, say, say_json
+from companion.cli.printing import complain, say, say_exactly, say_json
 from companion.core.plan.plan_json import plan_json
 from companion.core.values.text import plain
 from companion.workshop import Workshop
@@ -17,6 +18,8 @@ def declare_plan(command: argparse.ArgumentParser) -> None:
     """What `plan` takes."""
     add_design(command)
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+    command.add_argument("--picture", metavar="FILE", help="draw the piece as an SVG, to a new file or - (the output)")
+    command.add_argument("--force", action="store_true", help="write over a picture that is there")
 
 
 def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -24,7 +27,13 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     plan = planned_design(workshop, arguments.design, arguments.card).plan
     if plan is None:
         return 1
-    if arguments.json:
+    if arguments.picture == "-":
+        from companion.core.drawing.svg import picture_svg
+
+        say_exactly(picture_svg(plan))
+    elif arguments.picture:
+        workshop.designs.save_picture(plan, Path(arguments.picture), over=arguments.force)
+    elif arguments.json:
         say_json(plan_json(plan))
     else:
         say("\n".join(plan_lines(plan)))

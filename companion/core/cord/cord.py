@@ -60,7 +60,7 @@ class CardFigures:
 
 @dataclass(frozen=True, slots=True)
 class Cord:
-    """A cord with figures for every kind of knot."""
+    """A cord with figures for every kind of knot. `practised`: they have learnt from a finished piece."""
 
     name: str
     diameter_mm: float
@@ -72,6 +72,7 @@ class Cord:
     triple: KnotFigures
     card: str | None = None
     worked_with: Tool = "awl"  # a plan kept by an earlier version says only whether that is a needle
+    practised: bool = False
 
     @property
     def tool(self) -> Tool:
@@ -152,4 +153,5 @@ def cord_of(design: CordDesign, card: CardFigures | None = None, assumptions: As
         figures["triple"],
         card.name if card else None,
         design.worked_with,
+        practised=bool(card and card.pieces),
     )

@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from companion.core.journal.events import Measured
 from companion.core.values.expected import Expected
 
 Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
-CordVerdict = Literal["enough", "scant", "runs out"]
+# "short to hold": it reaches the last knot, but what is left is little to hold, or to close with.
+CordVerdict = Literal["enough", "short to hold", "scant", "runs out"]
+WORSE: tuple[CordVerdict, ...] = ("enough", "short to hold", "scant", "runs out")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,20 +33,32 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class CordCheck:
-    """Whether the cord of one entry reaches its end. `step` (of the entry): the first that it would not be enough
-    for, as things are expected, or None; `short_mm`: how much is missing per layer at the chosen risk, 0 when none."""
+    """Whether the cord of one entry is enough. `p_run_out`: the chance that it ends before the last knot is tied;
+    `p_short_to_hold`: that it reaches that knot, but leaves too little to hold, or to close with.
+
+    `step`, `bead` (of the entry, counted from 1 as it is worked): where it would end if it does, None where that is
+    unlikely; `short_mm`: how much is missing per layer, holding and closing counted, at the chosen risk; 0 when none.
+    """
 
     verdict: CordVerdict
     p_run_out: float
     step: int | None
     short_mm: float
+    p_short_to_hold: float = 0.0
+    bead: int | None = None
+
+    @property
+    def p_short(self) -> float:
+        """The chance that it is too short for anything: for the last knot, for the hands, or for the closure."""
+        return min(1.0, self.p_run_out + self.p_short_to_hold)
 
 
 @dataclass(frozen=True, slots=True)
 class EntryOutlook:
     """One entry of the plan: strand and free cord (per layer) after its last made step, the strand's end, the cord.
 
-    `done`: how many of its steps are made. `free_end`: free cord after its last step, the end closure made.
+    `done`: how many of its steps are made. `strand_end`: as it is when the last knot is tied. `free_end`: free cord
+    after its last step, the end closure made.
     """
 
     done: int
@@ -56,9 +71,11 @@ class EntryOutlook:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
-    (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more.
-    `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first."""
+    """The whole piece. `finished`: end to end when closed, its knots settled; `knot_ratio`: today's knots against the
+    cord's figures (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece),
+    None: no more.
+    `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first.
+    `set_aside`: the readings that later ones contradict; nothing here rests on them."""
 
     finished: Expected
     p_in_tolerance: float | None
@@ -68,6 +85,7 @@ class Outlook:
     next_reading_step: int | None
     p_fault: float = 0.0
     faults: tuple[Fault, ...] = ()
+    set_aside: tuple[Measured, ...] = ()
 
     @property
     def doubted(self) -> str:
@@ -76,5 +94,7 @@ class Outlook:
 
     @property
     def worst_cord(self) -> int:
-        """The entry (from 0) whose cord is likeliest to run out."""
-        return max(range(len(self.entries)), key=lambda number: self.entries[number].cord.p_run_out)
+        """The entry (from 0) whose cord is in the greatest danger: by its verdict, then by its chances."""
+        cords = [entry.cord for entry in self.entries]
+        worse = [(WORSE.index(cord.verdict), cord.p_run_out, cord.p_short_to_hold) for cord in cords]
+        return max(range(len(cords)), key=worse.__getitem__)

@@ -1,15 +1,19 @@
-"""The outlines that the large present bead is drawn with, by the words for its shape."""
+"""The forms that beads are drawn in, and the outline in characters of each, by the words for a bead's shape."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import Literal
+
+Form = Literal["round", "oval", "tube", "cube", "disc", "faceted", "drop", "daisy", "chip"]
 
 
 @dataclass(frozen=True, slots=True)
 class Outline:
     """A bead drawn large: three lines of equal width; `{}` in the middle one is where its letter goes."""
 
+    form: Form
     top: str
     middle: str
     bottom: str
@@ -19,15 +23,15 @@ class Outline:
         return self.top, self.middle.format(letter), self.bottom
 
 
-ROUND = Outline("╭─────╮", "│  {}  │", "╰─────╯")
-OVAL = Outline("╭───────╮", "│   {}   │", "╰───────╯")
-TUBE = Outline("┌───────┐", "│   {}   │", "└───────┘")
-CUBE = Outline("┌─────┐", "│  {}  │", "└─────┘")
-DISC = Outline("╭───╮", "│ {} │", "╰───╯")
-FACETED = Outline("╱─────╲", "│  {}  │", "╲─────╱")
-DROP = Outline(" ╱────╮", "<  {}  │", " ╲────╯")
-DAISY = Outline("╭┬┬┬┬┬╮", "├  {}  ┤", "╰┴┴┴┴┴╯")
-CHIP = Outline("┌────╮ ", "│  {}  ╲", "╰─────┘")
+ROUND = Outline("round", "╭─────╮", "│  {}  │", "╰─────╯")
+OVAL = Outline("oval", "╭───────╮", "│   {}   │", "╰───────╯")
+TUBE = Outline("tube", "┌───────┐", "│   {}   │", "└───────┘")
+CUBE = Outline("cube", "┌─────┐", "│  {}  │", "└─────┘")
+DISC = Outline("disc", "╭───╮", "│ {} │", "╰───╯")
+FACETED = Outline("faceted", "╱─────╲", "│  {}  │", "╲─────╱")
+DROP = Outline("drop", " ╱────╮", "<  {}  │", " ╲────╯")
+DAISY = Outline("daisy", "╭┬┬┬┬┬╮", "├  {}  ┤", "╰┴┴┴┴┴╯")
+CHIP = Outline("chip", "┌────╮ ", "│  {}  ╲", "╰─────┘")
 
 SHAPE_WORDS: dict[str, Outline] = {
     "round": ROUND, "ball": ROUND, "sphere": ROUND, "globe": ROUND, "pearl": ROUND,

@@ -12,6 +12,7 @@ from textual.style import Style
 from textual.widget import Widget
 
 from companion.core.picture.big_beads import StrokeRow, big_beads, line_text
+from companion.core.picture.block_digits import block_digits
 from companion.core.picture.marks import BeadMark, marks_of
 from companion.core.plan.plan import Plan
 from companion.core.words.step_words import step_in_two
@@ -22,6 +23,7 @@ BESIDE = 3
 LINES = 3
 NARROW_BOXES, WIDE_BOXES = 2, 3
 WORDS_AT_LEAST = 26
+WITH_NUMBER = 100  # columns of screen from which the bead's number stands at the right
 WHOLE = " (k: all)"  # at the end of a step that is cut off
 
 
@@ -36,6 +38,16 @@ Drawing = tuple[StrokeRow, StrokeRow, StrokeRow]
 def _columns(drawing: Drawing | None) -> int:
     """What a drawing takes, with the room beside it."""
     return max(len(line_text(line)) for line in drawing) + BESIDE if drawing else 0
+
+
+def bead_number(plan: Plan, step: int) -> tuple[int, int] | None:
+    """Which bead of its entry a step of the piece (from 1) begins with, from 1, and of how many; None without one."""
+    entry, number = plan.place(step)
+    strand = plan.strands[entry]
+    if not strand.steps[number - 1].beads:
+        return None
+    before = sum(len(one.beads) for one in strand.steps[: number - 1])
+    return before + 1, sum(count for _, count in strand.beads)
 
 
 class BigStep(Widget):
@@ -77,7 +89,8 @@ class BigStep(Widget):
         return big_beads([self.marks[key] for key in step.beads], step.knot, boxes)
 
     def render(self) -> Content:
-        width = self.content_size.width
+        number = self.number_lines() if self.app.size.width >= WITH_NUMBER else ()
+        width = self.content_size.width - (len(number[0]) + BESIDE if number else 0)
         drawing = self.drawing(WIDE_BOXES)
         if drawing and len(line_text(drawing[0])) + BESIDE + WORDS_AT_LEAST > width:
             drawing = self.drawing(NARROW_BOXES)
@@ -87,12 +100,21 @@ class BigStep(Widget):
             drawing, left = None, 0  # what to do comes before how it looks
         beside = self._beside(max(10, width - left))
         lines = []
-        for number in range(LINES):
-            cord = self._coloured(drawing[number]) if drawing else Content("")
-            text = beside[number]
+        for place in range(LINES):
+            cord = self._coloured(drawing[place]) if drawing else Content("")
+            text = beside[place].ljust(width - left + BESIDE) + number[place] if number else beside[place]
             padded = cord + Content(" " * (left - len(cord.plain)))
             lines.append(padded + Content.styled(text, "bold"))
         return Content("\n").join(lines)
+
+    def number_lines(self) -> tuple[str, ...]:
+        """The present bead's number in block digits, and of how many; () for a step without a bead."""
+        place = self.step and not self.ended and bead_number(self.plan, self.step)
+        if not place:
+            return ()
+        *above, last = block_digits(str(place[0]))
+        of = f" of {place[1]} beads"
+        return (*(line + " " * len(of) for line in above), last + of)
 
     def _beside(self, width: int) -> list[str]:
         """Three lines of words: what to do in the middle, the knot under it; long words take all three."""

@@ -18,12 +18,14 @@ from companion.tui.follow import figures
 from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
 from companion.tui.follow.big_step import BigStep, StepMade
 from companion.tui.follow.bounce import KeyBounce, bounce_seconds
+from companion.tui.follow.drawn_picture import DrawnPicture, WholePiece
 from companion.tui.follow.keys import foot_keys
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
 from companion.tui.follow.strand_picture import StrandPicture
 from companion.tui.page import Page
-from companion.tui.routes import ToBench
+from companion.tui.routes import ToBench, ToPiece, ToPlan
+from companion.tui.themes import draws, terminal_of
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import OpenPiece
 
@@ -64,6 +66,8 @@ class FollowScreen(Page):
                 yield BigStep(self.session.plan)
                 yield TextLine("", id="coming")
                 yield StrandPicture(self.session.plan)
+                yield DrawnPicture(self.session.plan, classes="-here")
+                yield WholePiece(self.session.plan)
                 yield TextLine("", id="figures")
             yield TextLine("", id="lore")
         yield TextLine("", id="verdict")
@@ -104,12 +108,21 @@ class FollowScreen(Page):
         ended = "" if piece.state == "under way" else STATE_WORDS[piece.state]
         self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
         entry, number = plan.place(piece.done if all_made else piece.done + 1)
-        self.query_one(StrandPicture).show(plan, entry, number if all_made else number - 1)
+        for picture in self.pictures():
+            picture.show(plan, entry, number if all_made else number - 1)
         self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
         self._line("#coming", lambda width: figures.coming(plan, piece.done, width))
         self._show_lore(entry, number)
         self.query_one(KeyLine).offer(*foot_keys(self.session))
         self.call_after_refresh(self.show_outlook)
+
+    def pictures(self) -> list[StrandPicture | DrawnPicture]:
+        """Those that show: the letters, or where there is room and colour the drawn strand."""
+        room = self.has_class("-high") and (self.has_class("-roomy") or self.has_class("-wide"))
+        self.set_class(room and draws(terminal_of(self.app)), "-drawn")
+        if self.has_class("-drawn"):
+            return list(self.query(DrawnPicture))
+        return [self.query_one(StrandPicture)]
 
     def show_outlook(self) -> None:
         """Show what is to be expected: at once, or when it is worked out. Until then the figures stay as they were."""
@@ -171,6 +184,11 @@ class FollowScreen(Page):
         if self.turns.typed_at() - self.answered_at > ANSWER_SECONDS:
             self.action_confirm_step("enter")
 
+    def action_from_afar(self) -> None:
+        """Only the present step, or all again."""
+        self.toggle_class("-afar")
+        self.call_after_refresh(self.show_all)
+
     def action_undo(self) -> None:
         """Undo the latest act."""
         self._write(self.session.undo)
@@ -187,6 +205,10 @@ class FollowScreen(Page):
         if self.session.may_write():
             act()
         self.show_all()
+
+    def action_show_plan(self) -> None:
+        """The plan at hand."""
+        self.go(ToPlan(self.opened))
 
     def action_leave(self) -> None:
         """Back to the bench. What is in doubt is said there too."""
@@ -227,7 +249,7 @@ class FollowScreen(Page):
         """Every step is made: ask how long it came out, and close the piece."""
         said = await ask_ending(self.session, self.ask) if self.session.may_write() else ""
         if said:
-            self.go(ToBench(Notice("quiet", said)))
+            self.go(ToPiece(self.opened.name, Notice("quiet", said)))
         else:
             self.show_all()
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -109,3 +110,15 @@ def test_a_plan_writes_nothing(tallycord, skerry, data_folder) -> None:
 
 def test_the_schema_is_json(tallycord) -> None:
     assert json.loads(tallycord("schema").out)["type"] == "object"
+
+
+def test_a_plan_draws_its_picture(tallycord, skerry: Path, tmp_path: Path) -> None:
+    place = tmp_path / "skerry.svg"
+    assert tallycord("plan", skerry, "--picture", place).code == 0
+    drawn = ElementTree.fromstring(place.read_text(encoding="utf-8"))
+    assert drawn.find("{http://www.w3.org/2000/svg}title").text == "Skerry bracelet, 7 15/16 in (202 mm)"
+    assert tallycord("plan", skerry, "--picture", "-").out == place.read_text(encoding="utf-8")
+    ran = tallycord("plan", skerry, "--picture", place)
+    assert (ran.code, ran.out) == (1, "")
+    assert "is there already" in ran.err
+    assert tallycord("plan", skerry, "--picture", place, "--force").code == 0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from companion.cli.commands.journal import event_words
 from companion.core.journal.event_document import KINDS
 from companion.core.journal.events import (
     Abandoned,
@@ -18,16 +17,19 @@ from companion.core.journal.events import (
     Noted,
     Recounted,
     RedoneAct,
+    Renamed,
     Started,
+    TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
 )
+from companion.core.words.event_words import event_words
 from companion.workshop import open_at
 
 TOLD = {
     Started(33): "Begun: Skerry bracelet, 33 steps.",
-    CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 45 5/8 in).",
+    CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 46 3/16 in).",
     Confirmed(5): "Made: A single knot. Step 5 of 33.",
     Undone(1): "Taken back: 1 steps are made.",
     UndoneAct(): "Undone: step 3.",
@@ -45,8 +47,10 @@ TOLD = {
     Noted(16, "looser"): "Note: looser",
     Finished(): "Finished.",
     Finished(203.2): "Finished at 8 in.",
-    Abandoned("frayed"): "Given up. frayed",
-    Abandoned(): "Given up.",
+    Abandoned("frayed"): "Put away. frayed",
+    Abandoned(): "Put away.",
+    TakenUp(): "Taken up again.",
+    Renamed("For Anna", "skerry-bracelet"): "Renamed: skerry-bracelet is now For Anna.",
 }
 
 
