@@ -19,7 +19,8 @@ from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
 from companion.storage.cards import CardStore
-from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
+from companion.storage.files import make_folder
+from companion.storage.folders import DATABASE, DESIGNS, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
 from companion.storage.settings import read_run_out_risk, write_run_out_risk
@@ -78,6 +79,16 @@ class Workshop(Making):
     def shipped_designs(self) -> tuple[Path, ...]:
         """The designs that come with Tallycord."""
         return shipped_designs()
+
+    @property
+    def designs_folder(self) -> Path:
+        """Where the maker's own designs lie, whatever folder Tallycord is started in."""
+        return self._store.path.with_name(DESIGNS)
+
+    def make_designs_folder(self) -> None:
+        """Make it where it is not there. A disk that does not let it be made stops nobody."""
+        with suppress(OSError):
+            make_folder(self.designs_folder)
 
     @property
     def run_out_risk(self) -> float:
