@@ -70,7 +70,7 @@ class Store:
         """
         with self.database.writing() as db:
             if rows.last_event(db, piece_id) != seq - 1:
-                raise Stale("The piece has moved on since: nothing was written.")
+                raise Stale("The piece has changed since: nothing was saved.")
             if name:
                 other = rows.names_taken(db, apart_from=piece_id).get(alike(name))
                 if other is not None:

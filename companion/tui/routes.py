@@ -66,10 +66,15 @@ class ToKnots:
 
 
 @dataclass(frozen=True, slots=True)
+class ToSettings:
+    """All that can be set."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToCard:
     """The cord card of that name."""
 
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots | ToSettings

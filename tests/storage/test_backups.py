@@ -137,7 +137,7 @@ def test_a_file_that_another_program_holds(database: Path, monkeypatch: pytest.M
     monkeypatch.setattr(database_copy, "BUSY_SECONDS", 0.01)
     with closing(sqlite3.connect(database, isolation_level=None)) as holder:
         holder.execute("BEGIN EXCLUSIVE")
-        with pytest.raises(NotStored, match="Another program holds"):
+        with pytest.raises(NotStored, match="Another program is using"):
             back_up_where_due(database, NOON)
     assert back_up_where_due(database, NOON) is not None
 

@@ -172,7 +172,7 @@ def test_a_file_held_by_another_program_is_said(workshop, data_folder, skerry, m
     holder.isolation_level = None
     holder.execute("BEGIN EXCLUSIVE")
     impatient = open_at(data_folder)
-    with pytest.raises(NotStored, match="Another program holds"):
+    with pytest.raises(NotStored, match="Another program is using"):
         impatient.confirm(opened)
     holder.execute("ROLLBACK")
     assert impatient.confirm(opened).piece.done == 1
@@ -197,7 +197,7 @@ def test_a_full_disk_keeps_the_last_confirmed_step(data_folder, skerry) -> None:
         "    print(done, error)\n"
     )
     run = subprocess.run([sys.executable, "-c", code, opened.name], capture_output=True, text=True, cwd=REPO)
-    assert "stored" in run.stdout, run.stderr
+    assert "saved" in run.stdout, run.stderr
     done = int(run.stdout.split()[0])
     assert open_at(data_folder).open(opened.name).piece.done == done
     assert raw(data_folder).execute("PRAGMA integrity_check").fetchone() == ("ok",)

@@ -18,7 +18,7 @@ from companion.tui.bench.rows import MOST_LETTERS, bench_rows
 from companion.tui.bench.upkeep import PieceUpkeep, Upkept
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import ListPage
-from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan
+from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSettings
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, TextLine
 from companion.workshop import PieceRow, Workshop
@@ -131,6 +131,10 @@ class BenchScreen(ListPage):
                 self.go(ToDraft(path))
             case _:
                 self.say(Notice("quiet", "Put the cursor on a design first."))
+
+    def action_show_settings(self) -> None:
+        """All that can be set."""
+        self.go(ToSettings())
 
     def action_show_knots(self) -> None:
         """How every knot and closure is worked."""

@@ -10,7 +10,7 @@ from companion.core.words.notices import Notice
 
 T = TypeVar("T", covariant=True)
 
-ONCE_MORE = "Enter once more takes it all the same."
+ONCE_MORE = "Press Enter again to accept it anyway."
 
 
 @dataclass(frozen=True, slots=True)

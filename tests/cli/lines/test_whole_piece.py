@@ -33,9 +33,9 @@ def test_a_whole_piece_by_pipe(tallycord, talk, skerry) -> None:
     # the cord is short
     assert "Warning: " in run.say("c 9 1/2", "Warning: ")
     ways = run.say("w", "Which number?")
-    joined = next(line.split(":")[0] for line in ways.splitlines() if "Join new cord on" in line)
-    run.say(joined, "How much longer is each cord now?")
-    assert "Enough cord" in run.say("8", "Enough cord")
+    assert "No bead still to come takes four cords: start afresh with a longer cord" in ways
+    run.say("", "Nothing is changed.")
+    assert "Enough cord" in run.say("o 8", "Enough cord")
     for step in range(17, 34):
         assert "Warning: " not in run.say("", f"Step {step} done.")
     run.until("Press Enter to finish the piece.")
@@ -49,7 +49,7 @@ def test_a_whole_piece_by_pipe(tallycord, talk, skerry) -> None:
     story = journal(tallycord, "skerry-bracelet")
     assert story[1].startswith("Cut 42 in")
     assert sum(line.startswith("Undone") for line in story) == 1
-    assert "New cord joined on: 8 in more a layer." in story
+    assert "New cord joined on: 8 in more of each cord." in story
     assert story[-1] == "Finished at 7 7/8 in."
 
 

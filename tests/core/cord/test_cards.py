@@ -80,7 +80,7 @@ def test_the_interval_is_students() -> None:
 
 @pytest.mark.parametrize(
     ("after_mm", "words"),
-    [(201.0, "longer after"), (200.0, "swallowed no cord"), (176.0, "40 times"), (176.1, None), (194.0, None)],
+    [(201.0, "longer after"), (200.0, "used up no cord"), (176.0, "40 times"), (176.1, None), (194.0, None)],
 )
 def test_rows_that_can_hardly_be_right(after_mm: float, words: str | None) -> None:
     row = Row(200.0, after_mm, 1)
@@ -95,7 +95,7 @@ def test_rows_that_can_hardly_be_right(after_mm: float, words: str | None) -> No
         (CardTest("single", Row(200.0, 193.0, 1), Lengths(12.0, 5)), ""),
         (CardTest("single", Row(200.0, 180.0, 1)), "40 times"),
         (CardTest("single", None, Lengths(60.0, 5)), ""),
-        (CardTest("single", None, Lengths(100.0, 5)), "40 times the cord's diameter long"),
+        (CardTest("single", None, Lengths(100.0, 5)), "40 times as long as the cord is thick"),
         (CardTest("single", None, Lengths(2.0, 5)), "0.8 times"),
     ],
 )

@@ -214,7 +214,7 @@ def test_a_count_of_the_steps_that_a_jump_left_stands_after_its_undoing() -> Non
 
 def test_an_undo_of_another_state_is_refused() -> None:
     piece = fold([Started(9), Confirmed(1), Confirmed(2)])
-    with pytest.raises(NotPossible, match="moved on"):
+    with pytest.raises(NotPossible, match="has changed"):
         after(piece, Undone(0))
 
 

@@ -182,7 +182,7 @@ def test_the_file_is_private_and_never_written_over_unasked(here: Workshop, tmp_
         os.umask(before)
     assert stat.S_IMODE(place.stat().st_mode) == 0o600
     first = place.read_bytes()
-    with pytest.raises(NotStored, match="is there already: nothing was written"):
+    with pytest.raises(NotStored, match="is there already: nothing was saved"):
         here.exports.write(place)
     assert place.read_bytes() == first
     here.exports.write(place, over=True)
@@ -233,7 +233,7 @@ def test_what_fails_half_way_through_storing_leaves_nothing(
             raise sqlite3.OperationalError("database or disk is full")
 
     monkeypatch.setattr(stored, "add_piece", second_fails)
-    with pytest.raises(NotStored, match="The disk is full: nothing was stored"):
+    with pytest.raises(NotStored, match="The disk is full: nothing was saved"):
         there.exports.take_in(exported(here, tmp_path / "all.json"))
     assert rows(there) == {"piece": [], "event": [], "card": [], "card_test": []}
 
@@ -299,7 +299,7 @@ REFUSED = [
     (setting(*FIRST, "events", 0, "kind", to="exploded"), "event 1: a journal entry of a kind .* 'exploded'"),
     (setting(*FIRST, "events", 0, "data", "total_steps", to=99), "event 1: the plan has 15 steps"),
     (setting(*FIRST, "events", 3, "kind", to="started"), "event 4: a journal entry 'started' with values"),
-    (of_event("confirmed", step=2), "event 3: Step 2 is not the present one: 0 of 15 are made. "),
+    (of_event("confirmed", step=2), "event 3: Step 2 is not the present one: 0 of 15 are done. "),
     (of_event("confirmed", step="1"), "event 3: step: a whole number is expected"),
     (of_event("cut entered", length_mm=-5), "event 2: no such cord or length"),
     (of_event("cut entered", cord=4), "event 2: no such cord or length"),
