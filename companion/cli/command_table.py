@@ -82,6 +82,14 @@ COMMANDS = (
     ),
     Command("pieces", "pieces", "all pieces, the latest first", ("pieces", "pieces --json")),
     Command(
+        "rename",
+        "naming",
+        "give a piece another name",
+        ("rename skerry-bracelet For Anna", "rename for-anna Anna's second"),
+        "Give a piece another name. Commands take it in capitals or not, with dashes for spaces, or its beginning. "
+        "Two pieces can't have names that differ in that alone.",
+    ),
+    Command(
         "status",
         "status",
         "where a piece stands, and what comes next",
@@ -142,7 +150,7 @@ COMMANDS = (
     Command(
         "abandon",
         "ending",
-        "give a piece up; its journal stays",
+        "put a piece away, unfinished; its journal stays, and it can be taken up again",
         ("abandon", "abandon skerry-bracelet the cord frayed", 'abandon "the cord frayed"    the latest'),
     ),
     Command(

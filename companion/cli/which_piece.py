@@ -16,6 +16,7 @@ from typing import Literal
 
 from companion.cli.arguments import Wrong
 from companion.cli.printing import say
+from companion.core.journal.names import alike
 from companion.core.values.errors import NoSuchPiece
 from companion.core.values.length_grammar import VULGAR
 from companion.core.values.text import plain
@@ -53,7 +54,7 @@ def add_piece(
 
 
 def meant_piece(arguments: argparse.Namespace, workshop: Workshop, ended: bool = False) -> Meant:
-    """The piece that a command is meant for, opened. `ended`: the latest may be one that is finished or given up.
+    """The piece that a command is meant for, opened. `ended`: the latest may be one that is finished or put away.
 
     Raises Wrong, NoSuchPiece or NotPossible.
     """
@@ -91,12 +92,12 @@ def _is_name(words: Sequence[str], takes: Takes, workshop: Workshop) -> bool:
     text = words[0]
     first = text.strip().lower()
     if takes == "text":
-        return not (len(words) == 1 and " " in first) or first in _names(workshop)
+        return not (len(words) == 1 and " " in first) or alike(first) in _names(workshop)
     if takes == "nothing" or not _begins_a_value(first):
         return True
     if not first.isdigit():
-        return any(name.startswith(first) for name in _names(workshop))
-    if first in _names(workshop):
+        return any(name.startswith(alike(first)) for name in _names(workshop))
+    if alike(first) in _names(workshop):
         shown = plain(first, 40)
         raise Wrong(
             f"{shown} is the name of a piece, and could be {EXPECTED[takes]}: write --piece {shown} for the piece."
@@ -105,7 +106,7 @@ def _is_name(words: Sequence[str], takes: Takes, workshop: Workshop) -> bool:
 
 
 def _names(workshop: Workshop) -> list[str]:
-    return [name.lower() for name in (row.name for row in workshop.pieces())]
+    return [alike(row.name) for row in workshop.pieces()]
 
 
 def _begins_a_value(text: str) -> bool:
@@ -121,7 +122,7 @@ def _missing(takes: Takes, name: str | None, workshop: Workshop) -> str:
     """What is missing, and what to type instead where a text of one word was taken for a name."""
     if takes != "text":
         return f"Found no {takes}; expected {EXPECTED[takes]}."
-    if name is None or name.strip().lower() in _names(workshop):
+    if name is None or alike(name) in _names(workshop):
         return "Found no text; expected at least a word."
     word = shlex.quote(plain(name, 40))
     return f"There is no piece named {plain(name, 40)}. If it is the text, name the piece: --piece PIECE {word}."

@@ -7,6 +7,7 @@ import os
 from pathlib import Path
 
 DATABASE = "pieces.sqlite3"
+DESIGNS = "designs"  # the folder of the maker's own, beside the file of pieces
 
 
 def data_folder() -> Path:

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
-from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
@@ -14,7 +11,6 @@ from companion.core.journal.piece import Piece, State
 from companion.core.plan.plan import Plan
 from companion.core.values.design import KnotKind, Material, Tool
 
-MOST_NAME = 40
 WITHDRAWN: Literal["withdrawn"] = "withdrawn"  # the kind of an entry that takes back the latest test that counts
 
 
@@ -119,17 +115,3 @@ class KeptCard:
 
     card: CardRow
     entries: tuple[CardEntry, ...]
-
-
-def free_name(design: str, taken: Collection[str]) -> str:
-    """A name for a new piece that is easy to type: "skerry-bracelet", and "skerry-bracelet-2" for the next.
-
-    `taken`: the names that there are, in small letters.
-    """
-    ascii_text = unicodedata.normalize("NFKD", design).encode("ascii", "ignore").decode()
-    slug = re.sub(r"[^a-z0-9]+", "-", ascii_text.lower()).strip("-")[:MOST_NAME].strip("-") or "piece"
-    number, name = 1, slug
-    while name in taken:
-        number += 1
-        name = f"{slug}-{number}"
-    return name

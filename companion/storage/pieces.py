@@ -7,12 +7,13 @@ from datetime import datetime
 from pathlib import Path
 
 from companion.core.journal.events import Event
+from companion.core.journal.names import alike, free_name
 from companion.core.plan.plan import Plan
-from companion.core.values.errors import NoSuchPiece, NotADatabase, Stale
+from companion.core.values.errors import NameTaken, NoSuchPiece, NotADatabase, Stale
 from companion.core.values.text import join_words, plain
 from companion.storage import rows
 from companion.storage.database import Clock, Database
-from companion.storage.kept import DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary, free_name
+from companion.storage.kept import DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
 
 
 class Store:
@@ -30,12 +31,19 @@ class Store:
         with self.database.reading() as db:
             return rows.piece_rows(db)
 
+    def sizes(self, after: int = 0) -> dict[int, str]:
+        """The size that each piece with a number beyond `after` is made to, as its maker wrote it; "" for none."""
+        if not self.database.is_there():
+            return {}
+        with self.database.reading() as db:
+            return rows.sizes(db, after)
+
     def row(self, name: str) -> PieceRow:
         """The piece of that name, or the only one whose name begins so. Raises NoSuchPiece."""
-        wanted = name.strip().lower()
+        wanted = alike(name)
         found = self.rows()
-        exact = [row for row in found if row.name.lower() == wanted]
-        begins = exact or [row for row in found if wanted and row.name.lower().startswith(wanted)]
+        exact = [row for row in found if alike(row.name) == wanted]
+        begins = exact or [row for row in found if wanted and alike(row.name).startswith(wanted)]
         if len(begins) == 1:
             return begins[0]
         if begins:
@@ -51,14 +59,23 @@ class Store:
             rows.add_piece(db, KeptPiece(self._new_uid(), name, design, plan, at, journal, summary))
         return self.row(name)
 
-    def append(self, piece_id: int, seq: int, events: Sequence[Event], at: datetime, summary: Summary) -> None:
-        """Add events, the first of them number `seq`, to a journal: all are on disk when this returns.
+    def append(
+        self, piece_id: int, seq: int, events: Sequence[Event], at: datetime, summary: Summary, name: str = ""
+    ) -> None:
+        """Add events, the first of them number `seq`, to a journal: all are on disk when this returns. `name`: the one
+        that the piece has from then on, "" where it stays.
 
-        Raises Stale where the journal has that many already (someone else wrote); nothing is written then.
+        Raises Stale where the journal has that many already (someone else wrote), NameTaken where another piece has
+        that name, or one like it; nothing is written then.
         """
         with self.database.writing() as db:
             if rows.last_event(db, piece_id) != seq - 1:
                 raise Stale("The piece has changed since: nothing was saved.")
+            if name:
+                other = rows.names_taken(db, apart_from=piece_id).get(alike(name))
+                if other is not None:
+                    raise NameTaken(f"Another piece is named {plain(other)}. Give this one a name of its own.")
+                rows.rename(db, piece_id, name)
             rows.add_events(db, piece_id, [DatedEvent(at, event) for event in events], seq - 1, summary)
 
     def plan(self, piece_id: int) -> Plan:

@@ -18,9 +18,15 @@ from companion.core.gate.plan_document import from_document, to_document
 from companion.core.journal.event_document import event_from_document, event_to_document
 from companion.core.journal.events import Event
 from companion.core.journal.fold import fold
+from companion.core.journal.names import alike
 from companion.core.plan.plan import Plan
 from companion.core.values.plain_values import Misshapen, Reader, field_names, row_reader
+from companion.core.values.text import plain
 from companion.storage.kept import CardEntry, CardRow, DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
+
+PLAN_HEAD = 20_000  # characters of a plan that hold its name, note and size
+SIZE_KEY = ',"size":'  # no text of a plan can hold it: quotation marks within one are written with a backslash
+MOST_SIZE = 40
 
 # -- how values are kept ----------------------------------------------------------------------------------------------
 
@@ -100,9 +106,31 @@ def piece_name(db: sqlite3.Connection, number: int) -> str:
     return _text(db.execute("SELECT name FROM piece WHERE id = ?", (number,)).fetchone()[0])
 
 
-def names_taken(db: sqlite3.Connection) -> set[str]:
-    """The names of all pieces, in small letters."""
-    return {name for (name,) in db.execute("SELECT lower(name) FROM piece")}
+def names_taken(db: sqlite3.Connection, apart_from: int | None = None) -> dict[str, str]:
+    """The names of all pieces, but of the one of that number: each under what names that are alike have in common."""
+    found = db.execute("SELECT id, name FROM piece")
+    return {alike(name): _text(name) for number, name in found if number != apart_from}
+
+
+def rename(db: sqlite3.Connection, number: int, name: str) -> None:
+    """Another name for a piece."""
+    db.execute("UPDATE piece SET name = ? WHERE id = ?", (name, number))
+
+
+def sizes(db: sqlite3.Connection, after: int) -> dict[int, str]:
+    """The size that each piece with a number beyond `after` is made to, as its maker wrote it; "" for none.
+
+    A plan is long, and its size stands near its beginning: only that is read, however many pieces there are.
+    """
+    found = db.execute("SELECT id, substr(plan, 1, ?) FROM piece WHERE id > ?", (PLAN_HEAD, after))
+    return {number: _size(str(head)) for number, head in found}
+
+
+def _size(plan_head: str) -> str:
+    with suppress(ValueError, TypeError, KeyError):
+        size, _ = json.JSONDecoder().raw_decode(plan_head, plan_head.index(SIZE_KEY) + len(SIZE_KEY))
+        return plain(_text(size["typed"]), MOST_SIZE)
+    return ""
 
 
 def plan_of(db: sqlite3.Connection, number: int) -> Plan:
@@ -189,10 +217,11 @@ def _add_events(db: sqlite3.Connection, number: int, events: Sequence[DatedEvent
 
 
 def finishes(db: sqlite3.Connection) -> Iterator[tuple[str, Callable[[], Event]]]:
-    """The name of every finished piece with its last event, to be read, in the order in which they were begun."""
+    """The name of every finished piece with the event that finished it, to be read, in the order in which they were
+    begun. It may have another name since, or its end was undone and redone."""
     found = db.execute(
-        "SELECT name, kind, data FROM piece JOIN event ON piece_id = id "
-        "AND seq = (SELECT max(seq) FROM event WHERE piece_id = id) WHERE state = 'finished' ORDER BY id"
+        "SELECT name, kind, data FROM piece JOIN event ON piece_id = id AND seq = "
+        "(SELECT max(seq) FROM event WHERE piece_id = id AND kind = 'finished') WHERE state = 'finished' ORDER BY id"
     )
     return ((_text(name), partial(_event, kind, data)) for name, kind, data in found)
 

@@ -16,7 +16,8 @@ from companion.core.values.colour_sets import COLOUR_SETS, colour_set
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
-from companion.tui.commands import SET_ASIDE, bindings
+from companion.tui.commands import HOW_TO_LEAVE, SET_ASIDE, bindings
+from companion.tui.dialogs.dialog import Dialog
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
 from companion.tui.page import Page
@@ -44,13 +45,14 @@ KEEP_A_COPY_SECONDS = 3600.0  # how often an app that stays open looks whether t
 # A write of our own takes a hundredth of this. Whoever holds the file longer is stuck or copies it: better said after a
 # second than a screen that stands still for five, with the keys piling up.
 PATIENCE_SECONDS = 1.0
+HOW_TO_CLOSE = "Esc closes this without changing anything."
 MOST_PROBLEMS = 4  # the bench has room for so many; `tallycord check` tells all
 
 
 class TallycordApp(KeysInTurnApp):
     """One workshop, one terminal."""
 
-    BINDINGS = bindings(SET_ASIDE)
+    BINDINGS = bindings(SET_ASIDE, HOW_TO_LEAVE)
     CSS_PATH = "tallycord.tcss"
     TITLE = "Tallycord"
     ENABLE_COMMAND_PALETTE = False
@@ -103,6 +105,14 @@ class TallycordApp(KeysInTurnApp):
         if can_be_set_aside():
             with suppress(SuspendNotSupported), self.suspend():
                 stop_here()
+
+    def action_how_to_leave(self) -> None:
+        """Ctrl+C ends nothing: it says how to leave."""
+        page = self.screen
+        if isinstance(page, Dialog):
+            page.tell(HOW_TO_CLOSE)
+        elif isinstance(page, Page):
+            page.say_how_to_leave()
 
     def wait_for_others(self, wait: bool) -> None:
         """Whether a file of pieces that another program holds is waited for, for a moment."""
@@ -169,10 +179,10 @@ class TallycordApp(KeysInTurnApp):
                 return PlanScreen(self.workshop, self.workshop.refresh(opened))
             case ToDraft(copy_of):
                 return self._page_of_draft(copy_of)
-            case ToCords():
+            case ToCords(new):
                 from companion.tui.cords.screen import CordsScreen
 
-                return CordsScreen()
+                return CordsScreen(new)
             case ToSettings():
                 from companion.tui.settings.screen import SettingsScreen
 

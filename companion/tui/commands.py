@@ -54,15 +54,17 @@ FROM_AFAR = Command(
 SHOW_PLAN = Command("show_plan", "p", "p", "", "The plan at hand: cut, beads, all steps, readings, notes, journal.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command("app.set_aside", "ctrl+z", "Ctrl+Z", "", "Put Tallycord in the background; fg brings it back.")
+HOW_TO_LEAVE = Command("app.how_to_leave", "ctrl+c", "Ctrl+C", "", "How to leave. Nothing ends.")
 THEME = Command("next_theme", "t", "t", "", "Change colours: lamp, day, and each in high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave Tallycord. Nothing is lost.")
+SHOW_ALL = replace(QUIT, short="show all")  # while a filter is on
 PICK_ROW = Command("take", "enter,space", "Enter", "choose", "Choose the one under the cursor.")
 OPEN = Command(
     "open_row", "enter,space", "Enter", "go on", "Go on with the piece, or open the design or card, under the cursor."
 )
 OPEN_CARD = Command("open_row", "enter,space", "Enter", "open", "Open the card under the cursor.")
-NEW = Command("begin_another", "plus,n", "+", "new", "Begin another piece of the design under the cursor.")
+NEW = Command("begin_another", "plus,n", "+", "new", "Begin another piece of the one under the cursor, or a new card.")
 NEW_CARD = Command("begin_another", "plus,n", "+", "new card", "Make a card for another cord.")
 NEW_TEST = Command("begin_another", "enter,space,plus,n", "Enter", "test knots", "Enter test knots, row after row.")
 TAKE_TEST_BACK = Command("withdraw", "x", "x", "remove", "Remove the latest row of test knots.")
@@ -82,6 +84,9 @@ LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. T
 LOOK_UP = Command("show_knots", "l", "l", "", "Look up how every knot and closure is worked.")
 OPEN_KNOT = Command("open_row", "enter,space", "Enter", "open", "How the one under the cursor is worked.")
 CHOOSE_CARD = Command("choose_card", "k", "k", "cord card", "Choose the cord card for this piece, or an estimate.")
+RENAME = Command("rename", "N,f2", "N", "rename", "Give the piece under the cursor another name.")
+PUT_AWAY = Command("put_away", "a", "a", "put away", "Put the piece under the cursor away, or take it up again.")
+UNDO_HERE = Command("undo", "u,backspace", "u", "", "Undo the latest new name, putting away or taking up.")
 FIND = Command("find", "slash", "/", "find", "Show only what holds the letters you type.")
 UP = Command("cursor_up", "up", "↑", "", "Up: the cursor, or the page.")
 DOWN = Command("cursor_down", "down", "↓", "", "Down: the cursor, or the page.")
@@ -114,23 +119,9 @@ DESIGN = (
     FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 BENCH = (
-    OPEN,
-    NEW,
-    DRAW,
-    CORDS_KEY,
-    COPY,
-    SHOW_PLAN,
-    SETTINGS_KEY,
-    LOOK_UP,
-    FIND,
-    UP,
-    DOWN,
-    TOP,
-    BOTTOM,
-    HELP,
-    THEME,
-    QUIT,
-)
+    OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
+    UP, DOWN, TOP, BOTTOM, HELP, THEME, QUIT,
+)  # fmt: skip
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
 SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
@@ -146,7 +137,7 @@ PICK = (PICK_ROW, UP, DOWN, DROP_LIST)
 SHOW = (CLOSE,)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.
-AT_ONCE = (SET_ASIDE, TAKE, NEXT)
+AT_ONCE = (SET_ASIDE, HOW_TO_LEAVE, TAKE, NEXT)
 
 MOST_CHOICES = 9  # one digit each
 

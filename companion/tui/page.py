@@ -46,6 +46,7 @@ class Page(KeysInTurnScreen[None]):
 
     COMMANDS_HERE: tuple[Command, ...] = ()
     help_plan: Plan | None = None
+    how_to_leave = "Esc goes back to the bench, and Esc there leaves Tallycord. Nothing is lost."
 
     @property
     def workshop(self) -> Workshop:
@@ -68,6 +69,11 @@ class Page(KeysInTurnScreen[None]):
     def tell(self, text: str) -> bool:
         """Say a sentence of the moment; whether this page has a place for one."""
         return False
+
+    def say_how_to_leave(self) -> None:
+        """Ctrl+C ends nothing: it says how to leave."""
+        if not self.tell(self.how_to_leave):
+            self.query_one("#said", TextLine).say((Notice("watch", self.how_to_leave),))
 
     @work
     async def action_show_help(self) -> None:

@@ -55,7 +55,9 @@ class ToDraft:
 
 @dataclass(frozen=True, slots=True)
 class ToCords:
-    """All cord cards."""
+    """All cord cards. `new`: make another one there."""
+
+    new: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,11 +19,10 @@ from companion.storage.design.as_draft import as_draft
 from companion.storage.design.files import read_design, read_design_text
 from companion.storage.export.writing import write_new
 from companion.storage.files import make_folder
+from companion.storage.folders import DESIGNS
 from companion.storage.sentences import reason
 from companion.storage.settings import read_draft, write_draft
 from companion.workshop.designs import Designs
-
-FOLDER = "designs"  # of the maker's own, beside the file of pieces
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +43,7 @@ class Drafts:
     @property
     def folder(self) -> Path:
         """Where the maker's own designs are kept."""
-        return self._database.path.with_name(FOLDER)
+        return self._database.path.with_name(DESIGNS)
 
     def judge(self, draft: Draft) -> JudgedDraft:
         """What the draft comes to, by the reader that every design file goes through."""

@@ -25,10 +25,13 @@ from companion.core.journal.events import (
     ReadingKind,
     Recounted,
     RedoneAct,
+    Renamed,
+    TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
 )
+from companion.core.journal.names import name_fault
 from companion.core.journal.piece import Piece
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
 from companion.storage.piece_lock import Holder, PieceLock
@@ -187,8 +190,20 @@ class Making:
         return self._add(opened, end)
 
     def abandon(self, opened: OpenPiece, reason: str = "") -> OpenPiece:
-        """The piece is given up; its journal stays."""
+        """The piece is put away, unfinished; its journal stays."""
         return self._add(opened, Abandoned(reason))
+
+    def take_up(self, opened: OpenPiece) -> OpenPiece:
+        """A piece that was put away is under way again. Raises NotPossible for any other."""
+        return self._add(opened, TakenUp())
+
+    def rename(self, opened: OpenPiece, name: str) -> OpenPiece:
+        """Give the piece another name. Raises NotPossible for what can't be a name, NameTaken for
+        another piece's."""
+        fault = "It has that name already." if name == opened.name else name_fault(name)
+        if fault:
+            raise NotPossible(fault)
+        return self._add(opened, Renamed(name, opened.name))
 
     def _add(self, opened: OpenPiece, *events: Event) -> OpenPiece:
         if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
@@ -197,7 +212,7 @@ class Making:
         try:
             new = reduce(lambda piece, event: after_event(piece, event, at), events, opened)
             new, outlook = self._foreseen(new, events)
-            self._pieces.append(new, events, at)
+            self._pieces.append(new, events, at, new.name if new.name != opened.name else "")
         except (Stale, NotPossible) as error:
             self._pieces.raise_if_moved_on(opened, error)
             raise

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from companion.core.journal.events import Confirmed, Event
 from companion.core.journal.fold import after
+from companion.core.journal.names import name_after
 from companion.core.journal.pace import LATEST
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
@@ -54,7 +55,7 @@ def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
     times = opened.confirmed_at
     if isinstance(event, Confirmed):
         times = (*times[-LATEST:], at.timestamp())
-    piece = after(opened.piece, event)
+    name, piece = name_after(opened.name, opened.piece, event), after(opened.piece, event)
     if piece.changes != opened.piece.changes:
         opened = parts.changes.replanned(opened, piece)
-    return replace(opened, piece=piece, revision=opened.revision + 1, touched_at=at, confirmed_at=times)
+    return replace(opened, name=name, piece=piece, revision=opened.revision + 1, touched_at=at, confirmed_at=times)

@@ -74,11 +74,12 @@ class Pieces:
         self._latest[opened.id] = opened.revision
         return opened
 
-    def append(self, new: OpenPiece, events: Sequence[Event], at: datetime) -> None:
-        """Store the events that have made the piece what it is now, all or none. Raises Stale, NotStored."""
+    def append(self, new: OpenPiece, events: Sequence[Event], at: datetime, name: str = "") -> None:
+        """Store the events that have made the piece what it is now, all or none; `name`: the new one that they gave it.
+        Raises Stale, NotStored, NameTaken."""
         first = new.revision - len(events) + 1
         try:
-            self._store.append(new.id, first, events, at, Summary.of(new.piece, new.warning))
+            self._store.append(new.id, first, events, at, Summary.of(new.piece, new.warning), name)
         except NotConfirmed:  # it may be stored: the next look reads the journal anew
             self._looked.pop(new.id, None)
             raise

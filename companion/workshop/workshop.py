@@ -22,7 +22,8 @@ from companion.core.values.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.settings import Setting, Settings, settings_from
 from companion.core.values.show_lengths import display_unit
 from companion.storage.cards import CardStore
-from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
+from companion.storage.files import make_folder
+from companion.storage.folders import DATABASE, DESIGNS, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
 from companion.storage.settings import read_run_out_risk, read_settings, write_run_out_risk, write_setting
@@ -81,6 +82,16 @@ class Workshop(Making):
     def shipped_designs(self) -> tuple[Path, ...]:
         """The designs that come with Tallycord."""
         return shipped_designs()
+
+    @property
+    def designs_folder(self) -> Path:
+        """Where the maker's own designs lie, whatever folder Tallycord is started in."""
+        return self._store.path.with_name(DESIGNS)
+
+    def make_designs_folder(self) -> None:
+        """Make it where it is not there. A disk that does not let it be made stops nobody."""
+        with suppress(OSError):
+            make_folder(self.designs_folder)
 
     @property
     def run_out_risk(self) -> float:
@@ -166,6 +177,10 @@ class Workshop(Making):
     def pieces(self) -> tuple[PieceRow, ...]:
         """Every piece, the latest touched first."""
         return self._store.rows()
+
+    def sizes(self, after: int = 0) -> dict[int, str]:
+        """The size that each piece with a number beyond `after` is made to, as its maker wrote it; "" for none."""
+        return self._store.sizes(after)
 
     def state(self) -> tuple[int, ...]:
         """A value that is another one once anything was written, here or elsewhere. Cheap: no piece is read."""

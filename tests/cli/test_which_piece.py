@@ -110,7 +110,7 @@ def test_undo_takes_back_the_end_of_the_piece_that_was_ended_last(tallycord, two
     _, second = two
     tallycord("abandon", second)
     ran = tallycord("undo")
-    assert ran.out.startswith(f"On {second}:\nUndone: giving the piece up.")
+    assert ran.out.startswith(f"On {second}:\nUndone: putting the piece away.")
     assert tallycord("redo").out.startswith(f"On {second}:\n")
     assert tallycord("journal").out.startswith(f"On {second}:\n")
     assert tallycord("next").out.startswith("On skerry-bracelet:\n")  # the latest that is under way

@@ -77,6 +77,8 @@ LATER_KINDS = {
     "joined",
     "act undone",
     "act redone",
+    "taken up",
+    "renamed",
 }  # events that came after the fixture was written
 
 

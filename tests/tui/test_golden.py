@@ -50,6 +50,7 @@ async def test_measure_and_off(app, size) -> None:
 
 async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_path) -> None:
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("HOME", str(tmp_path))
     name, dimensions = size
     opened = workshop.start(skerry)
     for _ in range(13):

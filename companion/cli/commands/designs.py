@@ -11,6 +11,7 @@ from companion.cli.plan_text import plan_lines
 from companion.cli.printing import complain, say, say_exactly, say_json
 from companion.core.plan.plan_json import plan_json
 from companion.core.values.text import plain
+from companion.core.words.bead_hints import look_hints
 from companion.workshop import Workshop
 
 
@@ -49,10 +50,13 @@ def run_check(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Tell every finding of every file."""
     failed = False
     for design in arguments.designs:
-        plan = planned_design(workshop, design).plan
+        planned = planned_design(workshop, design)
+        plan = planned.plan
         failed = failed or plan is None
         for warning in plan.warnings if plan else ():
             complain(f"{plain(design)}: warning: {warning.text} ({warning.where})")
+        for hint, kind in look_hints(planned.reading.design.beads if planned.reading.design else ()):
+            complain(f"{plain(design)}: hint: {hint} (bead {kind.key})")
     return 1 if failed else 0
 
 

@@ -78,9 +78,10 @@ def declare_abandon(command: argparse.ArgumentParser) -> None:
 
 
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
-    """Give a piece up."""
+    """Put a piece away."""
     meant = meant_piece(arguments, workshop)
     opened = workshop.abandon(meant.opened, plain(meant.text, MOST_NOTE))
     meant.say()
-    say(f"{opened.plan.design} is given up at step {opened.piece.done}. `tallycord back {opened.name}` opens it again.")
+    done = f"{opened.piece.done} of {opened.piece.total_steps} steps are done"
+    say(f"{opened.name} is put away; {done}. `tallycord back {opened.name}` takes it up again.")
     return 0

@@ -56,7 +56,7 @@ def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
     """How a piece ended: there is nothing to forecast any more."""
     plan, piece = opened.plan, opened.piece
     if piece.state == "abandoned":
-        yield f"Given up: {piece.done} of {plan.total_steps} steps were done."
+        yield f"Put away: {piece.done} of {plan.total_steps} steps were done."
         return
     took, left_mm = workshop.worked(opened), workshop.left_at_the_end(opened)
     for line in result_lines(plan, opened.began_with, piece, took, left_mm, workshop.settings.scrap_mm):

@@ -78,6 +78,15 @@ def stiffener(material: Material) -> str:
     return "glue" if material in SLIPPERY else "wax"
 
 
+def needed_to_prepare(cord: Cord, threading: Threading) -> tuple[str, ...]:
+    """What the steps before the first bead ask for besides a needle: wax to draw the cord over, and what stiffens an
+    end that no needle draws through the beads."""
+    drawn_over = "wax" if "over wax" in _PREPARED[cord.material] else ""
+    by_needle = cord.tool == "needle" or threading == "short end first" or needle_on_fold(cord, threading)
+    stiff = "" if by_needle else stiffener(cord.material)
+    return tuple(dict.fromkeys(thing for thing in (drawn_over, stiff) if thing))
+
+
 def _ends(joint: Joint, threading: Threading) -> str:
     """How the ends that pass the beads are made fit for it."""
     if threading == "short end first":

@@ -17,11 +17,13 @@ from companion.core.journal.events import (
     Measured,
     Noted,
     RedoneAct,
+    Renamed,
     Started,
     Undone,
     UndoneAct,
 )
 from companion.core.journal.fold import after
+from companion.core.journal.names import can_be_kept
 from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.design import Bead, Element
@@ -88,6 +90,8 @@ class _Journal:
                 pass
             case Noted(text=text) | Abandoned(reason=text):
                 pass
+            case Renamed(name=name, was=was):
+                return "" if can_be_kept(name) and can_be_kept(was) else "the name can't be one"
             case _:
                 return ""
         return "" if plain(text, MOST_WORDS) == text else "the text is no line of plain text"

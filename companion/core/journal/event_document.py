@@ -18,7 +18,9 @@ from companion.core.journal.events import (
     Noted,
     Recounted,
     RedoneAct,
+    Renamed,
     Started,
+    TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
@@ -41,6 +43,8 @@ KINDS: dict[str, type[Event]] = {
     "noted": Noted,
     "finished": Finished,
     "abandoned": Abandoned,
+    "taken up": TakenUp,
+    "renamed": Renamed,
 }
 NAMES = {kind: name for name, kind in KINDS.items()}
 LATER: dict[type, dict[str, Any]] = {  # values that came in later: an entry that has none is written as it was before

@@ -10,7 +10,7 @@ from companion.core.values.design import KnotKind
 ReadingKind = Literal["strand", "free"]
 
 
-MOST_NOTE = 500  # columns of a note, or of the reason why a piece is given up
+MOST_NOTE = 500  # columns of a note, or of the reason why a piece is put away
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +144,22 @@ class Finished:
 
 @dataclass(frozen=True, slots=True)
 class Abandoned:
+    """The piece is put away, unfinished."""
+
     reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TakenUp:
+    """A piece that was put away is under way again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Renamed:
+    """The piece has another name; `was`: the one before."""
+
+    name: str
+    was: str
 
 
 Event = (
@@ -163,4 +178,6 @@ Event = (
     | Noted
     | Finished
     | Abandoned
+    | TakenUp
+    | Renamed
 )

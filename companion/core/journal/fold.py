@@ -27,7 +27,9 @@ from companion.core.journal.events import (
     Noted,
     Recounted,
     RedoneAct,
+    Renamed,
     Started,
+    TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
@@ -36,7 +38,19 @@ from companion.core.journal.piece import NOT_BEGUN, STATE_WORDS, Join, Move, Pie
 from companion.core.values.errors import NotPossible
 
 Act = (
-    CutEntered | Confirmed | Jumped | Measured | Withdrawn | Changed | Joined | Recounted | Noted | Finished | Abandoned
+    CutEntered
+    | Confirmed
+    | Jumped
+    | Measured
+    | Withdrawn
+    | Changed
+    | Joined
+    | Recounted
+    | Noted
+    | Finished
+    | Abandoned
+    | TakenUp
+    | Renamed
 )
 
 
@@ -55,6 +69,10 @@ def after(piece: Piece, event: Event) -> Piece:
 
 
 def _acted(piece: Piece, event: Act) -> Piece:
+    if isinstance(event, Renamed):  # a name is no part of how a piece stands: one that has ended can have another too
+        return piece
+    if isinstance(event, TakenUp):
+        return _taken_up(piece)
     if piece.state != "under way":
         raise NotPossible(f"This piece is {STATE_WORDS[piece.state]}: going back opens it again.")
     match event:
@@ -72,6 +90,12 @@ def _acted(piece: Piece, event: Act) -> Piece:
             return replace(piece, state="abandoned")
         case _:
             return _told(piece, event)
+
+
+def _taken_up(piece: Piece) -> Piece:
+    if piece.state != "abandoned":
+        raise NotPossible(f"This piece is {STATE_WORDS[piece.state]}, so there is nothing to take up again.")
+    return replace(piece, state="under way")
 
 
 def fold(events: Iterable[Event], piece: Piece = NOT_BEGUN) -> Piece:

@@ -8,7 +8,7 @@ from typing import Literal
 from companion.core.journal.events import Changed, CutEntered, Event, Measured, Noted, Recounted
 
 State = Literal["under way", "finished", "abandoned"]
-STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished", "abandoned": "given up"}
+STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished", "abandoned": "put away"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from math import ceil
 
 from companion.core.closures.closure import Closure, Threading
 from companion.core.closures.joint import Finding, Joint
-from companion.core.closures.preparing import needle_on_fold, stiffener
+from companion.core.closures.preparing import needed_to_prepare, needle_on_fold
 from companion.core.closures.table import CLOSURES
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import BeadKind
@@ -22,7 +22,8 @@ def tools(plan: Plan) -> tuple[str, ...]:
     on_fold = any(needle_on_fold(plan.cord, _threading(strand)) for strand in plan.strands)
     if on_fold and plan.cord.tool != "needle":
         wanted.append("needle with a wide eye")
-    wanted.append(stiffener(plan.cord.material))
+    for strand in plan.strands:
+        wanted += needed_to_prepare(plan.cord, _threading(strand))
     if any(strand.side for strand in plan.strands):
         wanted.append("clip")
     for closure in closures_of(plan):

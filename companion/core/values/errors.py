@@ -35,5 +35,9 @@ class NoSuchPiece(WorkshopError):
     """No piece of that name, or more than one that begins so."""
 
 
+class NameTaken(WorkshopError):
+    """Another piece has that name, or one like it; nothing was written."""
+
+
 class NotADatabase(WorkshopError):
     """The file where pieces are kept is not one of ours, is newer than this program, or is damaged."""

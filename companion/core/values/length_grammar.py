@@ -26,7 +26,14 @@ SPELLINGS: dict[str, Unit] = {
     **{name: name for name in ("mm", "cm", "m", "in", "ft", "yd")},
     **dict.fromkeys('"″”', "in"),
     **dict.fromkeys("'′’", "ft"),
+    **dict.fromkeys(("inch", "inches", "ins"), "in"),
+    **dict.fromkeys(("foot", "feet"), "ft"),
+    **dict.fromkeys(("yard", "yards", "yds"), "yd"),
+    **dict.fromkeys(("metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("centimetre", "centimetres", "centimeter", "centimeters", "cms"), "cm"),
+    **dict.fromkeys(("millimetre", "millimetres", "millimeter", "millimeters", "mms"), "mm"),
 }
+HYPHENS = "‐‑–-"  # between a whole number and its fraction, as in 9-3/8
 VULGAR = {
     character: Fraction(unicodedata.normalize("NFKC", character).replace("⁄", "/"))
     for character in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
@@ -34,10 +41,11 @@ VULGAR = {
 VULGARS = "".join(VULGAR)
 
 _DECIMAL = re.compile(r"[0-9]+[.,]?[0-9]*|[.,][0-9]+")
-_FRACTION = re.compile(r"(?:([0-9]+) +)?([0-9]+)[/⁄]([0-9]+)")
-_VULGAR_NUMBER = re.compile(rf"([0-9]+)? *([{VULGARS}])")
+_FRACTION = re.compile(rf"(?:([0-9]+)(?: +| *[{HYPHENS}] *))?([0-9]+)[/⁄]([0-9]+)")
+_VULGAR_NUMBER = re.compile(rf"(?:([0-9]+) *[{HYPHENS}]?)? *([{VULGARS}])")
 THOUSANDS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-9.,])")
-PART = re.compile(rf"([0-9.,/⁄{VULGARS}][0-9.,/⁄ {VULGARS}]*?) *({'|'.join(SPELLINGS)}) *")
+_UNITS = "|".join(sorted(SPELLINGS, key=len, reverse=True))  # "inches" before the "in" that it begins with
+PART = re.compile(rf"([0-9.,/⁄{VULGARS}][0-9.,/⁄ {VULGARS}{HYPHENS}]*?) *({_UNITS}) *")
 PARTS = re.compile(f"(?:{PART.pattern})+")
 
 

@@ -6,37 +6,25 @@ import re
 from collections.abc import Callable
 
 from companion.core.values.length_grammar import (
+    HYPHENS,
     MM_PER_UNIT,
     MOST_CHARACTERS,
     PART,
     PARTS,
+    SPELLINGS,
     THOUSANDS,
     VULGAR,
-    VULGARS,
-    Unit,
     read_number,
 )
 from companion.core.values.text import plain
 
 EXPECTED = "a number and its unit (mm, cm, m, in, ft or yd)"
 EXAMPLE = "write it like 238 mm, 23.8 cm, 9 3/8 in or 2 ft 6 in"
-_UNIT_WORDS: dict[str, Unit] = {
-    **dict.fromkeys(("inch", "inches", "ins"), "in"),
-    **dict.fromkeys(("foot", "feet"), "ft"),
-    **dict.fromkeys(("yard", "yards", "yds"), "yd"),
-    **dict.fromkeys(("metre", "metres", "meter", "meters"), "m"),
-    **dict.fromkeys(("centimetre", "centimetres", "centimeter", "centimeters", "cms"), "cm"),
-    **dict.fromkeys(("millimetre", "millimetres", "millimeter", "millimeters", "mms"), "mm"),
-}
 
 
 def quoted(text: str) -> str:
     """A text as a message shows it."""
     return f"‘{plain(text, MOST_CHARACTERS)}’"
-
-
-def _without_hyphen(text: str) -> str:
-    return "write " + re.sub(r"(?<=[0-9]) *[-‐‑–] *", " ", text)
 
 
 def _without_sign(text: str) -> str:
@@ -47,16 +35,16 @@ def _without_thousands(text: str) -> str:
     return f"write {text.replace(',', '')}, or {text.replace(',', '.')} for a decimal comma"
 
 
+_NOT_BELOW_ONE = "with a fraction that isn't below 1", lambda _: "write it like 9 3/8 in"
 # What may be wrong with a length that isn't one, the first that fits: (where it shows, what to call it, what to write).
 _SLIPS: tuple[tuple[str, str, Callable[[str], str]], ...] = (
-    (rf"[0-9] *[-‐‑–] *(?:[0-9]+/|[{VULGARS}])", "with a hyphen", _without_hyphen),
+    (rf"^[0-9]+(?: +| *[{HYPHENS}] *)[0-9]+/0*[1-9][0-9]* *\D*$", *_NOT_BELOW_ONE),
     (r"[-+−‐‑–±]", "with a sign", _without_sign),
     (r"[0-9][eE][0-9]", "with an exponent", lambda _: "write the number out in full"),
     (THOUSANDS.pattern, "where the comma may be a thousands mark", _without_thousands),
     (r"[.,][0-9]*[.,]", "with more than one point or comma", lambda _: "write 1.5 or 1,5, and 1500 without a mark"),
     (r"/0+(?![0-9])", "with a fraction of nothing", lambda _: "write a number from 1 up below the line, like 3/4"),
     (r"['′’]{2}", "with two marks for feet", lambda _: 'write in or one " for inches'),
-    (r"^[0-9]+ +[0-9]+/[0-9]+ *\D*$", "with a fraction that isn't below 1", lambda _: "write it like 9 3/8 in"),
     (r"(?:ft|['′’]) *[0-9][0-9 /]*$", "with inches that lack their unit", lambda text: f"write {text} in"),
     (r"[0-9] +[0-9]+(?![0-9/])", "with a space inside the number", lambda _: "write the digits close up, like 1000 mm"),
 )
@@ -88,5 +76,5 @@ def _unit_slip(text: str) -> str:
     if not match or read_number(number) is None:
         return ""
     word = match[2].lower()
-    unit = _UNIT_WORDS.get(word, word)
+    unit = SPELLINGS.get(word, word)
     return f"write {number} {unit}" if unit in MM_PER_UNIT else EXAMPLE

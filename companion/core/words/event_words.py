@@ -15,7 +15,9 @@ from companion.core.journal.events import (
     Noted,
     Recounted,
     RedoneAct,
+    Renamed,
     Started,
+    TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
@@ -64,4 +66,8 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
         case Finished(length_mm=finished_mm):
             return "Finished." if finished_mm is None else f"Finished at {show(finished_mm, unit)}."
         case Abandoned(reason=reason):
-            return sentences("Given up.", reason)
+            return sentences("Put away.", reason)
+        case TakenUp():
+            return "Taken up again."
+        case Renamed(name=name, was=was):
+            return f"Renamed: {was} is now {name}."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from companion.core.journal.names import shown_name
 from companion.core.plan.plan import Plan
 from companion.core.values.text import sentences
 
@@ -38,6 +39,7 @@ class Notice:
         return sentences(self.mark, self.text)
 
 
-def heading(plan: Plan) -> str:
-    """The piece and its size: "Skerry bracelet · wrist 6 1/2 in"."""
-    return f"{plan.design} · {plan.size.typed}" if plan.size and plan.size.typed else plan.design
+def heading(plan: Plan, name: str = "") -> str:
+    """The piece and its size: "Skerry bracelet · wrist 6 1/2 in". `name`: the piece's own, where it has one."""
+    shown = shown_name(name, plan.design) if name else plan.design
+    return f"{shown} · {plan.size.typed}" if plan.size and plan.size.typed else shown

@@ -13,6 +13,8 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Recounted,
+    Renamed,
+    TakenUp,
     Withdrawn,
 )
 from companion.core.journal.piece import Piece
@@ -45,7 +47,11 @@ def act_words(plan: Plan, act: Event | None) -> str:
         case Finished():
             return "the end of the piece"
         case Abandoned():
-            return "giving the piece up"
+            return "putting the piece away"
+        case TakenUp():
+            return "taking the piece up again"
+        case Renamed(name=name, was=was):
+            return f"the new name ({was} became {name})"
     return "your note"
 
 

@@ -48,7 +48,9 @@ def _bead(written: Map, key: str, letter: str) -> BeadDraft:
     lengths = {name: _text(written, name) for name in ("length", "diameter", "hole")}
     shape = _text(written, "shape") or "round"
     name = _text(written, "name")
-    return BeadDraft(letter, key=key, name=name, **lengths, colour=_text(written, "colour"), shape=shape)
+    return BeadDraft(
+        letter, key=key, name=name, **lengths, colour=_text(written, "colour") or _text(written, "color"), shape=shape
+    )
 
 
 def _alike(start: Map, end: Map) -> bool:

@@ -109,7 +109,9 @@ def cord_from(cord: CordModel) -> CordDesign:
 def bead_from(key: str, bead: BeadModel) -> BeadKind:
     """A kind of bead; without a diameter it is as thick as long."""
     diameter_mm = bead.length if bead.diameter is None else bead.diameter
-    return BeadKind(key, bead.name or plain(key), bead.length, diameter_mm, bead.hole, bead.colour, bead.shape)
+    return BeadKind(
+        key, bead.name or plain(key), bead.length, diameter_mm, bead.hole, bead.colour or bead.color, bead.shape
+    )
 
 
 def strand_from(strand: StrandModel) -> Strand:

@@ -56,6 +56,7 @@ HELP: dict[str, dict[str, str]] = {
         "diameter": "Thickness across the hole; the length where it is left out.",
         "hole": "Width of the hole. Left out: no check that the cord goes through.",
         "colour": "Any word for the colour.",
+        "color": "The same as colour.",
         "shape": "Any word for the shape.",
     },
     "StrandModel": {

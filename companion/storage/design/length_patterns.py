@@ -8,11 +8,13 @@ from __future__ import annotations
 _VULGAR = "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 _THOUSANDS = "[1-9][0-9]{0,2},[0-9]{3}(?![0-9.,])"
 _DECIMAL = f"(?!{_THOUSANDS})(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)"
-_FRACTION = r"(?:[0-9]+\s+)?[0-9]+[/⁄]0*[1-9][0-9]*"
-_NUMBER = rf"(?:{_DECIMAL}|{_FRACTION}|[0-9]*\s*[{_VULGAR}])"
-_INCHES = '(?:in|["″”])'
-_FEET = "(?:ft|['′’])"
-_UNIT = f"(?:mm|cm|m|yd|{_INCHES}|{_FEET})"
+_HYPHEN = "[-‐‑–]"
+_FRACTION = rf"(?:[0-9]+(?:\s+|\s*{_HYPHEN}\s*))?[0-9]+[/⁄]0*[1-9][0-9]*"
+_NUMBER = rf"(?:{_DECIMAL}|{_FRACTION}|(?:[0-9]+\s*{_HYPHEN}?)?\s*[{_VULGAR}])"
+_INCHES = '(?:inches|inch|ins|in|["″”])'
+_FEET = "(?:feet|foot|ft|['′’])"
+_METRIC = "(?:milli|centi)?met(?:re|er)s?|mms?|cms?|m"
+_UNIT = f"(?:{_METRIC}|yards?|yds?|{_INCHES}|{_FEET})"
 _FEET_AND_INCHES = rf"[0-9]+\s*{_FEET}\s*{_NUMBER}\s*{_INCHES}"
 
 WITH_UNIT = rf"^\s*(?:{_NUMBER}\s*{_UNIT}|{_FEET_AND_INCHES})\s*$"

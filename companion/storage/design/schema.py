@@ -77,11 +77,16 @@ class CordModel(Model):
 
 
 class BeadModel(Model):
+    """A kind of bead. `color` is the same as `colour`; one of them is enough."""
+
+    model_config = ConfigDict(extra="forbid", json_schema_extra={"not": {"required": ["colour", "color"]}})
+
     length: LengthAboveZero
     name: Name | None = None
     diameter: LengthAboveZero | None = None
     hole: LengthAboveZero | None = None
     colour: Words = ""
+    color: Words = ""
     shape: Words = ""
 
 

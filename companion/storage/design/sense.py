@@ -71,6 +71,10 @@ def _bead_keys(findings: Findings) -> None:
             findings.add(node, "bead key", found, "Give the bead another key.")
         elif not plain(key):
             findings.add(node, "bead key", "Found a bead with an empty key.", "Give the bead a key that can be read.")
+        bead = beads.values[key]
+        if isinstance(bead, Map) and {"colour", "color"} <= bead.keys.keys():
+            found = f"Found both colour and color of {quoted(key)}."
+            findings.add(bead.keys["color"], "two colours", found, "Keep one of them.")
 
 
 def _size(findings: Findings) -> None:

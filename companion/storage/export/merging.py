@@ -8,9 +8,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+from companion.core.journal.fold import fold
+from companion.core.journal.names import alike, free_name, name_after_all
 from companion.core.values.merge_result import Merged, Outcome
 from companion.storage import rows
-from companion.storage.kept import KeptCard, KeptPiece, free_name
+from companion.storage.kept import KeptCard, KeptPiece
 
 
 def merge_piece(db: sqlite3.Connection, kept: KeptPiece, merged: Merged) -> None:
@@ -18,7 +20,7 @@ def merge_piece(db: sqlite3.Connection, kept: KeptPiece, merged: Merged) -> None
     number = rows.number_of(db, kept.uid)
     if number is None:
         taken = rows.names_taken(db)
-        name = free_name(kept.name, taken) if kept.name in taken else kept.name
+        name = free_name(kept.name, taken) if alike(kept.name) in taken else kept.name
         rows.add_piece(db, replace(kept, name=name))
         merged.take("pieces", name, "added")
         if name != kept.name:
@@ -30,7 +32,22 @@ def merge_piece(db: sqlite3.Connection, kept: KeptPiece, merged: Merged) -> None
     if outcome == "continued":
         known = len(here.journal)
         rows.add_events(db, number, kept.journal[known:], known, kept.summary)
+        here = replace(here, name=_renamed(db, number, here, kept, merged))
     merged.take("pieces", here.name, outcome)
+
+
+def _renamed(db: sqlite3.Connection, number: int, here: KeptPiece, kept: KeptPiece, merged: Merged) -> str:
+    """The name of a piece that was continued: the one it was given there, where no other piece here has it."""
+    known = len(here.journal)
+    piece = fold(line.event for line in here.journal)
+    name = name_after_all(here.name, piece, (line.event for line in kept.journal[known:]))
+    if name == here.name:
+        return name
+    if alike(name) in rows.names_taken(db, apart_from=number):
+        merged.renamed[here.name] = name
+        return here.name
+    rows.rename(db, number, name)
+    return name
 
 
 def merge_card(db: sqlite3.Connection, kept: KeptCard, merged: Merged) -> None:

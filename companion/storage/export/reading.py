@@ -16,6 +16,7 @@ from companion.core.gate.journal_check import Unlikely, fold_checked
 from companion.core.gate.plan_check import plan_fault
 from companion.core.gate.plan_document import from_document
 from companion.core.journal.event_document import event_from_document
+from companion.core.journal.names import can_be_kept
 from companion.core.plan.plan import Plan
 from companion.core.values.design import MOST_LAYERS
 from companion.core.values.lengths import COARSEST_RULER_MM, MOST_MM
@@ -38,7 +39,6 @@ MOST_TESTS = 10_000
 MOST_WARNING, MOST_TYPED = 60, 200  # columns
 _YEARS = range(1970, 9999)  # a clock that has lost its time begins there
 _UID = re.compile(r"[0-9a-f]{1,64}")
-_NAME = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?")
 
 
 class NotOurs(ValueError):
@@ -65,8 +65,8 @@ def piece_of(document: Any) -> KeptPiece:
 
 
 def _piece_faults(made: PieceDocument) -> Iterator[str]:
-    for what, text, pattern in (("uid", made.uid, _UID), ("name", made.name, _NAME)):
-        if not pattern.fullmatch(text):
+    for what, right in (("uid", _UID.fullmatch(made.uid)), ("name", can_be_kept(made.name))):
+        if not right:
             yield f"{what}: not as Tallycord writes it"
     if plain(made.trouble, MOST_WARNING) != made.trouble:
         yield "trouble: a line of plain text is expected"

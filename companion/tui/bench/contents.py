@@ -16,39 +16,83 @@ SETTLED_SECONDS = 2.0  # a folder that was changed so lately may change again an
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """Pieces, the latest touched first; designs of the folder, then those that are shipped; cord cards by name.
-    `fault`: why the pieces can't be read."""
+    """Pieces, the latest touched first, and the size of each as its maker wrote it; designs of the maker's own folder,
+    of the present one and those that are shipped; cord cards by name. `fault`: why the pieces can't be read."""
 
     pieces: tuple[PieceRow, ...] = ()
-    designs: tuple[Path, ...] = ()
+    sizes: tuple[str, ...] = ()
+    own_designs: tuple[Path, ...] = ()
+    designs_here: tuple[Path, ...] = ()
+    shipped_designs: tuple[Path, ...] = ()
     cards: tuple[CordCard, ...] = ()
     fault: str = ""
 
+    @property
+    def designs(self) -> tuple[Path, ...]:
+        """All designs."""
+        return (*self.own_designs, *self.designs_here, *self.shipped_designs)
+
+
+class DesignFolder:
+    """The designs of a folder; listed anew where the folder has changed, or may have since it was listed."""
+
+    def __init__(self) -> None:
+        self._changed_at = 0.0  # when the folder had last changed, when it was last listed; 0: not known
+        self._folder: Path | None = None
+        self._listed: tuple[Path, ...] = ()
+
+    def designs(self, folder: Path) -> tuple[Path, ...]:
+        """By name; none of a folder that is not there. The very same value where nothing has changed."""
+        try:
+            changed_at = folder.stat().st_mtime
+            if (folder, changed_at) == (self._folder, self._changed_at):
+                return self._listed
+            found = tuple(sorted(folder.glob("*.yaml"))[:MOST_DESIGNS])
+        except OSError:
+            changed_at, found = 0.0, ()
+        self._folder = folder
+        self._changed_at = changed_at if time.time() - changed_at > SETTLED_SECONDS else 0.0
+        if found != self._listed:
+            self._listed = found
+        return self._listed
+
 
 class BenchReader:
-    """Looks at the file of pieces, and at the folder that Tallycord was started in."""
+    """Looks at the file of pieces, at the maker's own designs, and at the folder that Tallycord was started in."""
 
     def __init__(self, workshop: Workshop) -> None:
         self.workshop = workshop
         self._contents = Contents()
         self._state: object = None  # of the file of pieces, when it was last read
-        self._changed_at = 0.0  # when the folder had last changed, when it was last listed; 0: not known
+        self._sizes: dict[int, str] = {}  # by the piece's number; the size that a piece is made to stays
+        self._own, self._here = DesignFolder(), DesignFolder()
         self._shipped = workshop.shipped_designs()
 
     def read(self) -> Contents:
         """What is there now: the very same value where nothing has changed."""
-        designs = self._designs()
+        own, here = self._designs()
+        before = self._contents
+        shipped = before.shipped_designs
+        if (own, here) != (before.own_designs, before.designs_here) or not shipped:
+            shipped = tuple(path for path in self._shipped if path not in own and path not in here)
         try:
             state = self.workshop.state()
-            if state == self._state and designs is self._contents.designs:
-                return self._contents
-            pieces = self.workshop.pieces() if state != self._state else self._contents.pieces
+            pieces = self.workshop.pieces() if state != self._state else before.pieces
+            sizes = self._sizes_of(pieces) if state != self._state else before.sizes
         except WorkshopError as error:
-            self._state, self._contents = None, Contents((), designs, (), str(error))
+            self._state, self._contents = None, Contents((), (), own, here, shipped, (), str(error))
             return self._contents
-        cards = self._cards() if state != self._state else self._contents.cards
-        self._state, self._contents = state, Contents(pieces, designs, cards)
+        cards = self._cards() if state != self._state else before.cards
+        now = Contents(pieces, sizes, own, here, shipped, cards)
+        if state != self._state or now != before:
+            self._state, self._contents = state, now
         return self._contents
+
+    def _sizes_of(self, pieces: tuple[PieceRow, ...]) -> tuple[str, ...]:
+        new = [piece.id for piece in pieces if piece.id not in self._sizes]
+        if new:
+            self._sizes.update(self.workshop.sizes(after=min(new) - 1))
+        return tuple(self._sizes.get(piece.id, "") for piece in pieces)
 
     def _cards(self) -> tuple[CordCard, ...]:
         try:
@@ -56,16 +100,12 @@ class BenchReader:
         except WorkshopError:  # the pieces can be read: no reason to hide them
             return ()
 
-    def _designs(self) -> tuple[Path, ...]:
-        """The folder's designs; listed anew where the folder has changed, or may have since it was listed."""
+    def _designs(self) -> tuple[tuple[Path, ...], tuple[Path, ...]]:
+        """The maker's own, and those of the present folder, where that is another one."""
+        folder = self.workshop.designs_folder
+        own = self._own.designs(folder)
         try:
-            folder = Path.cwd()
-            changed_at = folder.stat().st_mtime
-            if changed_at == self._changed_at:
-                return self._contents.designs
-            here = tuple(sorted(folder.glob("*.yaml"))[:MOST_DESIGNS])
+            present = Path.cwd()
         except OSError:  # the folder is gone
-            changed_at, here = 0.0, ()
-        self._changed_at = changed_at if time.time() - changed_at > SETTLED_SECONDS else 0.0
-        designs = (*here, *(path for path in self._shipped if path not in here))
-        return designs if designs != self._contents.designs else self._contents.designs
+            return own, ()
+        return own, () if present == folder else self._here.designs(present)

@@ -1,25 +1,30 @@
-"""The opening screen: pieces under way, designs, and what is finished."""
+"""The opening screen: pieces under way, designs, cords, and what is finished or put away."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
-from textual import work
+from textual import on, work
+from textual.content import Content
 
-from companion.core.cord.cards import CordCard
-from companion.core.values.errors import WorkshopError
+from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
-from companion.tui.bench.contents import BenchReader
-from companion.tui.bench.piece_rows import piece_rows
+from companion.tui.bench.contents import BenchReader, Contents
+from companion.tui.bench.row_keys import piece_named, row_keys
+from companion.tui.bench.rows import MOST_LETTERS, bench_rows
+from companion.tui.bench.upkeep import PieceUpkeep, Upkept
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import ListPage
 from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSettings
-from companion.tui.widgets.rows import Row
+from companion.tui.widgets.rows import Rows
+from companion.tui.widgets.text import KeyLine, TextLine
 from companion.workshop import PieceRow, Workshop
 
 LOOK_AGAIN_SECONDS = 1.0
+ON_A_PIECE = Notice("quiet", "Put the cursor on a piece first.")
 
 
 class BenchScreen(ListPage):
@@ -28,14 +33,18 @@ class BenchScreen(ListPage):
     BINDINGS = bindings(*BENCH)
     COMMANDS_HERE = BENCH
     heading = "Bench"
+    how_to_leave = "Esc leaves Tallycord. Nothing is lost."
 
     def __init__(self, workshop: Workshop, said: Notice | None = None) -> None:
         super().__init__()
         self.reader, self.said_first = BenchReader(workshop), said
+        self.contents = Contents()
+        self.upkeep = PieceUpkeep(workshop)
         self.filter = ""
         self.shown: object = None  # what the rows were made from
 
     def on_mount(self) -> None:
+        self.workshop.make_designs_folder()
         self.show_rows()
         if self.said_first:
             self.say(self.said_first)
@@ -52,51 +61,45 @@ class BenchScreen(ListPage):
         if self.is_current:
             self.show_rows()
 
+    # -- showing ------------------------------------------------------------------------------------------------------
+
     def show_rows(self) -> None:
         """Show what there is now, and how long ago each piece was touched."""
-        contents, now = self.reader.read(), datetime.now(UTC)
-        if contents.fault:
-            self.say(Notice("watch", contents.fault))
-        made_from = (contents, self.filter, self.size.width, now.replace(second=0, microsecond=0))
+        self.contents, now = self.reader.read(), datetime.now(UTC)
+        if self.contents.fault:
+            self.say(Notice("watch", self.contents.fault))
+        made_from = (self.contents, self.filter, self.size.width, now.replace(second=0, microsecond=0))
         if made_from == self.shown:
             return
         self.shown = made_from
-        rows = self._piece_rows(contents.pieces, "under way", "Under way")
-        rows += self._design_rows(contents.designs)
-        rows += self._card_rows(contents.cards)
-        rows += self._piece_rows(contents.pieces, "finished", "Finished")
-        rows = rows or [Row(f"Nothing holds «{plain(self.filter, 30)}».")]
+        rows = bench_rows(self.contents, self.filter, self.size.width, self.workshop.designs_folder)
         if tuple(rows) != self.rows.rows:
             self.rows.set_rows(rows)
+        self.query_one("#heading", TextLine).show(Content.styled(self._heading(), "bold"))
+        self.show_keys()
 
-    def _piece_rows(self, pieces: tuple[PieceRow, ...], state: str, title: str) -> list[Row]:
-        found = [row for row in pieces if row.state == state and self._holds(row.design_name, row.name)]
-        if not found:
-            return []
-        return [Row(title), *piece_rows(found, self.size.width), Row("")]
+    def _heading(self) -> str:
+        return f'Bench · only "{plain(self.filter, MOST_LETTERS)}" (Esc shows all)' if self.filter else "Bench"
 
-    def _design_rows(self, designs: tuple[Path, ...]) -> list[Row]:
-        found = [path for path in designs if self._holds(path.stem, str(path))]
-        if not found:
-            return []
-        rows = [Row(f"{plain(path.stem, 40)}", ToDesign(path)) for path in found]
-        return [Row("Designs"), *rows, Row("")]
-
-    def _card_rows(self, cards: tuple[CordCard, ...]) -> list[Row]:
-        """The cord cards, a line each."""
-        if not cards or self.filter:
-            return []
-        from companion.core.words.card_words import card_in_short
-
-        return [Row("Cords"), *(Row(card_in_short(card), ToCard(card.name)) for card in cards), Row("")]
-
-    def _holds(self, *texts: str) -> bool:
-        return any(self.filter.lower() in text.lower() for text in texts)
+    @on(Rows.Moved)
+    def show_keys(self) -> None:
+        """The keys for the row under the cursor."""
+        self.query_one(KeyLine).offer(*row_keys(self.contents, self.rows.chosen, bool(self.filter)))
 
     def tell(self, text: str) -> bool:
         """Say a sentence of the moment."""
         self.say(Notice("watch", text))
         return True
+
+    def _chosen_piece(self) -> PieceRow | None:
+        """The piece under the cursor; where there is none, that is said."""
+        chosen = self.rows.chosen
+        piece = piece_named(self.contents, chosen.name) if isinstance(chosen, ToPiece) else None
+        if piece is None:
+            self.say(ON_A_PIECE)
+        return piece
+
+    # -- where rows lead ----------------------------------------------------------------------------------------------
 
     def action_open_row(self) -> None:
         """Go on with the piece, or open the design or the card, under the cursor."""
@@ -114,14 +117,12 @@ class BenchScreen(ListPage):
 
     def action_show_plan(self) -> None:
         """The plan at hand of the piece under the cursor."""
-        match self.rows.chosen:
-            case ToPiece(name):
-                try:
-                    self.go(ToPlan(self.workshop.open(name)))
-                except WorkshopError as error:
-                    self.say(Notice("watch", str(error)))
-            case _:
-                self.say(Notice("quiet", "Put the cursor on a piece first."))
+        piece = self._chosen_piece()
+        if piece is not None:
+            try:
+                self.go(ToPlan(self.workshop.open(piece.name)))
+            except WorkshopError as error:
+                self.say(Notice("watch", str(error)))
 
     def action_copy_design(self) -> None:
         """Make a design from a copy of the one under the cursor."""
@@ -140,10 +141,12 @@ class BenchScreen(ListPage):
         self.go(ToKnots())
 
     def action_begin_another(self) -> None:
-        """Another piece of the design under the cursor."""
+        """Another piece of the design under the cursor, or another card."""
         match self.rows.chosen:
             case ToDesign(path):
                 self.go(ToDesign(path, new=True))
+            case ToCard():
+                self.go(ToCords(new=True))
             case ToPiece(name):
                 try:
                     path = Path(self.workshop.open(name).design_path)
@@ -151,6 +154,58 @@ class BenchScreen(ListPage):
                     self.say(Notice("watch", str(error)))
                     return
                 self.go(ToDesign(path, new=True))
+            case _:
+                self.say(Notice("quiet", "Put the cursor on a piece or a design first."))
+
+    # -- what is done to a piece here ---------------------------------------------------------------------------------
+
+    @work
+    async def action_rename(self) -> None:
+        """Give the piece under the cursor another name."""
+        from companion.tui.bench.questions import rename_question
+        from companion.tui.dialogs.ask import AskDialog
+
+        piece = self._chosen_piece()
+        if piece is not None:
+            name = await self.answer(AskDialog(rename_question(piece, self.contents.pieces)))
+            if name is not None:
+                self._keep(lambda: self.upkeep.rename(piece, name))
+
+    @work
+    async def action_put_away(self) -> None:
+        """Put the piece under the cursor away, or take it up again."""
+        from companion.tui.bench.questions import put_away_question
+        from companion.tui.dialogs.ask import AskDialog
+
+        piece = self._chosen_piece()
+        if piece is None:
+            return
+        if piece.state == "finished":
+            self.say(Notice("quiet", "This piece is finished. Only a piece under way can be put away."))
+        elif piece.state == "abandoned":
+            self._keep(lambda: self.upkeep.take_up(piece))
+        else:
+            reason = await self.answer(AskDialog(put_away_question(piece)))
+            if reason is not None:
+                self._keep(lambda: self.upkeep.put_away(piece, reason))
+
+    def action_undo(self) -> None:
+        """Undo what was done here last."""
+        self._keep(self.upkeep.undo)
+
+    def _keep(self, act: Callable[[], Upkept]) -> None:
+        """Do one thing to a piece, say what it was, and follow the piece to its new place."""
+        try:
+            done = act()
+        except (WorkshopError, NotPossible) as error:
+            self.show_rows()
+            self.say(Notice("watch", str(error)))
+            return
+        self.show_rows()
+        self.rows.begin_with(ToPiece(done.name))
+        self.say(Notice("quiet", done.said))
+
+    # -- finding ------------------------------------------------------------------------------------------------------
 
     @work
     async def action_find(self) -> None:
@@ -159,15 +214,21 @@ class BenchScreen(ListPage):
         from companion.tui.dialogs.question import Judged, Question
 
         def judge(text: str) -> Judged[str]:
-            self.filter = text.strip()
-            self.show_rows()
+            self._filter_by(text.strip())
             return Judged(self.filter)
 
-        found = await self.answer(AskDialog(Question("Show what holds:", judge, self.filter)))
+        found = await self.answer(AskDialog(Question("Find:", judge, self.filter)))
         if found is None:
-            self.filter = ""
-            self.show_rows()
+            self._filter_by("")
+
+    def _filter_by(self, letters: str) -> None:
+        self.filter = letters
+        self.say()
+        self.show_rows()
 
     def action_leave(self) -> None:
-        """Leave Tallycord."""
-        self.app.exit(0)
+        """Show all again, or leave Tallycord."""
+        if self.filter:
+            self._filter_by("")
+        else:
+            self.app.exit(0)

@@ -32,8 +32,14 @@ class CordsScreen(ListPage):
     COMMANDS_HERE = CORDS
     heading = "Cords"
 
+    def __init__(self, new: bool = False) -> None:
+        super().__init__()
+        self.begins_new = new
+
     def on_mount(self) -> None:
         self.show_rows()
+        if self.begins_new:
+            self.action_begin_another()
 
     def on_resize(self) -> None:
         self.show_rows()

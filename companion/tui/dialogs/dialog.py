@@ -8,7 +8,9 @@ from textual.await_complete import AwaitComplete
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
+from companion.core.words.notices import Notice
 from companion.tui.keys import KeysInTurnScreen
+from companion.tui.widgets.text import TextLine
 
 T = TypeVar("T")
 
@@ -19,6 +21,13 @@ class Dialog(KeysInTurnScreen[T | None], ModalScreen[T | None]):
     def action_drop(self) -> None:
         """Leave it."""
         self.dismiss(None)
+
+    def tell(self, text: str) -> None:
+        """Say a sentence of the moment, where what is typed is judged, or else in place of the heading."""
+        for place in ("#judged", "#meaning", "#heading"):
+            if self.query(place):
+                self.query_one(place, TextLine).say((Notice("watch", text),))
+                return
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
         """Give back the answer. The first one holds: a dialog that is gone has no other."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 from textual.content import Content
 
+from companion.core.journal.names import shown_name
 from companion.core.journal.pace import Pace
 from companion.core.picture.marks import marks_of
 from companion.core.plan.plan import Plan
@@ -34,11 +35,11 @@ def heading_line(opened: OpenPiece, pace: Pace, width: int) -> Content:
     if len(plan.strands) > 1 and done < plan.total_steps:
         right = f"{plan.strands[plan.place(done + 1)[0]].label} · {right}"
     left_time = time_left(pace)
-    title = heading(plan)
+    title = heading(plan, opened.name)
     if left_time and cell_len(title) + cell_len(right) + len(left_time) + 6 <= width:
         right = f"{right} · {left_time}"
     if cell_len(title) + cell_len(right) + 2 > width:
-        title = shortened(plan.design, max(0, width - cell_len(right) - 2))
+        title = shortened(shown_name(opened.name, plan.design), max(0, width - cell_len(right) - 2))
     gap = max(1, width - cell_len(title) - cell_len(right))
     return Content.assemble((title, "bold"), " " * gap, right)
 

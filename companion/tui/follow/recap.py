@@ -36,9 +36,10 @@ class RecapScreen(Page):
 
     def compose(self) -> ComposeResult:
         outlook = self.session.outlook_at_once()
-        yield TextLine(Content.styled(heading(self.session.plan), "bold"), id="heading")
+        yield TextLine(Content.styled(heading(self.session.plan, self.session.opened.name), "bold"), id="heading")
         with VerticalScroll(id="page"):
             yield Paragraphs(self._text(outlook), id="recap")
+        yield TextLine("", id="said")
         yield Rule()
         yield KeyLine(*RECAP)
         if outlook is None:

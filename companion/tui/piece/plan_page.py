@@ -38,7 +38,7 @@ class PlanScreen(TextPage):
 
     def __init__(self, workshop: Workshop, opened: OpenPiece) -> None:
         super().__init__()
-        self.opened, self.help_plan, self.heading = opened, opened.plan, heading(opened.plan)
+        self.opened, self.help_plan, self.heading = opened, opened.plan, heading(opened.plan, opened.name)
         self.journal = journal_lines(workshop, opened)
 
     def text(self) -> list[Paragraph]:

@@ -23,7 +23,7 @@ class ResultScreen(TextPage):
 
     def __init__(self, workshop: Workshop, opened: OpenPiece, said: Notice | None = None) -> None:
         super().__init__()
-        self.opened, self.help_plan, self.heading = opened, opened.plan, heading(opened.began_with)
+        self.opened, self.help_plan, self.heading = opened, opened.plan, heading(opened.began_with, opened.name)
         self.took, self.left_mm, self.said_first = workshop.worked(opened), workshop.left_at_the_end(opened), said
 
     def on_mount(self) -> None:

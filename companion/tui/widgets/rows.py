@@ -43,6 +43,9 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
     class Chosen(Message):
         """The row under the cursor was chosen by a click."""
 
+    class Moved(Message):
+        """Another row is under the cursor."""
+
     def __init__(self, rows: Sequence[Row] = (), *, id: str | None = None, numbered: bool = False) -> None:
         super().__init__(id=id)
         self.rows: tuple[Row, ...] = ()
@@ -60,6 +63,8 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         same = [n for n in places if self.rows[n].value == before]
         self.cursor = (same or ([] if self.numbered else places) or [NOWHERE])[0]
         self.refresh()
+        if self.chosen != before:
+            self.post_message(self.Moved())
 
     @property
     def values(self) -> list[object]:
@@ -85,6 +90,7 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if 0 <= place < len(self.rows):
             self.cursor = place
             self.show_cursor()
+            self.post_message(self.Moved())
         else:
             self.scroll_relative(y=by, animate=False)
 
@@ -120,6 +126,7 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if 0 <= place < len(self.rows) and self.rows[place].value is not None:
             self.cursor = place
             self.refresh()
+            self.post_message(self.Moved())
             self.post_message(self.Chosen())
 
     def render_line(self, y: int) -> Strip:

@@ -122,3 +122,15 @@ def test_a_plan_draws_its_picture(tallycord, skerry: Path, tmp_path: Path) -> No
     assert (ran.code, ran.out) == (1, "")
     assert "is there already" in ran.err
     assert tallycord("plan", skerry, "--picture", place, "--force").code == 0
+
+
+def test_check_hints_at_colours_and_shapes_that_nobody_knows_and_refuses_nothing(tallycord, skerry, tmp_path) -> None:
+    text = skerry.read_text(encoding="utf-8").replace("colour: teal", "color: taeal").replace("daisy}", "dasiy}")
+    design = tmp_path / "hints.yaml"
+    design.write_text(text, encoding="utf-8")
+    ran = tallycord("check", design)
+    assert ran.code == 0
+    assert '"taeal" is no colour known here' in ran.err
+    assert "Did you mean teal? (bead glass)" in ran.err
+    assert "Did you mean daisy? (bead silver)" in ran.err
+    assert tallycord("check", skerry).err == ""

@@ -40,7 +40,7 @@ def test_an_ended_piece_says_so_whatever_is_asked(tallycord, skerry) -> None:
     for command in (("finish", name), ("remedy", name), ("remedy", name, 1), ("next", name)):
         ran = tallycord(*command)
         assert ran.code == 1
-        assert "given up" in ran.err
+        assert "put away" in ran.err
 
 
 @pytest.fixture

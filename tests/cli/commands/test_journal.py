@@ -17,7 +17,9 @@ from companion.core.journal.events import (
     Noted,
     Recounted,
     RedoneAct,
+    Renamed,
     Started,
+    TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
@@ -45,8 +47,10 @@ TOLD = {
     Noted(16, "looser"): "Note: looser",
     Finished(): "Finished.",
     Finished(203.2): "Finished at 8 in.",
-    Abandoned("frayed"): "Given up. frayed",
-    Abandoned(): "Given up.",
+    Abandoned("frayed"): "Put away. frayed",
+    Abandoned(): "Put away.",
+    TakenUp(): "Taken up again.",
+    Renamed("For Anna", "skerry-bracelet"): "Renamed: skerry-bracelet is now For Anna.",
 }
 
 

@@ -49,7 +49,7 @@ def test_typed_words_are_only_text(tallycord, piece) -> None:
     assert tallycord("note", piece, "red \x1b[31m\u202e\nend").code == 0
     assert journal(tallycord, piece)[-1] == "Note: red [31m end"
     assert tallycord("abandon", piece, "lost\x07 it").code == 0
-    assert journal(tallycord, piece)[-1] == "Given up. lost it"
+    assert journal(tallycord, piece)[-1] == "Put away. lost it"
     ran = tallycord("status", "\x1b[31m" + piece)
     assert ran.code == 1
     assert "\x1b" not in ran.err

@@ -21,7 +21,7 @@ def test_status_tells_where_the_work_stands(tallycord, skerry) -> None:
 
 def test_an_ended_piece_has_nothing_to_forecast(tallycord, piece) -> None:
     tallycord("abandon", piece)
-    assert tallycord("status", piece).out.splitlines()[1:] == ["Given up: 16 of 33 steps were done."]
+    assert tallycord("status", piece).out.splitlines()[1:] == ["Put away: 16 of 33 steps were done."]
     tallycord("back", piece)
     tallycord("jump", piece, 33)
     assert tallycord("finish", piece, "0 mm").code == 2

@@ -21,7 +21,9 @@ from companion.core.journal.events import (
     Noted,
     Recounted,
     RedoneAct,
+    Renamed,
     Started,
+    TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
@@ -34,6 +36,8 @@ WRITTEN = [
     (Undone(6), "undone", '{"back_to": 6}'),
     (UndoneAct(), "act undone", "{}"),
     (RedoneAct(), "act redone", "{}"),
+    (TakenUp(), "taken up", "{}"),
+    (Renamed("For Anna", "skerry-bracelet"), "renamed", '{"name": "For Anna", "was": "skerry-bracelet"}'),
     (Jumped(12), "jumped", '{"to": 12}'),
     (
         Measured("free", 9, 412.75, "16 1/4 in", 1.5875),

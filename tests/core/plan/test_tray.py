@@ -11,7 +11,7 @@ from tests.core.hand_plans import GLASS, SILVER, hand_plan, skerry_elements
 
 def test_tools_come_once_each_knots_first():
     plan = hand_plan(closures=("bead tip and clasp", "cord end and clasp"))
-    assert tools(plan) == ("awl", "ruler", "needle with a wide eye", "glue", "flat pliers", "snips")
+    assert tools(plan) == ("awl", "ruler", "needle with a wide eye", "flat pliers", "snips", "glue")
 
 
 def test_a_needle_takes_the_awl_s_place():

@@ -170,8 +170,10 @@ def test_any_text_is_read_within_bounds_or_refused_in_one_clean_line(text):
         ("1,000,000 mm", "more than one point or comma", "write 1.5"),
         ("1.2.3 mm", "more than one point or comma", "write 1.5"),
         ("1 000 mm", "space inside the number", "close up"),
-        ("9-3/8 in", "hyphen", "write 9 3/8 in"),
-        ("9-⅜ in", "hyphen", "write 9 ⅜ in"),
+        ("9-9/8 in", "isn't below 1", "9 3/8 in"),
+        ("-3/8 in", "sign", "without the sign"),
+        ("9--3/8 in", "sign", "without the sign"),
+        ("5-6 in", "sign", "without the sign"),
         ("-5 mm", "sign", "without the sign"),
         ("+5 mm", "sign", "without the sign"),
         ("−5 mm", "sign", "without the sign"),
@@ -193,7 +195,7 @@ def test_any_text_is_read_within_bounds_or_refused_in_one_clean_line(text):
         ("in 7", "‘in 7’", "write it like"),
         ("1_0 mm", "‘1_0 mm’", "write it like"),
         ("7 mm mm", "‘7 mm mm’", "write it like"),
-        ("7 inches", "unit that isn't known", "write 7 in"),
+        ("7 Inches", "unit that isn't known", "write 7 in"),
         ("7 IN", "unit that isn't known", "write 7 in"),
         ("9 3/8 in.", "unit that isn't known", "write 9 3/8 in"),
         ("1 km", "unit that isn't known", "write it like"),
@@ -220,7 +222,7 @@ def test_a_length_refused_says_what_to_write(text, found, hint):
 
 
 @pytest.mark.parametrize(
-    "text", ["7", "3/4", "1,000 mm", "9-3/8 in", "7 inches", "9 3/8 in.", "2' 6", "9 5/4 in", "1/0 in", "x"]
+    "text", ["7", "3/4", "1,000 mm", "9-9/8 in", "7 Inches", "9 3/8 in.", "2' 6", "9 5/4 in", "1/0 in", "x"]
 )
 def test_what_a_refusal_proposes_can_be_read(text):
     with pytest.raises(LengthError) as refused:
@@ -282,3 +284,23 @@ def test_a_count_that_is_none_is_refused(text):
     with pytest.raises(LengthError, match="a whole number from 1 to 100,000") as refused:
         whole_number(text)
     assert len(str(refused.value)) < 200
+
+
+@pytest.mark.parametrize(
+    ("text", "sixteenths"),
+    [
+        ("2-5/16 in", 37), ("2 5/16 inches", 37), ("2-5/16", 37), ("2 - 5/16 inch", 37), ("2–5/16″", 37),
+        ("2-⅜ in", 38), ("1 inch", 16), ("1/2 inch", 8), ("2 feet 6 inches", 480), ("1 foot", 192), ("1 yard", 576),
+        ("2 ins", 32),
+    ],
+)  # fmt: skip
+def test_inches_as_makers_write_them_in_words_and_with_a_hyphen(text, sixteenths):
+    assert read_length_mm(text, "in") == sixteenths * Fraction(254, 160)
+
+
+@pytest.mark.parametrize(
+    ("text", "length_mm"),
+    [("3 metres", 3000), ("1 meter", 1000), ("23,8 centimetres", 238), ("5 millimeters", 5), ("12 cms", 120)],
+)
+def test_metric_units_in_words(text, length_mm):
+    assert read_length_mm(text) == length_mm

@@ -35,8 +35,38 @@ def test_what_fits_and_what_the_counts_beside_it_would_give() -> None:
     plan = hand_plan(unit="mm")
     assert fit_line(plan) == ""
     others = (OtherCount(11, 182.0), OtherCount(13, 198.0))
-    assert fit_line(replace(plan, fit=12, fit_others=others)) == "Best fit: 12 (11 gives 182 mm, 13 gives 198 mm)."
-    assert fit_line(replace(plan, fit=12)) == "Best fit: 12."
+    assert (
+        fit_line(replace(plan, fit=12, fit_others=others)) == "Best fit: 12 repeats (11 gives 182 mm, 13 gives 198 mm)."
+    )
+    assert fit_line(replace(plan, fit=12)) == "Best fit: 12 repeats."
+    assert fit_line(replace(plan, fit=1)) == "Best fit: 1 repeat."
+
+
+@pytest.mark.parametrize(
+    ("of", "words"),
+    [
+        ((Bead("p"), Knot("single")), "12 Grey pearls"),
+        ((Bead("p"), Bead("d")), "12 repeats"),
+        ((Bead("p"), Bead("p"), Bead("d")), "12 repeats"),
+    ],
+)
+def test_what_fits_has_its_noun(of, words) -> None:
+    assert fit_line(replace(plan([Repeat(12, of)]), fit=12)) == f"Best fit: {words}."
+
+
+def test_a_bead_beside_the_repeat_is_not_what_was_fitted() -> None:
+    assert fit_line(replace(plan([Repeat(12, (Bead("p"),)), Bead("d")]), fit=12)) == "Best fit: 12 Grey pearls."
+    assert fit_line(replace(plan([Repeat(12, (Bead("p"),)), Bead("p")]), fit=12)) == "Best fit: 12 repeats."
+
+
+def test_what_to_lay_ready_is_what_the_steps_ask_for() -> None:
+    """A needle draws the cord through: nothing stiffens its end."""
+    needle = replace(SILK, worked_with="needle")
+    assert "glue" in needed_lines(plan())[-1]
+    assert "glue" not in needed_lines(plan(cord=needle))[-1]
+    assert "wax" in needed_lines(plan(cord=replace(needle, material="linen")))[-1]  # drawn over it first
+    assert "wax" not in needed_lines(plan(cord=replace(needle, material="waxed linen")))[-1]
+    assert "glue" in needed_lines(plan(cord=needle, closure="bead tip and clasp"))[-1]  # on its knots
 
 
 def test_what_to_lay_ready() -> None:

@@ -394,3 +394,12 @@ def test_the_schema_is_named_and_complete() -> None:
     assert "worked with" in schema["$defs"]["CordModel"]["properties"]
     assert "knot every" in schema["$defs"]["BeadsModel"]["properties"]
     assert len(schema["$defs"]["EndModel"]["properties"]["closure"]["enum"]) == 10
+
+
+def test_color_is_the_same_as_colour_and_one_of_them_is_enough() -> None:
+    bead_line = "beads: {b: {length: 6 mm, %s}}\nstrand: {layout: [b]}\n"
+    head = "format: 1\nname: x\ncord: {name: silk, diameter: 0.45 mm}\n"
+    for words in ("colour: teal", "color: teal"):
+        assert bead(read(head + bead_line % words).design, "b").colour == "teal"
+    (problem,) = read(head + bead_line % "colour: teal, color: blue").problems
+    assert (problem.code, problem.line) == ("two colours", 4)

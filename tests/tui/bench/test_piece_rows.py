@@ -21,21 +21,22 @@ def piece(name: str, done: int, total: int, warning: str = "") -> PieceRow:
     return PieceRow(**fields)
 
 
+SIZES = ("36 in", "wrist 6 1/2 in")
 PIECES = (piece("Bell Rock rope", 90, 219, "off, cord scant"), piece("Skerry bracelet", 9, 28))
 
 
 @pytest.mark.parametrize("columns", [60, 80, 120])
 def test_a_row_of_the_bench_keeps_its_count_and_its_warning(columns) -> None:
-    for row, shown in zip(piece_rows(PIECES, columns), PIECES, strict=True):
+    for row, shown in zip(piece_rows(PIECES, SIZES, columns), PIECES, strict=True):
         assert f" {shown.steps_done} of {shown.steps_total} " in f"{row.text} "
         assert since(AT) in row.text
         assert cell_len(row.text) + cell_len(row.mark) + 6 <= columns
-    assert [row.mark for row in piece_rows(PIECES, columns)] == ["▲ off, cord scant", ""]
+    assert [row.mark for row in piece_rows(PIECES, SIZES, columns)] == ["▲ off, cord scant", ""]
 
 
 def test_where_there_is_hardly_room_the_count_is_the_last_to_stay() -> None:
     worst = piece("Bell Rock rope", 90, 219, "measure again, cord runs out")
-    (row,) = piece_rows([worst], 60)
+    (row,) = piece_rows([worst], [""], 60)
     assert " 90 of 219" in row.text
     assert cell_len(row.text) + cell_len(row.mark) + 6 <= 60
 
@@ -52,3 +53,20 @@ def test_where_there_is_hardly_room_the_count_is_the_last_to_stay() -> None:
 )
 def test_when_in_plain_words(minutes, words) -> None:
     assert since(AT, AT + timedelta(minutes=minutes)) == words
+
+
+def test_a_row_has_the_piece_s_name_and_size() -> None:
+    first, second = piece_rows(PIECES, SIZES, 80)
+    assert first.text.startswith("Bell Rock rope")
+    assert "36 in" in first.text
+    assert second.text.startswith("Skerry bracelet")
+    assert "wrist 6 1/2 in" in second.text
+
+
+def test_the_dots_go_before_the_name_and_the_name_before_the_count() -> None:
+    named = [piece("A name as long as a name can be here", 9, 28)]
+    wide, narrow, hardly = (piece_rows(named, ["wrist 6 1/2 in"], columns)[0].text for columns in (120, 60, 40))
+    assert "••" in wide
+    assert "wrist 6 1/2 in" in narrow
+    assert "◦" not in narrow
+    assert " 9 of 28" in hardly

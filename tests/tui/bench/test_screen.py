@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import pytest
+
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest
 from companion.tui.app import TallycordApp
+from companion.tui.routes import ToDesign, ToPiece
 from tests.tui.screens import screen_text, until, until_seen
 
 
@@ -26,7 +31,7 @@ async def test_find_narrows_the_bench(workshop, monkeypatch, tmp_path) -> None:
         await pilot.press("slash", *"wolf")
         await until(pilot, lambda: "skerry-bracelet" not in screen_text(app))
         await pilot.press("enter")
-        assert "wolf-rock-necklace" in await until_seen(pilot, "Enter go on")
+        assert "wolf-rock-necklace" in await until_seen(pilot, "Enter begin")
 
 
 async def test_cord_cards_stand_on_the_bench(workshop, monkeypatch, tmp_path) -> None:
@@ -39,3 +44,137 @@ async def test_cord_cards_stand_on_the_bench(workshop, monkeypatch, tmp_path) ->
         place = next(n for n, row in enumerate(app.screen.query_one("Rows").rows) if "waxed" in row.text)
         await pilot.click("Rows", offset=(8, place))
         await until_seen(pilot, "Cord card · waxed linen")
+
+
+@pytest.fixture
+def elsewhere(tmp_path, monkeypatch) -> Path:
+    """A folder without designs, that Tallycord is started in."""
+    folder = tmp_path / "elsewhere"
+    folder.mkdir()
+    monkeypatch.chdir(folder)
+    return folder
+
+
+def names(workshop) -> list[tuple[str, str]]:
+    return sorted((row.name, row.state) for row in workshop.pieces())
+
+
+async def test_a_piece_is_renamed_at_its_row_and_u_undoes_it(workshop, skerry, elsewhere) -> None:
+    workshop.start(skerry)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "N rename")
+        await pilot.press("N", "ctrl+u", *"For", "space", *"Anna", "enter")
+        await until_seen(pilot, "is now named For Anna. u undoes it.")
+        assert names(workshop) == [("For Anna", "under way")]
+        assert app.screen.rows.chosen == ToPiece("For Anna")
+        await pilot.press("enter")
+        await until_seen(pilot, "For Anna · wrist 6 1/2 in")
+        await pilot.press("escape")
+        await until_seen(pilot, "N rename")
+        await pilot.press("N", "ctrl+u", *"x", "enter")
+        await until_seen(pilot, "For Anna is now named x.")
+        await pilot.press("u")
+        await until_seen(pilot, "Undone:")
+        assert names(workshop) == [("For Anna", "under way")]
+
+
+async def test_a_name_that_another_piece_has_is_refused_while_it_is_typed(workshop, skerry, elsewhere) -> None:
+    workshop.rename(workshop.start(skerry), "For Anna")
+    workshop.start(skerry)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "N rename")
+        await pilot.press("N", "ctrl+u", *"for-anna")
+        await until_seen(pilot, "Another piece is named For Anna.")
+        await pilot.press("enter", "escape")
+        await until_seen(pilot, "N rename")
+        assert names(workshop) == [("For Anna", "under way"), ("skerry-bracelet", "under way")]
+
+
+async def test_a_piece_is_put_away_and_taken_up_again_at_its_row(workshop, skerry, elsewhere) -> None:
+    workshop.confirm(workshop.start(skerry))
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 30)) as pilot:
+        await until_seen(pilot, "a put away")
+        await pilot.press("a", "escape")  # thought better of
+        await until_seen(pilot, "a put away")
+        assert names(workshop) == [("skerry-bracelet", "under way")]
+        await pilot.press("a", *"teal", "enter")
+        text = await until_seen(pilot, "is put away")
+        assert names(workshop) == [("skerry-bracelet", "abandoned")]
+        assert "a take up again" in text
+        assert " Put away" in text
+        await pilot.press("a")
+        await until_seen(pilot, "is under way again")
+        assert names(workshop) == [("skerry-bracelet", "under way")]
+        await pilot.press("u")
+        await until_seen(pilot, "and is put away, as before")
+        assert names(workshop) == [("skerry-bracelet", "abandoned")]
+
+
+async def test_the_keys_at_the_foot_are_those_of_the_row(workshop, skerry, elsewhere, monkeypatch) -> None:
+    test = CardTest("single", KnotTest(300.0, 238.0, 10), None, "30 cm to 23.8 cm")
+    workshop.add_tests(CordCard("waxed linen", 0.6, 1, "waxed linen", "awl", ()), test)
+    workshop.start(skerry)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 30)) as pilot:
+        await until_seen(pilot, "Enter go on N rename a put away + another")
+        refreshed: list[str] = []
+        monkeypatch.setattr(app.screen, "refresh_bindings", lambda: refreshed.append("the toolkit's bindings"))
+        await pilot.press("down")
+        await until_seen(pilot, "Enter open + new card")
+        await pilot.press("down")
+        text = await until_seen(pilot, "Enter begin e copy")
+        assert "+" not in text.splitlines()[-1]
+        place = next(n for n, row in enumerate(app.screen.rows.rows) if row.value == ToDesign(skerry))
+        app.screen.rows.move(place - app.screen.rows.cursor)
+        await until_seen(pilot, "Enter go on + another")
+        assert refreshed == []
+
+
+async def test_plus_on_a_card_makes_a_card(workshop, elsewhere) -> None:
+    workshop.add_tests(CordCard("waxed linen", 0.6, 1, "waxed linen", "awl", ()))
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "+ new card")
+        await pilot.press("plus")
+        await until_seen(pilot, "diameter")
+        assert type(app.screen).__name__ == "FormDialog"
+
+
+async def test_a_filter_shows_that_it_is_on_and_escape_first_clears_it(workshop, skerry, elsewhere) -> None:
+    workshop.start(skerry)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Esc quit")
+        await pilot.press("slash", *"wolf", "enter")
+        text = await until_seen(pilot, 'Bench · only "wolf" (Esc shows all)')
+        assert "Esc show all" in await until_seen(pilot, "Esc show all")
+        assert "skerry" not in text
+        await pilot.press("escape")
+        text = await until_seen(pilot, "skerry-bracelet")
+        assert "only" not in text
+        assert "Esc quit" in text
+        assert app.is_running
+        await pilot.press("escape")
+        await until(pilot, lambda: not app.is_running)
+
+
+async def test_designs_of_the_maker_s_own_are_there_whatever_folder_she_starts_in(workshop, skerry, elsewhere) -> None:
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await until_seen(pilot, "None yet. d makes one,")
+        folder = workshop.designs_folder
+        assert folder.is_dir()
+        assert folder.name in text
+        (folder / "moss.yaml").write_text(skerry.read_text(encoding="utf-8"), encoding="utf-8")
+        (elsewhere / "here.yaml").write_text(skerry.read_text(encoding="utf-8"), encoding="utf-8")
+        app.screen.look_again()
+        text = await until_seen(pilot, "moss")
+        assert "None yet" not in text
+        titles = [row.text for row in app.screen.rows.rows if row.value is None and row.text]
+        assert titles == ["Your designs", "Designs in this folder", "Designs that come with Tallycord"]
+        app.screen.rows.begin_with(ToDesign(folder / "moss.yaml"))
+        await pilot.press("enter")
+        await until_seen(pilot, "Skerry bracelet · wrist 6 1/2 in")

@@ -1,0 +1,61 @@
+"""The keys at the foot of the bench: what they do to the row under the cursor."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from companion.core.journal.piece import State
+from companion.tui.bench.contents import Contents
+from companion.tui.commands import (
+    COPY,
+    CORDS_KEY,
+    DRAW,
+    FIND,
+    HELP,
+    NEW,
+    NEW_CARD,
+    OPEN,
+    OPEN_CARD,
+    PUT_AWAY,
+    QUIT,
+    RENAME,
+    SHOW_ALL,
+    Command,
+)
+from companion.tui.routes import ToCard, ToDesign, ToPiece
+from companion.workshop import PieceRow
+
+ANOTHER = replace(NEW, short="another")
+PIECE_KEYS: dict[State, tuple[Command, ...]] = {
+    "under way": (OPEN, RENAME, PUT_AWAY, ANOTHER),
+    "finished": (replace(OPEN, short="open"), RENAME, ANOTHER),
+    "abandoned": (replace(OPEN, short="look at it"), replace(PUT_AWAY, short="take up again"), RENAME, ANOTHER),
+}
+
+
+def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Command, ...]:
+    """The keys for the row that leads there, then those for the whole bench."""
+    leave = SHOW_ALL if filtered else QUIT
+    match chosen:
+        case ToPiece(name):
+            piece = piece_named(contents, name)
+            own = PIECE_KEYS[piece.state] if piece else (OPEN,)
+            return (*own, HELP, FIND, leave)
+        case ToDesign(path):
+            return (*_design_keys(contents, path), HELP, DRAW, CORDS_KEY, FIND, leave)
+        case ToCard():
+            return (OPEN_CARD, NEW_CARD, HELP, CORDS_KEY, FIND, leave)
+    return (DRAW, CORDS_KEY, HELP, FIND, leave)
+
+
+def piece_named(contents: Contents, name: str) -> PieceRow | None:
+    """The piece of that name, as it lies on the bench."""
+    return next((piece for piece in contents.pieces if piece.name == name), None)
+
+
+def _design_keys(contents: Contents, path: Path) -> tuple[Command, ...]:
+    """Enter begins a piece of it, or goes on with the one under way: then + begins another."""
+    under_way = any(piece.state == "under way" and piece.design_path == str(path) for piece in contents.pieces)
+    copy = replace(COPY, short="copy")
+    return (OPEN, ANOTHER, copy) if under_way else (replace(OPEN, short="begin"), copy)
