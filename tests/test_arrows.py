@@ -37,8 +37,8 @@ ROOMS = {
 }
 # What the pure floor may use of the standard library: nothing with files, a clock, chance or a process behind it.
 PURE = {
-    "__future__", "bisect", "collections", "dataclasses", "difflib", "enum", "fractions", "functools", "html",
-    "itertools", "math", "operator", "re", "statistics", "string", "textwrap", "typing", "unicodedata",
+    "__future__", "bisect", "collections", "difflib", "enum", "fractions", "functools", "html",
+    "itertools", "math", "msgspec", "operator", "re", "statistics", "string", "textwrap", "typing", "unicodedata",
 }  # fmt: skip
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import gc
 import os
 from contextlib import suppress
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from textual import work
 from textual.app import SuspendNotSupported
 

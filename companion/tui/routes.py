@@ -2,54 +2,48 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from companion.core.words.notices import Notice
 from companion.workshop import OpenPiece
 
 
-@dataclass(frozen=True, slots=True)
-class ToBench:
+class ToBench(Struct, frozen=True):
     """The bench, with a sentence. The piece that was open is open no more."""
 
     said: Notice | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ToDesign:
+class ToDesign(Struct, frozen=True):
     """A design: begin a piece of it, or go on with the one under way. `new`: begin another in any case."""
 
     path: Path
     new: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class ToPiece:
+class ToPiece(Struct, frozen=True):
     """The piece of that name: its recap where steps are made, or its steps."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class ToSteps:
+class ToSteps(Struct, frozen=True):
     """The steps of a piece, one by one."""
 
     opened: OpenPiece
 
 
-@dataclass(frozen=True, slots=True)
-class ToCords:
+class ToCords(Struct, frozen=True):
     """All cord cards."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToKnots:
+class ToKnots(Struct, frozen=True):
     """How every knot and closure is worked."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToCard:
+class ToCard(Struct, frozen=True):
     """The cord card of that name."""
 
     name: str

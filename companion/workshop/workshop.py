@@ -6,11 +6,12 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from datetime import UTC, datetime
 from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from companion.core.journal.events import CutEntered, Event, Started
 from companion.core.journal.fold import fold

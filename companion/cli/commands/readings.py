@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from companion.cli.arguments import Wrong, add_piece, length_mm, ruler_step_mm, step_of, whole_number
 from companion.cli.piece_report import say_verdicts

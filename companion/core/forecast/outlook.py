@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.values.expected import Expected
 
@@ -11,8 +12,7 @@ Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure ag
 CordVerdict = Literal["enough", "scant", "runs out"]
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
 
     `detail`: the bead's key or the knot's kind; for a misreading "strand" or "free", `off_mm`: by how much it would be
@@ -28,8 +28,7 @@ class Fault:
     off_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class CordCheck:
+class CordCheck(Struct, frozen=True):
     """Whether the cord of one entry reaches its end. `step` (of the entry): the first that it would not be enough
     for, as things are expected, or None; `short_mm`: how much is missing per layer at the chosen risk, 0 when none."""
 
@@ -39,8 +38,7 @@ class CordCheck:
     short_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class EntryOutlook:
+class EntryOutlook(Struct, frozen=True):
     """One entry of the plan: strand and free cord (per layer) after its last made step, the strand's end, the cord.
 
     `done`: how many of its steps are made. `free_end`: free cord after its last step, the end closure made.
@@ -54,8 +52,7 @@ class EntryOutlook:
     cord: CordCheck
 
 
-@dataclass(frozen=True, slots=True)
-class Outlook:
+class Outlook(Struct, frozen=True):
     """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
     (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more.
     `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first."""

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from math import exp, fsum, log, sqrt
 from operator import attrgetter
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from companion.core.forecast.hypothesis import MISREAD, FaultKind, Hypothesis
 from companion.core.forecast.hypothesis_cache import PreparedHypothesis
@@ -40,8 +41,7 @@ class WeighedHypothesis(NamedTuple):
         return self.prepared.hypothesis
 
 
-@dataclass(frozen=True, slots=True)
-class FaultPosterior:
+class FaultPosterior(Struct, frozen=True):
     """All hypotheses that are not negligible, and the chance that nothing has gone wrong or will."""
 
     p_nothing: float

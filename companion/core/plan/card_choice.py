@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.cord.cards import CordCard, card_figures
 from companion.core.cord.cord import CardFigures, Cord, Source
@@ -11,8 +13,7 @@ from companion.core.plan.warnings import card_warnings
 from companion.core.values.design import Design
 
 
-@dataclass(frozen=True, slots=True)
-class CordChoice:
+class CordChoice(Struct, frozen=True):
     """Where a piece's cord numbers come from: as its design says, from the card of that name, or estimated."""
 
     source: Source

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.maths.distributions import student_quantile, student_sf
 from companion.core.plan.fit import BRACELET_UNDER_MM
@@ -33,8 +33,7 @@ def working_allowance_mm(needle: bool, assumptions: Assumptions) -> float:
     return assumptions.allowance_needle_mm if needle else assumptions.allowance_awl_mm
 
 
-@dataclass(frozen=True, slots=True)
-class ArmRule:
+class ArmRule(Struct, frozen=True):
     """The trade's rule for one cord: a bracelet one arm, a necklace two, twice that when doubled; whole cord, mm."""
 
     arms: int

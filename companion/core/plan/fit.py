@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import pi
+
+from msgspec import Struct
 
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
@@ -17,8 +18,7 @@ BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a 
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
 
 
-@dataclass(frozen=True, slots=True)
-class StrandSize:
+class StrandSize(Struct, frozen=True):
     """One strand at one count: its own length, and what its closure adds, mm."""
 
     strand_mm: float
@@ -26,8 +26,7 @@ class StrandSize:
     mean_diameter_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Sums:
+class _Sums(Struct, frozen=True):
     """One term of a strand's layout: how long it is, its beads alone, and those times their diameters; mm, mm²."""
 
     term: Term

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from companion.core.cord.cards import CardTest, CordCard, half95_mm, knot_figures, narrowing
 from companion.core.cord.cord import KnotFigures

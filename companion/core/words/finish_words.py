@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from companion.core.cord.cards import CordCard, knot_figures
 from companion.core.cord.lessons import Lesson

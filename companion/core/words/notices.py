@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.plan.plan import Plan
 from companion.core.values.text import sentences
@@ -12,8 +13,7 @@ Level = Literal["quiet", "watch", "off"]
 MARKS: dict[Level, str] = {"quiet": "", "watch": "△", "off": "▲"}
 
 
-@dataclass(frozen=True, slots=True)
-class Notice:
+class Notice(Struct, frozen=True):
     """What the maker is told: `headline` says how things are, `detail` the figures and the reason, `action` what to do.
 
     Each is a whole sentence, or several. `mark` says the level to those who see no colours.

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from companion.core.journal.events import ReadingKind
 from companion.core.journal.piece import STATE_WORDS, Piece

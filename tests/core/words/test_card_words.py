@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from companion.core.cord.cards import CardTest, CordCard, card_figures
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
