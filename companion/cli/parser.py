@@ -28,6 +28,20 @@ Exit codes: 0 done; 1 a design, file or piece needs seeing to; 2 wrong usage.
 """
 
 
+class Help(argparse.RawDescriptionHelpFormatter):
+    """The help as wide as the terminal, which is measured once there is help to show: argparse makes one of these for
+    each argument that it is told of, and what measures takes as long to load as all of argparse."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=78)
+
+    def format_help(self) -> str:
+        from shutil import get_terminal_size
+
+        self._width = get_terminal_size().columns - 2
+        return super().format_help()
+
+
 class Parser(argparse.ArgumentParser):
     """argparse, with nothing typed reaching the terminal unclean."""
 
@@ -51,11 +65,11 @@ def parser(first: str = "") -> argparse.ArgumentParser:
         description="Follow a design of knotted cord jewellery, bead by bead and knot by knot.\n"
         "Without a command it opens the bench.",
         epilog=EXAMPLES,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=Help,
         allow_abbrev=False,
     )
     top.add_argument("--version", action="version", version=f"tallycord {__version__}")
-    commands = top.add_subparsers(metavar="COMMAND", title="commands", parser_class=Parser)
+    commands = top.add_subparsers(prog=top.prog, metavar="COMMAND", title="commands", parser_class=Parser)
     for command in [one for one in COMMANDS if one.name == first] or COMMANDS:
         _declare(command, commands)
     return top
@@ -69,7 +83,7 @@ def _declare(command: Command, commands: argparse._SubParsersAction[Parser]) -> 
         help=command.words,
         description=fill(command.about or f"{capitalised(command.words)}.", 78),
         epilog="\n".join(("examples:", *(f"  tallycord {example}" for example in command.examples))),
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=Help,
         allow_abbrev=False,
     )
     getattr(family, f"declare_{command.name}")(declared)

@@ -19,7 +19,6 @@ from companion.core.journal.pace import Pace, pace
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
-from companion.storage.cards import CardStore
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
@@ -63,7 +62,7 @@ class Workshop(Making):
     @cached_property
     def cord_cards(self) -> CordCards:
         """The cord cards."""
-        return parts.cord_cards.CordCards(CardStore(self._store.database), self._now)
+        return parts.cord_cards.CordCards(self._store.database, self._now)
 
     @cached_property
     def exports(self) -> Exports:

@@ -51,6 +51,11 @@ def marks_of(kinds: Sequence[BeadKind]) -> tuple[BeadMark, ...]:
     )
 
 
+def letters_of(kinds: Sequence[BeadKind]) -> dict[str, str]:
+    """The letter of each kind, by key."""
+    return {mark.key: mark.letter for mark in marks_of(kinds)}
+
+
 def legend(plan: Plan) -> tuple[BeadMark, ...]:
     """The marks of the kinds that the plan really uses, in the order of the design."""
     used = {kind.key for kind, _ in beads_to_count_out(plan)}

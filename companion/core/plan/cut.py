@@ -5,8 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from companion.core.maths.distributions import student_quantile, student_sf
-from companion.core.plan.fit import BRACELET_UNDER_MM
-from companion.core.plan.plan import Plan, PlannedStrand
+from companion.core.plan.plan import BRACELET_UNDER_MM, Plan, PlannedStrand
 from companion.core.values.assumptions import Assumptions
 
 # The arm of the arm rule, wrist to armpit: medians of women and men, Gordon et al., "2012 Anthropometric Survey of U.S.

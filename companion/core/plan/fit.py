@@ -11,10 +11,9 @@ from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
 from companion.core.plan.ends import strand_end
 from companion.core.plan.layout import LayoutCount, Term, bare_mm, bead_counts, in_order, knot_counts
+from companion.core.plan.plan import BRACELET_UNDER_MM
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Element, Size, Strand
-from companion.core.values.lengths import MM_PER_INCH
 
-BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
 
 
