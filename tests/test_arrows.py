@@ -30,8 +30,9 @@ ROOMS = {
     "plan": ("values", "maths", "journal", "cord", "closures"),
     "picture": ("values", "cord", "closures", "plan"),
     "drawing": ("values", "plan", "picture"),
+    "draft": ("values", "picture"),
     "forecast": ("values", "maths", "journal", "cord", "closures", "plan"),
-    "words": ("values", "maths", "journal", "cord", "closures", "plan", "picture", "forecast"),
+    "words": ("values", "maths", "journal", "cord", "closures", "plan", "picture", "draft", "forecast"),
     "remedies": ("values", "maths", "journal", "cord", "closures", "plan", "forecast", "words"),
     "gate": ("values", "journal", "cord", "closures", "plan"),
 }

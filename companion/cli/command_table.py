@@ -26,6 +26,14 @@ COMMANDS = (
         "Open a design in the terminal app: begin a piece, or go on with the one under way.",
     ),
     Command(
+        "design",
+        "follow",
+        "make a design on the screen, without writing a file",
+        ("design", "design skerry.yaml    a copy of it, to change"),
+        "Open the design page: name, length, cord, beads, pattern and ends, with the piece drawn beside them while you "
+        "type. A design that is left half-made is there again the next time.",
+    ),
+    Command(
         "plan",
         "designs",
         "what to cut, the finished length, checks and all steps of a design",

@@ -15,7 +15,7 @@ from companion.storage.database import Database, check_ours
 from companion.storage.database_copy import read_connection
 from companion.storage.sentences import reason, sentences
 
-RISK = "run_out_risk"
+RISK, DRAFT = "run_out_risk", "draft"
 OLD_FILE = "settings.json"
 MOST_BYTES = 10_000
 LEAST_RISK, MOST_RISK = 0.0001, 0.5  # rarer than any maker can know of; oftener than not
@@ -34,7 +34,22 @@ def write_run_out_risk(database: Database, risk: float) -> None:
         rows.set_setting(db, RISK, risk)
 
 
+def read_draft(database: Database) -> Any:
+    """The design that was being made, a plain value; None for none. Raises WorkshopError."""
+    return _kept(database.path, DRAFT)
+
+
+def write_draft(database: Database, draft: Any) -> None:
+    """Keep it. Raises NotStored."""
+    with database.writing() as db:
+        rows.set_setting(db, DRAFT, draft)
+
+
 def _kept_risk(path: Path) -> Any:
+    return _kept(path, RISK)
+
+
+def _kept(path: Path, name: str) -> Any:
     """What the file of pieces says, read only: a plan leaves even a file of an older shape as it is."""
     try:
         if not path.exists():
@@ -44,7 +59,7 @@ def _kept_risk(path: Path) -> Any:
     with sentences(path), closing(read_connection(path)) as db:
         check_ours(db, path)
         try:
-            return rows.setting(db, RISK)
+            return rows.setting(db, name)
         except ValueError as error:
             raise _not_understood(path) from error
 

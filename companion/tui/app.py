@@ -20,7 +20,7 @@ from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
 from companion.tui.page import Page
-from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToKnots, ToPiece, ToSteps
+from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToSteps
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
@@ -46,13 +46,19 @@ class TallycordApp(KeysInTurnApp):
     VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall"), (30, "-high")]  # noqa: RUF012
 
     def __init__(
-        self, workshop: Workshop, design: Path | None = None, piece: str | None = None, new: bool = False
+        self,
+        workshop: Workshop,
+        design: Path | None = None,
+        piece: str | None = None,
+        new: bool = False,
+        first: Route | None = None,
     ) -> None:
         super().__init__()
         self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
         self.first: Route = ToBench() if design is None else ToDesign(design, new)
         if piece is not None:
             self.first = ToPiece(piece)
+        self.first = first or self.first
         for theme in themes_on(terminal_of(self)):
             self.register_theme(theme)
         self.theme = colour_set(os.environ.get("TALLYCORD_COLOURS", "")) or COLOUR_SETS[0]
@@ -139,6 +145,8 @@ class TallycordApp(KeysInTurnApp):
                 from companion.tui.follow.screen import FollowScreen
 
                 return FollowScreen(self._session(opened))
+            case ToDraft(copy_of):
+                return self._page_of_draft(copy_of)
             case ToCords():
                 from companion.tui.cords.screen import CordsScreen
 
@@ -168,6 +176,17 @@ class TallycordApp(KeysInTurnApp):
 
         return PieceSession(self.workshop, opened, self.wait_for_others)
 
+    def _page_of_draft(self, copy_of: Path | None) -> Page:
+        from companion.core.draft.draft import Draft
+        from companion.tui.design.screen import DesignScreen
+
+        if copy_of is not None:
+            copied = Notice("quiet", f"A copy of {plain(copy_of.stem, 40)}: the design itself stays as it is.")
+            return DesignScreen(self.workshop.drafts.copy_of(copy_of), copied)
+        kept = self.workshop.drafts.kept()
+        said = Notice("quiet", "This is the design you left half-made. n begins a new one.")
+        return DesignScreen(kept or Draft(), said if kept else None)
+
     def _page_of_design(self, path: Path, new: bool) -> Page:
         """Start, recap or choice, as many pieces of the design are under way."""
         pieces = () if new else self.workshop.pieces_of(path)
@@ -187,9 +206,9 @@ class TallycordApp(KeysInTurnApp):
         return StartScreen(path, planned)
 
 
-def run(workshop: Workshop, *, design: Path | None = None, piece: str | None = None, new: bool = False) -> int:
-    """Run the app; its exit code."""
-    app = TallycordApp(workshop, design, piece, new)
+def run(workshop: Workshop, design: Path | None = None, new: bool = False, drawing: bool = False) -> int:
+    """Run the app; its exit code. `drawing`: on the design page."""
+    app = TallycordApp(workshop, design, new=new, first=ToDraft(design) if drawing else None)
     code = app.run()
     if app.return_code:
         return 1

@@ -66,6 +66,16 @@ NEW_CARD = Command("begin_another", "plus,n", "+", "new card", "Make a card for 
 NEW_TEST = Command("begin_another", "enter,space,plus,n", "Enter", "test knots", "Enter test knots, row after row.")
 TAKE_TEST_BACK = Command("withdraw", "x", "x", "take back", "Take the latest row of test knots back.")
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
+DRAW = Command("draw_design", "d", "d", "design", "Make a design of your own; no file needs to be written.")
+COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
+FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
+REMOVE = Command("remove_row", "x,delete", "x", "", "Take out the bead under the cursor.")
+UNDO_DRAFT = Command("undo", "u,backspace", "u", "undo", "Undo the latest change; again: the one before it.")
+REDO_DRAFT = Command("redo", "U", "U", "", "Redo what was undone last.")
+SAVE = Command("save", "s", "s", "save", "Save the design among your own.")
+SAVE_AND_BEGIN = Command("save_and_begin", "b", "b", "save and begin", "Save the design and begin a piece of it.")
+ANEW = Command("begin_anew", "n", "n", "", "Begin an empty design; u brings this one back.")
+LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. The half-made design is kept.")
 LOOK_UP = Command("show_knots", "l", "l", "", "Look up how every knot and closure is worked.")
 OPEN_KNOT = Command("open_row", "enter,space", "Enter", "open", "How the one under the cursor is worked.")
 CHOOSE_CARD = Command("choose_card", "k", "k", "cord card", "Choose the cord card for this piece, or an estimate.")
@@ -91,7 +101,10 @@ FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
     CAUTIONS, TAKE_OVER, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
-BENCH = (OPEN, NEW, CORDS_KEY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
+DESIGN = (
+    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
+)  # fmt: skip
+BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
 RECAP = (GO_ON, HELP, THEME, LEAVE)

@@ -35,6 +35,12 @@ class ToSteps(Struct, frozen=True):
     opened: OpenPiece
 
 
+class ToDraft(Struct, frozen=True):
+    """The design page: with a copy of that design, or with the one that was left half-made, or an empty one."""
+
+    copy_of: Path | None = None
+
+
 class ToCords(Struct, frozen=True):
     """All cord cards."""
 
@@ -49,4 +55,4 @@ class ToCard(Struct, frozen=True):
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToCords | ToCard | ToKnots
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToDraft | ToCords | ToCard | ToKnots

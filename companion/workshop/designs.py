@@ -64,6 +64,12 @@ class Designs:
 
         write_new(place, iter(picture_svg(plan).splitlines()), over)
 
+    def planned_from(self, reading: DesignReading) -> Planned:
+        """The plan of a design that was read."""
+        if reading.design is None:
+            return Planned(None, reading.problems, reading)
+        return self._planned(Path(), reading, reading.design, None)
+
     def schema(self) -> dict[str, Any]:
         """The JSON Schema of design files."""
         return design_schema()

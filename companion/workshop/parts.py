@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from companion.workshop import changes as changes
     from companion.workshop import cord_cards as cord_cards
     from companion.workshop import designs as designs
+    from companion.workshop import drafts as drafts
     from companion.workshop import exports as exports
     from companion.workshop import forecasts as forecasts
     from companion.workshop import teaching as teaching
@@ -32,6 +33,7 @@ PARTS = {
     "changes": "workshop",
     "cord_cards": "workshop",
     "designs": "workshop",
+    "drafts": "workshop",
     "exports": "workshop",
     "forecasts": "workshop",
     "teaching": "workshop",

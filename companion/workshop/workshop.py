@@ -36,6 +36,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.values.rescue_result import Rescue
     from companion.workshop.cord_cards import CordCards
     from companion.workshop.designs import Designs
+    from companion.workshop.drafts import Drafts
     from companion.workshop.exports import Exports
 
 
@@ -63,6 +64,11 @@ class Workshop(Making):
     def cord_cards(self) -> CordCards:
         """The cord cards."""
         return parts.cord_cards.CordCards(self._store.database, self._now)
+
+    @cached_property
+    def drafts(self) -> Drafts:
+        """The design that is being made on the screen."""
+        return parts.drafts.Drafts(self._store.database, lambda: self.designs)
 
     @cached_property
     def exports(self) -> Exports:

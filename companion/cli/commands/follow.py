@@ -38,14 +38,27 @@ def run_bench(arguments: argparse.Namespace, workshop: Workshop) -> int:
     return _app(workshop)
 
 
-def _app(workshop: Workshop, design: Path | None = None, new: bool = False) -> int:
+def declare_design(command: argparse.ArgumentParser) -> None:
+    """What `design` takes."""
+    command.add_argument("design", metavar="FILE", nargs="?", help="a design to begin with; it stays as it is")
+
+
+def run_design(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Open the design page."""
+    if arguments.design is not None and planned_design(workshop, arguments.design).plan is None:
+        return 1
+    copy_of = Path(arguments.design) if arguments.design is not None else None
+    return _app(workshop, copy_of, drawing=True)
+
+
+def _app(workshop: Workshop, design: Path | None = None, new: bool = False, drawing: bool = False) -> int:
     """Run the app, which is loaded here and nowhere else."""
     if not _terminal():
         complain(NO_TERMINAL)
         return 1
     from companion.tui.app import run
 
-    return run(workshop, design=design, new=new)
+    return run(workshop, design, new, drawing)
 
 
 def _terminal() -> bool:

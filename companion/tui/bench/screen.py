@@ -15,7 +15,7 @@ from companion.tui.bench.contents import BenchReader
 from companion.tui.bench.piece_rows import piece_rows
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import ListPage
-from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToKnots, ToPiece
+from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece
 from companion.tui.widgets.rows import Row
 from companion.workshop import PieceRow, Workshop
 
@@ -107,6 +107,18 @@ class BenchScreen(ListPage):
     def action_show_cords(self) -> None:
         """The cord cards."""
         self.go(ToCords())
+
+    def action_draw_design(self) -> None:
+        """Make a design."""
+        self.go(ToDraft())
+
+    def action_copy_design(self) -> None:
+        """Make a design from a copy of the one under the cursor."""
+        match self.rows.chosen:
+            case ToDesign(path):
+                self.go(ToDraft(path))
+            case _:
+                self.say(Notice("quiet", "Put the cursor on a design first."))
 
     def action_show_knots(self) -> None:
         """How every knot and closure is worked."""

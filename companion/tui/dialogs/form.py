@@ -79,7 +79,7 @@ class FormDialog(Dialog[Filled[T]]):
                 for field in self.form.fields:
                     with Horizontal(classes="field"):
                         yield TextLine(f"  {field.label}", id=f"label-{field.key}")
-                        yield _entry(field)
+                        yield entry_of(field)
             yield TextLine("", id="meaning")
             yield Rule()
             yield KeyLine(*FORM)
@@ -176,7 +176,8 @@ class FormDialog(Dialog[Filled[T]]):
             self.focused.value = ""
 
 
-def _entry(field: Field) -> Widget:
+def entry_of(field: Field) -> Widget:
+    """The line that a field is filled in on."""
     if field.choices:
         return Choice(field.choices, field.begin_with, id=field.key)
     return Input(field.begin_with, placeholder=field.hint, max_length=200, compact=True, id=field.key)

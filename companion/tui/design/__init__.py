@@ -1,0 +1,1 @@
+"""The design page: a design made without writing a file."""

@@ -1,0 +1,227 @@
+"""The design page: a bracelet from nothing by keys alone, judged and drawn while it is typed, kept half-made."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from msgspec.structs import replace
+
+from companion.core.draft.draft import BeadDraft, Draft
+from companion.core.plan.plan_json import plan_json
+from companion.core.values.errors import NotStored
+from companion.tui.app import TallycordApp
+from companion.tui.design.screen import DesignScreen
+from companion.tui.routes import ToDraft
+from companion.tui.start.screen import StartScreen
+from tests.tui.screens import golden, screen_text, until, until_seen
+
+CUFF = Draft(
+    name="Inner Farne cuff",
+    body="165",
+    ease="20",
+    tolerance="5",
+    cord="twisted silk",
+    cord_diameter="0.45",
+    layers="2",
+    beads=(
+        BeadDraft("P", name="Pink glass", length="8", hole="1.2", colour="pink"),
+        BeadDraft("S", name="Silver spacer", length="3", diameter="5", hole="1.2", colour="silver"),
+    ),
+    pattern="PPPPS",
+)
+SKERRY = (
+    ("name", ("Skerry bracelet", "Doubled silk, a knot at every bead.", None)),
+    ("length", (None, "6 1/2 in", "3/4 in", None, "1/8 in")),
+    ("cord", ("twisted silk", None, "0.45 mm", "2", None)),
+    ("its knots", ("6 mm", "2 mm", "", "", "", "")),
+    ("beads", ("Glass", "6 mm", "6 mm", "1 mm", "teal", None)),
+    ("+", ("Silver daisy", "2 mm", "5 mm", "1.2 mm", "silver", "daisy")),
+    ("pattern", (" <[G ]S |G> ", None, None, "", None, None)),
+    ("ends", (None, "", "", "12 mm", "")),
+)
+
+
+@pytest.fixture
+def own(workshop, monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    return workshop
+
+
+async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
+    """Put the cursor on a part, and fill in its lines; None leaves one as it is, a word of a choice is looked up."""
+    app, rows = pilot.app, pilot.app.screen.query_one("Rows")
+    place = next(n for n, row in enumerate(rows.rows) if row.text.strip().startswith(label))
+    rows.begin_with(rows.rows[place].value)
+    page = app.screen
+    await pilot.press("enter")
+    await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+    form = app.screen
+    for answer in answers:
+        line = form.focused
+        if answer is not None and hasattr(line, "choices"):
+            while line.value != answer:
+                await pilot.press("right")
+        elif answer is not None:
+            line.value = answer
+        await pilot.press("enter")
+        await until(pilot, lambda line=line: app.screen is page or form.focused is not line)
+    await until(pilot, lambda: app.screen is page)
+
+
+async def to_page(pilot) -> DesignScreen:
+    await until_seen(pilot, "Enter go on")
+    await pilot.press("d")
+    await until(pilot, lambda: isinstance(pilot.app.screen, DesignScreen))
+    await until_seen(pilot, "A design of your own")
+    return pilot.app.screen
+
+
+@pytest.mark.parametrize("size", [(60, 18), (80, 24), (120, 40)], ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_a_shipped_design_from_nothing_by_keys(own, skerry, size) -> None:
+    app = TallycordApp(own)
+    async with app.run_test(size=size) as pilot:
+        page = await to_page(pilot)
+        for label, answers in SKERRY:
+            await fill_in(pilot, label, answers)
+        assert page.judged.findings == ()
+        await pilot.press("s")
+        await until_seen(pilot, "Saved:")
+    (place,) = own.drafts.folder.glob("*.yaml")
+    assert place.name == "skerry-bracelet.yaml"
+    made, shipped = (json.loads(json.dumps(plan_json(own.plan(path).plan))) for path in (place, skerry))
+    for plan in (made, shipped):  # the beads go by letters here, by words there
+        for strand in plan["strands"]:
+            strand["beads"] = sorted(strand["beads"].values())
+            for step in strand["steps"]:
+                step["beads"] = [key[0].upper() for key in step["beads"]]
+        plan["spare_beads"] = sorted(plan["spare_beads"].values())
+        plan["warnings"] = [warning["code"] for warning in plan["warnings"]]
+    words = json.dumps(made).replace("Glass", "Sea-glass round")
+    assert json.loads(words) == shipped
+    assert own.drafts.kept() is None
+
+
+async def test_a_half_made_design_survives_and_is_offered_again(own) -> None:
+    app = TallycordApp(own)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_page(pilot)
+        await fill_in(pilot, "name", ("Sula", None, None))
+        assert own.drafts.kept().name == "Sula"  # on disk before the page is left
+    again = TallycordApp(own)
+    async with again.run_test(size=(80, 24)) as pilot:
+        page = await to_page(pilot)
+        await until_seen(pilot, "This is the design you left half-made.")
+        assert page.draft.name == "Sula"
+        await pilot.press("n")
+        await until_seen(pilot, "name not yet")
+        await pilot.press("u")
+        await until_seen(pilot, "name Sula")
+
+
+@pytest.mark.parametrize("size", [(60, 18), (80, 24), (120, 40)], ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_the_page_as_it_reads(own, size) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+    name = f"{size[0]}x{size[1]}"
+    async with app.run_test(size=size) as pilot:
+        golden(f"design-{name}", await until_seen(pilot, "It will be"))
+        page = app.screen
+        page.query_one("Rows").begin_with(("pattern", -1))
+        await pilot.press("enter")
+        await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+        await pilot.press("end", "P")
+        golden(f"design-pattern-{name}", await until_seen(pilot, "PPPPSP"))
+
+
+async def test_every_key_is_judged_and_drawn(own) -> None:
+    own.drafts.keep(replace(CUFF, pattern=""))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(120, 40)) as pilot:
+        await until_seen(pilot, "Type the pattern")
+        page = app.screen
+        page.query_one("Rows").begin_with(("pattern", -1))
+        await pilot.press("enter")
+        await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+        await pilot.press("P")
+        await until_seen(pilot, "19 Pink glass; ")
+        assert "▀" in screen_text(app)
+        await pilot.press("Q")
+        await until_seen(pilot, "No bead has the letter 'Q'. There is P, S.")
+        assert page.judged.plan is None
+        await pilot.press("escape")  # nothing is taken
+        await until_seen(pilot, "Type the pattern")
+        assert page.draft.pattern == ""
+
+
+async def test_what_is_wrong_is_not_saved(own) -> None:
+    own.drafts.keep(replace(CUFF, cord_diameter="thin"))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "A design of your own")
+        await pilot.press("s")
+        await until_seen(pilot, "It can't be saved yet.")
+        assert "‘thin’" in screen_text(app)
+        assert not own.drafts.folder.exists()
+
+
+async def test_saved_and_begun(own) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "It will be")
+        await pilot.press("b")
+        await until(pilot, lambda: isinstance(app.screen, StartScreen))
+        await until_seen(pilot, "Inner Farne cuff")
+    assert own.drafts.place_for(CUFF).name == "inner-farne-cuff-2.yaml"
+
+
+async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
+    before = skerry.read_bytes()
+    app = TallycordApp(own)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Enter go on")
+        rows = app.screen.query_one("Rows")
+        rows.begin_with(next(row.value for row in rows.rows if "skerry-bracelet" in row.text))
+        await pilot.press("e")
+        await until_seen(pilot, "A copy of skerry-bracelet: the design itself stays as it is.")
+        await fill_in(pilot, "length", (None, "7 in", None, None, None))
+        await pilot.press("s")
+        await until_seen(pilot, "Saved:")
+    assert skerry.read_bytes() == before
+    (place,) = own.drafts.folder.glob("*.yaml")
+    assert own.plan(place).plan.size.body_mm == pytest.approx(177.8)
+
+
+async def test_one_of_several_strands_is_told(own, patterns: Path) -> None:
+    app = TallycordApp(own, first=ToDraft(patterns / "inner-farne-strands.yaml"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "has several strands or two different ends.")
+
+
+async def test_a_disk_that_is_full_is_said_and_nothing_is_lost(own, monkeypatch) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+
+    def full(*_: object, **__: object) -> None:
+        raise NotStored("The disk is full: nothing was stored.")
+
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "It will be")
+        monkeypatch.setattr("companion.workshop.drafts.write_new", full)
+        await pilot.press("s")
+        await until_seen(pilot, "The disk is full")
+        assert app.screen.draft == CUFF
+    assert own.drafts.kept() == CUFF
+
+
+async def test_hostile_texts_are_only_text(own) -> None:
+    bad = "[@click=app.quit]x[/]\x1b[2J\u202e" + "y" * 300
+    beads = (replace(CUFF.beads[0], name=bad, colour=bad), CUFF.beads[1])
+    own.drafts.keep(replace(CUFF, name=bad, note=bad, cord=bad, finding=bad, beads=beads))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        text = await until_seen(pilot, "[@click=app.quit]x[/]")
+        assert "\x1b" not in text
+        assert "\u202e" not in text
