@@ -6,7 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from companion.core.plan.card_choice import CordChoice, with_card, with_estimate
+from companion.core.cord.cord import CordChoice
+from companion.core.plan.card_choice import with_card, with_estimate
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import CannotPlan, compile_plan
 from companion.core.values.design import Design

@@ -30,8 +30,8 @@ from companion.workshop.results import Planned, Teaching
 
 if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.cord.cards import CardTest, CordCard
+    from companion.core.cord.cord import CordChoice
     from companion.core.forecast.outlook import Outlook
-    from companion.core.plan.card_choice import CordChoice
     from companion.core.remedies.remedy import Remedy
     from companion.core.values.rescue_result import Rescue
     from companion.workshop.cord_cards import CordCards

@@ -33,6 +33,17 @@ FIRM = 1e9  # degrees of freedom that stand for "no end of them": a width is tak
 LAYER_WIDENING = 0.25  # each layer beyond two widens an estimate by this share; our own estimate
 
 
+class CordChoice(Struct, frozen=True):
+    """Where a piece's cord numbers come from: as its design says, from the card of that name, or estimated."""
+
+    source: Source
+    card: str | None = None
+
+
+AS_DESIGNED = CordChoice("design")
+ESTIMATED = CordChoice("estimate")
+
+
 class KnotFigures(Struct, frozen=True):
     """One kind of knot in one cord, mm. `_sd`: how well its mean is known; `_scatter`: one knot against the next."""
 
