@@ -8,7 +8,7 @@ import pytest
 
 from companion.workshop import open_at
 from tests.benchmarks.many_pieces import filled
-from tests.benchmarks.simulation import remedies, score
+from tests.benchmarks.simulation import cord, remedies, score
 from tests.benchmarks.simulation.pieces import OUTSIDE_THE_MODEL, SCENARIOS
 
 
@@ -36,3 +36,14 @@ def test_a_home_of_many_pieces(tmp_path: Path) -> None:
     assert len(workshop.pieces()) == 3
     assert sum(len(workshop.journal(workshop.open(row.name))) for row in workshop.pieces()) == 120
     workshop.close()
+
+
+def test_a_cord_that_reaches_is_hardly_ever_said_to_run_out() -> None:
+    """Of pieces with room to spare at the last knot; and every cord that really ends is warned of."""
+    told = [cord.play(seed, scenario, cut) for seed in (77, 78) for scenario in SCENARIOS for cut in cord.CUTS]
+    spare = [one for one in told if one.came == "room to spare"]
+    ended = [one for one in told if one.came == "ran out"]
+    assert len(spare) >= 12
+    assert len(ended) >= 1
+    assert not any(one.alarmed for one in spare)
+    assert all(one.warned for one in ended)

@@ -131,7 +131,7 @@ def test_what_may_be_taken_apart_still_is() -> None:
         'if "Lay the ruler on now." in verdict.text:\n    pass',
         'from companion.core.words.step_words import step_line\nline = step_line(plan, 3).removesuffix(".")',
         "from companion.core.words.cord_words import cord_word\ntext = cord_word(plan, outlook)\nprint(text.lower())",
-        'from companion.core.remedies.joining import join_place\nplace = join_place(plan, outlook).rstrip(".")',
+        'from companion.core.words.cord_words import join_words\nplace = join_words(plan, outlook).rstrip(".")',
         "from companion.core.words.recap import recap\nfirst = recap(plan, piece).last[:1]",
         'shown = str(notice)\nprint(shown.split(". "))',
     ],

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable
 
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
-from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm
+from companion.core.values.length_grammar import Unit
+from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm, unit_of
+from companion.core.values.show_lengths import DisplayUnit, display_unit
 from companion.core.values.text import count_of, join_words, plain
+
+DISPLAY_UNITS: tuple[DisplayUnit, ...] = ("mm", "cm", "in")
 
 
 class Wrong(Exception):
@@ -21,18 +26,28 @@ def add_design(command: argparse.ArgumentParser, card: bool = True) -> None:
         command.add_argument("--card", metavar="NAME", help="by that cord card, whatever the design says of its cord")
 
 
-def add_piece(command: argparse.ArgumentParser) -> None:
-    """A piece, as the command's first word."""
-    command.add_argument("piece", metavar="PIECE", help="a piece's name, or how it begins")
-
-
-def length_mm(text: str, *, above_zero: bool = False) -> float:
-    """A length with its unit, mm. Always with its unit, whatever the design says: a line in a script must not change
-    its meaning with the piece it is run on."""
+def length_mm(text: str, unit: Unit | None = None, *, above_zero: bool = False) -> float:
+    """A length, mm. `unit`: that of a bare number, which is refused where there is none."""
     try:
-        return float(read_length_mm(text, above_zero=above_zero))
+        return float(read_length_mm(text.strip(), unit, above_zero=above_zero))
     except LengthError as error:
         raise Wrong(str(error)) from error
+
+
+def fitting_length_mm(text: str, plan: Plan, fits: Callable[[float], bool], *, above_zero: bool = False) -> float:
+    """A length of a piece, mm; a bare number is in the piece's unit. One that can be right only in another unit is
+    refused, with the question which is meant. `fits`: whether a length, mm, can be right."""
+    unit = display_unit(plan.unit)
+    mm = length_mm(text, unit, above_zero=above_zero)
+    if unit_of(text.strip()) is None and not fits(mm):
+        number = plain(text, 40)
+        others = [other for other in DISPLAY_UNITS if other != unit and fits(length_mm(text, other))]
+        if others:
+            raise Wrong(
+                f"{number} {unit} can hardly be right, but {number} {others[0]} can. Which is it? "
+                f'Write the unit: "{number} {others[0]}", or "{number} {unit}". Nothing was written.'
+            )
+    return mm
 
 
 def ruler_step_mm(text: str) -> float:

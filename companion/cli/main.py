@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import argparse
 import os
 import sys
 from collections.abc import Sequence
 
 from companion.cli.arguments import Wrong
-from companion.cli.parser import parsed
-from companion.cli.printing import CannotPrint, complain, finish_output
+from companion.cli.parser import Run, parsed
+from companion.cli.printing import CannotPrint, complain, finish_output, for_the_ear
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
-from companion.workshop import open_at
+from companion.workshop import Workshop, open_at
 
 
 def run(argv: Sequence[str]) -> int:
     """Run one command line; its exit code."""
+    for_the_ear(argv)
     try:
         return _run(argv)
     except SystemExit as stop:
@@ -42,7 +44,7 @@ def _run(argv: Sequence[str]) -> int:
     run_it, arguments = parsed(argv)
     workshop = open_at()
     try:
-        code = run_it(arguments, workshop)
+        code = _of_its_piece(run_it, arguments, workshop)
         finish_output()
         if workshop.has_written:  # the results are out: nobody waits for the copy
             trouble = workshop.keep_a_copy()
@@ -51,3 +53,14 @@ def _run(argv: Sequence[str]) -> int:
     finally:
         workshop.close()
     return code
+
+
+def _of_its_piece(run_it: Run, arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Run it. What goes wrong with a piece that was not named begins with its name."""
+    try:
+        return run_it(arguments, workshop)
+    except (Wrong, WorkshopError) as error:
+        name = getattr(arguments, "latest", "")
+        if name:
+            error.args = (f"{name}: {error}",)
+        raise

@@ -8,11 +8,11 @@ from collections.abc import Callable, Sequence
 from importlib import import_module
 from textwrap import fill
 from types import ModuleType
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from companion import __version__
 from companion.cli.command_table import COMMANDS, Command
-from companion.cli.printing import complain
+from companion.cli.printing import complain, in_words
 from companion.core.values.text import capitalised, plain
 from companion.workshop import Workshop
 
@@ -24,6 +24,9 @@ examples:
   tallycord                                       the bench: go on with a piece
 
 Lengths are written with their unit: 9 3/8 in, 23.8 cm, 238 mm.
+Of a piece, a bare number is in the piece's own unit.
+A command that takes a piece takes the latest if you name none, and says which.
+For listening: --spoken, or TALLYCORD_SPOKEN=1, puts marks into words.
 Exit codes: 0 done; 1 a design, file or piece needs seeing to; 2 wrong usage.
 """
 
@@ -50,6 +53,25 @@ class Parser(argparse.ArgumentParser):
         complain(f"{self.prog}: {plain(message, 400)}")
         raise SystemExit(2)
 
+    def _print_message(self, message: str, file: Any = None) -> None:
+        super()._print_message(in_words(message), file)
+
+
+class CommandParser(Parser):
+    """The line of one command: its options may stand before, between and after its words."""
+
+    _mixed = False
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """As argparse has it, but words and options in any order."""
+        if self._mixed:
+            return super().parse_known_args(args, namespace)
+        self._mixed = True  # what mixes them comes back here, once for the options and once for the words
+        try:
+            return self.parse_known_intermixed_args(args, namespace)
+        finally:
+            self._mixed = False
+
 
 def parsed(argv: Sequence[str]) -> tuple[Run, argparse.Namespace]:
     """What to run, and with what. Without a command: the bench. Raises SystemExit where the help is all."""
@@ -68,14 +90,15 @@ def parser(first: str = "") -> argparse.ArgumentParser:
         formatter_class=Help,
         allow_abbrev=False,
     )
+    _add_spoken(top)
     top.add_argument("--version", action="version", version=f"tallycord {__version__}")
-    commands = top.add_subparsers(prog=top.prog, metavar="COMMAND", title="commands", parser_class=Parser)
+    commands = top.add_subparsers(prog=top.prog, metavar="COMMAND", title="commands", parser_class=CommandParser)
     for command in [one for one in COMMANDS if one.name == first] or COMMANDS:
         _declare(command, commands)
     return top
 
 
-def _declare(command: Command, commands: argparse._SubParsersAction[Parser]) -> None:
+def _declare(command: Command, commands: argparse._SubParsersAction[CommandParser]) -> None:
     """Add a command: its words from the table, what it takes from its family."""
     family = _family(command.family)
     declared = commands.add_parser(
@@ -87,7 +110,12 @@ def _declare(command: Command, commands: argparse._SubParsersAction[Parser]) -> 
         allow_abbrev=False,
     )
     getattr(family, f"declare_{command.name}")(declared)
+    _add_spoken(declared)
     declared.set_defaults(run=getattr(family, f"run_{command.name}"))
+
+
+def _add_spoken(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--spoken", action="store_true", help="write marks and fractions as words, for listening")
 
 
 def _family(name: str) -> ModuleType:

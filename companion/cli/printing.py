@@ -1,22 +1,21 @@
-"""Printing: results on stdout, complaints on stderr, in whatever letters the terminal can show."""
+"""Printing: results on stdout, complaints on stderr, in whatever letters the terminal can show, and for the ear."""
 
 from __future__ import annotations
 
+import os
 import sys
+from collections.abc import Sequence
 from contextlib import suppress
 from typing import Any, TextIO
 
 from companion.cli.json_text import json_text
+from companion.core.words.spoken import for_everybody, spoken
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
 PLAIN = {
     "±": "+/-",
     "·": "-",
     "×": "x",
-    "▲": "!",
-    "△": "!",
-    "«": '"',
-    "»": '"',
     "›": ">",
     "…": "...",
     "–": "-",
@@ -35,8 +34,33 @@ class CannotPrint(Exception):
     """The results could not be written; the text is a sentence. What the command did before stays done."""
 
 
+_to_be_heard = False  # one answer for the whole run
+
+
+def for_the_ear(arguments: Sequence[str]) -> None:
+    """Whether what this run prints is to be heard: --spoken, or TALLYCORD_SPOKEN in the environment."""
+    global _to_be_heard
+    text = os.environ.get("TALLYCORD_SPOKEN", "")
+    _to_be_heard = "--spoken" in arguments or text.strip().lower() not in ("", "0", "no", "off")
+
+
+def is_for_the_ear() -> bool:
+    """Whether what this run prints is to be heard."""
+    return _to_be_heard
+
+
+def in_words(text: str) -> str:
+    """The text as it is printed: warnings in words, and for the ear all other marks as well."""
+    return spoken(text) if _to_be_heard else for_everybody(text)
+
+
 def say(text: str = "") -> None:
     """A result. Raises CannotPrint where it can't be written."""
+    say_exactly(in_words(text))
+
+
+def say_exactly(text: str) -> None:
+    """A result for a program: to the letter. Raises CannotPrint where it can't be written."""
     try:
         _write(sys.stdout, text)
     except BrokenPipeError:
@@ -48,12 +72,12 @@ def say(text: str = "") -> None:
 def complain(text: str) -> None:
     """Something for the maker to see to. Where even that can't be written, the exit code has to tell it."""
     with suppress(OSError):
-        _write(sys.stderr, text)
+        _write(sys.stderr, in_words(text))
 
 
 def say_json(value: Any) -> None:
     """A result as JSON."""
-    say(json_text(value))
+    say_exactly(json_text(value))
 
 
 def counted(count: int, word: str) -> str:

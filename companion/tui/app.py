@@ -20,7 +20,7 @@ from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
 from companion.tui.page import Page
-from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToSteps
+from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSteps
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
@@ -144,12 +144,16 @@ class TallycordApp(KeysInTurnApp):
                 return BenchScreen(self.workshop, said)
             case ToDesign(path, new):
                 return self._page_of_design(path, new)
-            case ToPiece(name):
-                return self._page_of_piece(self.workshop.open(name))
+            case ToPiece(name, said):
+                return self._page_of_piece(self.workshop.open(name), said)
             case ToSteps(opened):
                 from companion.tui.follow.screen import FollowScreen
 
                 return FollowScreen(self._session(opened))
+            case ToPlan(opened):
+                from companion.tui.piece.plan_page import PlanScreen
+
+                return PlanScreen(self.workshop, self.workshop.refresh(opened))
             case ToDraft(copy_of):
                 return self._page_of_draft(copy_of)
             case ToCords():
@@ -168,8 +172,13 @@ class TallycordApp(KeysInTurnApp):
                     raise WorkshopError(f"There is no cord card named {plain(name)}.")
                 return CardScreen(card)
 
-    def _page_of_piece(self, opened: OpenPiece) -> Page:
-        """The recap of a piece that is under way, or its steps at once where nothing is made yet."""
+    def _page_of_piece(self, opened: OpenPiece, said: Notice | None = None) -> Page:
+        """The recap of a piece that is under way, or its steps at once where nothing is made yet; the result of a
+        finished one."""
+        if opened.piece.state == "finished":
+            from companion.tui.piece.result_page import ResultScreen
+
+            return ResultScreen(self.workshop, opened, said)
         if opened.piece.done == 0:
             return self._page_of(ToSteps(opened))
         from companion.tui.follow.recap import RecapScreen

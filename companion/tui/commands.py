@@ -49,6 +49,7 @@ CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions th
 FROM_AFAR = Command(
     "from_afar", "f", "f", "", "Only the present step, large, to be read from across the room; again: all."
 )
+SHOW_PLAN = Command("show_plan", "p", "p", "", "The plan at hand: cut, beads, all steps, readings, notes, journal.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command(
     "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set Tallycord aside and give the shell its turn; fg brings it back."
@@ -69,10 +70,10 @@ CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the k
 DRAW = Command("draw_design", "d", "d", "design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
-REMOVE = Command("remove_row", "x,delete", "x", "", "Take out the bead under the cursor.")
+REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead under the cursor.")
 UNDO_DRAFT = Command("undo", "u,backspace", "u", "undo", "Undo the latest change; again: the one before it.")
 REDO_DRAFT = Command("redo", "U", "U", "", "Redo what was undone last.")
-SAVE = Command("save", "s", "s", "save", "Save the design among your own.")
+SAVE = Command("save", "ctrl+s", "Ctrl+S", "save", "Save the design among your own.")
 SAVE_AND_BEGIN = Command("save_and_begin", "b", "b", "save and begin", "Save the design and begin a piece of it.")
 ANEW = Command("begin_anew", "n", "n", "", "Begin an empty design; u brings this one back.")
 LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. The half-made design is kept.")
@@ -86,6 +87,8 @@ BEGIN = Command("begin", "enter,space", "Enter", "begin", "Begin with the planne
 ENTER_CUT = Command("enter_cut", "c", "c", "cut", "Enter the length that you really cut.")
 TO_BENCH = Command("leave", "escape,q", "Esc", "bench", "Back to the bench.")
 TO_CORDS = Command("leave", "escape,q", "Esc", "cords", "Back to the cord cards.")
+BACK_TO_PIECE = Command("leave", "escape,q", "Esc", "back", "Back to the piece.")
+ANOTHER = Command("begin_another", "plus,n,enter", "+", "make another", "Begin another piece of the same design.")
 BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning.")
 GO_ON = Command("go_on", "enter,space", "Enter", "go on", "All is as it says: go on.")
 CLOSE = Command("drop", "escape,q,enter,space", "Esc", "close", "Back to the work.")
@@ -99,15 +102,17 @@ DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
-    CAUTIONS, TAKE_OVER, FROM_AFAR, HELP, THEME, LEAVE,
+    CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
     FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
 )  # fmt: skip
-BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
+BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, SHOW_PLAN, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
-RECAP = (GO_ON, HELP, THEME, LEAVE)
+PLAN = (UP, DOWN, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
+RESULT = (ANOTHER, replace(SHOW_PLAN, short="plan"), REOPEN, UP, DOWN, HELP, THEME, TO_BENCH)
+RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)
 CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, HELP, THEME, TO_BENCH)
 CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, HELP, THEME, TO_CORDS)
 KNOTS = (OPEN_KNOT, UP, DOWN, HELP, THEME, TO_BENCH)

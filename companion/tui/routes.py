@@ -24,13 +24,20 @@ class ToDesign(Struct, frozen=True):
 
 
 class ToPiece(Struct, frozen=True):
-    """The piece of that name: its recap where steps are made, or its steps."""
+    """The piece of that name: its recap where steps are made, its steps, or its result; with a sentence there."""
 
     name: str
+    said: Notice | None = None
 
 
 class ToSteps(Struct, frozen=True):
     """The steps of a piece, one by one."""
+
+    opened: OpenPiece
+
+
+class ToPlan(Struct, frozen=True):
+    """The plan at hand of a piece."""
 
     opened: OpenPiece
 
@@ -55,4 +62,4 @@ class ToCard(Struct, frozen=True):
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToDraft | ToCords | ToCard | ToKnots
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots

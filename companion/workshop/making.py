@@ -132,11 +132,14 @@ class Making:
 
     def choose(self, opened: OpenPiece, remedy: Remedy) -> OpenPiece:
         """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
-        it went wrong. Taken back like a step. Joining new cord needs its length: see `join`."""
+        it went wrong; what only the hands do is noted. Undone like a step. Joining new cord needs its length: see
+        `join`."""
         if remedy.join:
             raise NotPossible("New cord is joined on with its length.")
         if remedy.back_to is not None:
             return self.jump(opened, remedy.back_to)
+        if remedy.advice:
+            return self.note(opened, f"{remedy.what}.", opened.piece.done)
         plan = parts.replan.changed_plan(opened.plan, (remedy.event(0),))
         if not parts.replan.same_steps_made(opened.plan, plan, opened.piece.done):
             raise NotPossible("That would change steps that are made already.")

@@ -46,7 +46,7 @@ def warning_of(outlook: Outlook) -> str:
     words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
     cord = outlook.entries[outlook.worst_cord].cord.verdict
     if cord != "enough":
-        words.append("cord " + cord)
+        words.append("cord " + {"scant": "tight"}.get(cord, cord))
     return ", ".join(words)
 
 

@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from companion.core.journal.events import CutEntered, Event, Started
+from companion.core.journal.events import CutEntered, Event, Finished, Started
 from companion.core.journal.fold import fold
-from companion.core.journal.pace import Pace, pace
+from companion.core.journal.pace import Pace, Worked, pace, seconds_worked
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
@@ -207,6 +207,17 @@ class Workshop(Making):
     def journal(self, opened: OpenPiece) -> tuple[DatedEvent, ...]:
         """The story of the piece: every event with its time."""
         return self._store.journal(opened.id)
+
+    def worked(self, opened: OpenPiece) -> Worked:
+        """How long the work on the piece took, pauses left out, and on how many days."""
+        times = [entry.at for entry in self.journal(opened)]
+        days = len({time.astimezone().date() for time in times})
+        return Worked(seconds_worked([time.timestamp() for time in times]), days)
+
+    def left_at_the_end(self, opened: OpenPiece) -> float | None:
+        """The cord left of one layer that was told when the piece was finished, mm; None where it was not."""
+        ends = [entry.event for entry in self.journal(opened) if isinstance(entry.event, Finished)]
+        return ends[-1].left_mm if ends else None
 
     def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
         """Every event with the plan as it was then, and with the act that it undoes or does again, if it does."""

@@ -7,11 +7,52 @@ import pytest
 from tests.cli.running import journal
 
 
-def test_lengths_need_their_unit_on_the_command_line(tallycord, skerry) -> None:
-    name = tallycord("start", skerry).out.strip()
-    ran = tallycord("measure", name, "7")
+def test_a_bare_number_is_in_the_pieces_unit(tallycord, piece, strands) -> None:
+    """The bracelet's file is in inches, the strands' in centimetres."""
+    assert tallycord("measure", piece, "3 3/8", "--free", "14 1/4").code == 0
+    assert journal(tallycord, piece)[-2:] == [
+        "Strand measured 3 3/8 in after step 16.",
+        "Free cord measured 14 1/4 in after step 16.",
+    ]
+    assert tallycord("join", piece, "12").code == 0
+    assert journal(tallycord, piece)[-1] == "New cord joined on: 12 in more a layer."
+    metric = tallycord("start", strands).out.strip()
+    assert tallycord("join", metric, "30,5").code == 0
+    assert journal(tallycord, metric)[-1] == "New cord joined on: 30.5 cm more a layer."
+
+
+def test_a_bare_number_ends_a_piece_in_its_unit(tallycord, piece) -> None:
+    tallycord("jump", piece, 33)
+    assert tallycord("finish", piece, "7 15/16", "--left", "5").code == 0
+    assert journal(tallycord, piece)[-1] == "Finished at 7 15/16 in."
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("measure", "86"), "86 in can hardly be right, but 86 mm can."),
+        (("measure", "8.6"), "8.6 in can hardly be right, but 8.6 cm can."),
+        (("measure", "--free", "370"), "370 in can hardly be right, but 370 mm can."),
+        (("join", "300"), "300 in can hardly be right, but 300 mm can."),
+    ],
+)
+def test_a_bare_number_that_fits_in_another_unit_only_is_asked_about(tallycord, piece, arguments, words) -> None:
+    before = journal(tallycord, piece)
+    ran = tallycord(*arguments)
+    assert (ran.code, ran.out) == (2, "")
+    assert words in ran.err
+    assert "Nothing was written." in ran.err
+    assert journal(tallycord, piece) == before
+    assert tallycord("measure", "86 in").code == 0  # with its unit it is what she says, and questioned
+
+
+def test_the_real_length_in_another_unit_is_asked_about(tallycord, piece) -> None:
+    tallycord("jump", piece, 33)
+    ran = tallycord("finish", piece, "202")
     assert ran.code == 2
-    assert "7 mm or 7 in" in ran.err
+    assert "202 in can hardly be right, but 202 mm can." in ran.err
+    assert "Begun" in journal(tallycord, piece)[0]
+    assert tallycord("finish", piece, "202 mm").code == 0
 
 
 def test_each_cord_can_be_named(tallycord, strands) -> None:

@@ -17,9 +17,9 @@ def changed(old: str, new: str) -> bytes:
 
 
 BAD = {
-    "unknown key": (changed("note:", "notte:"), ":3:1:", "unknown key «notte»", "Did you mean note"),
+    "unknown key": (changed("note:", "notte:"), ":3:1:", 'unknown key "notte"', "Did you mean note"),
     "missing unit": (changed("diameter: 0.45 mm", "diameter: 0.45"), ":8:13:", "without a unit", "0.45 mm"),
-    "undefined bead": (changed("- silver", "- sliver"), ":23:13:", "«sliver»", "Did you mean silver"),
+    "undefined bead": (changed("- silver", "- sliver"), ":23:13:", '"sliver"', "Did you mean silver"),
     "two documents": ((GOOD + "---\nformat: 1\n").encode(), ":28:1:", "second document", "One design"),
     "not UTF-8": (GOOD.encode().replace(b"Skerry", b"Sk\xe9rry", 1), ":2:9:", "not UTF-8", "Save the file as UTF-8"),
     "5 MiB": (b"# " + b"x" * (5 << 20), "", "larger than 1 MiB", ""),
@@ -30,7 +30,7 @@ BAD = {
     "duplicate": (changed("note:", "name: Other\nnote:"), ":3:1:", "second time", "line 2"),
     "two sizes": (changed("ease: 3/4 in", "neck: 16 in"), ":4:25:", "2 sizes", "Exactly one"),
     "empty": (b"", "", "empty", "format: 1"),
-    "format": (changed("format: 1", "format: 2"), ":1:9:", "format «2»", "reads format 1"),
+    "format": (changed("format: 1", "format: 2"), ":1:9:", 'format "2"', "reads format 1"),
     "tab": (changed("  name: twisted", "\tname: twisted"), ":6:1:", "tab", "spaces"),
 }  # fmt: skip
 

@@ -13,7 +13,7 @@ NAMES = [command.name for command in COMMANDS]
 
 @pytest.mark.parametrize(
     "arguments",
-    [["plan"], ["nosuch"], ["check"], ["next"], ["plan", "x", "--jsn"], ["jump", "x"], ["\x1b[31m"]],
+    [["plan"], ["nosuch"], ["check"], ["next", "a", "b"], ["plan", "x", "--jsn"], ["jump", "x"], ["\x1b[31m"]],
 )
 def test_wrong_usage_is_exit_2(tallycord, arguments) -> None:
     ran = tallycord(*arguments)

@@ -27,20 +27,30 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(tallycord, t
     tallycord("measure", name, "--withdraw")
     short = tallycord("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
     assert short.code == 0
-    assert "Watch. It would finish at 7 5/16 ± 3/16 in" in short.out
-    assert "3/16 in short of 7 1/2 in." in short.out
-    assert "What to do: A closure 3/16 in longer (a longer clasp, or a ring)" in short.out
-    assert "Or: One more of «glass, then a single knot» in what is left" in short.out
+    assert "Off. It would finish at 7 1/4 ± 3/16 in" in short.out
+    assert "a quarter inch short of 7 1/2 in." in short.out
+    assert "What to do: A closure a quarter inch longer (a longer clasp, or a ring)" in short.out
+    assert 'Or: One more "glass, single knot" from here on' in short.out
 
 
-def test_free_cord_too_short_names_the_step(tallycord, skerry) -> None:
+def test_free_cord_that_reaches_the_last_knot_is_not_said_to_run_out(tallycord, skerry) -> None:
     name = tallycord("start", skerry).out.strip()
     for _ in range(16):
         tallycord("next", name)
     ran = tallycord("measure", name, "--free", "25 cm")
     assert ran.code == 0
-    assert "Runs out near step 33" in ran.out
-    assert "a layer is missing" in ran.out
+    assert "step 33" not in ran.out  # hanging the clasp ties no knot of the strand
+    assert "The cord reaches the last knot, but leaves little to hold or to close with." in ran.out
+    assert "of each cord" in ran.out
+
+
+def test_free_cord_that_ends_too_soon_names_the_bead(tallycord, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
+    for _ in range(16):
+        tallycord("next", name)
+    tallycord("measure", name, "--free", "13 cm")
+    ran = tallycord("measure", name, "--free", "13 cm")
+    assert "the cord ends before the last knot, near bead " in ran.out
 
 
 def test_steps_of_several_entries_are_said_as_they_are_typed(tallycord, strands) -> None:

@@ -13,10 +13,9 @@ from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
-from companion.core.remedies.joining import join_place
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
-from companion.core.words.cord_words import cord_line, cord_word
+from companion.core.words.cord_words import cord_line, cord_word, join_words
 from companion.core.words.counting_words import stretch_words
 from companion.core.words.fault_words import fault_words
 from companion.core.words.reading_words import reading_doubt, reading_lines
@@ -48,7 +47,7 @@ def said(plan, piece) -> None:
     lines = [verdict_line(plan, piece, outlook), cord_line(plan, outlook)]
     lines += reading_lines(plan, piece, outlook, outlook, "strand", 12.0)
     texts = [line.text for line in lines] + [fault_words(plan, fault) for fault in outlook.faults]
-    texts += [one.text for one in found] + [cord_word(plan, outlook), join_place(plan, outlook)]
+    texts += [one.text for one in found] + [cord_word(plan, outlook), join_words(plan, outlook)]
     texts.append(stretch_words(plan, stretch_to_count(plan, piece, outlook)))
     texts.append(reading_doubt(plan, piece, outlook, "free", 5.0) or "none")
     assert all(text.strip() and "nan" not in text.split() and "inf" not in text.split() for text in texts)

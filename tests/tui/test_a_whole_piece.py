@@ -123,27 +123,27 @@ async def test_three_strands_and_two_sides(workshop, patterns) -> None:
 async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_folder) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
-        await pilot.press("c", *"989", "space", *"mm")
+        await pilot.press("c", *"998", "space", *"mm")
         await until_seen(pilot, "15 % short")
         await pilot.press("enter")
         await until_seen(pilot, "Enter once more takes it")
-        assert app.screen.query_one(Input).value == "989 mm"
+        assert app.screen.query_one(Input).value == "998 mm"
         await pilot.press("enter")
-        await until_seen(pilot, "really cut (strand): 38 15/16 in")
+        await until_seen(pilot, "really cut (strand): 39 5/16 in")
         await pilot.press("enter")
         await until_seen(pilot, "step 1 of 33")
-    assert open_at(data_folder).open("skerry-bracelet").piece.cut_mm(0) == 989
+    assert open_at(data_folder).open("skerry-bracelet").piece.cut_mm(0) == 998
 
 
-async def test_free_cord_too_short_names_the_step(app) -> None:
+async def test_free_cord_too_short_to_hold_is_not_said_to_run_out(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 17)
         await until_seen(pilot, "step 18 of 33")
         await pilot.press("c", *"26", "space", *"cm")
-        await until_seen(pilot, "Runs out near step 33")
+        await until_seen(pilot, "reaches the last knot")
         await pilot.press("enter")
-        await until_seen(pilot, "▲ runs out near step 33")
+        await until_seen(pilot, "△ short to hold")
 
 
 async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdrawn(app) -> None:

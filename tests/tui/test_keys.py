@@ -17,6 +17,7 @@ from companion.tui.bench.screen import BenchScreen
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.question import Judged, Question
 from companion.tui.follow.screen import FollowScreen
+from companion.tui.piece.result_page import ResultScreen
 from companion.tui.widgets.text import KeyLine
 from companion.workshop import open_at
 from tests.harness import key_bursts
@@ -95,7 +96,7 @@ async def test_a_piece_from_its_beginning_to_its_end_typed_in_one_go(app, data_f
         finish = ("space", "202 mm", "enter", "enter")  # how long it came out, and what is left
         burst(app, "enter", *["space"] * 12, "m", "6 cm", "enter", "enter", "n", "tight", "enter")
         burst(app, *["space"] * 21, *finish)
-        await until(pilot, lambda: isinstance(app.screen, BenchScreen))
+        await until(pilot, lambda: isinstance(app.screen, ResultScreen))
     piece = open_at(data_folder).open("skerry-bracelet").piece
     assert (piece.done, piece.state, piece.finished_mm) == (33, "finished", 202.0)
     assert [(reading.step, reading.length_mm) for reading in piece.readings] == [(12, 60.0)]

@@ -8,7 +8,7 @@ from pathlib import Path
 from companion.cli.arguments import add_design
 from companion.cli.design_report import planned_design
 from companion.cli.plan_text import plan_lines
-from companion.cli.printing import complain, say, say_json
+from companion.cli.printing import complain, say, say_exactly, say_json
 from companion.core.plan.plan_json import plan_json
 from companion.core.values.text import plain
 from companion.workshop import Workshop
@@ -30,7 +30,7 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.picture == "-":
         from companion.core.drawing.svg import picture_svg
 
-        say(picture_svg(plan))
+        say_exactly(picture_svg(plan))
     elif arguments.picture:
         workshop.designs.save_picture(plan, Path(arguments.picture), over=arguments.force)
     elif arguments.json:

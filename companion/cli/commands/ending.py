@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import argparse
 
-from companion.cli.arguments import add_piece, length_mm
+from companion.cli.arguments import fitting_length_mm
+from companion.cli.piece_report import layer_cut_mm
 from companion.cli.printing import complain, say
+from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.events import MOST_NOTE
+from companion.core.plan.leftover import leftover_mm
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain
 from companion.core.words.finish_words import aimed_at, can_be_right, left_words
@@ -15,19 +18,22 @@ from companion.workshop import OpenPiece, Teaching, Workshop
 
 def declare_finish(command: argparse.ArgumentParser) -> None:
     """What `finish` takes."""
-    add_piece(command)
-    command.add_argument("length", metavar="LENGTH", nargs="?", help="its real length, end to end when closed")
+    add_piece(command, "LENGTH", "its real length, end to end when closed", "length")
     command.add_argument("--left", metavar="LENGTH", help="cord left of one layer past the closure, before trimming")
     command.add_argument("--learn", action="store_true", help="the cord card learns from the piece")
 
 
 def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Close a piece."""
-    finished_mm = None if arguments.length is None else length_mm(arguments.length, above_zero=True)
-    left_mm = None if arguments.left is None else length_mm(arguments.left)
-    opened = workshop.open(arguments.piece)
+    meant = meant_piece(arguments, workshop)
+    opened = meant.opened
+    finished_mm = _finished_mm(opened, meant.text) if meant.text else None
+    left_mm = leftover_mm(opened.plan, opened.piece)  # measured before the tails were trimmed
+    if arguments.left is not None:
+        left_mm = _left_mm(opened, arguments.left)
     taught = workshop.teaching(opened, finished_mm, left_mm)
     opened = workshop.finish(opened, finished_mm, left_mm, taught if arguments.learn else None)
+    meant.say()
     say(f"{opened.plan.design} is finished.")
     if left_mm is not None:
         say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit)))
@@ -39,6 +45,16 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
         if not can_be_right(first_plan, finished_mm):
             complain(f"▲ That is far from the plan. `tallycord back {opened.name}` opens the piece again.")
     return 0
+
+
+def _finished_mm(opened: OpenPiece, text: str) -> float:
+    first_plan = opened.first_plan or opened.plan
+    return fitting_length_mm(text, first_plan, lambda mm: can_be_right(first_plan, mm), above_zero=True)
+
+
+def _left_mm(opened: OpenPiece, text: str) -> float:
+    """What is left of one layer: less than was cut."""
+    return fitting_length_mm(text, opened.plan, lambda mm: mm < layer_cut_mm(opened))
 
 
 def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None:
@@ -55,12 +71,13 @@ def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None
 
 def declare_abandon(command: argparse.ArgumentParser) -> None:
     """What `abandon` takes."""
-    add_piece(command)
-    command.add_argument("reason", metavar="REASON", nargs="*", help="why, for the journal")
+    add_piece(command, "REASON", "why, for the journal; in quotes where the piece is not named", "text")
 
 
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Give a piece up."""
-    opened = workshop.abandon(workshop.open(arguments.piece), plain(" ".join(arguments.reason), MOST_NOTE))
+    meant = meant_piece(arguments, workshop)
+    opened = workshop.abandon(meant.opened, plain(meant.text, MOST_NOTE))
+    meant.say()
     say(f"{opened.plan.design} is given up at step {opened.piece.done}. `tallycord back {opened.name}` opens it again.")
     return 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from companion.cli.printing import complain, counted, say, say_json
+from companion.cli.printing import complain, counted, say, say_exactly, say_json
 from companion.core.values.merge_result import Kind, Merged, Outcome
 from companion.core.values.text import join_words, plain
 from companion.workshop import Workshop
@@ -30,7 +30,7 @@ def run_export(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Write an export."""
     if arguments.file == "-":
         for line in workshop.exports.lines():
-            say(line)
+            say_exactly(line)
     else:
         workshop.exports.write(Path(arguments.file), over=arguments.force)
     return 0

@@ -1,4 +1,4 @@
-"""The terminal app: the bench, and following one design."""
+"""Following a piece: in the terminal app, or at a prompt; and the bench."""
 
 from __future__ import annotations
 
@@ -7,25 +7,41 @@ import os
 import sys
 from pathlib import Path
 
-from companion.cli.arguments import add_design
+from companion.cli.arguments import Wrong
 from companion.cli.design_report import planned_design
 from companion.cli.printing import complain
+from companion.cli.which_piece import meant_piece
 from companion.workshop import Workshop
 
 NO_TERMINAL = (
     "This needs a terminal. Without one the same piece can be made a line at a time: "
-    "tallycord start DESIGN, then tallycord next PIECE; tallycord --help lists the rest."
+    "tallycord follow DESIGN --lines, or tallycord start DESIGN and then tallycord next; tallycord --help lists the "
+    "rest."
 )
 
 
 def declare_follow(command: argparse.ArgumentParser) -> None:
     """What `follow` takes."""
-    add_design(command, card=False)
+    command.add_argument("design", metavar="DESIGN", nargs="?", help="a design file (--lines: or the latest piece)")
     command.add_argument("--new", action="store_true", help="begin another piece, even with one under way")
+    command.add_argument("--lines", action="store_true", help="at a prompt, without a screen")
+    command.add_argument("-p", "--piece", dest="named", metavar="PIECE", help="with --lines: that piece")
+    command.set_defaults(piece=None, takes="nothing", needed=False)
 
 
 def run_follow(arguments: argparse.Namespace, workshop: Workshop) -> int:
-    """Follow one design."""
+    """Follow one design, or with --lines the piece that is meant."""
+    if arguments.design is None and (arguments.new or not arguments.lines):
+        raise Wrong("Found no DESIGN; expected a design file. `tallycord` alone opens the bench.")
+    if arguments.named is not None and (arguments.design is not None or not arguments.lines):
+        raise Wrong("Found --piece; expected it with --lines, in place of a DESIGN.")
+    if arguments.lines:
+        from companion.cli.lines.beginning import follow_lines
+
+        meant = meant_piece(arguments, workshop) if arguments.design is None else None
+        if meant:
+            meant.say()
+        return follow_lines(workshop, arguments.design, meant.opened if meant else None, arguments.new)
     path = Path(arguments.design)
     goes_on = not arguments.new and workshop.pieces_of(path)  # by its own copy of the design: the file is not read
     if not goes_on and planned_design(workshop, arguments.design).plan is None:

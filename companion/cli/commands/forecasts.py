@@ -7,6 +7,7 @@ from typing import Any
 
 from companion.cli.arguments import Wrong, add_design, cuts_of, length_mm, ruler_step_mm, step_of
 from companion.cli.design_report import planned_design
+from companion.cli.piece_report import cord_json
 from companion.cli.printing import say, say_json
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook
@@ -14,6 +15,7 @@ from companion.core.journal.events import CutEntered, Measured, ReadingKind
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.remedies.remedy import Remedy
+from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.remedies.search import remedies
 from companion.core.values.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
@@ -75,12 +77,13 @@ def _say(plan: Plan, piece: Piece, outlook: Outlook, found: tuple[Remedy, ...]) 
             say(f"  {fault_words(plan, fault)}")
     say(str(cord_line(plan, outlook)))
     for number, remedy in enumerate(found, start=1):
-        say(f"{'What to do' if number == 1 else 'Or'}: {remedy.text}")
+        say(f"{'What to do' if number == 1 else 'Or'}: {remedy_line(plan, remedy)}")
+    if best_is_poor(found):
+        say(best_is_poor(found))
 
 
 def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> dict[str, Any]:
     """The forecast as plain values; keys may be added, never renamed."""
-    cord = outlook.entries[outlook.worst_cord].cord
     return {
         "format": 1,
         "finished_mean_mm": outlook.finished.mean_mm,
@@ -94,11 +97,11 @@ def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> di
             {"kind": fault.kind, "p": fault.p, "from_step": fault.from_step, "text": fault_words(plan, fault)}
             for fault in outlook.faults
         ],
-        "cord": {"verdict": cord.verdict, "p_run_out": cord.p_run_out, "step": cord.step, "short_mm": cord.short_mm},
+        "cord": cord_json(outlook),
         "next_reading_step": outlook.next_reading_step,
         "remedies": [
             {
-                "text": remedy.text,
+                "text": remedy_line(plan, remedy),
                 "what": remedy.what,
                 "finished_mean_mm": remedy.finished_mm,
                 "p_in_tolerance": remedy.p_in_tolerance,

@@ -1,82 +1,24 @@
-"""The story of a piece, every event with its time."""
+"""The journal of a piece, every event with its time."""
 
 from __future__ import annotations
 
 import argparse
 
-from companion.cli.arguments import add_piece
 from companion.cli.printing import say
-from companion.core.journal.events import (
-    Abandoned,
-    Changed,
-    Confirmed,
-    CutEntered,
-    Event,
-    Finished,
-    Joined,
-    Jumped,
-    Measured,
-    Noted,
-    Recounted,
-    RedoneAct,
-    Started,
-    Undone,
-    UndoneAct,
-    Withdrawn,
-)
-from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show
-from companion.core.values.text import sentences
-from companion.core.words.step_words import step_line, step_name
-from companion.core.words.undo_words import act_words
+from companion.cli.which_piece import add_piece, meant_piece
+from companion.core.words.event_words import event_words
 from companion.workshop import Workshop
 
-declare_journal = add_piece
+
+def declare_journal(command: argparse.ArgumentParser) -> None:
+    """What `journal` takes."""
+    add_piece(command)
 
 
 def run_journal(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Tell the story of a piece."""
-    opened = workshop.open(arguments.piece)
-    for entry, plan, act in workshop.journal_with_plans(opened):
+    meant = meant_piece(arguments, workshop, ended=True)
+    meant.say()
+    for entry, plan, act in workshop.journal_with_plans(meant.opened):
         say(f"{entry.at.astimezone():%Y-%m-%d %H:%M:%S}  {event_words(plan, entry.event, act)}")
     return 0
-
-
-def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
-    """One event in words. `act`: what it undoes or does again, if it does."""
-    unit = display_unit(plan.unit)
-    match event:
-        case Started(total_steps=total):
-            return f"Begun: {plan.design}, {total} steps."
-        case CutEntered(cord=cord, length_mm=mm):
-            return f"Cut {show(mm, unit)} ({plan.cuts[cord].name}; planned {show(plan.cuts[cord].cut_mm, unit)})."
-        case Confirmed(step=step):
-            return f"Made: {step_line(plan, step)}"
-        case Undone(back_to=back_to):
-            return f"Taken back: {back_to} steps are made."
-        case UndoneAct():
-            return f"Undone: {act_words(plan, act)}."
-        case RedoneAct():
-            return f"Done again: {act_words(plan, act)}."
-        case Jumped(to=to):
-            return f"Jumped: {to} steps count as made."
-        case Measured(kind=kind, step=step, length_mm=mm):
-            what = "Strand" if kind == "strand" else "Free cord"
-            after = step_name(plan, step) if step else "0"
-            return f"{what} measured {show(mm, unit)} after step {after}."
-        case Changed(words=words):
-            return f"Going on otherwise: {words}"
-        case Joined(added_mm=added_mm):
-            return f"New cord joined on: {show(added_mm, unit)} more a layer."
-        case Recounted(step=step, since=since, beads=beads):
-            found = "and right" if beads == 0 else f"{abs(beads)} {'more' if beads > 0 else 'fewer'} than planned"
-            first = f"from step {step_name(plan, since + 1)} " if since else ""
-            return f"Beads counted {first}up to step {step_name(plan, step)}, {found}." if step else "Beads counted."
-        case Withdrawn():
-            return "The latest reading was withdrawn."
-        case Noted(text=text):
-            return f"Note: {text}"
-        case Finished(length_mm=finished_mm):
-            return "Finished." if finished_mm is None else f"Finished at {show(finished_mm, unit)}."
-        case Abandoned(reason=reason):
-            return sentences("Given up.", reason)

@@ -6,8 +6,10 @@ import argparse
 from collections.abc import Iterable
 from textwrap import fill
 
+from msgspec.structs import replace
+
 from companion.cli.arguments import Wrong
-from companion.cli.printing import say
+from companion.cli.printing import is_for_the_ear, say
 from companion.core.values.text import capitalised, join_words, plain
 from companion.core.words.how_to import PageLine, how_to, how_to_list, how_to_page, names
 from companion.workshop import Workshop
@@ -30,6 +32,8 @@ def run_knots(arguments: argparse.Namespace, workshop: Workshop) -> int:
     told = how_to(name, arguments.unit)
     if told is None:
         raise Wrong(f"Nothing is known of {plain(name, 40)}; expected one of these: {join_words(names())}.")
+    if is_for_the_ear():
+        told = replace(told, drawing=())  # its steps say all that it shows
     say(capitalised(told.name))
     _say(how_to_page(told))
     return 0

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from functools import partial
 
 from msgspec.structs import replace
 
-from companion.cli.arguments import Wrong, add_piece, length_mm, ruler_step_mm, step_of, whole_number
-from companion.cli.piece_report import say_verdicts
+from companion.cli.arguments import Wrong, fitting_length_mm, ruler_step_mm, step_of, whole_number
+from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm, say_verdicts
 from companion.cli.printing import complain, say
+from companion.cli.which_piece import Meant, add_piece, meant_piece
+from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.counting_words import count_words
@@ -24,8 +29,7 @@ READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 
 def declare_measure(command: argparse.ArgumentParser) -> None:
     """What `measure` takes."""
-    add_piece(command)
-    command.add_argument("length", metavar="LENGTH", nargs="?", help="the strand, from its first element to here")
+    add_piece(command, "LENGTH", "the strand, from its first element to here", "length")
     command.add_argument("--free", metavar="LENGTH", help="free cord beyond the last knot, per layer, tail included")
     command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one made)")
     command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
@@ -34,26 +38,46 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
 
 def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Ruler readings, and what they mean."""
-    texts: tuple[tuple[ReadingKind, str | None], ...] = (("strand", arguments.length), ("free", arguments.free))
-    typed = [(kind, plain(text, 40), length_mm(text)) for kind, text in texts if text is not None]
-    if arguments.withdraw and typed:
-        raise Wrong("--withdraw takes the latest reading back: give it no length.")
     ruler_mm = ruler_step_mm(arguments.ruler)
-    opened = workshop.open(arguments.piece)
+    meant = meant_piece(arguments, workshop)
+    if arguments.withdraw and (meant.text or arguments.free is not None):
+        raise Wrong("--withdraw takes the latest reading back: give it no length.")
+    opened = meant.opened
     if arguments.withdraw:
         opened = workshop.withdraw(opened)
+        meant.say()
         say("The latest reading no longer counts.")
-    elif typed:
-        step = opened.piece.done if arguments.at is None else step_of(opened.plan, arguments.at)
-        readings = [Measured(kind, step, mm, text, ruler_mm) for kind, text, mm in typed]
+    elif meant.text or arguments.free is not None:
+        readings = _readings(arguments, workshop, meant, ruler_mm)
         before, opened = opened, workshop.take_readings(opened, readings)
+        meant.say()
         _say_meanings(workshop, before, readings)
         outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
         say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     else:
+        meant.say()
         return _say_expected(opened, workshop)
     say_verdicts(opened, workshop)
     return 0
+
+
+def _readings(arguments: argparse.Namespace, workshop: Workshop, meant: Meant, ruler_mm: float) -> list[Measured]:
+    """What was typed, as readings. Raises Wrong where one of them can't be taken."""
+    opened, plan = meant.opened, meant.opened.plan
+    step = opened.piece.done if arguments.at is None else step_of(plan, arguments.at)
+    there = replace(opened.piece, done=min(step, opened.piece.done))
+    texts: tuple[tuple[ReadingKind, str | None], ...] = (("strand", meant.text or None), ("free", arguments.free))
+    readings = []
+    for kind, text in texts:
+        if text is not None:
+            expected = workshop.suppose(opened, there)
+            fits = partial(_can_be_right, plan, there, expected, kind)
+            readings.append(Measured(kind, step, fitting_length_mm(text, plan, fits), plain(text, 40), ruler_mm))
+    return readings
+
+
+def _can_be_right(plan: Plan, there: Piece, expected: Outlook, kind: ReadingKind, length_mm: float) -> bool:
+    return reading_doubt(plan, there, expected, kind, length_mm) is None
 
 
 def _say_meanings(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) -> None:
@@ -80,19 +104,20 @@ def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
 
 def declare_recount(command: argparse.ArgumentParser) -> None:
     """What `recount` takes."""
-    add_piece(command)
-    command.add_argument("step", metavar="STEP", nargs="?", help="up to which step (the last one made)")
+    add_piece(command, "STEP", "up to which step (the last one made)", "step")
     command.add_argument("--from", dest="first", metavar="STEP", help="from which step on (the first)")
     command.add_argument("--beads", metavar="NUMBER", help="how many beads there are (as many as the plan says)")
 
 
 def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """The beads are counted."""
-    opened = workshop.open(arguments.piece)
-    step = None if arguments.step is None else step_of(opened.plan, arguments.step)
+    meant = meant_piece(arguments, workshop)
+    opened = meant.opened
+    step = step_of(opened.plan, meant.text) if meant.text else None
     first = 1 if arguments.first is None else step_of(opened.plan, arguments.first)
     beads = None if arguments.beads is None else whole_number(arguments.beads, "a number of beads")
     opened = workshop.recount(opened, step, max(0, first - 1), beads)
+    meant.say()
     say(count_words(opened.piece.counted[-1].beads))
     say_verdicts(opened, workshop)
     return 0
@@ -100,14 +125,19 @@ def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def declare_join(command: argparse.ArgumentParser) -> None:
     """What `join` takes."""
-    add_piece(command)
-    command.add_argument("length", metavar="LENGTH", help="how much more a layer there is than before, overlap apart")
+    words = "how much more a layer there is than before, overlap apart"
+    add_piece(command, "LENGTH", words, "length", needed=True)
 
 
 def run_join(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """New cord is joined on."""
-    added_mm = length_mm(arguments.length, above_zero=True)
-    opened = workshop.join(workshop.open(arguments.piece), added_mm, plain(arguments.length, 40))
+    meant = meant_piece(arguments, workshop)
+    most_mm = layer_cut_mm(meant.opened)
+    added_mm = fitting_length_mm(
+        meant.text, meant.opened.plan, lambda mm: LEAST_JOINED_MM <= mm <= most_mm, above_zero=True
+    )
+    opened = workshop.join(meant.opened, added_mm, plain(meant.text, 40))
+    meant.say()
     say(f"Joined on after step {step_name(opened.plan, opened.piece.done) if opened.piece.done else '0'}.")
     say_verdicts(opened, workshop)
     return 0

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 from typing import Any
 
-from companion.cli.arguments import add_piece
-from companion.cli.piece_report import say_verdicts
+from companion.cli.piece_report import cord_json, say_verdicts
 from companion.cli.printing import say, say_json
-from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
-from companion.core.words.finish_words import aimed_at
+from companion.cli.which_piece import add_piece, meant_piece
+from companion.core.values.show_lengths import display_unit, show_both, show_plus_minus
 from companion.core.words.notices import heading
 from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
+from companion.core.words.result_words import result_lines
 from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 
@@ -25,14 +26,17 @@ def declare_status(command: argparse.ArgumentParser) -> None:
 
 def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Where a piece stands."""
-    opened = workshop.open(arguments.piece)
+    meant = meant_piece(arguments, workshop)
+    opened = meant.opened
     if arguments.json:
         say_json(_status_json(opened, workshop))
         return 0
+    meant.say()
     plan, piece, unit = opened.plan, opened.piece, display_unit(opened.plan.unit)
     say(heading(plan))
     if piece.state != "under way":
-        say(_ended(opened))
+        for line in _ended(opened, workshop):
+            say(line)
         return 0
     outlook = workshop.outlook(opened)
     strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
@@ -47,20 +51,20 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     return 0
 
 
-def _ended(opened: OpenPiece) -> str:
+def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
     """How a piece ended: there is nothing to forecast any more."""
     plan, piece = opened.plan, opened.piece
     if piece.state == "abandoned":
-        return f"Given up: {piece.done} of {plan.total_steps} steps were made."
-    unit = display_unit(plan.unit)
-    length = "" if piece.finished_mm is None else f" at {show(piece.finished_mm, unit)}"
-    word, planned_mm = aimed_at(opened.first_plan or opened.plan)
-    return f"Finished{length}; {word} {show(planned_mm, unit)}."
+        yield f"Given up: {piece.done} of {plan.total_steps} steps were made."
+        return
+    took, left_mm = workshop.worked(opened), workshop.left_at_the_end(opened)
+    for line in result_lines(plan, opened.began_with, piece, took, left_mm):
+        if line.text:
+            yield "  " * line.depth + line.text
 
 
 def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
     outlook, piece, plan = workshop.outlook(opened), opened.piece, opened.plan
-    cord = outlook.entries[outlook.worst_cord].cord
     coming = piece.done + 1 if piece.done < plan.total_steps else None
     entry, number = plan.place(coming) if coming else (0, 0)
     return {
@@ -78,6 +82,6 @@ def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
         "finished_high95_mm": outlook.finished.high95_mm,
         "p_in_tolerance": outlook.p_in_tolerance,
         "verdict": outlook.verdict,
-        "cord": {"verdict": cord.verdict, "p_run_out": cord.p_run_out, "step": cord.step, "short_mm": cord.short_mm},
+        "cord": cord_json(outlook),
         "next_reading_step": outlook.next_reading_step,
     }

@@ -69,7 +69,7 @@ class CardFigures(Struct, frozen=True):
 
 
 class Cord(Struct, frozen=True):
-    """A cord with figures for every kind of knot."""
+    """A cord with figures for every kind of knot. `practised`: they have learnt from a finished piece."""
 
     name: str
     diameter_mm: float
@@ -81,6 +81,7 @@ class Cord(Struct, frozen=True):
     triple: KnotFigures
     card: str | None = None
     worked_with: Tool = "awl"  # a plan kept by an earlier version says only whether that is a needle
+    practised: bool = False
 
     @property
     def tool(self) -> Tool:
@@ -161,4 +162,5 @@ def cord_of(design: CordDesign, card: CardFigures | None = None, assumptions: As
         figures["triple"],
         card.name if card else None,
         design.worked_with,
+        practised=bool(card and card.pieces),
     )

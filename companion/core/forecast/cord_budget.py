@@ -60,3 +60,14 @@ def needed_mm(plan: Plan, entry: int, number: int) -> float:
     if number == len(strand.steps):
         return strand.end_tail_mm + strand.working_allowance_mm
     return strand.working_allowance_mm
+
+
+def closing_mm(plan: Plan, entry: int) -> float:
+    """Free cord that must be left after the last knot of an entry: to hold it, to close with, and the tail."""
+    strand = plan.strands[entry]
+    return strand.end_closure_cord_mm + strand.end_tail_mm + strand.working_allowance_mm
+
+
+def last_string_step(plan: Plan, entry: int) -> int:
+    """The step of an entry that ties its last knot: the steps of the closure come after it. 0 where there is none."""
+    return max((step.number for step in plan.strands[entry].steps if step.kind == "string"), default=0)

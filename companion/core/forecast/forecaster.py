@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import hypot, sqrt
 
-from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm, needed_mm
+from msgspec.structs import replace
+
+from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence
 from companion.core.forecast.hypothesis import Segment
 from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.observations import elements_made
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
 from companion.core.forecast.posterior import faults_of
+from companion.core.forecast.set_aside import MOST_SET_ASIDE, contradicted, taken_at_its_word
 from companion.core.forecast.verdicts import cord_verdict, verdict
+from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import student_quantile, within
 from companion.core.maths.gaussian import conditioned
@@ -40,12 +44,28 @@ class Forecaster:
         self.model = CovarianceModel.of(
             plan.cord, plan.beads, [strand.elements for strand in plan.strands], assumptions
         )
-        self.estimator = Estimator(plan, self.model, assumptions, faults, self._verdict)
+        self.estimator = self._new_estimator(faults)
+        self._without: dict[tuple[Measured, ...], Estimator] = {}  # one for each choice of readings set aside
         self._whole = [self.model.whole(entry, STRAND) for entry in plan.longest]
+
+    def _new_estimator(self, faults: bool) -> Estimator:
+        return Estimator(self.plan, self.model, self.assumptions, faults, self._verdict)
+
+    def believed(self, piece: Piece) -> tuple[Evidence, Piece, tuple[Measured, ...]]:
+        """What the readings say once those that later ones contradict are set aside; the piece without them; and they
+        themselves, in the order in which they were taken."""
+        aside: tuple[Measured, ...] = ()
+        evidence, left = self.estimator.evidence(piece), piece
+        while len(aside) < MOST_SET_ASIDE and (one := contradicted(self.plan, left, evidence)) is not None:
+            place = next(number for number, reading in enumerate(left.readings) if reading is one)
+            left = replace(left, readings=left.readings[:place] + left.readings[place + 1 :])
+            aside = tuple(r for r in piece.readings if r is one or any(r is other for other in aside))
+            evidence = self._without.setdefault(aside, self._new_estimator(faults=True)).evidence(left)
+        return evidence, left, aside
 
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""
-        evidence = self.estimator.evidence(piece)
+        evidence, piece, aside = self.believed(piece)
         finished = self.finished(evidence)
         entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
         read = zip(evidence.observations, evidence.innovation, strict=True)
@@ -61,6 +81,7 @@ class Forecaster:
             next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions, self._hazards(evidence)),
             p_fault=evidence.posterior.p_fault if evidence.posterior else 0.0,
             faults=faults,
+            set_aside=aside,
         )
 
     def new_readings(self, piece: Piece) -> int:
@@ -76,9 +97,12 @@ class Forecaster:
         return faults_of(self.plan, evidence.posterior) if evidence.posterior else ()
 
     def finished(self, evidence: Evidence) -> list[Part]:
-        """The finished length, end to end when closed."""
-        closure_mm = self._closure_mm()
-        return [(p, mean + closure_mm, sd) for p, mean, sd in self.estimator.mixture(evidence, self._whole)]
+        """The finished length, end to end when closed, its knots settled: a ruler sees them as they are just tied."""
+        knots_mm = sum(self.model.sums(quantity).knot_mm for quantity in self._whole)
+        more_mm = self._closure_mm() - self.assumptions.settling_share * knots_mm
+        settling_mm = self.assumptions.settling_cv * knots_mm
+        made = self.estimator.mixture(evidence, self._whole)
+        return [(p, mean + more_mm, hypot(sd, settling_mm)) for p, mean, sd in made]
 
     def _closure_mm(self) -> float:
         return sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)
@@ -98,15 +122,15 @@ class Forecaster:
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
         found = []
-        for one in evidence.posterior.weighed:
-            hypothesis = one.hypothesis
-            if not one.begun and hypothesis.reading is None and inside:
+        for one, p in evidence.posterior.weighed:
+            hypothesis = one.prepared.hypothesis
+            if not one.prepared.begun and hypothesis.reading is None and inside:
                 shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
                 lost = 1 - within(-wide_mm, wide_mm, shift_mm, sd_mm) / inside
                 segment, begins = hypothesis.segment, hypothesis.begins
                 if begins is not None:
                     segment = Segment(segment.entry, begins - 1, begins)
-                found.append(Hazard(segment, one.p * lost))
+                found.append(Hazard(segment, p * lost))
         return found
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
@@ -115,13 +139,15 @@ class Forecaster:
         elements = elements_made(self.plan, entry, piece.done)
         start_mm = free_at_start_mm(self.plan, piece, entry)
         free_end = self.free(evidence, start_mm, entry, len(strand.steps))
+        at_its_word = taken_at_its_word(self.plan, piece, evidence, entry)
+        worse_end = free_end if at_its_word is evidence else self.free(at_its_word, start_mm, entry, len(strand.steps))
         return EntryOutlook(
             done=done,
             strand_now=expected(self.estimator.mixture(evidence, [Quantity(entry, elements, STRAND)])),
             free_now=expected(self.free(evidence, start_mm, entry, done)),
             strand_end=expected(self.estimator.mixture(evidence, [self.model.whole(entry, STRAND)])),
             free_end=expected(free_end),
-            cord=self._cord(evidence, start_mm, entry, free_end),
+            cord=self._cord(at_its_word, start_mm, entry, done, worse_end),
         )
 
     def free(self, evidence: Evidence, start_mm: float, entry: int, number: int) -> list[Part]:
@@ -132,8 +158,9 @@ class Forecaster:
         used = self.estimator.mixture(evidence, [Quantity(entry, elements, CORD)])
         return [(weight, rest_mm - mean, sd) for weight, mean, sd in used]
 
-    def _cord(self, evidence: Evidence, start_mm: float, entry: int, free_end: list[Part]) -> CordCheck:
-        """The chance that the cord does not reach, the first step it is expected not to, and what is missing.
+    def _cord(self, evidence: Evidence, start_mm: float, entry: int, done: int, free_end: list[Part]) -> CordCheck:
+        """The chances that the cord ends before the last knot and that it is short after it, where it would end, and
+        what is missing.
 
         Until something is measured the plan's own sum stands, Student's tails and all, so that the chance is the one
         the cut was chosen for; readings soon outweigh what little is known of the cord's figures, and the posterior
@@ -143,25 +170,34 @@ class Forecaster:
         needed = needed_mm(self.plan, entry, len(strand.steps))
         end = expected(free_end)
         if not evidence.observations:
-            p_run_out = run_out_risk(strand, start_mm)
+            p_short = run_out_risk(strand, start_mm)
+            p_run_out = run_out_risk(strand, start_mm + closing_mm(self.plan, entry))
             least_mm = end.mean_mm - student_quantile(1 - self.plan.risk, strand.need_degrees) * end.sd_mm
         else:
-            p_run_out = min(1.0, mixture_cdf(needed, free_end))
+            p_short = min(1.0, mixture_cdf(needed, free_end))
+            p_run_out = min(p_short, mixture_cdf(-strand.end_closure_cord_mm, free_end))
             least_mm = mixture_quantile(self.plan.risk, free_end)
+        if done >= last_string_step(self.plan, entry):  # the last knot is tied: what is left to do takes no other
+            p_run_out = 0.0
+        said = cord_verdict(p_run_out, self.assumptions, p_short - p_run_out)
+        step = bead = None
+        if said in ("scant", "runs out"):
+            likely_mm = mixture_quantile(p_run_out / 2, free_end)  # of the ways in which it ends, the middle one
+            step = self._first_short(evidence, start_mm, entry, done, likely_mm - end.mean_mm)
+            bead = max(1, sum(len(one.beads) for one in strand.steps[:step]))
         short_mm = max(0.0, needed - least_mm)
-        step = self._first_short(evidence, start_mm, entry) if end.mean_mm < needed else None
-        return CordCheck(cord_verdict(p_run_out, self.assumptions), p_run_out, step, short_mm if short_mm > 1e-6 else 0)
+        return CordCheck(said, p_run_out, step, short_mm if short_mm > 1e-6 else 0.0, p_short - p_run_out, bead)
 
-    def _first_short(self, evidence: Evidence, start_mm: float, entry: int) -> int:
-        """The first step after which less cord is expected to be left than it needs; the last if only the end fails.
+    def _first_short(self, evidence: Evidence, start_mm: float, entry: int, done: int, more_mm: float) -> int:
+        """The first step to come that ties more than the cord has, the last where only that fails; `more_mm` is left
+        beyond what is expected.
 
-        Cord in hand only shrinks from step to step, so halving finds it.
+        Cord in hand only shrinks from step to step, so halving finds it. A closure's steps tie no more of the strand.
         """
-        low, high = 1, len(self.plan.strands[entry].steps)
+        low, high = done + 1, last_string_step(self.plan, entry)
         while low < high:
             middle = (low + high) // 2
-            left_mm = expected(self.free(evidence, start_mm, entry, middle)).mean_mm
-            if left_mm < needed_mm(self.plan, entry, middle):
+            if mixture_mean_sd(self.free(evidence, start_mm, entry, middle))[0] + more_mm < 0:
                 high = middle
             else:
                 low = middle + 1

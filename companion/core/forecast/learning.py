@@ -62,6 +62,7 @@ def no_lesson(plan: Plan, outlook: Outlook, assumptions: Assumptions = USUAL) ->
 def lessons(plan: Plan, piece: Piece, name: str, assumptions: Assumptions = USUAL) -> tuple[Lesson, ...]:
     """A lesson for each kind of knot that the piece's readings say anything of. `piece`: as `ended` gives it."""
     forecaster = Forecaster(plan, assumptions)
+    _, piece, _ = Forecaster(plan, assumptions, faults=True).believed(piece)  # a slip of the ruler teaches nothing
     evidence = forecaster.estimator.evidence(piece)
     if not evidence.observations:
         return ()

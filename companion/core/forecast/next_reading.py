@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from math import ceil
 
@@ -82,11 +83,11 @@ def _by_chance(
         agreeing = agreeing + 1 if abs(surprise) <= AGREES_WITHIN else 0
     level = assumptions.unseen_above * WIDER ** min(agreeing, 4)
     longest = max(_interval(len(stops), (), assumptions), len(stops) * MOST_SHARE)
-    for stop in stops:
-        since = stop.number - last
-        if since >= assumptions.reading_least_knots and (since >= longest or _unseen(hazards, stop.elements) > level):
-            return stop.number
-    return stops[-1].number
+    may = [stop for stop in stops if stop.number - last >= assumptions.reading_least_knots]
+    soon = [stop for stop in may if stop.number - last < longest]
+    # The chance only grows from stop to stop.
+    place = bisect_right(soon, level, key=lambda stop: _unseen(hazards, stop.elements))
+    return may[place].number if place < len(may) else stops[-1].number
 
 
 def _unseen(hazards: Sequence[Hazard], elements: int) -> float:

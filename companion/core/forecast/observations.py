@@ -50,6 +50,12 @@ def _observation(
     return Observation(quantity, used_mm, noise_mm2, False, model.mean_mm(quantity))
 
 
+def elements_read(plan: Plan, reading: Measured) -> int:
+    """How many elements of its entry are made where a reading was taken; 0: it only tells how long the cord is."""
+    entry, number = plan.place(reading.step) if reading.step else (0, 0)
+    return plan.strands[entry].steps[number - 1].elements if number else 0
+
+
 def bead_counts(plan: Plan, piece: Piece) -> tuple[BeadCount, ...]:
     """What the maker has counted, as segments of the entries that it goes over."""
     found = []

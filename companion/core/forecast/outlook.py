@@ -6,10 +6,13 @@ from typing import Literal
 
 from msgspec import Struct
 
+from companion.core.journal.events import Measured
 from companion.core.values.expected import Expected
 
 Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
-CordVerdict = Literal["enough", "scant", "runs out"]
+# "short to hold": it reaches the last knot, but what is left is little to hold, or to close with.
+CordVerdict = Literal["enough", "short to hold", "scant", "runs out"]
+WORSE: tuple[CordVerdict, ...] = ("enough", "short to hold", "scant", "runs out")
 
 
 class Fault(Struct, frozen=True):
@@ -29,19 +32,31 @@ class Fault(Struct, frozen=True):
 
 
 class CordCheck(Struct, frozen=True):
-    """Whether the cord of one entry reaches its end. `step` (of the entry): the first that it would not be enough
-    for, as things are expected, or None; `short_mm`: how much is missing per layer at the chosen risk, 0 when none."""
+    """Whether the cord of one entry is enough. `p_run_out`: the chance that it ends before the last knot is tied;
+    `p_short_to_hold`: that it reaches that knot, but leaves too little to hold, or to close with.
+
+    `step`, `bead` (of the entry, counted from 1 as it is worked): where it would end if it does, None where that is
+    unlikely; `short_mm`: how much is missing per layer, holding and closing counted, at the chosen risk; 0 when none.
+    """
 
     verdict: CordVerdict
     p_run_out: float
     step: int | None
     short_mm: float
+    p_short_to_hold: float = 0.0
+    bead: int | None = None
+
+    @property
+    def p_short(self) -> float:
+        """The chance that it is too short for anything: for the last knot, for the hands, or for the closure."""
+        return min(1.0, self.p_run_out + self.p_short_to_hold)
 
 
 class EntryOutlook(Struct, frozen=True):
     """One entry of the plan: strand and free cord (per layer) after its last made step, the strand's end, the cord.
 
-    `done`: how many of its steps are made. `free_end`: free cord after its last step, the end closure made.
+    `done`: how many of its steps are made. `strand_end`: as it is when the last knot is tied. `free_end`: free cord
+    after its last step, the end closure made.
     """
 
     done: int
@@ -53,9 +68,11 @@ class EntryOutlook(Struct, frozen=True):
 
 
 class Outlook(Struct, frozen=True):
-    """The whole piece. `finished`: end to end when closed; `knot_ratio`: today's knots against the cord's figures
-    (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece), None: no more.
-    `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first."""
+    """The whole piece. `finished`: end to end when closed, its knots settled; `knot_ratio`: today's knots against the
+    cord's figures (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece),
+    None: no more.
+    `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first.
+    `set_aside`: the readings that later ones contradict; nothing here rests on them."""
 
     finished: Expected
     p_in_tolerance: float | None
@@ -65,6 +82,7 @@ class Outlook(Struct, frozen=True):
     next_reading_step: int | None
     p_fault: float = 0.0
     faults: tuple[Fault, ...] = ()
+    set_aside: tuple[Measured, ...] = ()
 
     @property
     def doubted(self) -> str:
@@ -73,5 +91,7 @@ class Outlook(Struct, frozen=True):
 
     @property
     def worst_cord(self) -> int:
-        """The entry (from 0) whose cord is likeliest to run out."""
-        return max(range(len(self.entries)), key=lambda number: self.entries[number].cord.p_run_out)
+        """The entry (from 0) whose cord is in the greatest danger: by its verdict, then by its chances."""
+        cords = [entry.cord for entry in self.entries]
+        worse = [(WORSE.index(cord.verdict), cord.p_run_out, cord.p_short_to_hold) for cord in cords]
+        return max(range(len(cords)), key=worse.__getitem__)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Sequence
-from itertools import groupby
+from collections.abc import Callable, Sequence
 from math import exp, fsum, log, sqrt
-from operator import attrgetter
 from typing import NamedTuple
 
 from msgspec import Struct
 
+from companion.core.forecast.candidates import Candidate, candidates, second_faults
 from companion.core.forecast.hypothesis import MISREAD, FaultKind, Hypothesis
 from companion.core.forecast.hypothesis_cache import PreparedHypothesis
 from companion.core.forecast.outlook import Fault
@@ -23,43 +22,52 @@ BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put
 
 
 class WeighedHypothesis(NamedTuple):
-    """One hypothesis of one size with its posterior; all of them and "nothing wrong" add up to 1.
+    """One candidate with its posterior; all of them and "nothing wrong" add up to 1."""
 
-    `size_variance`: above 0 where the size may be any, and not one of a few; then `size` is the likeliest. `begun`:
-    whether any reading could have shown it.
-    """
+    candidate: Candidate
+    p: float
 
-    prepared: PreparedHypothesis
-    size: float
+
+class KindOfFault(NamedTuple):
+    """A kind of fault that may have happened: its chance, and the likeliest of its candidates."""
+
     kind: FaultKind
     p: float
-    size_variance: float
-    begun: bool
-
-    @property
-    def hypothesis(self) -> Hypothesis:
-        return self.prepared.hypothesis
+    likeliest: Candidate
 
 
 class FaultPosterior(Struct, frozen=True):
-    """All hypotheses that are not negligible, and the chance that nothing has gone wrong or will."""
+    """All candidates that are not negligible, and the chance that nothing has gone wrong or will. `p_fault`: the chance
+    that something has gone wrong already; `kinds`: of which kind, the likeliest first; two faults together count for
+    either."""
 
     p_nothing: float
     weighed: tuple[WeighedHypothesis, ...]
+    p_fault: float
+    kinds: tuple[KindOfFault, ...]
 
-    @property
-    def p_fault(self) -> float:
-        """The chance that something has gone wrong already."""
-        return min(1.0, fsum(one.p for one in self.weighed if one.begun))
-
-    def by_kind(self) -> dict[FaultKind, float]:
-        """The chance of each kind of fault that has begun, the likeliest first."""
-        total: dict[FaultKind, float] = defaultdict(float)
-        for one in self.weighed:
-            if one.begun:
-                total[one.kind] += one.p
-        likeliest = sorted(total.items(), key=lambda item: -item[1])
-        return {kind: min(1.0, p) for kind, p in likeliest}
+    @classmethod
+    def of(cls, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> FaultPosterior:
+        """With what follows from the candidates."""
+        p_fault, total = 0.0, defaultdict[FaultKind, float](float)
+        likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
+        for one, p in weighed:
+            second = one if one.prepared.begun else None
+            if one.first or second:
+                p_fault += p
+            for fault in (one.first, second):
+                if fault is None or (fault is second and one.first and one.first.kind == one.kind):
+                    continue
+                total[fault.kind] += p
+                if fault.kind not in likeliest or likeliest[fault.kind][0] < p:
+                    likeliest[fault.kind] = p, fault
+        kinds = sorted(total.items(), key=lambda item: -item[1])
+        return cls(
+            p_nothing,
+            weighed,
+            min(1.0, p_fault),
+            tuple(KindOfFault(kind, min(1.0, p), likeliest[kind][1]) for kind, p in kinds),
+        )
 
     def mixture(
         self, mean_mm: float, sd_mm: float, covariances: Sequence[float], unit_shift: Callable[[Hypothesis], float]
@@ -67,71 +75,60 @@ class FaultPosterior(Struct, frozen=True):
         """A length as a mixture of normals, mm. `mean_mm`, `sd_mm`: with nothing wrong; `covariances`: L^-1 of its
         covariances with the readings; `unit_shift`: what a hypothesis of size 1 does to it."""
         width = max(sd_mm, 1e-9) / BINS_A_SD
-        weights: dict[int, float] = defaultdict(float, {0: self.p_nothing})
-        moments: dict[int, float] = defaultdict(float)
-        apart: list[Part] = []
-        for prepared, sizes in groupby(self.weighed, key=attrgetter("prepared")):
-            explained = prepared.inner(covariances)
-            moved = unit_shift(prepared.hypothesis) - explained
-            for one in sizes:
-                if one.size_variance:
-                    sd = sqrt(sd_mm**2 + one.size_variance * explained * explained)
-                    apart.append((one.p, mean_mm + one.size * moved, sd))
-                    continue
-                place = round(one.size * moved / width)
-                weights[place] += one.p
-                moments[place] += one.p * (one.size * moved)
-        return [(p, mean_mm + moments[place] / p, sd_mm) for place, p in weights.items() if p > 0] + apart
-
-
-_Candidate = tuple[PreparedHypothesis, float, FaultKind, float, float]  # hypothesis, size, kind, log weight, variance
+        bins: dict[tuple[int, int], list[float]] = {(0, 0): [self.p_nothing, 0.0, 0.0]}
+        known: dict[int, tuple[float, float]] = {}
+        for candidate, p in self.weighed:
+            shift_mm, variance = 0.0, 0.0
+            one: Candidate | None = candidate
+            while one is not None:  # it, and the first fault that it comes beside
+                if id(one.prepared) not in known:
+                    explained = one.prepared.inner(covariances)
+                    known[id(one.prepared)] = unit_shift(one.prepared.hypothesis) - explained, explained
+                moved, explained = known[id(one.prepared)]
+                shift_mm += one.size * moved
+                variance += one.size_variance * explained * explained
+                one = one.first
+            wider = round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
+            place = round(shift_mm / width), wider
+            if place in bins:
+                own = bins[place]
+                own[0] += p
+                own[1] += p * shift_mm
+                own[2] += p * variance
+            else:
+                bins[place] = [p, p * shift_mm, p * variance]
+        return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in bins.values() if p > 0]
 
 
 def weigh(
     hypotheses: Sequence[PreparedHypothesis], innovation: Sequence[float], assumptions: Assumptions
 ) -> FaultPosterior:
-    """The posterior of these hypotheses, given the readings' whitened innovation."""
-    found = [one for prepared in hypotheses for one in _candidates(prepared, innovation, assumptions)]
+    """The posterior of these hypotheses, alone and two together, given the readings' whitened innovation."""
+    against = [
+        (prepared, prepared.inner(innovation), prepared.square()) if prepared.begun else (prepared, 0.0, 0.0)
+        for prepared in hypotheses
+    ]
+    found = [one for prepared in against for one in candidates(*prepared, assumptions)]
     nothing = log(1 - min(0.9, fsum(prepared.hypothesis.prior for prepared in hypotheses)))
-    top = max([nothing, *(log_weight for _, _, _, log_weight, _ in found)])
-    total = exp(nothing - top) + fsum(exp(log_weight - top) for _, _, _, log_weight, _ in found)
-    least = top + log(NEGLIGIBLE * total)
-    weighed = tuple(
-        WeighedHypothesis(prepared, size, kind, exp(log_weight - top) / total, variance, prepared.begun)
-        for prepared, size, kind, log_weight, variance in found
-        if log_weight > least
-    )
-    return FaultPosterior(exp(nothing - top) / total, weighed)
+    found += list(second_faults(against, found, _log_sum(nothing, found), assumptions))
+    log_total = _log_sum(nothing, found)
+    least = log_total + log(NEGLIGIBLE)
+    weighed = tuple(WeighedHypothesis(one, exp(one.log_weight - log_total)) for one in found if one.log_weight > least)
+    return FaultPosterior.of(exp(nothing - log_total), weighed)
 
 
-def _candidates(
-    prepared: PreparedHypothesis, innovation: Sequence[float], assumptions: Assumptions
-) -> Iterator[_Candidate]:
-    """A hypothesis in each of its sizes, with the log of prior times likelihood."""
-    inner, square = (prepared.inner(innovation), prepared.square()) if prepared.begun else (0.0, 0.0)
-    for (size, _, kind), log_prior in zip(prepared.hypothesis.sizes, prepared.log_priors, strict=True):
-        yield prepared, size, kind, log_prior + size * inner - size * size * square / 2, 0.0
-    if prepared.hypothesis.reading is not None and square > 0:
-        yield _misread_by_any(prepared, inner, square, assumptions.prior_gross_misread, assumptions.gross_misread_mm)
-        yield _misread_by_any(prepared, inner, square, assumptions.prior_wild_misread, assumptions.wild_misread_mm)
-
-
-def _misread_by_any(
-    prepared: PreparedHypothesis, inner: float, square: float, prior: float, sd_mm: float
-) -> _Candidate:
-    """A reading that has nothing to do with the strand: off by anything, normal and wide; its size is summed out."""
-    variance = 1 / (square + 1 / sd_mm**2)
-    log_weight = log(prior) + inner * inner * variance / 2 - log(1 + sd_mm**2 * square) / 2
-    return prepared, inner * variance, MISREAD, log_weight, variance
+def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
+    """The log of the sum of all weights, "nothing wrong" among them."""
+    top = max([nothing, *(one.log_weight for one in found)])
+    return top + log(exp(nothing - top) + fsum(exp(one.log_weight - top) for one in found))
 
 
 def faults_of(plan: Plan, posterior: FaultPosterior) -> tuple[Fault, ...]:
     """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps."""
     faults = []
-    for kind, p in posterior.by_kind().items():
-        likeliest = max((one for one in posterior.weighed if one.kind == kind and one.begun), key=lambda one: one.p)
-        entry, first, last = likeliest.hypothesis.segment
-        detail = likeliest.hypothesis.detail
+    for kind, p, likeliest in posterior.kinds:
+        entry, first, last = likeliest.prepared.hypothesis.segment
+        detail = likeliest.prepared.hypothesis.detail
         steps = plan.strands[entry].steps
         inside = [step.number for step in steps if step.kind == "string" and first < step.elements <= last]
         # A free-cord reading is weighed as cord used: too much of the one is too little of the other.

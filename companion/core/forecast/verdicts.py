@@ -66,8 +66,13 @@ def _by_length(
     return "watch"
 
 
-def cord_verdict(p_run_out: float, assumptions: Assumptions) -> CordVerdict:
-    """Whether the cord is enough, scant, or runs out, from its chance of not reaching."""
-    if 1 - p_run_out >= assumptions.enough_above:
-        return "enough"
-    return "runs out" if 1 - p_run_out < assumptions.runs_out_below else "scant"
+def cord_verdict(p_run_out: float, assumptions: Assumptions, p_short_to_hold: float = 0.0) -> CordVerdict:
+    """What there is to say of a cord, from its chances of ending before the last knot and of being short to hold.
+
+    The two are never added up into an alarm: a cord that reaches is not said to run out.
+    """
+    if 1 - p_run_out < assumptions.runs_out_below:
+        return "runs out"
+    if 1 - p_run_out < assumptions.enough_above:
+        return "scant"
+    return "short to hold" if 1 - p_run_out - p_short_to_hold < assumptions.held_above else "enough"

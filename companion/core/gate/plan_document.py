@@ -25,7 +25,7 @@ def to_document(plan: Plan) -> Document:
 # Fields that came in later: left out where they say nothing, so that a plan kept before is written as it was.
 _LATER: dict[type, dict[str, Any]] = {
     KnotFigures: {"estimated": ""},
-    Cord: {"worked_with": "awl"},
+    Cord: {"worked_with": "awl", "practised": False},
     Size: {"turns": 1},
     PlannedStrand: {"finding": "", "finding_mm": None, "strung_all_first": False},
     Plan: {"opened_mm": None},

@@ -29,3 +29,16 @@ def pace(confirm_seconds: Sequence[float], steps_left: int) -> Pace:
     gaps.sort()
     each = (gaps[(len(gaps) - 1) // 2] + gaps[len(gaps) // 2]) / 2  # the middle one
     return Pace(each, each * steps_left)
+
+
+class Worked(Struct, frozen=True):
+    """How long the work on a piece took, pauses left out, and on how many days."""
+
+    seconds: float
+    days: int
+
+
+def seconds_worked(times: Sequence[float]) -> float:
+    """From the times of all that was done, in seconds, in their order. Pauses are left out, and gaps that a clock which
+    was set back leaves."""
+    return sum(gap for gap in (after - before for before, after in pairwise(times)) if 0 < gap <= PAUSE_SECONDS)

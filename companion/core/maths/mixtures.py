@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import exp, fsum, inf, pi, sqrt
+from math import erfc, exp, fsum, inf, pi, sqrt
 
 from companion.core.maths.distributions import normal_cdf, normal_quantile
 
 MOST_STEPS = 200  # of a search for a quantile; a dozen is usual
-_ROOT_2PI = sqrt(2 * pi)
+_ROOT_2PI, _ROOT_HALF = sqrt(2 * pi), sqrt(0.5)
 
 Part = tuple[float, float, float]  # weight, mean, standard deviation
 
@@ -31,13 +31,15 @@ def mixture_quantile(p: float, parts: Sequence[Part]) -> float:
 
 
 def _smooth_quantile(p: float, parts: Sequence[Part], low: float, high: float) -> float:
-    """By Newton's steps from the middle, halving where one would lead out of [low, high]."""
-    x, finest = low + (high - low) / 2, 1e-15 * max(abs(low), abs(high))
+    """By Newton's steps from where one normal would have it, halving where a step would lead out of [low, high]."""
+    middle, wide = mixture_mean_sd(parts)
+    x, finest = middle + normal_quantile(p) * wide, 1e-15 * max(abs(low), abs(high))
+    x = x if low < x < high else low + (high - low) / 2
     for _ in range(MOST_STEPS):
         total = density = 0.0
         for weight, mean, sd in parts:
             z = (x - mean) / sd
-            total += weight * normal_cdf(z)
+            total += weight * erfc(-z * _ROOT_HALF) / 2
             density += weight * exp(-z * z / 2) / sd
         off = total - p
         if off < 0:

@@ -49,6 +49,7 @@ class CovarianceModel:
         self.cord = cord
         self.entries = tuple(entries)
         self.assumptions = assumptions
+        self._piece_cv = assumptions.practised_piece_cv if cord.practised else assumptions.piece_cv
 
     @classmethod
     def of(
@@ -89,7 +90,7 @@ class CovarianceModel:
         for number, kind in enumerate(KNOT_KINDS):
             mean_mm2 = _weighed(pairs, self.cord.knot(kind), self.assumptions.knot_correlation)
             parts[kind] = a.knots[number] * b.knots[number] * mean_mm2
-        parts["piece"] = self.assumptions.piece_cv**2 * _piece(a, b, one, other, self.assumptions.piece_correlation)
+        parts["piece"] = self._piece_cv**2 * _piece(a, b, one, other, self.assumptions.piece_correlation)
         lots = sum(mm * b.bead_mm.get(key, 0.0) for key, mm in a.bead_mm.items())
         parts["lots"] = self.assumptions.bead_lot_cv**2 * lots * one.weights[0] * other.weights[0]
         return parts

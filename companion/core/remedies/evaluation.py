@@ -63,7 +63,8 @@ class Baseline(Struct, frozen=True):
             for side in sorted(layout.sides, key=lambda side: side.entry != candidate.entry)
             if side.entry == candidate.entry or any(edit.entry == side.entry for edit in candidate.edits)
         )
-        what = capitalised(candidate.change) + ("; the two sides will then differ" if candidate.uneven else "")
+        differ = "; the two sides will then differ" if candidate.uneven else ""
+        what = capitalised(candidate.change) + differ + (f"; {candidate.breaks}" if candidate.breaks else "")
         draft = Remedy(
             "", what, 0.0, 0.0, None, 0.0, 0.0, rests, candidate.closure_mm, candidate.end_closure,
             family=candidate.family, effort=candidate.effort, uneven=candidate.uneven,
@@ -78,13 +79,15 @@ class Baseline(Struct, frozen=True):
         """The remedy with what is to be expected then, and its sentence."""
         finished = outlook.finished
         shown = show_plus_minus(finished.mean_mm, finished.half95_mm, display_unit(self.plan.unit))
+        cord = outlook.entries[outlook.worst_cord].cord
         return replace(
             draft,
-            text=f"{draft.what}: it would finish at {shown}.",
+            text=f"{draft.what}. It would finish at {shown}.",
             finished_mm=finished.mean_mm,
             half95_mm=finished.half95_mm,
             p_in_tolerance=outlook.p_in_tolerance,
-            p_run_out=outlook.entries[outlook.worst_cord].cord.p_run_out,
+            p_run_out=cord.p_run_out,
+            p_short_to_hold=cord.p_short_to_hold,
         )
 
     def is_bettered_by(self, remedy: Remedy) -> bool:
@@ -101,5 +104,5 @@ class Baseline(Struct, frozen=True):
         The maker's own run-out risk would be too strict: it is meant for a piece that goes well, while the forecast
         also counts what may still go wrong, and that alone is more than one in a hundred.
         """
-        most = max(self.plan.risk, 1 - self.assumptions.enough_above, self.cord.p_run_out)
-        return remedy.p_run_out <= most + ROUNDING
+        most = max(self.plan.risk, 1 - self.assumptions.enough_above, self.cord.p_short)
+        return remedy.p_short <= most + ROUNDING

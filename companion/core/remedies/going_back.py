@@ -64,10 +64,10 @@ def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
 
 
 def _words(plan: Plan, to: int, knots: int, fresh_mm: float) -> str:
-    material = "in silk " if plan.cord.material == "silk" else ""
+    material = " in silk" if plan.cord.material == "silk" else ""
+    fresh_cord = "fresh cord for each" if plan.cord.layers > 1 else "fresh cord"
     fresh = show(fresh_mm, display_unit(plan.unit))
     return (
-        f"Go back to step {to}, before the fault may have begun: {count_of(knots, 'knot')} to undo. Knots pulled tight "
-        f"{material}seldom come undone: else cut off there, join on {fresh} of fresh cord a layer, and string the rest "
-        "again"
+        f"Go back to step {to}, before the fault may have begun: {count_of(knots, 'knot')} to undo. Tight "
+        f"knots{material} rarely come undone. If they won't, cut there, join on {fresh} of {fresh_cord} and restring"
     )

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from companion.core.remedies.remedy import Remedy
 
 MOST_LISTED = 6
+LEAST_CHANCE = 0.2  # of tolerance: what has less is listed only where nothing is better
 TIE = 0.05  # scores nearer than this count as equal
 FAR_WORSE = 0.25  # what scores less than this share of the best is not listed, unless it is for the cord
 # What lowers a score below the chance of tolerance: two sides that differ show; going back loses made work; new cord
@@ -24,7 +25,9 @@ def score(remedy: Remedy) -> float:
 
 
 def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ...]:
-    """The best of each family, by score; those of about the same score by how little they change."""
+    """The best of each family, by score; those of about the same score by how little they change. Another tension comes
+    first: it is what a maker tries first, and costs nothing. What is hardly likely to come out within tolerance is
+    left out where anything is likelier; new cord has nothing to do with the length."""
     once: dict[str, Remedy] = {}
     for one in found:
         once.setdefault(one.text, one)
@@ -35,7 +38,11 @@ def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ..
         ordered += sorted(tied, key=lambda one: one.effort)
         left = left[len(tied) :]
     least = max((FAR_WORSE * score(one) for one in ordered), default=0.0)
-    worthwhile = [one for one in ordered if one.join or one.family[0] == "cord" or score(one) >= least]
+    worthwhile = [one for one in ordered if one.family[0] in ("cord", "join", "tension") or score(one) >= least]
+    likely = [one for one in worthwhile if one.p_in_tolerance is None or one.p_in_tolerance >= LEAST_CHANCE]
+    if any(one.family[0] != "join" for one in likely):
+        worthwhile = [one for one in worthwhile if one in likely or one.family[0] == "join"]
+    worthwhile.sort(key=lambda one: one.family[0] != "tension")
     return tuple(_one_a_family(worthwhile)[:most])
 
 

@@ -14,7 +14,8 @@ class Candidate(Struct, frozen=True):
     """A change, not yet forecast: as edits, or as another closure. `change`: in words, as they stand in a sentence.
 
     `family`: candidates of one family are the same change, more or less of it; `effort`: how much is changed, one
-    repeat being 1; `uneven`: it would leave a mirror's two sides different.
+    repeat being 1; `uneven`: it would leave a mirror's two sides different; `breaks`: what it does to the
+    pattern, "" for nothing.
     """
 
     change: str
@@ -25,6 +26,7 @@ class Candidate(Struct, frozen=True):
     closure_mm: float = 0.0
     end_closure: str = ""
     uneven: bool = False
+    breaks: str = ""
 
     def and_also(self, other: Candidate) -> Candidate:
         """Both changes together."""
@@ -37,6 +39,7 @@ class Candidate(Struct, frozen=True):
             self.closure_mm + other.closure_mm,
             self.end_closure or other.end_closure,
             self.uneven or other.uneven,
+            self.breaks or other.breaks,
         )
 
 
@@ -50,11 +53,14 @@ class Rest(Struct, frozen=True):
 
 class Remedy(Struct, frozen=True):
     """A change with its forecast: the finished length, mm, and half of its 95 % interval; the chance of tolerance (None
-    without a target); the cord it takes, mm a layer (below 0: it saves cord); the chance that the cord then runs out.
+    without a target); the cord it takes, mm a layer (below 0: it saves cord); the chances that the cord then
+    ends before the last knot, or is short after it.
 
     `text`: the change and the length it gives, as a sentence; `what`: the change alone, without a full stop. Choosing
     it rewrites `rests` and the closure of the first of them; or goes back, so that `back_to` steps count as made; or
-    joins new cord on (`join`), of a length that only the maker knows.
+    joins new cord on (`join`), of a length that only the maker knows; or is done by hand alone (`advice`): choosing it
+    notes it in the journal, and the next reading shows it. `knots_longer`: the share by which the knots that are left
+    are to come out longer.
     """
 
     text: str
@@ -72,6 +78,14 @@ class Remedy(Struct, frozen=True):
     family: tuple[str, ...] = ()
     effort: float = 0.0
     uneven: bool = False
+    advice: bool = False
+    p_short_to_hold: float = 0.0
+    knots_longer: float = 0.0
+
+    @property
+    def p_short(self) -> float:
+        """The chance that the cord is then too short for anything: for the last knot, the hands, or the closure."""
+        return min(1.0, self.p_run_out + self.p_short_to_hold)
 
     def event(self, total_steps: int) -> Changed:
         """Choosing it, as an event; `total_steps`: the whole piece's from then on."""

@@ -1,40 +1,62 @@
-"""What a remedy would mean, in a sentence or two: its length, its chance, and the cord that it takes or saves."""
+"""What a remedy would mean, in a sentence or two: its length, its chance, and the cord that it takes or saves.
+
+The screen and the commands say the same of a remedy: all of it is worded here.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from companion.core.plan.plan import Plan
+from companion.core.remedies.ranking import LEAST_CHANCE
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import capitalised, percent, sentences
 
 WORTH_TELLING_MM = 1.0
 LEAST_RISK_TOLD = 0.01
+SHORT_TO_HOLD_TOLD = 0.25
+
+
+def remedy_line(plan: Plan, remedy: Remedy) -> str:
+    """The change and all that it would mean, on one line."""
+    return sentences(f"{remedy.what}.", outcome_words(plan, remedy))
 
 
 def outcome_words(plan: Plan, remedy: Remedy) -> str:
-    """ "8 ± 3/16 in finished. 84 % within tolerance. Takes 14 mm more cord a layer." """
+    """ "It would finish at 8 ± 3/16 in. 84 % within tolerance. Takes 14 mm more of each cord." """
     finished = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit))
-    return sentences(f"{finished} finished.", effect_words(plan, remedy))
+    return sentences(f"It would finish at {finished}.", effect_words(plan, remedy))
 
 
 def effect_words(plan: Plan, remedy: Remedy) -> str:
-    """ "84 % within tolerance. Takes 14 mm more cord a layer." """
+    """ "84 % within tolerance. Takes 14 mm more of each cord." """
     p, risk = remedy.p_in_tolerance, remedy.p_run_out
-    runs_out = not remedy.join and risk > max(plan.risk, LEAST_RISK_TOLD)
     text = sentences(
         "" if p is None else f"{percent(p)} within tolerance.",
         _cord(plan, remedy),
-        f"{percent(risk)} that the cord runs out." if runs_out else "",
+        f"{percent(risk)} chance of running out of cord." if risk > max(plan.risk, LEAST_RISK_TOLD) else "",
+        "It leaves little cord to hold." if remedy.p_short_to_hold > SHORT_TO_HOLD_TOLD else "",
     )
     return capitalised(text)
 
 
+def best_is_poor(found: Sequence[Remedy]) -> str:
+    """That none of these is likely to bring the length right, "" where one is."""
+    chances = [one.p_in_tolerance for one in found if one.p_in_tolerance is not None and not one.join]
+    if not chances or max(chances) >= LEAST_CHANCE:
+        return ""
+    return "Nothing here has more than 1 chance in 5 of coming out within tolerance. There is nothing better."
+
+
 def _cord(plan: Plan, remedy: Remedy) -> str:
     unit = display_unit(plan.unit)
+    each = "each cord" if plan.cord.layers > 1 else "cord"
     if remedy.join:
-        return "The cord then reaches."
+        return "Then there is enough cord."
     if remedy.cord_mm >= WORTH_TELLING_MM:
-        return f"Takes {show(remedy.cord_mm, unit)} more cord a layer."
+        more = "more of each cord" if plan.cord.layers > 1 else "more cord"
+        return f"Takes {show(remedy.cord_mm, unit)} {more}."
     if remedy.cord_mm <= -WORTH_TELLING_MM:
-        return f"Saves {show(-remedy.cord_mm, unit)} of cord a layer."
+        return f"Saves {show(-remedy.cord_mm, unit)} of {each}."
     return ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import groupby, pairwise
 from math import ceil, floor
 
 from msgspec import Struct
@@ -12,8 +13,8 @@ from companion.core.plan.steps import string_step_text
 from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import Edit, RemainingSide
 from companion.core.remedies.remedy import Candidate
-from companion.core.values.design import Bead, Element
-from companion.core.values.text import count_word, uncapitalised
+from companion.core.values.design import Bead, Element, Knot
+from companion.core.values.text import count_word, plural, uncapitalised
 
 MOST_REPEATS = 12
 LONGEST_PERIOD = 12  # steps
@@ -24,11 +25,15 @@ EFFORT_BROKEN_PATTERN = 1.0  # besides, where it is only a part of a repeat
 
 
 class RepeatUnit(Struct, frozen=True):
-    """What repeats: its elements, where each of it begins in what is left, and whether it is a whole repeat."""
+    """What repeats: its elements, where each of it begins in what is left, and whether it is a whole repeat.
+
+    `regular`: whether the rest repeats at all, so that a part of a repeat breaks it.
+    """
 
     elements: tuple[Element, ...]
     places: tuple[int, ...]
     whole: bool
+    regular: bool = True
 
     @property
     def most_fewer(self) -> int:
@@ -76,14 +81,41 @@ def _candidates(
             continue
         effort = abs(times) * (EFFORT_PAIRED if paired else 1.0) * (1 if unit.whole else 1 + EFFORT_BROKEN_PATTERN)
         change = _words(basis, unit, times, paired)
-        yield Candidate(change, ("repeats",), effort, side.entry, both, uneven=uneven)
+        breaks = _breaks(basis, both, unit)
+        yield Candidate(change, ("repeats",), effort, side.entry, both, uneven=uneven, breaks=breaks)
         return
 
 
 def _words(basis: RemedyBasis, unit: RepeatUnit, times: int, paired: bool) -> str:
-    repeat = uncapitalised(string_step_text(unit.elements, basis.names, basis.plan.unit))
     more = "more" if times > 0 else "fewer"
-    return f"{count_word(abs(times))} {more} of «{repeat}» {'on each side' if paired else 'in what is left'}"
+    where = "on each side" if paired else "from here on"
+    return f'{count_word(abs(times))} {more} "{_named(basis, unit)}" {where}'
+
+
+def _named(basis: RemedyBasis, unit: RepeatUnit) -> str:
+    """A repeat thing by thing, no knot left out: "slate, double knot, bone, double knot"."""
+    named: list[str] = []
+    for element, group in groupby(unit.elements):
+        count = len(list(group))
+        if isinstance(element, Knot):
+            named += [f"{element.kind} knot"] * count
+        else:
+            named.append(uncapitalised(string_step_text([element] * count, basis.names, basis.plan.unit)))
+    return ", ".join(named)
+
+
+def _breaks(basis: RemedyBasis, edits: Sequence[Edit], unit: RepeatUnit) -> str:
+    """What an edit does to the pattern: beads side by side that never were, or a part of a repeat by itself."""
+    new = _neighbours(basis.layout.after(edits)) - _neighbours(basis.layout.whole)
+    same = next((one for one, other in sorted(new) if one == other), None)
+    if same is not None:
+        return f"two {uncapitalised(plural(basis.names[same], 2))} then lie together, which breaks the pattern"
+    return "this breaks the pattern" if new or (unit.regular and not unit.whole) else ""
+
+
+def _neighbours(elements: Sequence[Element]) -> set[tuple[str, str]]:
+    keys = [element.key for element in elements if isinstance(element, Bead)]
+    return {(min(pair), max(pair)) for pair in pairwise(keys)}
 
 
 def _edits(side: RemainingSide, unit: RepeatUnit, times: int) -> Iterator[tuple[Edit, ...]]:
@@ -115,7 +147,7 @@ def units_of(elements: Sequence[Element], steps: Sequence[tuple[int, int]]) -> l
             places = tuple(begin for begin, end in steps if tuple(elements[begin:end]) == part)
             if regular and len(places) == 1:
                 continue  # an accent among repeats
-            found.append(RepeatUnit(part, places, whole=not regular))
+            found.append(RepeatUnit(part, places, whole=not regular, regular=regular))
     return found
 
 

@@ -23,6 +23,7 @@ from companion.core.remedies.knots import every_third, other_knots, singles_for_
 from companion.core.remedies.ranking import ranked
 from companion.core.remedies.remedy import Candidate, Remedy
 from companion.core.remedies.repeats import fewer_repeats, more_or_fewer_repeats
+from companion.core.remedies.tension import other_tension
 from companion.core.values.assumptions import USUAL, Assumptions
 
 MOST_FORECAST = 12
@@ -44,13 +45,14 @@ def remedies(
     baseline = Baseline(plan, piece, outlook, assumptions, faults)
     found: list[Remedy] = []
     if plan.target_mm is not None and outlook.verdict in ("watch", "off", "recount"):
+        found += other_tension(baseline)
         found += _for_length(baseline)
         found += going_back(baseline)
     if baseline.cord.verdict != "enough" and piece.done < plan.total_steps:
         found += _for_cord(baseline)
     if baseline.cord.verdict == "runs out":  # a remedy that leaves it so is listed only where none but a join does not
-        reach = [one for one in found if one.join or one.p_run_out < 1 - assumptions.runs_out_below]
-        found = reach if any(not one.join for one in reach) else found
+        reach = [one for one in found if one.family[0] == "join" or one.p_run_out < 1 - assumptions.held_above]
+        found = reach if any(one.family[0] != "join" for one in reach) else found
     return ranked(found)
 
 
@@ -112,6 +114,12 @@ def _for_cord(baseline: Baseline) -> Iterator[Remedy]:
     candidates = [*every_third(basis), *singles_for_doubles(basis), *other_closure(basis), *repeats[:1]]
     for candidate in candidates:
         remedy = baseline.remedy(candidate) if basis.all_hold(candidate.edits) else None
-        if remedy and remedy.cord_mm < 0 and remedy.p_run_out < baseline.cord.p_run_out - LEAST_GAIN:
+        if remedy and remedy.cord_mm < 0 and _helps_cord(baseline, remedy):
             yield replace(remedy, family=("cord", *remedy.family))
-    yield join(baseline)
+    yield from join(baseline)
+
+
+def _helps_cord(baseline: Baseline, remedy: Remedy) -> bool:
+    """Whether it makes the cord likelier to reach the last knot, or to be enough after it."""
+    cord = baseline.cord
+    return remedy.p_run_out < cord.p_run_out - LEAST_GAIN or remedy.p_short < cord.p_short - LEAST_GAIN

@@ -12,12 +12,15 @@ class Assumptions(Struct, frozen=True):
     knot_scatter_cv: float = 0.12  # one knot against the next, take-up and length alike; practice
     knot_scatter_degrees: float = 12.0  # how firmly that scatter is believed, as degrees of freedom; our own choice
     knot_correlation: float = 0.5  # take-up with length, of one knot and of a card's means; our own estimate
-    piece_cv: float = 0.05  # the same maker ties tighter or looser from piece to piece; practice
+    piece_cv: float = 0.08  # a maker ties tighter or looser from piece to piece, and test knots otherwise; practice
+    practised_piece_cv: float = 0.05  # the same, once the card has learnt from a finished piece; practice
     piece_correlation: float = 0.5  # take-up with length in that piece effect; our own estimate
     tension_walk_by_end_cv: float = 0.01  # slow change of tension by the end of a strand; our own estimate
     design_test_knots: int = 3  # numbers written in a design count as a card of so many test knots
     estimate_take_up_cv: float = 0.25  # untested soft cord against ideal rope; our own estimate
     estimate_length_cv: float = 0.20
+    settling_share: float = 0.01  # by so much of their length knots shorten after they are tied; practice
+    settling_cv: float = 0.02  # how far that differs from piece to piece; our own estimate
     # beads
     bead_lot_cv: float = 0.015  # a whole lot runs long or short; practice
     bead_scatter_cv: float = 0.01  # one bead against the next; practice
@@ -39,9 +42,10 @@ class Assumptions(Struct, frozen=True):
     alarm_above: float = 0.35  # chance that something has gone wrong, at which it is said
     suspect_above: float = 0.25  # the same, where the length is off its plan as well
     enough_above: float = 0.95  # chance that the cord reaches the end
-    runs_out_below: float = 0.75
+    runs_out_below: float = 0.4  # it is said to end too soon where that is likelier than not by far; our own choice
+    held_above: float = 0.75  # chance that enough is left to hold and to close with; our own choice
     # what goes wrong with hands: the chance of each in one piece, before anything is read; our own estimates
-    prior_tension_step: float = 0.03
+    prior_tension_step: float = 0.05
     prior_tension_drift: float = 0.03
     prior_bead_lost: float = 0.015  # missed; as much again for one too many
     prior_step_lost: float = 0.005  # the same, its knot with it: a step counted that was not made
@@ -54,6 +58,7 @@ class Assumptions(Struct, frozen=True):
     gross_misread_mm: float = 200.0  # by how much such a reading may be off
     prior_wild_misread: float = 0.0001  # of each reading: nothing to do with the strand at all
     wild_misread_mm: float = 50_000.0
+    second_fault_above: float = 0.02  # chance of a first fault from which on a second is looked for; our own choice
     # the next reading
     unseen_above: float = 0.02  # chance of having left tolerance unseen at which it is due; our own choice
     reading_every_knots: int = 15

@@ -15,6 +15,7 @@ from companion.core.values.show_lengths import difference, display_unit, show, s
 from companion.core.values.text import capitalised
 from companion.core.words.cord_words import cord_line
 from companion.core.words.notices import Notice
+from companion.core.words.step_words import step_name
 from companion.core.words.verdict_words import verdict_line
 
 # The standard deviation of laying a ruler on, mm.
@@ -83,3 +84,13 @@ def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind,
         f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected. "
         "Is the ruler laid right, and the unit?"
     )
+
+
+def set_aside_line(plan: Plan, outlook: Outlook) -> Notice | None:
+    """That a reading is set aside, the latest of them by name; None where all fit."""
+    if not outlook.set_aside:
+        return None
+    one, unit = outlook.set_aside[-1], display_unit(plan.unit)
+    what = "leftover cord, " if one.kind == "free" else ""
+    shown = f"{what}{show(one.length_mm, unit)} after step {step_name(plan, one.step)}"
+    return Notice("quiet", f"Your {shown} doesn't fit the others. It is set aside.")

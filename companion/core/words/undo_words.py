@@ -53,9 +53,9 @@ def _place(plan: Plan, step: int) -> str:
     return step_name(plan, step) if 1 <= step <= plan.total_steps else "0"
 
 
-def undone_words(plan: Plan, act: Event | None, piece: Piece) -> str:
-    """What was undone, and where the piece stands now."""
-    return f"Undone: {act_words(plan, act)}. {_stands(piece)} (U redoes it)"
+def undone_words(plan: Plan, act: Event | None, piece: Piece, redo: str = "U") -> str:
+    """What was undone, and where the piece stands now; `redo`: what puts it back."""
+    return f"Undone: {act_words(plan, act)}. {_stands(piece)} ({redo} redoes it)"
 
 
 def redone_words(plan: Plan, piece: Piece) -> str:

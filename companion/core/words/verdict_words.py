@@ -40,7 +40,7 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
     if verdict == "watch":
         return Notice("watch", f"Watch{_key(keys, 'remedies')}.", forecast, "Measure again soon.")
     detail = sentences(forecast, _reason(plan, piece, outlook))
-    if _ruler_is_due(piece, outlook):
+    if ruler_is_due(piece, outlook):
         return Notice("off", "Off.", detail, _ruler_now(keys))
     return Notice("off", f"Off{_key(keys, 'remedies')}.", detail)
 
@@ -106,7 +106,8 @@ def _knots_or_miscount(plan: Plan, outlook: Outlook, bead: str) -> str:
     suspected = sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > MISCOUNT_NAMED
     ratio = outlook.knot_ratio
     off = abs(ratio.mean_mm - 1) if ratio else 0.0
-    if ratio and KNOTS_OFF[0] <= off <= KNOTS_OFF[1] and off >= ratio.sd_mm:
+    sign = ratio is not None and (ratio.mean_mm > 1) == _is_over(plan, outlook)  # looser knots make nothing shorter
+    if ratio and sign and KNOTS_OFF[0] <= off <= KNOTS_OFF[1] and off >= ratio.sd_mm:
         run = "looser" if ratio.mean_mm > 1 else "tighter"
         knots = f"Likeliest: knots {share(off)} {run} than the cord's figures."
         return sentences(knots, f"Or {bead}: count." if suspected else "")
@@ -126,7 +127,8 @@ def _plan_itself(plan: Plan, over: bool) -> str:
 # -- the ruler --------------------------------------------------------------------------------------------------------
 
 
-def _ruler_is_due(piece: Piece, outlook: Outlook) -> bool:
+def ruler_is_due(piece: Piece, outlook: Outlook) -> bool:
+    """Whether a reading is worth taking now."""
     return outlook.next_reading_step is not None and outlook.next_reading_step <= piece.done
 
 
@@ -140,7 +142,7 @@ def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str
     The free cord is to be measured once as well: cords run out mostly because knots take more than the cord's figures
     say, and one early reading shows it.
     """
-    if not _ruler_is_due(piece, outlook):
+    if not ruler_is_due(piece, outlook):
         step = outlook.next_reading_step
         return "" if step is None else f"Lay the ruler on after step {step}."
     cord = "" if _cord_checked(plan, piece) else f"Measure the free cord too, once{_key(keys, 'measure cord')}."

@@ -15,7 +15,7 @@ from companion.tui.bench.contents import BenchReader
 from companion.tui.bench.piece_rows import piece_rows
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import ListPage
-from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece
+from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan
 from companion.tui.widgets.rows import Row
 from companion.workshop import PieceRow, Workshop
 
@@ -111,6 +111,17 @@ class BenchScreen(ListPage):
     def action_draw_design(self) -> None:
         """Make a design."""
         self.go(ToDraft())
+
+    def action_show_plan(self) -> None:
+        """The plan at hand of the piece under the cursor."""
+        match self.rows.chosen:
+            case ToPiece(name):
+                try:
+                    self.go(ToPlan(self.workshop.open(name)))
+                except WorkshopError as error:
+                    self.say(Notice("watch", str(error)))
+            case _:
+                self.say(Notice("quiet", "Put the cursor on a piece first."))
 
     def action_copy_design(self) -> None:
         """Make a design from a copy of the one under the cursor."""

@@ -165,7 +165,7 @@ class DesignScreen(Page):
         except WorkshopError:
             return ()
 
-    def action_remove_row(self) -> None:
+    def action_withdraw(self) -> None:
         """Leave out the bead under the cursor."""
         match self.query_one(Rows).chosen:
             case ("beads", int(bead)):

@@ -101,13 +101,16 @@ async def ask_take_over(session: PieceSession, ask: Ask) -> None:
 async def ask_ending(session: PieceSession, ask: Ask) -> str:
     """How long did it come out, how much cord is left, and is the card to learn from it? Closes the piece, and gives
     back what is to be said of it; "" where it is not closed."""
+    from companion.core.plan.leftover import leftover_mm
     from companion.core.values.show_lengths import display_unit
     from companion.core.words.finish_words import left_words
-    from companion.tui.follow.questions import finish_question, learn_question, left_question
+    from companion.tui.follow.questions import EndLength, finish_question, learn_question, left_question
 
     plan, said = session.plan, [f"{session.plan.design} is finished."]
     length = await ask(finish_question(session.opened))
-    left = None if length is None else await ask(left_question(session.opened))
+    measured_mm = leftover_mm(plan, session.piece)  # before the tails were trimmed: not asked for again
+    known = None if measured_mm is None else EndLength(measured_mm)
+    left = None if length is None else known or await ask(left_question(session.opened))
     if length is None or left is None:
         return ""
     await session.outlook()  # what the card would learn is told from it, at once

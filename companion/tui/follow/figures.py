@@ -17,7 +17,7 @@ from companion.tui.widgets.wrapping import shortened
 from companion.workshop import OpenPiece
 
 if TYPE_CHECKING:
-    from companion.core.forecast.outlook import Outlook
+    from companion.core.forecast.outlook import CordVerdict, Outlook
 
 LEAST_FOR_OTHER_UNIT = 70
 # Where the right-hand figures stand: where there is room for both units, for one, and for one of two figures or more.
@@ -81,6 +81,14 @@ def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     )
 
 
+CORD_LOOKS: dict[CordVerdict, tuple[str, str]] = {
+    "enough": ("", "bold $success"),
+    "short to hold": ("△ ", "bold $warning"),
+    "scant": ("△ ", "bold $warning"),
+    "runs out": ("▲ ", "bold $error"),
+}
+
+
 def _column(plan: Plan, width: int) -> int:
     """Where the right-hand figures stand in this piece, whatever the left-hand ones say."""
     if width >= LEAST_FOR_OTHER_UNIT:
@@ -93,8 +101,7 @@ def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
 
     word = cord_word(plan, outlook, short=width < LEAST_FOR_OTHER_UNIT)
     verdict = outlook.entries[outlook.worst_cord].cord.verdict
-    style = {"enough": "bold $success", "scant": "bold $warning", "runs out": "bold $error"}[verdict]
-    mark = {"enough": "", "scant": "△ ", "runs out": "▲ "}[verdict]
+    mark, style = CORD_LOOKS[verdict]
     return mark + word, style
 
 

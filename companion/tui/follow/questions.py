@@ -9,10 +9,9 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import MOST_NOTE, Joined, Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.plan import Plan
-from companion.core.remedies.joining import join_place
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import plain
-from companion.core.words.cord_words import cord_line
+from companion.core.words.cord_words import cord_line, join_words
 from companion.core.words.counting_words import count_words, stretch_words
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.notices import Notice
@@ -61,14 +60,15 @@ def join_question(workshop: Workshop, opened: OpenPiece, outlook: Outlook) -> Qu
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
         if length.mm <= 0:
-            return not_yet("Joined cord is longer than nothing.")
+            return not_yet("Enter a length above zero.")
         joined = after(piece, Joined(piece.done, length.mm, length.text))
         return Judged(length, (cord_line(plan, workshop.suppose(opened, joined)),))
 
     missing_mm = outlook.entries[outlook.worst_cord].cord.short_mm
-    need = f" To be sure, {show(missing_mm, display_unit(plan.unit))} more is needed." if missing_mm > 0 else ""
-    prompt = f"New cord joined on: how much more a layer, overlap apart?{need}"
-    judge = length_judge(plan.unit, mean, blank=not_yet(f"{join_place(plan, outlook)}."))
+    need = f" It needs {show(missing_mm, display_unit(plan.unit))} more." if missing_mm > 0 else ""
+    cord = "each cord" if plan.cord.layers > 1 else "the cord"
+    prompt = f"How much does {cord} gain? Do not count the overlap.{need}"
+    judge = length_judge(plan.unit, mean, blank=not_yet(f"{join_words(plan, outlook)}."))
     return Question(prompt, judge, hint=length_hint(plan.unit, "a length; "))
 
 

@@ -16,7 +16,7 @@ from companion.core.words.verdict_words import verdict_line
 from companion.tui.commands import RECAP, bindings
 from companion.tui.follow.session import PieceSession
 from companion.tui.page import Page
-from companion.tui.routes import ToBench, ToSteps
+from companion.tui.routes import ToBench, ToPlan, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -68,6 +68,10 @@ class RecapScreen(Page):
     def action_go_on(self) -> None:
         """The count is right: follow."""
         self.go(ToSteps(self.session.opened))
+
+    def action_show_plan(self) -> None:
+        """The plan at hand."""
+        self.go(ToPlan(self.session.opened))
 
     def action_leave(self) -> None:
         """Back to the bench."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from companion.core.forecast.outlook import Outlook
 from companion.core.remedies.remedy import Remedy
-from companion.core.remedies.remedy_words import outcome_words
+from companion.core.remedies.remedy_words import best_is_poor, outcome_words
 from companion.core.words.cord_words import cord_line
 from companion.tui.commands import CLOSE, MOST_CHOICES, choosing
 from companion.tui.dialogs.choose import Choices
@@ -33,6 +33,9 @@ def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remed
             yield from (Row(line, detail=True) for line in more)
             meant = hanging(" " * HANG + outcome_words(opened.plan, remedy), room, HANG)
             yield from (Row(line, detail=True, muted=True) for line in meant)
+            yield Row("")
+        if best_is_poor(offered):
+            yield from _text_rows(best_is_poor(offered), room)
             yield Row("")
         if offered:
             yield from _text_rows(how_to_choose(len(offered)), room)
@@ -66,4 +69,4 @@ def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]
 def how_to_choose(count: int) -> str:
     """How one of so many is chosen."""
     keys = "1" if count == 1 else f"1 to {count}"
-    return f"Press {keys} to go on so: the steps that are left change with it, and u undoes it."
+    return f"Choose {keys}. The remaining steps change to suit; u undoes it."

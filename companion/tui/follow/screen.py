@@ -24,7 +24,7 @@ from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
 from companion.tui.follow.strand_picture import StrandPicture
 from companion.tui.page import Page
-from companion.tui.routes import ToBench
+from companion.tui.routes import ToBench, ToPiece, ToPlan
 from companion.tui.themes import draws, terminal_of
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import OpenPiece
@@ -206,6 +206,10 @@ class FollowScreen(Page):
             act()
         self.show_all()
 
+    def action_show_plan(self) -> None:
+        """The plan at hand."""
+        self.go(ToPlan(self.opened))
+
     def action_leave(self) -> None:
         """Back to the bench. What is in doubt is said there too."""
         self.go(ToBench(self.session.in_doubt))
@@ -245,7 +249,7 @@ class FollowScreen(Page):
         """Every step is made: ask how long it came out, and close the piece."""
         said = await ask_ending(self.session, self.ask) if self.session.may_write() else ""
         if said:
-            self.go(ToBench(Notice("quiet", said)))
+            self.go(ToPiece(self.opened.name, Notice("quiet", said)))
         else:
             self.show_all()
 

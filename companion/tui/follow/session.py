@@ -170,7 +170,8 @@ class PieceSession:
 
     def choose(self, remedy: Remedy) -> bool:
         """Go on as that remedy says."""
-        return self.change(lambda opened: self.workshop.choose(opened, remedy), "Going on so; u undoes it.")
+        said = "Noted; u undoes it." if remedy.advice else "Chosen. The remaining steps change to suit; u undoes it."
+        return self.change(lambda opened: self.workshop.choose(opened, remedy), said)
 
     # -- what others do -----------------------------------------------------------------------------------------------
 

@@ -18,7 +18,12 @@ MEANS = {"single": (2.8, 9.0), "double": (4.0, 17.0)}  # length and take-up in c
 SCENARIOS = (
     "nothing wrong", "drift", "step", "bead missed", "bead too many", "knot missed", "misread",
 )  # fmt: skip
-OUTSIDE_THE_MODEL = ("heavy tails", "piece effect 12 %", "ruler 1 mm long", "tightens overnight")
+OUTSIDE_THE_MODEL = ("heavy tails", "piece effect 12 %", "looser by 8 %", "ruler 1 mm long", "tightens overnight")
+TWO_SLIPS = "two slips"
+PAIRS = (("step", "bead missed"), ("step", "misread"), ("bead missed", "misread"))
+TIGHTENS = 0.02  # of a knot's length, overnight
+LOOSER = 1.08  # this piece's knots against its maker's test knots
+LOST = {"bead missed": Bead, "bead too many": Bead, "knot missed": Knot}
 EIGHTHS = 8
 INCH = 25.4
 
@@ -39,6 +44,7 @@ class Truth:
     begin: int
     lost: int | None
     heavy: bool
+    slips: tuple[str, ...] = ()  # what went wrong
 
 
 @dataclass
@@ -93,7 +99,7 @@ def simulate(seed: int, scenario: str, test_knots: int | None = None) -> Simulat
         knot_part = _after_steps(
             [x if isinstance(e, Knot) else 0.0 for e, x in zip(elements, lengths, strict=True)], steps
         )
-        piece.strand = made - 0.02 * knot_part[-1] * (np.arange(len(steps)) == len(steps) - 1)
+        piece.strand = made - TIGHTENS * knot_part[-1] * (np.arange(len(steps)) == len(steps) - 1)
     piece.free_at_start_mm = 0.0
     piece.truth = truth
     _read(draw, piece, made, cord_used)
@@ -142,13 +148,15 @@ def _card(draw, cord, kind, mean, scatter, tests, ruler_mm):
 def _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy):
     """True length and take-up of every element as it was really made; where the fault began."""
     one, two = draw.normal(size=2)
-    piece = (1 + piece_cv * one, 1 + piece_cv * (0.7 * one + np.sqrt(1 - 0.49) * two))
+    looser = LOOSER if scenario == "looser by 8 %" else 1.0
+    piece = (looser * (1 + piece_cv * one), looser * (1 + piece_cv * (0.7 * one + np.sqrt(1 - 0.49) * two)))
     lot_sd, bead_sd = draw.uniform(0.01, 0.02), draw.uniform(0.007, 0.013)
     lots = {key: draw.normal(0, lot_sd) for key in kinds}
     total, count = sum(isinstance(e, Knot) for e in elements), len(elements)
     begin = int(draw.uniform(0.05, 0.95) * count)
-    tension = draw.choice([-1, 1]) * (draw.uniform(0.20, 0.35) if scenario == "step" else draw.uniform(0.08, 0.25))
-    lost = _lost(elements, begin, scenario)
+    slips = PAIRS[int(draw.integers(len(PAIRS)))] if scenario == TWO_SLIPS else (scenario,)
+    tension = draw.choice([-1, 1]) * (draw.uniform(0.20, 0.35) if "step" in slips else draw.uniform(0.08, 0.25))
+    lost = _lost(elements, int(draw.uniform(0.05, 0.95) * count) if scenario == TWO_SLIPS else begin, slips)
     lengths, takes, number = [], [], 0
     for place, element in enumerate(elements):
         if isinstance(element, Bead):
@@ -156,23 +164,25 @@ def _work(draw, elements, kinds, means, scatter, piece_cv, scenario, heavy):
             length, take = mm * (1 + lots[element.key] + draw.normal(0, bead_sd)), 0.0
         else:
             number += 1
-            factor = 1 + tension * number / total if scenario == "drift" else 1.0
-            if scenario == "step" and place >= begin:
+            factor = 1 + tension * number / total if "drift" in slips else 1.0
+            if "step" in slips and place >= begin:
                 factor = 1 + tension
             length, take = _pair(draw, means[element.kind], scatter, 0.5, heavy)
             length, take = length * piece[0] * factor, take * piece[1] * factor
         if place == lost:
-            times = 2 if scenario == "bead too many" else 0
+            times = 2 if "bead too many" in slips else 0
             length, take = length * times, take * times
         lengths.append(length)
         takes.append(take)
-    at = begin if scenario in ("drift", "step") else lost  # a drift is counted from there, though it began at the first
-    return lengths, takes, at, Truth(means, scatter, piece, kinds, lots, bead_sd, tension, total, begin, lost, heavy)
+    begun = [begin] if "drift" in slips or "step" in slips else []  # a drift is counted from there, though it began at
+    begun += [lost] if lost is not None else []  # the first knot
+    truth = Truth(means, scatter, piece, kinds, lots, bead_sd, tension, total, begin, lost, heavy, slips)
+    return lengths, takes, max(begun, default=None), truth
 
 
-def _lost(elements, begin, scenario):
+def _lost(elements, begin, slips):
     """The element that is left out, or strung twice."""
-    wanted = {"bead missed": Bead, "bead too many": Bead, "knot missed": Knot}.get(scenario)
+    wanted = next((w for fault, w in LOST.items() if fault in slips), None)
     if wanted is None:
         return None
     after = [n for n in range(begin, len(elements)) if isinstance(elements[n], wanted)]
@@ -197,11 +207,13 @@ def _read(draw, piece: Simulated, made: np.ndarray, used: np.ndarray) -> None:
             piece.readings.append(
                 (eighth, "free", step if eighth else -1, -_ruled(draw, spent, piece.ruler_mm, free_sd))
             )
-    if piece.scenario == "misread":
+    if "misread" in piece.truth.slips:
         place = int(draw.integers(1, len(piece.readings)))
         if piece.readings[place][0] == 0:
             place += 1
         eighth, kind, step, value = piece.readings[place]
         off = draw.choice([-1, 1]) * draw.choice([5.0, 10.0, INCH])
         piece.readings[place] = (eighth, kind, step, value + off)
-        piece.fault_at, piece.fault_reading = piece.steps[max(step, 0)], place
+        if piece.scenario == "misread":
+            piece.fault_reading = place
+        piece.fault_at = max(piece.fault_at or 0, piece.steps[max(step, 0)])

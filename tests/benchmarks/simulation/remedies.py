@@ -117,12 +117,13 @@ def _end(seed: int, piece: Simulated, plan: Plan, made: Piece, remedy: Remedy) -
     before = [step for step, count in enumerate(piece.steps) if count <= elements]
     length_mm, used_mm = (float(sums[before[-1]]) if before else 0.0 for sums in (piece.strand, piece.used))
     number = len(before)  # every step of these pieces has one knot
-    more, cord = _rest(np.random.default_rng([seed, 5]), piece, rest, elements, number, right_again)
+    longer = remedy.knots_longer
+    more, cord = _rest(np.random.default_rng([seed, 5]), piece, rest, elements, number, right_again, longer)
     return length_mm + more + remedy.closure_mm, used_mm + cord
 
 
 def _rest(
-    draw, piece: Simulated, rest: Sequence[Element], begin: int, knots: int, right_again: bool
+    draw, piece: Simulated, rest: Sequence[Element], begin: int, knots: int, right_again: bool, longer: float
 ) -> tuple[float, float]:
     """Length of these elements strung from element `begin` on, and the cord they take; what has been drawn for one
     place is the same whatever is strung there."""
@@ -136,7 +137,7 @@ def _rest(
             length, take = truth.kinds[element.key] * (1 + truth.lots[element.key] + truth.bead_sd * one), 0.0
         elif hasattr(element, "kind"):
             knots += 1
-            factor = _tension(piece, knots, begin + place, right_again)
+            factor = _tension(piece, knots, begin + place, right_again) * (1 + longer)
             mean, both = truth.means[element.kind], 0.5 * one + np.sqrt(0.75) * two
             length = mean[0] * (1 + truth.scatter * one) * truth.piece[0] * factor
             take = mean[1] * (1 + truth.scatter * both) * truth.piece[1] * factor

@@ -42,7 +42,7 @@ def test_gone_on_differently_is_told_and_exit_code_1(tallycord, monkeypatch, tmp
     ran = tallycord("import", place, "--json")
     assert ran.code == 1
     assert json.loads(ran.out)["pieces"] == [{"name": "skerry-bracelet", "outcome": "apart"}]
-    assert ran.err == "▲ skerry-bracelet has gone on differently here and there: it is left as it is here.\n"
+    assert ran.err == "Warning: skerry-bracelet has gone on differently here and there: it is left as it is here.\n"
     assert tallycord("status", "skerry").out == here
 
 

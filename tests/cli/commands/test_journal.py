@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from companion.cli.commands.journal import event_words
 from companion.core.journal.event_document import KINDS
 from companion.core.journal.events import (
     Abandoned,
@@ -23,11 +22,12 @@ from companion.core.journal.events import (
     UndoneAct,
     Withdrawn,
 )
+from companion.core.words.event_words import event_words
 from companion.workshop import open_at
 
 TOLD = {
     Started(33): "Begun: Skerry bracelet, 33 steps.",
-    CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 45 5/8 in).",
+    CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 46 3/16 in).",
     Confirmed(5): "Made: A single knot. Step 5 of 33.",
     Undone(1): "Taken back: 1 steps are made.",
     UndoneAct(): "Undone: step 3.",

@@ -15,7 +15,7 @@ from tests.cli.running import journal
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (["7"], "7 mm or 7 in"),
+        (["7x"], "expected a number and its unit"),
         (["-7 mm"], "with a sign"),
         (["7 \x1b[31mmm"], "Found"),
         (["82 mm", "--ruler", "0 mm"], "above 0"),
@@ -26,7 +26,7 @@ from tests.cli.running import journal
         (["82 mm", "--at", "\x1b[2J"], "the number of a step"),
         (["82 mm", "--withdraw"], "give it no length"),
         (["--free", "30 cm", "--withdraw"], "give it no length"),
-        (["82 mm", "--free", "30"], "30 mm or 30 in"),
+        (["82 mm", "--free", "370"], "370 in can hardly be right, but 370 mm can"),
     ],
 )
 def test_readings_that_cannot_be_meant_are_not_taken(tallycord, piece, arguments, words) -> None:

@@ -14,7 +14,7 @@ def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(tallycord, s
     listed = tallycord("remedy", name).out.splitlines()
     assert listed[0].startswith("1  ")
     assert tallycord("remedy", name, 9).code == 2
-    more = next(line.split()[0] for line in listed if "more of «sea-glass round" in line)
+    more = next(line.split()[0] for line in listed if 'more "sea-glass round' in line)
     chosen = tallycord("remedy", name, more)
     assert chosen.code == 0
     total = steps_made(tallycord)[1]

@@ -28,7 +28,7 @@ def test_told_and_then_done(tallycord, data_folder: Path, skerry: Path) -> None:
     assert ran.out.splitlines() == [
         "The file of pieces is damaged.",
         "Of it 0 pieces, 0 events and 0 cord cards can be read.",
-        "  ▲ it is no database any more.",
+        "  Warning: it is no database any more.",
         f"Of its newest good copy, {copy.name}, 1 piece, 1 event and 0 cord cards can be read.",
         "The copy has more; of each piece the longer journal is taken.",
         "`tallycord rescue --yes` makes a new file of all that reads, and keeps the damaged one beside it.",

@@ -31,7 +31,10 @@ def test_an_ended_piece_has_nothing_to_forecast(tallycord, piece) -> None:
     tallycord("back", piece)
     right = tallycord("finish", piece, "202 mm")
     assert (right.code, right.err) == (0, "")
-    assert tallycord("status", piece).out.splitlines()[1:] == ["Finished at 7 15/16 in; the target is 8 in."]
+    told = tallycord("status", piece).out.splitlines()[1:]
+    assert told[0] == "It came out at 7 15/16 in, 1/16 in short of 8 in: as near as you asked for."
+    assert "  came out  7 15/16 in (202 mm)" in told
+    assert "  target    8 in" in told
 
 
 def test_a_design_edited_since_is_told_and_changes_nothing(tallycord, skerry, tmp_path) -> None:

@@ -50,6 +50,13 @@ def test_a_quarter_inch_for_waxed_linen() -> None:
     assert INCH / taken == 4  # four such knots swallow an inch
 
 
+def test_a_quarter_inch_that_was_measured() -> None:
+    """4 in of 0.8 mm waxed linen, one knot, 3.75 in: J. Barst, "7 Top Cord Knotting Tips and Tricks", Jewelry Tutorial
+    HQ. Less than the estimate says, by about its standard deviation."""
+    figures = estimate(CordDesign("linen", 0.8, material="waxed linen"), "single")
+    assert abs(figures.take_up_mm - 0.25 * INCH) < 1.05 * figures.take_up_sd_mm
+
+
 def test_order_of_knots_and_stiffness() -> None:
     """A double passes the end once more, a triple twice more; stiffer cord takes more: common practice, no source."""
     leather = estimate(CordDesign("l", 2.0, material="leather"), "single")

@@ -62,3 +62,42 @@ def test_a_join_past_the_steps_that_are_left_still_counts(plan) -> None:
     assert shorter.total_steps < plan.total_steps
     piece = replace(joined, done=3, total_steps=shorter.total_steps)
     assert free_at_start_mm(shorter, piece, 0) == free_at_start_mm(shorter, replace(piece, joins=()), 0) + 250.0
+
+
+def short_by(plan, steps: int, left_mm: float):
+    """So many steps are made, from a cord that is expected to leave `left_mm` after the last knot."""
+    strand = plan.strands[0]
+    planned = next(step.free_cord_mm for step in reversed(strand.steps) if step.kind == "string")
+    piece = begun(plan, steps, planned - left_mm)
+    readings = (Measured("free", steps, strand.steps[steps - 1].free_cord_mm - planned + left_mm, ""),)
+    return forecast(plan, replace(piece, readings=readings)).entries[0].cord
+
+
+def test_a_cord_that_reaches_the_last_knot_is_short_to_hold_and_does_not_run_out(plan) -> None:
+    """40 mm beyond the last knot: too little for the hands and the tail, and nothing ends before it."""
+    cord = short_by(plan, 25, 40.0)
+    assert cord.verdict == "short to hold"
+    assert cord.p_run_out < 0.05
+    assert cord.p_short_to_hold > 0.9
+    assert cord.step is None
+    assert cord.bead is None
+    assert cord.short_mm > 0
+
+
+def test_a_cord_that_ends_too_soon_names_the_bead(plan) -> None:
+    cord = short_by(plan, 20, -40.0)
+    assert cord.verdict == "runs out"
+    step = plan.strands[0].steps[cord.step - 1]
+    assert step.kind == "string"
+    assert cord.bead == sum(len(one.beads) for one in plan.strands[0].steps[: cord.step])
+    used_mm = plan.strands[0].steps[-2].cord_used_mm - step.cord_used_mm  # what comes after that step is missing
+    assert used_mm == pytest.approx(40.0, abs=35.0)
+
+
+def test_steps_that_take_no_cord_never_run_out(plan) -> None:
+    """With the last knot tied nothing ends any more, however little is left."""
+    last = max(step.number for step in plan.strands[0].steps if step.kind == "string")
+    cord = short_by(plan, last, 5.0)
+    assert cord.p_run_out == 0.0
+    assert cord.verdict == "short to hold"
+    assert cord.step is None

@@ -76,7 +76,7 @@ def test_a_cord_cut_short_shows_in_the_cord_and_not_in_the_strand() -> None:
     found = Forecaster(plan, faults=True).outlook(piece)
     assert found.faults[0].kind == "cut shorter"
     assert found.finished.mean_mm == pytest.approx(plan.finished_length_mm, abs=2)
-    assert found.entries[0].cord.verdict == "runs out"
+    assert found.entries[0].cord.verdict == "short to hold"
 
 
 def test_a_cord_shortened_on_the_way_is_believed_at_the_second_reading() -> None:
@@ -92,4 +92,4 @@ def test_a_cord_shortened_on_the_way_is_believed_at_the_second_reading() -> None
     assert again.faults[0].p > 0.9
     assert again.verdict == "on plan"
     assert again.finished.mean_mm == pytest.approx(plan.finished_length_mm, abs=2)
-    assert again.entries[0].cord.verdict == "runs out"
+    assert again.entries[0].cord.verdict == "short to hold"

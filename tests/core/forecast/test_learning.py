@@ -181,8 +181,8 @@ def test_what_teaches_nothing() -> None:
     made = Piece(plan.total_steps, plan.total_steps)
     assert lessons(plan, made, "piece") == ()
     steps = plan.strands[0].steps
-    off = ((step.number - 20, 0.0), (step.number - 10, -6.1), (step.number, -6.0), (step.number + 10, -6.2))
-    slips = tuple(Measured("strand", number, steps[number - 1].strand_mm + mm, "") for number, mm in off)
+    off = ((-20, 0.0), (-10, -6.1), (0, -6.0), (10, -6.2), (20, -6.1))
+    slips = tuple(Measured("strand", step.number + n, steps[step.number + n - 1].strand_mm + mm, "") for n, mm in off)
     lost = Piece(plan.total_steps, plan.total_steps, readings=slips)
     assert "bead" in no_lesson(plan, Forecaster(plan, faults=True).outlook(lost))
     assert no_lesson(plan, Forecaster(plan, faults=True).outlook(made)) == ""

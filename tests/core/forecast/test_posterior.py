@@ -47,7 +47,7 @@ def test_a_missed_bead_by_hand() -> None:
         prior = 0.03 / 1.03
         settings = replace(own, prior_bead_lost=prior, prior_misread=1e-300)
         found = weigh(HypothesisCache(model, settings).prepared(quantities, factor, ()), white, settings)
-        missed = sum(one.p for one in found.weighed if one.kind == "bead missed")
+        missed = sum(one.p for one in found.weighed if one.candidate.kind == "bead missed")
         hand = odds if times == 1 else odds * odds / (0.03 / 0.97)
         p = missed / (missed + found.p_nothing)
         assert p == pytest.approx(hand / (1 + hand) * scale(prior, hand), abs=1e-9)
@@ -67,7 +67,7 @@ def log_normal(x: np.ndarray, mean: np.ndarray, cov: np.ndarray) -> float:
 
 def test_odds_against_brute_force() -> None:
     """Every hypothesis written out as a mean of its own, weighed with numpy's dense likelihood."""
-    settings = replace(USUAL, **dict.fromkeys(ALONE, 1e-300), prior_bead_lost=0.05)
+    settings = replace(USUAL, **dict.fromkeys(ALONE, 1e-300), prior_bead_lost=0.05, second_fault_above=2)
     plan = plan_of([Repeat(6, (G, K)), S, K, Repeat(5, (G, K))], settings, 100)
     steps = [4, 8, 12]
     values = [planned(plan, 4) + 0.4, planned(plan, 8) - 6.5, planned(plan, 12) - 5.2]
@@ -123,3 +123,42 @@ def test_the_interval_is_the_mixtures_own() -> None:
     inside = np.mean(np.abs(values - plan.target_mm) <= plan.tolerance_mm)
     assert found.p_in_tolerance == pytest.approx(inside, abs=0.005)
     assert mixture_quantile(0.5, parts) == pytest.approx(np.median(values), abs=0.05)
+
+
+def test_two_slips_are_both_found_as_brute_force_finds_them() -> None:
+    """A bead missed early and a later reading an inch too long: every pair of the two written out and weighed with
+    numpy's dense likelihood, as are both alone. Looked for one at a time, neither explains what was read."""
+    only = {key: value for key, value in dict.fromkeys(ALONE, 1e-300).items() if key != "prior_misread"}
+    settings = replace(USUAL, **only, prior_bead_lost=0.02, prior_misread=0.01)
+    plan = plan_of([Repeat(20, (G, K))], settings, 160)
+    steps = [5, 9, 13, 17]
+    off_mm = (0.2, -6.3, -5.8 + 25.4, -6.1)
+    values = [planned(plan, step) + mm for step, mm in zip(steps, off_mm, strict=True)]
+    found = outlook(plan, list(zip(steps, values, strict=True)), settings)
+    p = {fault.kind: fault.p for fault in found.faults}
+    dense, noise = Dense(plan, settings), 1 / 12 + settings.strand_handling_mm**2
+    elements = [plan.strands[0].steps[step - 1].elements for step in steps]
+    means = np.array([dense.rows[0, e][0] for e in elements])
+    cov = covariance(dense, elements, settings, noise)
+    beads = [n for n, e in enumerate(plan.strands[0].elements) if isinstance(e, Bead)]
+    lost = [(0.02 / len(beads), np.array([sign * 6.0 * (e > n) for e in elements])) for n in beads for sign in (-1, 1)]
+    sizes = [sign * mm for mm in (5.0, 10.0, 12.7, 25.4) for sign in (-1, 1)]
+    read = [(0.01 / len(sizes), mm * np.eye(len(steps))[n]) for n in range(len(steps)) for mm in sizes]
+    none = 1 - 2 * 0.02 - 0.01 * len(steps)
+    weigh_all = {
+        "nothing": [(none, np.zeros(len(steps)))],
+        "bead": [(w, shift) for w, shift in lost],
+        "read": [(w, shift) for w, shift in read],
+        "both": [(w * v, one + other) for w, one in lost for v, other in read],
+    }
+    sums = {
+        name: sum(w * exp(log_normal(np.array(values), means + shift, cov) + 60) for w, shift in some)
+        for name, some in weigh_all.items()
+    }
+    total = sum(sums.values())
+    assert sums["both"] / total > 0.85
+    assert p["bead missed"] == pytest.approx((sums["bead"] + sums["both"]) / total, abs=0.02)
+    assert p["misread"] == pytest.approx((sums["read"] + sums["both"]) / total, abs=0.02)
+    one_only = outlook(plan, list(zip(steps, values, strict=True)), replace(settings, second_fault_above=2))
+    alone = {fault.kind: fault.p for fault in one_only.faults}
+    assert min(alone.get("bead missed", 0), alone.get("misread", 0)) < 0.5

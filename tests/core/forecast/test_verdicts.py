@@ -80,11 +80,17 @@ def test_a_plan_that_misses_is_held_against_what_it_should_have_been() -> None:
 
 @pytest.mark.parametrize(
     ("p_run_out", "word"),
-    [(0.0, "enough"), (0.01, "enough"), (0.0499, "enough"), (0.0501, "scant"), (0.2499, "scant"), (0.2501, "runs out"),
+    [(0.0, "enough"), (0.01, "enough"), (0.0499, "enough"), (0.0501, "scant"), (0.5999, "scant"), (0.6001, "runs out"),
      (1.0, "runs out")],
 )  # fmt: skip
 def test_enough_scant_runs_out(p_run_out, word) -> None:
     assert cord_verdict(p_run_out, USUAL) == word
+
+
+def test_a_cord_that_reaches_is_not_said_to_run_out() -> None:
+    assert cord_verdict(0.02, USUAL, 0.22) == "enough"
+    assert cord_verdict(0.02, USUAL, 0.9) == "short to hold"
+    assert cord_verdict(0.06, USUAL, 0.9) == "scant"
 
 
 def test_a_word_stands_a_little_longer_than_it_comes_up() -> None:

@@ -14,8 +14,10 @@ from companion.core.values.design import Bead, Knot, Space
 class Dense:
     def __init__(self, plan, assumptions):
         self.plan, self.a = plan, assumptions
+        self.piece_cv = assumptions.practised_piece_cv if plan.cord.practised else assumptions.piece_cv
         self.unknowns = []  # names of independent standard normals
         self.rows = {}
+        self.knots_mm = {}
         for entry, strand in enumerate(plan.strands):
             self._entry(entry, strand)
 
@@ -27,6 +29,8 @@ class Dense:
     def _entry(self, entry, strand):
         a = self.a
         knots = sum(isinstance(e, Knot) for e in strand.elements)
+        tied = [self.plan.cord.knot(e.kind).length_mm for e in strand.elements if isinstance(e, Knot)]
+        self.knots_mm[entry] = sum(tied)
         strand_mean, cord_mean, row_s, row_c = 0.0, 0.0, {}, {}
         self.rows[entry, 0] = (0.0, 0.0, {}, {})
         tension, made = {}, 0
@@ -45,7 +49,7 @@ class Dense:
                 length, take = f.length_mm, f.take_up_mm
                 pairs = (
                     (("card", element.kind), f.length_sd_mm, f.take_up_sd_mm, a.knot_correlation),
-                    (("piece",), a.piece_cv * length, a.piece_cv * take, a.piece_correlation),
+                    (("piece",), self.piece_cv * length, self.piece_cv * take, a.piece_correlation),
                     (("knot", entry, number), f.length_scatter_mm, f.take_up_scatter_mm, a.knot_correlation),
                 )
                 for name, sd_w, sd_t, rho in pairs:  # correlated pair from two independent ones
@@ -67,12 +71,13 @@ class Dense:
             self.rows[entry, number] = (strand_mean, cord_mean, row_s, row_c)
 
     def condition(self, readings, wanted):
-        """A reading: entry, elements, "strand" or "cord", value, its variance; wanted: lists of entry, elements, which.
+        """A reading: entry, elements, "strand" or "cord", value, its variance; wanted: lists of entry, elements, which;
+        "settled" is a whole strand as it will be worn.
 
         Mean and sd of each wanted sum.
         """
         n = len(self.unknowns)
-        size = n + 1 + len(readings)  # and the ruler's scale, and each reading's own noise
+        size = n + 2 + len(readings)  # and the ruler's scale, each reading's own noise, and how knots settle
         table, values, means = np.zeros((len(readings), size)), [], []
         for number, (entry, elements, which, value, noise) in enumerate(readings):
             strand_mean, cord_mean, row_s, row_c = self.rows[entry, elements]
@@ -88,8 +93,11 @@ class Dense:
             row, mean = np.zeros(size), 0.0
             for entry, elements, which in sums:
                 strand_mean, cord_mean, row_s, row_c = self.rows[entry, elements]
-                mean += strand_mean if which == "strand" else cord_mean
-                for unknown, weight in (row_s if which == "strand" else row_c).items():
+                mean += cord_mean if which == "cord" else strand_mean
+                if which == "settled":
+                    mean -= self.a.settling_share * self.knots_mm[entry]
+                    row[n + 1 + len(readings)] += self.a.settling_cv * self.knots_mm[entry]
+                for unknown, weight in (row_c if which == "cord" else row_s).items():
                     row[unknown] += weight
             if readings:
                 gain = np.linalg.solve(table @ table.T, table @ row)

@@ -73,6 +73,16 @@ def test_a_tighter_piece_is_tighter_in_every_knot() -> None:
     assert model.need_spread(0).sd_mm == pytest.approx(sqrt(117), abs=1e-12)
 
 
+def test_a_card_with_a_finished_piece_behind_it_is_trusted_more() -> None:
+    """8 % of 25 × (2, 6) mm until then, 5 % after: √(4² + 12² + 48) = √208 of cord, and √(2.5² + 7.5² + 18.75)."""
+    assert (USUAL.piece_cv, USUAL.practised_piece_cv) == (0.08, 0.05)
+    only_the_piece = replace(NOTHING, piece_cv=USUAL.piece_cv)
+    for practised, variance_mm2 in ((False, 208.0), (True, 81.25)):
+        made = replace(cord(figures()), practised=practised)
+        model = CovarianceModel.of(made, KINDS, [[G, K] * 25], only_the_piece)
+        assert model.need_spread(0).sd_mm == pytest.approx(sqrt(variance_mm2), abs=1e-12)
+
+
 def test_a_lot_runs_long_in_every_bead_of_its_kind_and_in_no_other() -> None:
     """2 % of 25 × 6 and of 6 × 9 mm: √(3² + 1.08²); beads' own scatter at 1.5 %: √(25 × 0.09² + 6 × 0.135²)."""
     beads = [G] * 25 + [S] * 6

@@ -6,10 +6,13 @@ is all there is; nothing here is invented.
 
 from __future__ import annotations
 
+import json
+
 import numpy as np
 import pytest
 
-from companion.core.cord.cord import cord_of
+from companion.core.cord.cord import CardFigures, KnotFigures, cord_of
+from companion.core.gate.plan_document import from_document, to_document
 from companion.core.maths.distributions import student_sf
 from companion.core.plan.cut import arm_rule, run_out_risk
 from companion.core.plan.planner import compile_plan
@@ -58,7 +61,8 @@ def cord_used(plan, seed: int) -> np.ndarray:
     draw = np.random.default_rng(seed)
     a, strand = USUAL, plan.strands[0]
     used = np.zeros(PIECES)
-    card, tight = {}, correlated(draw, a.piece_cv, a.piece_cv, a.piece_correlation, PIECES)
+    piece_cv = a.practised_piece_cv if plan.cord.practised else a.piece_cv
+    card, tight = {}, correlated(draw, piece_cv, piece_cv, a.piece_correlation, PIECES)
     for kind in ("single", "double"):
         f = plan.cord.knot(kind)
         w, t = correlated(draw, f.length_sd_mm, f.take_up_sd_mm, a.knot_correlation, PIECES)
@@ -104,6 +108,23 @@ def test_a_higher_risk_cuts_less() -> None:
         compile_plan(Design("x", cord, beads, (Strand(layout),)), risk=r).cuts[0].cut_mm for r in (0.002, 0.01, 0.2)
     ]
     assert cuts[0] > cuts[1] > cuts[2]
+
+
+@pytest.mark.parametrize("pieces", [0, 1])
+def test_a_cut_is_chosen_for_a_piece_worked_otherwise_than_its_test_knots(pieces) -> None:
+    """8 % from piece to piece until the card has a finished piece behind it, 5 % after: one in a hundred runs out in
+    pieces drawn so, and the cord keeps which of the two it was."""
+    design = CordDesign("silk", 0.45, 1, "silk", card="mine")
+    card = CardFigures("mine", (("single", KnotFigures(6.0, 2.0, 0.1, 0.05, 0.7, 0.25, 14.0, "card")),), pieces)
+    layout = (Repeat(40, (Bead("a"), Knot("single"))),)
+    plan = compile_plan(Design("Card light", design, (BeadKind("a", "a", 6, 6),), (Strand(layout),)), card)
+    strand = plan.strands[0]
+    used = cord_used(plan, seed=7)
+    rest = strand.start_tail_mm + strand.start_closure_cord_mm + strand.end_closure_cord_mm
+    needed = used + rest + strand.end_tail_mm + strand.working_allowance_mm
+    assert (needed > strand.cut_mm).mean() == pytest.approx(0.01, abs=0.003)
+    assert from_document(json.loads(json.dumps(to_document(plan)))) == plan
+    assert plan.cord.practised == bool(pieces)
 
 
 def test_arm_rule() -> None:

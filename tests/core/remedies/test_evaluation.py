@@ -27,7 +27,7 @@ def test_a_repeat_more_or_fewer(share, word, count) -> None:
     plan, outlook, found = off_by(share)
     assert outlook.verdict in ("watch", "off")
     one = family(found, "repeats")
-    assert one.text.startswith(f"{word} of «glass, then a single knot» in what is left: it would finish at ")
+    assert one.text.startswith(f'{word} "glass, single knot" from here on. It would finish at ')
     other = planned((Repeat(count, (G, K)),), 200.0)
     reading = Measured("strand", 13, plan.strands[0].steps[12].strand_mm * (1 + share), "x")
     cut = CutEntered(0, plan.cuts[0].cut_mm, "")

@@ -37,7 +37,7 @@ def test_the_way_back_counts_what_has_to_be_undone() -> None:
     left = strand.elements[strand.steps[11].elements :]
     expected = len(left) // 2 * (6 + 2 + 6) + strand.end_closure_cord_mm + strand.end_tail_mm
     assert way.fresh_mm == pytest.approx(expected + strand.working_allowance_mm)
-    assert "6 knots to undo. Knots pulled tight in silk seldom come undone" in way.words
+    assert "6 knots to undo. Tight knots in silk rarely come undone. If they won't, cut there" in way.words
 
 
 def test_going_back_is_a_jump_that_undo_takes_back() -> None:

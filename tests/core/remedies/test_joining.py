@@ -1,26 +1,27 @@
-"""Where new cord is best joined on."""
+"""Where new cord can be joined on, and that a fresh cord is the way where it can't be."""
 
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
+from companion.core.forecast.join_place import can_be_joined, join_place
+from companion.core.forecast.outlook import CordCheck
 from companion.core.journal.events import Confirmed, CutEntered, Started
 from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
-from companion.core.remedies.joining import join_place
+from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.words.cord_words import cord_line, join_words
 from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import short_of_cord
 
-G, K, S = Bead("g"), Knot("single"), Bead("s")
+G, K, S, W, T = Bead("g"), Knot("single"), Bead("s"), Bead("w"), Bead("t")
 CORD = CordDesign("silk", 0.45, 1, knots=(("single", KnotNumbers(6, 2)),))
-KINDS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Slate", 14, 6, 1.0))
-
-
-@pytest.fixture
-def plan():
-    layout = (Repeat(10, (G, K, G, K, S, K)),)
-    return compile_plan(Design("Light", CORD, KINDS, (Strand(layout),), Size("length", 350.0)))
+GLASS = BeadKind("g", "Glass", 6, 6, 1.0)  # two cords of 0.45 mm need 0.9 mm, and 0.99 with room
+SLATE = BeadKind("s", "Slate", 14, 6, 1.0)
+NARROW = BeadKind("w", "Narrow", 20, 6, 0.95)
+WIDE_SPACER = BeadKind("t", "Thin ring", 1.5, 6, 3.0)
 
 
 def begun(plan, steps: int, short_mm: float):
@@ -28,30 +29,86 @@ def begun(plan, steps: int, short_mm: float):
     return fold([Started(plan.total_steps), cut, *(Confirmed(n) for n in range(1, steps + 1))])
 
 
-def test_the_place_to_join_is_inside_a_long_bead_that_is_still_reached(plan) -> None:
-    piece = begun(plan, 12, 260)
+def short(kinds=(GLASS, SLATE), layout=(G, K, G, K, S, K), done=12, **cord):
+    made = replace(CORD, **cord)
+    plan = compile_plan(Design("Light", made, kinds, (Strand((Repeat(10, layout),)),), Size("length", 350.0)))
+    piece = begun(plan, done, 340 * made.layers)
     outlook = forecast(plan, piece)
-    step = outlook.entries[0].cord.step
-    words = join_place(plan, outlook)
-    assert words.startswith("Best inside a bead: Slate of step ")
-    named = int(words.rsplit(" ", 1)[1])
-    assert 12 < named < step
-    assert plan.strands[0].steps[named - 1].beads == ("s",)
+    assert outlook.entries[0].cord.verdict == "runs out"
+    return plan, piece, outlook
 
 
-def test_the_widest_hole_comes_before_the_longest_bead() -> None:
-    kinds = (KINDS[0], BeadKind("s", "Slate", 14, 6, 1.0), BeadKind("w", "Wide", 5, 6, 2.5))
-    layout = (Repeat(10, (G, K, Bead("w"), K, S, K)),)
-    wide = compile_plan(Design("Light", CORD, kinds, (Strand(layout),), Size("length", 350.0)))
-    piece = begun(wide, 12, 260)
-    words = join_place(wide, forecast(wide, piece))
-    assert words.startswith("Best inside a bead: Wide of step ")
+def test_the_place_to_join_is_inside_the_longest_bead_that_is_still_reached() -> None:
+    plan, _, outlook = short()
+    place = join_place(plan, outlook)
+    assert place.bead == "s"
+    assert 12 < place.step < outlook.entries[0].cord.step
+    words = f"Join it inside the slate of step {place.step}: its hole takes two cords"
+    assert join_words(plan, outlook) == words
 
 
-def test_cord_is_joined_inside_a_bead_before_it_runs_out() -> None:
-    _, outlook, found = short_of_cord()
-    one = next(one for one in found if one.join)
-    assert "Best inside a bead: Glass of step " in one.text
-    named = int(one.text.rstrip(".").rsplit(" ", 1)[1])
-    assert 10 < named < outlook.entries[0].cord.step
+def test_a_longer_bead_that_two_cords_only_just_pass_takes_no_join() -> None:
+    plan, _, outlook = short((GLASS, SLATE, NARROW), (G, K, W, K, S, K))
+    assert join_place(plan, outlook).bead == "s"
+
+
+def test_a_spacer_shorter_than_a_knot_hides_no_join() -> None:
+    plan, _, outlook = short((NARROW, WIDE_SPACER), (W, K, T, K))
+    assert join_place(plan, outlook) is None
+
+
+def test_where_no_bead_takes_both_cords_a_fresh_one_is_the_way() -> None:
+    plan, piece, outlook = short((NARROW,), (W, K))
+    found = remedies(plan, piece, outlook)
+    assert not any(one.join for one in found)
+    fresh = next(one for one in found if one.family == ("join",))
+    assert fresh.advice
+    assert fresh.what == "No bead still to come takes two cords: start afresh with a longer cord"
+
+
+def test_doubled_cord_needs_room_for_four() -> None:
+    plan, _, outlook = short((replace(GLASS, hole_mm=1.2), SLATE), layers=2)
+    assert join_place(plan, outlook).bead == "g"
+    assert "four cords" in join_words(plan, outlook)
+
+
+def test_a_hole_that_is_not_given_may_take_them() -> None:
+    plan, _, outlook = short((replace(GLASS, hole_mm=None),), (G, K) * 4)
+    assert join_words(plan, outlook).endswith(", if two cords go through: try it first")
+
+
+def test_leather_is_glued_or_crimped() -> None:
+    plan, piece, outlook = short(material="leather")
+    assert "glue or crimp the joint" in join_words(plan, outlook)
+    assert any(one.join for one in remedies(plan, piece, outlook))
+
+
+def test_it_is_said_again_at_that_bead() -> None:
+    plan, _, outlook = short()
+    place = join_place(plan, outlook)
+    for done in (place.step - 2, place.step - 1, place.step):
+        now = forecast(plan, begun(plan, done, 340))
+        said = cord_line(plan, now).action
+        assert (said == "Join the new cord in this step, inside the slate.") == (done == place.step - 1), done
+
+
+def test_with_the_last_knot_tied_nothing_is_joined_into_a_next_bead() -> None:
+    plan, _, outlook = short()
+    last = max(step.number for step in plan.strands[0].steps if step.kind == "string")
+    entry = replace(outlook.entries[0], done=last, cord=CordCheck("short to hold", 0.0, None, 30.0, 0.9))
+    outlook = replace(outlook, entries=(entry,))
+    assert not can_be_joined(plan, outlook)
+    found = remedies(plan, begun(plan, last, 340), outlook)
+    assert not any(one.family == ("join",) for one in found)
+
+
+def test_cord_is_joined_with_what_is_missing() -> None:
+    plan, piece, outlook = short()
+    one = next(one for one in remedies(plan, piece, outlook) if one.join)
+    assert "Join it inside the slate of step " in one.text
     assert one.cord_mm == pytest.approx(-outlook.entries[0].cord.short_mm)
+
+
+def test_four_cords_through_a_hole_of_one_millimetre_are_not_asked_for() -> None:
+    _, _, found = short_of_cord()
+    assert not any(one.join for one in found)

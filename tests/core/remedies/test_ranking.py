@@ -29,6 +29,23 @@ def test_a_length_is_put_right_before_cord_that_can_still_be_joined_on() -> None
     assert ranked([replace(joined, p_in_tolerance=0.9), right])[0].join
 
 
+def test_what_hardly_helps_is_listed_only_where_nothing_is_better() -> None:
+    poor, poorer, good = offer("poor", 0.15, 1), offer("poorer", 0.12, 1), offer("good", 0.3, 5)
+    assert ranked([poor, good]) == (good,)
+    assert set(ranked([poor, poorer])) == {poor, poorer}
+
+
+def test_new_cord_has_nothing_to_do_with_the_length() -> None:
+    joined = replace(offer("join", 0.05, 4), join=True)
+    assert joined in ranked([joined, offer("good", 0.9, 1)])
+    assert set(ranked([joined, offer("poor", 0.15, 1)])) == {joined, offer("poor", 0.15, 1)}
+
+
+def test_another_tension_comes_first() -> None:
+    tension = replace(offer("tension", 0.5, 1), advice=True)
+    assert ranked([offer("repeats", 0.9, 1), tension])[0] == tension
+
+
 def test_of_the_same_thing_done_more_or_less_the_better_one_is_listed() -> None:
     one, other = offer("repeats", 0.5, 1), replace(offer("repeats", 0.9, 2), text="two")
     assert ranked([one, other]) == (other,)

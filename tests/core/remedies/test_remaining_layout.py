@@ -28,7 +28,7 @@ def test_before_the_middle_a_mirror_changes_in_pairs() -> None:
     off = aimed(plan, plan.finished_length_mm + 16)
     _, _, found = what_to_do(off, 6)
     one = next(one for one in found if one.family == ("repeats",))
-    assert one.text.startswith("One more of «glass, then a single knot» on each side: ")
+    assert one.text.startswith('One more "glass, single knot" on each side. ')
     assert not one.uneven
     new = changed_plan(off, (one.event(0),)).strands[0].elements
     assert new == new[::-1]
@@ -43,7 +43,7 @@ def test_past_the_middle_it_says_that_the_sides_will_differ_and_ranks_it_lower()
     _, _, found = what_to_do(off, 14)
     number = next(n for n, one in enumerate(found) if one.family == ("repeats",))
     assert found[number].uneven
-    assert "; the two sides will then differ: it would finish at " in found[number].text
+    assert "; the two sides will then differ. It would finish at " in found[number].text
     assert all(one.p_in_tolerance < found[number].p_in_tolerance + 0.3 for one in found[:number])
     assert number > 0
     assert not found[0].uneven
@@ -54,7 +54,7 @@ def test_sides_worked_from_the_middle_change_in_pairs() -> None:
     off = aimed(plan, plan.finished_length_mm - 16)
     _, _, found = what_to_do(off, 4)
     one = next(one for one in found if one.family == ("repeats",))
-    assert one.text.startswith("One fewer of «glass, then a single knot» on each side")
+    assert one.text.startswith('One fewer "glass, single knot" on each side')
     assert {rest.entry for rest in one.rests} == {0, 1}
     new = changed_plan(off, (one.event(0),))
     elements = whole(new, (0, 1))

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from companion.core.remedies.remedy import Remedy
-from companion.core.remedies.remedy_words import effect_words, outcome_words
+from companion.core.remedies.remedy_words import best_is_poor, effect_words, outcome_words
 from tests.core.hand_plans import hand_plan
 
 PLAN = hand_plan(unit="mm")
@@ -16,14 +16,27 @@ REMEDY = Remedy("", "", 203.0, 5.0, 0.84, 14.0, 0.004)
 @pytest.mark.parametrize(
     ("remedy", "said"),
     [
-        (REMEDY, "84 % within tolerance. Takes 14 mm more cord a layer."),
-        (replace(REMEDY, cord_mm=-14.0), "84 % within tolerance. Saves 14 mm of cord a layer."),
+        (REMEDY, "84 % within tolerance. Takes 14 mm more of each cord."),
+        (replace(REMEDY, cord_mm=-14.0), "84 % within tolerance. Saves 14 mm of each cord."),
         (replace(REMEDY, cord_mm=0.9, p_in_tolerance=0.001), "Under 1 % within tolerance."),
-        (replace(REMEDY, p_in_tolerance=None, cord_mm=0.0, p_run_out=0.3), "30 % that the cord runs out."),
-        (replace(REMEDY, join=True, p_run_out=0.3), "84 % within tolerance. The cord then reaches."),
+        (replace(REMEDY, p_in_tolerance=None, cord_mm=0.0, p_run_out=0.3), "30 % chance of running out of cord."),
+        (replace(REMEDY, join=True), "84 % within tolerance. Then there is enough cord."),
         (replace(REMEDY, p_in_tolerance=None, cord_mm=0.0), ""),
     ],
 )
 def test_its_chance_and_its_cord(remedy, said) -> None:
     assert effect_words(PLAN, remedy) == said
-    assert outcome_words(PLAN, remedy) == f"203 ± 5 mm finished. {said}".rstrip()
+    assert outcome_words(PLAN, remedy) == f"It would finish at 203 ± 5 mm. {said}".rstrip()
+
+
+def test_a_risk_over_the_makers_is_always_told() -> None:
+    for remedy in (REMEDY, replace(REMEDY, join=True), replace(REMEDY, advice=True)):
+        assert "chance of running out of cord" not in effect_words(PLAN, remedy)
+        assert "2 % chance of running out of cord." in effect_words(PLAN, replace(remedy, p_run_out=0.02))
+
+
+def test_it_says_where_nothing_is_likely_to_help() -> None:
+    poor = replace(REMEDY, p_in_tolerance=0.12)
+    assert best_is_poor([poor]).startswith("Nothing here has more than 1 chance in 5")
+    assert best_is_poor([poor, REMEDY]) == ""
+    assert best_is_poor([]) == ""

@@ -24,7 +24,8 @@ def seen(plan, cord, *faults):
 
 ENOUGH = CordCheck("enough", 0.001, None, 0.0)
 SCANT = CordCheck("scant", 0.08, None, 14.0)
-RUNS_OUT = CordCheck("runs out", 0.7, 21, 120.0)
+RUNS_OUT = CordCheck("runs out", 0.7, 21, 120.0, 0.2, 20)
+HELD = CordCheck("short to hold", 0.01, None, 14.0, 0.9)
 
 
 @pytest.mark.parametrize(
@@ -33,21 +34,29 @@ RUNS_OUT = CordCheck("runs out", 0.7, 21, 120.0)
         (ENOUGH, "Enough cord.", "enough", "enough"),
         (
             SCANT,
-            "△ Scant: 8 % that the cord runs out. To be sure of it, 14 mm a layer is missing.",
-            "scant",
-            "scant",
+            "△ Tight: 8 % chance of running out of cord. To be safe you need another 14 mm of each cord.",
+            "tight",
+            "tight",
         ),
         (
             RUNS_OUT,
-            "▲ Runs out near step 21: 70 % that the cord runs out. To be sure of it, 12 cm a layer is missing.",
-            "runs out near step 21",
-            "out near 21",
+            "▲ 2 in 3 that the cord ends before the last knot, near bead 20. To be safe you need "
+            "another 12 cm of each cord.",
+            "ends near bead 20",
+            "ends, bead 20",
         ),
         (
-            replace(RUNS_OUT, step=None, short_mm=0.0),
-            "▲ Runs out: 70 % that the cord runs out.",
-            "runs out",
-            "runs out",
+            replace(RUNS_OUT, p_run_out=0.97, short_mm=0.0),
+            "▲ Almost certainly the cord ends before the last knot, near bead 20.",
+            "ends near bead 20",
+            "ends, bead 20",
+        ),
+        (
+            HELD,
+            "△ The cord reaches the last knot, but leaves little to hold or to close with. To be safe you need another "
+            "14 mm of each cord. Tweezers hold a short end, and a needle draws it through.",
+            "short to hold",
+            "short to hold",
         ),
     ],
 )
@@ -60,7 +69,7 @@ def test_each_verdict(plan, cord, said, word, short) -> None:
 
 def test_a_cord_that_seems_cut_shorter_says_so(plan) -> None:
     cut = Fault("cut shorter", 0.6, 0, 1, 18)
-    assert cord_line(plan, seen(plan, SCANT, cut)).detail.endswith(" It seems shorter than it should be.")
+    assert cord_line(plan, seen(plan, SCANT, cut)).detail.startswith("It seems shorter than it should be. ")
     assert "seems" not in cord_line(plan, seen(plan, SCANT, replace(cut, p=0.4))).text
 
 
@@ -68,6 +77,8 @@ def test_enough_that_rests_on_a_doubted_reading_is_to_be_watched(plan) -> None:
     misread = Fault("misread", 0.7, 0, 18, 18, "free", -9.0)
     notice = cord_line(plan, seen(plan, ENOUGH, misread))
     assert notice.level == "watch"
-    assert notice.text == "Enough cord only if the free-cord reading after step 18 is wrong: read it again."
+    assert notice.text == (
+        "Enough cord. Measure the leftover cord again: your reading after step 18 is well below what was expected."
+    )
     for other in (replace(misread, off_mm=9.0), replace(misread, detail="strand"), replace(misread, p=0.4)):
         assert cord_line(plan, seen(plan, ENOUGH, other)).text == "Enough cord."

@@ -56,7 +56,7 @@ async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
     rows.begin_with(rows.rows[place].value)
     page = app.screen
     await pilot.press("enter")
-    await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+    await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
     form = app.screen
     for answer in answers:
         line = form.focused
@@ -86,7 +86,7 @@ async def test_a_shipped_design_from_nothing_by_keys(own, skerry, size) -> None:
         for label, answers in SKERRY:
             await fill_in(pilot, label, answers)
         assert page.judged.findings == ()
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await until_seen(pilot, "Saved:")
     (place,) = own.drafts.folder.glob("*.yaml")
     assert place.name == "skerry-bracelet.yaml"
@@ -130,8 +130,10 @@ async def test_the_page_as_it_reads(own, size) -> None:
         page = app.screen
         page.query_one("Rows").begin_with(("pattern", -1))
         await pilot.press("enter")
-        await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+        await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("end", "P")
+        await until(pilot, lambda: any("PPPPSP" in row.text for row in page.query_one("Rows").rows))
+        await until_seen(pilot, "A design of your own")  # the page above the form is drawn as well
         golden(f"design-pattern-{name}", await until_seen(pilot, "PPPPSP"))
 
 
@@ -143,7 +145,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
         page = app.screen
         page.query_one("Rows").begin_with(("pattern", -1))
         await pilot.press("enter")
-        await until(pilot, lambda: app.screen is not page and app.screen.query("KeyLine"))
+        await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("P")
         await until_seen(pilot, "19 Pink glass; ")
         assert "▀" in screen_text(app)
@@ -160,7 +162,7 @@ async def test_what_is_wrong_is_not_saved(own) -> None:
     app = TallycordApp(own, first=ToDraft())
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "A design of your own")
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await until_seen(pilot, "It can't be saved yet.")
         assert "‘thin’" in screen_text(app)
         assert not own.drafts.folder.exists()
@@ -187,7 +189,7 @@ async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
         await pilot.press("e")
         await until_seen(pilot, "A copy of skerry-bracelet: the design itself stays as it is.")
         await fill_in(pilot, "length", (None, "7 in", None, None, None))
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await until_seen(pilot, "Saved:")
     assert skerry.read_bytes() == before
     (place,) = own.drafts.folder.glob("*.yaml")
@@ -210,7 +212,7 @@ async def test_a_disk_that_is_full_is_said_and_nothing_is_lost(own, monkeypatch)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "It will be")
         monkeypatch.setattr("companion.workshop.drafts.write_new", full)
-        await pilot.press("s")
+        await pilot.press("ctrl+s")
         await until_seen(pilot, "The disk is full")
         assert app.screen.draft == CUFF
     assert own.drafts.kept() == CUFF

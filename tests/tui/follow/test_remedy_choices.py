@@ -28,7 +28,7 @@ async def test_every_way_out_can_be_read_on_the_smallest_screen(app) -> None:
         await tight_evening(pilot, app)
         wanted = [f"{number} {one.what}." for number, one in enumerate(ways_out(app), start=1)]
         assert len(wanted) >= 2
-        unseen = [*wanted, "within tolerance.", f"Press 1 to {len(wanted)} to go on so"]
+        unseen = [*wanted, "within tolerance.", f"Choose 1 to {len(wanted)}. The remaining steps"]
         while unseen:
             told = " ".join(screen_text(app).replace("▁", " ").split())
             read = [words for words in unseen if words in told]
@@ -42,23 +42,23 @@ async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
     async with app.run_test(size=SMALLEST) as pilot:
         await tight_evening(pilot, app)
         rows = app.screen.query_one(Rows)
-        await pilot.click(rows, offset=(6, next(n for n, row in enumerate(rows.rows) if row.value)))
-        await until_seen(pilot, "Going on so")
+        await pilot.click(rows, offset=(6, next(n for n, row in enumerate(rows.rows) if row.value and row.value.rests)))
+        await until_seen(pilot, "Chosen.")
         assert len(app.screen.opened.piece.changes) == 1
         await pilot.press("u")
         await until(pilot, lambda: not app.screen.opened.piece.changes)
 
 
-async def test_joining_cord_asks_how_much(app) -> None:
+async def test_a_fresh_cord_is_noted_where_no_bead_takes_a_join(app) -> None:
     async with app.run_test(size=SMALLEST) as pilot:
         await begun(pilot)
         await at_step(pilot, app, 17)
         free_mm = app.screen.opened.plan.strands[0].steps[16].free_cord_mm
         await measure(pilot, app, "c", f"{free_mm - 100:.0f} mm")
         await pilot.press("w")
-        await until_seen(pilot, "Join new cord on")
-        join = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.join)
-        await pilot.press(join)
-        await until_seen(pilot, "how much more a layer, overlap apart?")
-        await pilot.press(*"200", "space", *"mm", "enter")
-        await until_seen(pilot, "Joined; u undoes it.")
+        await until_seen(pilot, "No bead still to come takes four cords")
+        assert not any(one.join for one in ways_out(app))
+        fresh = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.advice)
+        await pilot.press(fresh)
+        await until_seen(pilot, "Noted; u undoes it.")
+        assert "start afresh" in app.screen.opened.piece.notes[-1].text

@@ -271,11 +271,9 @@ async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
     opened = workshop.finish(workshop.jump(opened, 33), 202.0)
     app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "The piece is finished.")
-        await pilot.press("enter")
-        text = await until_seen(pilot, "all 33 steps made")
+        text = await until_seen(pilot, "It came out at 7 15/16 in, 1/16 in short of 8 in: as near as you asked for.")
         assert "Space closes" not in text
-        await until_seen(pilot, "u opens it again")
+        await until_seen(pilot, "u open again")
         await pilot.press("u")
         await until_seen(pilot, "Space closes the piece.")
 
@@ -413,4 +411,4 @@ async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_
         await until_seen(pilot, "Under way")
         assert workshop.pieces()[0].warning == ""
         long_forecasts.set()
-        await until_seen(pilot, "▲ measure again, cord scant")
+        await until_seen(pilot, "▲ measure again, cord runs out")

@@ -1,0 +1,1 @@
+"""`follow --lines`: a whole piece at a prompt, without a screen."""

@@ -1,0 +1,179 @@
+"""What is asked at the prompt, and what the answers do: readings, counts, ways out, the end of the piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from companion.cli.arguments import Wrong, fitting_length_mm, whole_number
+from companion.cli.lines.session import LineSession
+from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
+from companion.cli.printing import say
+from companion.core.forecast.counting import stretch_to_count
+from companion.core.journal.events import Measured, ReadingKind
+from companion.core.journal.fold import after
+from companion.core.remedies.remedy_words import best_is_poor, remedy_line
+from companion.core.values.lengths import SIXTEENTH_INCH_MM
+from companion.core.values.show_lengths import display_unit, show, show_plus_minus
+from companion.core.values.text import closed, plain
+from companion.core.words.cord_words import join_words
+from companion.core.words.counting_words import count_words, stretch_words
+from companion.core.words.finish_words import can_be_right, finish_line, left_words
+from companion.core.words.knot_lore import lore
+from companion.core.words.plan_words import order_words, strung_runs
+from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.step_words import step_name
+from companion.workshop import OpenPiece, Teaching
+
+FAR_FROM_PLAN = "That is far from the plan."
+FAR_BEADS = 2  # a count further off than so many is asked about once more
+
+
+def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
+    """Take a reading: what was typed, or the answer. One that can hardly be right is asked about first."""
+    opened, workshop = session.opened, session.workshop
+    plan, piece, outlook = opened.plan, opened.piece, workshop.outlook(opened)
+    text = text or session.ask(*_expected_words(session, kind))
+    if not text:
+        say("No reading was taken.")
+        return
+    mm = fitting_length_mm(text, plan, lambda mm: reading_doubt(plan, piece, outlook, kind, mm) is None)
+    doubt = reading_doubt(plan, piece, outlook, kind, mm)
+    if doubt and not session.agrees(doubt):
+        say("The reading was not taken.")
+        return
+    reading = Measured(kind, piece.done, mm, plain(text, 40), _ruler_step_mm(opened))
+    supposed = workshop.suppose(opened, after(piece, reading))
+    session.opened = workshop.take_readings(opened, [reading])
+    what = "The strand measures" if kind == "strand" else "The leftover cord measures"
+    at = f"after step {step_name(plan, piece.done)}" if piece.done else "before the first step"
+    say(f"{what} {show(mm, display_unit(plan.unit))} {at}.")
+    say(str(reading_lines(plan, piece, outlook, supposed, kind, mm)[0]))
+    session.say_verdicts()
+
+
+def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
+    opened = session.opened
+    plan, piece = opened.plan, opened.piece
+    expected = expected_reading(plan, piece, session.workshop.outlook(opened), kind)
+    shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
+    if kind == "free":
+        return f"The leftover cord should measure {shown}, one layer, tail included.", "What does the ruler say?"
+    where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0)
+    return f"The strand should measure {shown}. {where}", "What does the ruler say?"
+
+
+def _ruler_step_mm(opened: OpenPiece) -> float:
+    return SIXTEENTH_INCH_MM if display_unit(opened.plan.unit) == "in" else 1.0
+
+
+def ask_join(session: LineSession, text: str = "") -> None:
+    """New cord is joined on: where, and how much."""
+    opened, workshop = session.opened, session.workshop
+    text = text or session.ask(
+        f"{join_words(opened.plan, workshop.outlook(opened))}.",
+        "How much longer is each cord now? Do not count the overlap.",
+    )
+    if not text:
+        say("No cord was joined on.")
+        return
+    most_mm = layer_cut_mm(opened)
+    added_mm = fitting_length_mm(text, opened.plan, lambda mm: LEAST_JOINED_MM <= mm <= most_mm, above_zero=True)
+    session.opened = workshop.join(opened, added_mm, plain(text, 40))
+    say(f"{show(added_mm, display_unit(opened.plan.unit))} of new cord is joined on. u undoes it.")
+    session.say_verdicts()
+
+
+def ask_count(session: LineSession) -> None:
+    """How many beads are there really?"""
+    opened, workshop = session.opened, session.workshop
+    counted = stretch_to_count(opened.plan, opened.piece, workshop.outlook(opened))
+    text = session.ask(f"{stretch_words(opened.plan, counted)} How many are there? Enter: {counted.beads}.")
+    beads = whole_number(text, "a number of beads") if text else counted.beads
+    if abs(beads - counted.beads) > FAR_BEADS and not session.agrees(FAR_FROM_PLAN):
+        say("The count was not taken.")
+        return
+    session.opened = workshop.recount(opened, counted.step, counted.since, beads)
+    say(count_words(beads - counted.beads))
+    session.say_verdicts()
+
+
+def ask_ways_out(session: LineSession) -> None:
+    """What would help; one of it is chosen by its number."""
+    opened, workshop = session.opened, session.workshop
+    found = workshop.remedies(opened)
+    if not found:
+        say("Nothing needs doing, or nothing is left to change.")
+        return
+    for number, remedy in enumerate(found, start=1):
+        say(f"{number}: {remedy_line(opened.plan, remedy)}")
+    if best_is_poor(found):
+        say(best_is_poor(found))
+    text = session.ask("Which number? Enter alone changes nothing.")
+    if not text:
+        say("Nothing is changed.")
+        return
+    number = whole_number(text, "the number of a way out")
+    if not 1 <= number <= len(found):
+        raise Wrong(f"There is no number {number}; there are {len(found)}. Nothing is changed.")
+    chosen = found[number - 1]
+    if chosen.join:
+        ask_join(session)
+        return
+    session.opened = workshop.choose(opened, chosen)
+    say(f"Chosen: {chosen.what}. u undoes it.")
+    session.say_next()
+
+
+def how_lines(opened: OpenPiece) -> Iterator[str]:
+    """How the present step is done, and how its knot is tied."""
+    plan, done = opened.plan, opened.piece.done
+    if done == plan.total_steps:
+        yield "Every step is done."
+        return
+    entry, number = plan.place(done + 1)
+    strand = plan.strands[entry]
+    step = strand.steps[number - 1]
+    yield closed(step.text)
+    if step.kind == "start" and strand.strung_all_first:
+        yield f"The order of the beads: {order_words(strung_runs(plan, strand))}."
+    if step.knot is None:
+        return
+    told = lore(step.knot, "needle" if plan.cord.needle else "awl", plan.cord.layers)
+    yield f"{told.title}:"
+    yield from (f"{place}: {text}" for place, text in enumerate(told.steps, start=1))
+    yield "What goes wrong:"
+    yield from told.mistakes
+
+
+def ask_ending(session: LineSession) -> None:
+    """How long it came out, how much cord is left, whether the card is to learn from it; then the piece is finished."""
+    opened, workshop = session.opened, session.workshop
+    plan, first_plan, unit = opened.plan, opened.first_plan or opened.plan, display_unit(opened.plan.unit)
+    text = session.ask("How long did it come out, end to end when closed? Enter: not measured.")
+    finished_mm = None
+    if text:
+        finished_mm = fitting_length_mm(text, first_plan, lambda mm: can_be_right(first_plan, mm), above_zero=True)
+        if not can_be_right(first_plan, finished_mm) and not session.agrees(FAR_FROM_PLAN):
+            say("The piece is not finished yet. Press Enter to be asked again.")
+            return
+        say(finish_line(first_plan, finished_mm))
+    layers = plan.strands[-1].layers
+    each = "one layer of the cord" if layers > 1 else "the cord"
+    text = session.ask(f"How much of {each} is left past the closure, with what was trimmed off? Enter: not measured.")
+    left_mm = fitting_length_mm(text, plan, lambda mm: mm < layer_cut_mm(opened)) if text else None
+    taught = workshop.teaching(opened, finished_mm, left_mm)
+    learns = taught if taught and taught.lessons and _learns(session, taught) else None
+    session.opened = workshop.finish(opened, finished_mm, left_mm, learns)
+    if left_mm is not None:
+        say(left_words(left_mm, layers, unit))
+    if learns:
+        say(f"The cord card {plain(learns.card, 60)} is updated.")
+    elif taught and taught.why_not:
+        say(f"The cord card {plain(taught.card, 60)} is not updated. {taught.why_not}")
+    say(f"{plan.design} is finished. `tallycord undo` opens it again.")
+
+
+def _learns(session: LineSession, taught: Teaching) -> bool:
+    question = f"Update the cord card {plain(taught.card, 60)} from this piece? Enter or y: yes. n: no."
+    text = session.ask(question, *taught.lines)
+    return text[:1] in ("", "y", "Y")

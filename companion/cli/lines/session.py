@@ -1,0 +1,74 @@
+"""The piece that is followed at a prompt, as it stands: what is said of it, and what is asked."""
+
+from __future__ import annotations
+
+from companion.cli.lines.prompt import Prompt
+from companion.cli.lines.words import ANSWERS
+from companion.cli.printing import finish_output, say
+from companion.core.journal.piece import STATE_WORDS
+from companion.core.words.alarms import Moment, news
+from companion.core.words.cord_words import cord_line
+from companion.core.words.notices import heading
+from companion.core.words.reading_words import expected_reading
+from companion.core.words.recap import recap
+from companion.core.words.step_words import step_line
+from companion.core.words.verdict_words import verdict_line
+from companion.workshop import OpenPiece, Workshop
+
+NEAR_STEPS = 5  # a note is said again when the work is taken up while it is so near
+
+
+class LineSession:
+    """`opened` is the piece as it stands; what was last said of its length and cord is remembered, and not said again
+    until there is something new of it."""
+
+    def __init__(self, workshop: Workshop, opened: OpenPiece, prompt: Prompt) -> None:
+        self.workshop, self.opened, self.prompt = workshop, opened, prompt
+        self._told: Moment | None = None
+
+    def ask(self, *lines: str) -> str:
+        """What the maker answers, "" for Enter alone. Raises Left."""
+        for line in lines:
+            say(line)
+        return self.prompt.answer()
+
+    def agrees(self, question: str) -> bool:
+        """Whether the maker means it: only y does it."""
+        return self.ask(f"{question} Type y to take it anyway; anything else leaves it.")[:1] in ("y", "Y")
+
+    def stands(self) -> str:
+        """How many steps are done, as a sentence."""
+        return f"{self.opened.piece.done} of {self.opened.plan.total_steps} steps are done."
+
+    def say_where_it_stands(self) -> None:
+        """What was made last, what to count, what the ruler should say, what comes next; length and cord."""
+        plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
+        say(heading(plan))
+        for line in recap(plan, piece, expected_reading(plan, piece, outlook, "strand").mean_mm).lines:
+            say(line)
+        for note in [note for note in piece.notes if piece.done - note.step <= NEAR_STEPS][-3:]:
+            say(f"Note at step {note.step}: {note.text}")
+        self.say_verdicts()
+
+    def say_verdicts(self) -> None:
+        """Length and cord, as a reading or a choice has made them."""
+        plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
+        say(str(verdict_line(plan, piece, outlook, ANSWERS)))
+        say(str(cord_line(plan, outlook)))
+        self._told = Moment(plan, piece, outlook)
+
+    def say_next(self) -> None:
+        """The step that comes next, then what is new of length and cord."""
+        piece = self.opened.piece
+        if piece.state != "under way":
+            say(f"The piece is {STATE_WORDS[piece.state]}.")
+            return
+        if piece.done < self.opened.plan.total_steps:
+            say(f"Next: {step_line(self.opened.plan, piece.done + 1)}")
+        else:
+            say("Every step is done. Press Enter to finish the piece.")
+        finish_output()  # what is expected may take a moment: the step is heard before it
+        now = Moment(self.opened.plan, piece, self.workshop.outlook(self.opened))
+        for notice in news(self._told, now, ANSWERS):
+            say(str(notice))
+        self._told = now

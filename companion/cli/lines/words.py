@@ -1,0 +1,65 @@
+"""What can be typed at the prompt, and how it is read."""
+
+from __future__ import annotations
+
+from companion.core.values.length_grammar import VULGAR
+from companion.core.words.verdict_words import Answer
+
+# Letter, then the words that mean the same, and what it does.
+TYPED: tuple[tuple[str, tuple[str, ...], str], ...] = (
+    ("c", ("cord", "free"), "c LENGTH: the leftover cord measures that, one layer, tail included."),
+    ("m", ("measure",), "m: what the ruler should say now."),
+    ("u", ("undo", "back"), "u: undo the latest act, whatever it was."),
+    ("U", ("redo",), "U: do again what was undone."),
+    ("r", ("recount", "count"), "r: count the beads."),
+    ("w", ("ways", "remedy"), "w: ways out, when length or cord will not do."),
+    ("s", ("status",), "s: where the piece stands."),
+    ("k", ("knot", "how"), "k: how this step is done and its knot is tied."),
+    ("n", ("note",), "n TEXT: write a note."),
+    ("j", ("jump",), "j STEP: the work really stands at that step."),
+    ("o", ("join",), "o LENGTH: new cord is joined on, so much more in each cord."),
+    ("x", ("withdraw",), "x: take out the latest reading."),
+    ("p", ("plan",), "p: the whole plan."),
+    ("h", ("take",), "h: take the piece over from another window."),
+    ("q", ("quit", "leave", "exit"), "q, or the end of the input: leave. The piece is kept."),
+    ("?", ("help",), ""),
+)
+HELP = (
+    "Enter alone: this step is done.",
+    "A length, such as 3 3/8 or 86 mm: the strand measures that.",
+    *(words for _, _, words in TYPED if words),
+)
+# What answers a sentence at the prompt; it stands in the sentence.
+ANSWERS: dict[Answer, str] = {
+    "measure": "type the length",
+    "measure cord": "type c and the length",
+    "recount": "type r",
+    "measure again": "type the length",
+    "measure cord again": "type c and the length",
+    "remedies": "type w",
+}
+LETTERS = {letter for letter, _, _ in TYPED}
+_NAMES = {name: letter for letter, others, _ in TYPED for name in others}
+
+
+def understood(text: str) -> tuple[str, str]:
+    """The letter of what is to be done, and the rest of the line; ("", "") for Enter alone, ("length", …) for a
+    length, and ("unknown", …) for anything else."""
+    if not text or begins_a_length(text):
+        return ("length", text) if text else ("", "")
+    if text[0] in "cjo" and begins_a_length(text[1:]):  # "c14 1/2"
+        return text[0], text[1:]
+    first, _, rest = text.partition(" ")
+    letter = first if first in LETTERS else _NAMES.get(first) or _by_capitals(first)
+    return (letter, rest) if letter else ("unknown", text)
+
+
+def begins_a_length(text: str) -> bool:
+    """Whether it can only be a length, whatever is wrong with it."""
+    return text[:1] in tuple("0123456789.,+-−") or text[:1] in VULGAR
+
+
+def _by_capitals(text: str) -> str:
+    """The letter where Caps Lock is on, "" for none. U is another one than u."""
+    small = text.lower()
+    return small if small in LETTERS else _NAMES.get(small, "")

@@ -1,0 +1,70 @@
+"""Readings that later ones contradict: each sets itself aside. Worked out from the readings alone, so that it is the
+same however often the piece was opened; and a reading that turns out to fit after all counts again by itself."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from math import fsum
+
+from msgspec.structs import replace
+
+from companion.core.forecast.candidates import Candidate
+from companion.core.forecast.evidence import Evidence
+from companion.core.forecast.observations import elements_read
+from companion.core.forecast.posterior import FaultPosterior, WeighedHypothesis
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
+
+SET_ASIDE_ABOVE = 0.9  # chance that a reading is wrong at which it is set aside; our own choice
+MOST_SET_ASIDE = 3  # one after another; with more than that it is not the ruler
+
+
+def contradicted(plan: Plan, piece: Piece, evidence: Evidence) -> Measured | None:
+    """The reading that later ones of its kind contradict most, None where all fit. `evidence`: all that is read of the
+    piece. The latest of its kind never is: nothing later speaks against it."""
+    if evidence.posterior is None:
+        return None
+    read = [reading for reading in piece.readings if elements_read(plan, reading)]
+    wrong: dict[int, float] = defaultdict(float)
+    for one in evidence.posterior.weighed:
+        for number in _misread(one.candidate):
+            wrong[number] += one.p
+    found = [(p, number) for number, p in wrong.items() if p >= SET_ASIDE_ABOVE and _is_followed(plan, read, number)]
+    return read[max(found)[1]] if found else None
+
+
+def _misread(candidate: Candidate) -> Iterator[int]:
+    """The readings (from 0) that are wrong if that is what went wrong."""
+    for one in (candidate, candidate.first):
+        if one is not None and one.prepared.hypothesis.reading is not None:
+            yield one.prepared.hypothesis.reading
+
+
+def _is_followed(plan: Plan, read: Sequence[Measured], number: int) -> bool:
+    """Whether a later reading is of the same kind and entry, there or further on."""
+    one = read[number]
+    entry = plan.place(one.step)[0]
+    later = (other for other in read[number + 1 :] if other.kind == one.kind and other.step >= one.step)
+    return any(plan.place(other.step)[0] == entry for other in later)
+
+
+def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) -> Evidence:
+    """The same, with the latest free-cord reading of an entry held to be right where it says that less is left than
+    was expected: until it is read again the worse of the two counts."""
+    read = [reading for reading in piece.readings if elements_read(plan, reading)]
+    mine = [n for n, one in enumerate(read) if one.kind == "free" and plan.place(one.step)[0] == entry]
+    if evidence.posterior is None or not mine:
+        return evidence
+
+    def kept(one: WeighedHypothesis) -> bool:  # weighed as cord used: too much of it is too little left
+        candidates = (one.candidate, one.candidate.first) if one.candidate.first else (one.candidate,)
+        return not any(c.prepared.hypothesis.reading == mine[-1] and c.size >= 0 for c in candidates)
+
+    weighed = tuple(filter(kept, evidence.posterior.weighed))
+    total = evidence.posterior.p_nothing + fsum(one.p for one in weighed)
+    if total <= 0:  # nothing else is likely enough to be kept: then it is as the ruler says
+        return replace(evidence, posterior=FaultPosterior.of(1.0, ()))
+    weighed = tuple(one._replace(p=one.p / total) for one in weighed)
+    return replace(evidence, posterior=FaultPosterior.of(evidence.posterior.p_nothing / total, weighed))

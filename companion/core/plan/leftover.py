@@ -1,0 +1,30 @@
+"""The cord that is left at the end, measured before the tails are trimmed."""
+
+from __future__ import annotations
+
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
+
+
+def trimming_step(plan: Plan) -> int | None:
+    """The last step of the piece (from 1) that cuts tails off; None where none does."""
+    entry = len(plan.strands) - 1
+    trims = [step.number for step in plan.strands[entry].steps if step.trims]
+    return plan.piece_step(entry, trims[-1]) if trims else None
+
+
+def leftover_due(plan: Plan, piece: Piece) -> bool:
+    """Whether the tails are trimmed next, and what is left of the cord was not measured yet."""
+    step = trimming_step(plan)
+    if piece.state != "under way" or step is None or piece.done + 1 != step:
+        return False
+    return leftover_mm(plan, piece) is None
+
+
+def leftover_mm(plan: Plan, piece: Piece) -> float | None:
+    """What was left of one layer before the tails were trimmed, mm, as it was measured last; None where it was not."""
+    step = trimming_step(plan)
+    if step is None:
+        return None
+    found = [reading.length_mm for reading in piece.readings if reading.kind == "free" and reading.step >= step - 1]
+    return found[-1] if found else None

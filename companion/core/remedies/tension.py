@@ -1,0 +1,90 @@
+"""A little looser or tighter from here on: what a maker tries first, with how much."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from msgspec.structs import replace
+
+from companion.core.journal.piece import Join
+from companion.core.remedies.basis import RemedyBasis
+from companion.core.remedies.evaluation import Baseline
+from companion.core.remedies.remedy import Remedy
+from companion.core.values.design import Knot, KnotKind
+from companion.core.values.show_lengths import display_unit, show
+
+MOST_CHANGE = 0.15  # of a knot's length: more is no longer "a little"; our own choice
+LEAST_CHANGE = 0.01
+LEAST_KNOTS = 3
+ROWS = (10, 20, 50)  # knots in a row, where one alone is too short for the ruler's fractions
+
+
+def other_tension(baseline: Baseline) -> Iterator[Remedy]:
+    """Knots so much longer or shorter, for all that are left, as make up for what is missing; none where that is more
+    than a little. Nothing of the plan changes: the next reading shows whether the hands follow."""
+    basis = baseline.basis(baseline.plan.longest)
+    left = [
+        (side.entry, element)
+        for side in basis.layout.sides
+        if side.open
+        for element in side.elements[side.made :]
+        if isinstance(element, Knot)
+    ]
+    knots_mm = sum(basis.mm(knot) for _, knot in left)
+    if len(left) < LEAST_KNOTS or knots_mm <= 0:
+        return
+    change = -baseline.over_mm / knots_mm
+    if not LEAST_CHANGE <= abs(change) <= MOST_CHANGE:
+        return
+    kind = Counter(knot.kind for _, knot in left).most_common(1)[0][0]
+    cord_mm = {entry: 0.0 for entry, _ in left}
+    for entry, knot in left:
+        cord_mm[entry] += change * basis.cord_mm(knot)
+    draft = Remedy(
+        "",
+        _words(basis, kind, change),
+        0.0,
+        0.0,
+        None,
+        sum(cord_mm.values()),
+        0.0,
+        advice=True,
+        knots_longer=change,
+        family=("tension",),
+    )
+    remedy = _forecast(baseline, draft, -baseline.over_mm, cord_mm)
+    if baseline.is_bettered_by(remedy):
+        yield remedy
+
+
+def _forecast(baseline: Baseline, draft: Remedy, gain_mm: float, cord_mm: dict[int, float]) -> Remedy:
+    """What is to be expected of a strand that comes out so much longer and takes so much more cord in each entry.
+
+    The length is put to the closure, and the cord is taken off what is left, as a join of less than nothing: the
+    readings taken so far mean what they did.
+    """
+    plan, piece = baseline.plan, baseline.piece
+    strands = list(plan.strands)
+    last = plan.longest[-1]
+    strands[last] = replace(strands[last], closure_length_mm=strands[last].closure_length_mm + gain_mm)
+    less = tuple(Join(max(piece.done, plan.piece_step(entry, 1)), -mm, piece.readings) for entry, mm in cord_mm.items())
+    supposed = replace(piece, joins=(*piece.joins, *less))
+    return baseline.with_outlook(draft, baseline.forecast(replace(plan, strands=tuple(strands)), supposed))
+
+
+def _words(basis: RemedyBasis, kind: KnotKind, change: float) -> str:
+    """ "Tie a little looser from here on: knots of 2.2 mm instead of 2.0 mm"."""
+    run = "looser" if change > 0 else "tighter"
+    named = "knots" if kind == "single" else f"{kind} knots"
+    now_mm = basis.mm(Knot(kind))
+    return f"Tie a little {run} from here on: {_how_much(basis.plan.unit, named, now_mm, now_mm * (1 + change))}"
+
+
+def _how_much(plan_unit: str, named: str, now_mm: float, then_mm: float) -> str:
+    if display_unit(plan_unit) != "in":
+        places = 1 if f"{now_mm:.1f}" != f"{then_mm:.1f}" else 2
+        return f"{named} of {then_mm:.{places}f} mm instead of {now_mm:.{places}f} mm"
+    shown = [(count, show(count * then_mm, "in"), show(count * now_mm, "in")) for count in ROWS]
+    count, then, now = next((one for one in shown if one[1] != one[2]), shown[-1])
+    return f"{count} {named} in a row should measure {then} instead of {now}"

@@ -1,0 +1,92 @@
+"""The plan at hand: all there is to know of a piece, section by section, for the page and the command line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
+from companion.core.values.show_lengths import display_unit, show, show_both
+from companion.core.words.cautions import cautions
+from companion.core.words.cut_words import cut_list
+from companion.core.words.plan_words import count_out_lines, fit_line, needed_lines, opened_line, stringing_lines
+from companion.core.words.step_words import step_name, step_sentence
+
+DONE, NOW, COMING = "✓", "▸", " "
+
+
+class PageLine(Struct, frozen=True):
+    """One line of the page. `depth`: how far it is set in; `heading`: the first line of a section."""
+
+    text: str
+    depth: int = 0
+    heading: bool = False
+
+
+def piece_page(plan: Plan, piece: Piece, journal: Sequence[str]) -> Iterator[PageLine]:
+    """Cut, beads, what is needed, steps, readings, notes, cautions and the journal. `journal`: its events in words."""
+    yield from _cut(plan, piece)
+    yield from _laid_out(plan)
+    yield from _steps(plan, piece)
+    yield from _section("Readings", readings_lines(plan, piece), "None yet.")
+    yield from _section("Notes", notes_lines(plan, piece), "None.")
+    yield from _section("Take care", [caution.text for caution in cautions(plan)], "")
+    yield from _section("Journal", journal, "")
+
+
+def readings_lines(plan: Plan, piece: Piece) -> list[str]:
+    """Every reading that counts: what, where, how long."""
+    unit = display_unit(plan.unit)
+    what = {"strand": "strand", "free": "cord left"}
+    return [
+        f"after step {step_name(plan, reading.step) if reading.step else '0'}: "
+        f"{what[reading.kind]} {show(reading.length_mm, unit)}"
+        for reading in piece.readings
+    ]
+
+
+def notes_lines(plan: Plan, piece: Piece) -> list[str]:
+    """Every note with its step."""
+    return [f"at step {step_name(plan, note.step) if note.step else '0'}: {note.text}" for note in piece.notes]
+
+
+def _section(title: str, lines: Sequence[str], none: str) -> Iterator[PageLine]:
+    if lines or none:
+        yield PageLine("")
+        yield PageLine(title, heading=True)
+        yield from (PageLine(line, 1) for line in (lines or [none]))
+
+
+def _cut(plan: Plan, piece: Piece) -> Iterator[PageLine]:
+    unit = display_unit(plan.unit)
+    yield from (PageLine(line.text, line.depth, line.depth == 0) for line in cut_list(plan))
+    for number, cut in enumerate(plan.cuts):
+        really_mm = piece.cut_mm(number)
+        if really_mm is not None:
+            name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
+            yield PageLine(f"you cut {show(really_mm, unit)}{name}", 1)
+    own, other = show_both(plan.finished_length_mm, unit)
+    target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
+    yield PageLine(f"It will be {own} ({other}) long when closed{target}.", 1)
+    yield from (PageLine(line, 1) for line in (opened_line(plan), fit_line(plan)) if line)
+
+
+def _laid_out(plan: Plan) -> Iterator[PageLine]:
+    yield from _section("Count out", list(count_out_lines(plan)), "")
+    yield from _section("String first, in this order", list(stringing_lines(plan)), "")
+    yield from _section("You will need", needed_lines(plan), "")
+
+
+def _steps(plan: Plan, piece: Piece) -> Iterator[PageLine]:
+    before = 0
+    for strand in plan.strands:
+        yield PageLine("")
+        yield PageLine(f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps", heading=True)
+        width = len(str(len(strand.steps)))
+        for step in strand.steps:
+            number = before + step.number
+            mark = DONE if number <= piece.done else NOW if number == piece.done + 1 else COMING
+            yield PageLine(f"{mark} {step.number:>{width}}  {step_sentence(step)}", 1)
+        before += len(strand.steps)

@@ -1,0 +1,73 @@
+"""The plan at hand: cut, beads, findings, tools, all steps, readings, notes and journal of a piece."""
+
+from __future__ import annotations
+
+from textual import work
+
+from companion.core.values.errors import WorkshopError
+from companion.core.words.event_words import event_words
+from companion.core.words.notices import Notice, heading
+from companion.core.words.piece_page import PageLine, piece_page
+from companion.tui.commands import PLAN, bindings
+from companion.tui.page import TextPage
+from companion.tui.routes import ToPiece, ToSteps
+from companion.tui.widgets.paragraphs import Paragraph
+from companion.workshop import OpenPiece, Workshop
+
+
+def journal_lines(workshop: Workshop, opened: OpenPiece) -> list[str]:
+    """Every event of a piece with its time, in words. Raises WorkshopError."""
+    return [
+        f"{entry.at.astimezone():%Y-%m-%d %H:%M}  {event_words(plan, entry.event, act)}"
+        for entry, plan, act in workshop.journal_with_plans(opened)
+    ]
+
+
+def paragraphs_of(lines: list[PageLine]) -> list[Paragraph]:
+    """The lines of a page as it shows them."""
+    return [
+        Paragraph("  " * line.depth + line.text, "bold" if line.heading else "", 2 * line.depth + 4) for line in lines
+    ]
+
+
+class PlanScreen(TextPage):
+    """All there is to know of a piece. Before the first step the cut can still be entered."""
+
+    BINDINGS = bindings(*PLAN)
+    COMMANDS_HERE = PLAN
+
+    def __init__(self, workshop: Workshop, opened: OpenPiece) -> None:
+        super().__init__()
+        self.opened, self.help_plan, self.heading = opened, opened.plan, heading(opened.plan)
+        self.journal = journal_lines(workshop, opened)
+
+    def text(self) -> list[Paragraph]:
+        """The page."""
+        return paragraphs_of(list(piece_page(self.opened.plan, self.opened.piece, self.journal)))
+
+    @work
+    async def action_enter_cut(self) -> None:
+        """The length really cut, until the first step is done."""
+        from companion.tui.dialogs.ask import AskDialog
+        from companion.tui.start.cut_question import cut_question
+
+        if self.opened.piece.done or self.opened.piece.state != "under way":
+            self.say(Notice("quiet", "The cut is entered before the first step. From then on, measure the cord (c)."))
+            return
+        for cord in range(len(self.opened.plan.cuts)):
+            entered = await self.answer(AskDialog(cut_question(self.opened.plan, cord)))
+            if entered is None:
+                return
+            try:
+                for cut in entered:
+                    self.opened = self.workshop.enter_cut(self.opened, cut.cord, cut.length_mm, cut.typed)
+            except WorkshopError as error:
+                self.say(Notice("off", str(error)))
+                return
+        self.journal = journal_lines(self.workshop, self.opened)
+        self.show_text()
+
+    def action_leave(self) -> None:
+        """Back to the steps, or to the result of a piece that is finished."""
+        under_way = self.opened.piece.state == "under way"
+        self.go(ToSteps(self.opened) if under_way else ToPiece(self.opened.name))

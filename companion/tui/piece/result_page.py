@@ -1,0 +1,59 @@
+"""What a finished piece came to, and what can be done with it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from companion.core.values.errors import WorkshopError
+from companion.core.words.notices import Notice, heading
+from companion.core.words.result_words import result_lines
+from companion.tui.commands import RESULT, bindings
+from companion.tui.page import TextPage
+from companion.tui.piece.plan_page import paragraphs_of
+from companion.tui.routes import ToBench, ToDesign, ToPlan, ToSteps
+from companion.tui.widgets.paragraphs import Paragraph
+from companion.workshop import OpenPiece, Workshop
+
+
+class ResultScreen(TextPage):
+    """A finished piece."""
+
+    BINDINGS = bindings(*RESULT)
+    COMMANDS_HERE = RESULT
+
+    def __init__(self, workshop: Workshop, opened: OpenPiece, said: Notice | None = None) -> None:
+        super().__init__()
+        self.opened, self.help_plan, self.heading = opened, opened.plan, heading(opened.began_with)
+        self.took, self.left_mm, self.said_first = workshop.worked(opened), workshop.left_at_the_end(opened), said
+
+    def on_mount(self) -> None:
+        if self.said_first:
+            self.say(self.said_first)
+
+    def text(self) -> list[Paragraph]:
+        """The result."""
+        opened = self.opened
+        return paragraphs_of(list(result_lines(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm)))
+
+    def action_show_plan(self) -> None:
+        """The plan, steps and journal of the piece."""
+        self.go(ToPlan(self.opened))
+
+    def action_begin_another(self) -> None:
+        """Another piece of the same design."""
+        path = Path(self.opened.design_path)
+        if not path.exists():
+            self.say(Notice("watch", "The design's file is no longer where it was. Begin it from the bench."))
+            return
+        self.go(ToDesign(path, new=True))
+
+    def action_undo(self) -> None:
+        """Open the piece again: finishing it is undone."""
+        try:
+            self.go(ToSteps(self.workshop.undo(self.opened)))
+        except WorkshopError as error:
+            self.say(Notice("off", str(error)))
+
+    def action_leave(self) -> None:
+        """Back to the bench."""
+        self.go(ToBench())

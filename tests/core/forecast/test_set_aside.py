@@ -1,0 +1,76 @@
+"""A reading that later ones contradict sets itself aside, and guidance is that of today."""
+
+from __future__ import annotations
+
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
+from companion.core.plan.planner import compile_plan
+from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.words.cord_words import cord_line
+from companion.core.words.reading_words import set_aside_line
+
+
+def a_plan() -> Plan:
+    cord = CordDesign("silk", diameter_mm=0.45, layers=2, knots=(("single", KnotNumbers(take_up_mm=6, length_mm=2)),))
+    glass = BeadKind("glass", "Sea-glass round", length_mm=6, diameter_mm=6)
+    return compile_plan(
+        Design("T", cord, (glass,), (Strand((Repeat(None, (Bead("glass"), Knot("single"))),)),), Size("length", 230.0))
+    )
+
+
+def strand(plan: Plan, step: int, off_mm: float = 0.0) -> Measured:
+    return Measured("strand", step, plan.strands[0].steps[step - 1].strand_mm + off_mm, "")
+
+
+def outlook_of(plan: Plan, *readings: Measured):  # type: ignore[no-untyped-def]
+    return Forecaster(plan, faults=True).outlook(Piece(plan.total_steps, readings[-1].step, readings=readings))
+
+
+def test_an_old_slip_is_set_aside_and_named_and_the_word_is_todays() -> None:
+    plan = a_plan()
+    slip = strand(plan, 6, -25.4)
+    outlook = outlook_of(plan, slip, strand(plan, 10), strand(plan, 14))
+    assert outlook.set_aside == (slip,)
+    assert outlook.verdict == "on plan"
+    line = set_aside_line(plan, outlook)
+    assert line is not None
+    assert line.text.endswith("after step 6 doesn't fit the others. It is set aside.")
+
+
+def test_what_is_set_aside_bears_on_nothing() -> None:
+    plan = a_plan()
+    rest = (strand(plan, 10, 0.6), strand(plan, 14, 0.9))
+    with_it, without = outlook_of(plan, strand(plan, 6, 25.4), *rest), outlook_of(plan, *rest)
+    assert with_it.finished == without.finished
+    assert with_it.faults == without.faults
+
+
+def test_the_latest_reading_is_asked_for_again_not_set_aside() -> None:
+    plan = a_plan()
+    outlook = outlook_of(plan, strand(plan, 6), strand(plan, 10), strand(plan, 14, -25.4))
+    assert outlook.set_aside == ()
+    assert outlook.verdict == "measure again"
+
+
+def test_readings_that_agree_all_count() -> None:
+    plan = a_plan()
+    assert outlook_of(plan, strand(plan, 6, 0.5), strand(plan, 10, -0.5), strand(plan, 14)).set_aside == ()
+
+
+def test_cord_read_far_too_short_is_not_called_enough_until_it_is_read_again() -> None:
+    plan = a_plan()
+    step = plan.strands[0].steps[13]
+    left_mm = plan.cuts[0].cut_mm / 2 - step.cord_used_mm
+    strands = (strand(plan, 6), strand(plan, 10))
+    short = Measured("free", 14, left_mm - 200, "")
+    doubted = outlook_of(plan, *strands, short)
+    assert doubted.doubted == "free"
+    assert doubted.entries[0].cord.verdict == "runs out"
+    told = cord_line(plan, doubted)
+    assert told.level == "off"
+    assert "Measure the leftover cord again" in told.action
+    again = outlook_of(plan, *strands, short, Measured("free", 14, left_mm, ""))
+    assert again.entries[0].cord.verdict == "enough"
+    assert again.set_aside == (short,)

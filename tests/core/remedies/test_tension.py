@@ -1,0 +1,56 @@
+"""A little looser or tighter from here on."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from msgspec.structs import replace
+
+from companion.core.values.design import Repeat
+from tests.core.remedies.off_plan import G, K, aimed, family, planned, what_to_do
+
+PLAN = planned((Repeat(25, (G, K)),), 200.0)
+
+
+@pytest.mark.parametrize(("off_mm", "run", "mm"), [(3.2, "looser", "2.2"), (-3.2, "tighter", "1.8")])
+def test_it_comes_first_and_says_how_much(off_mm, run, mm) -> None:
+    """Sixteen knots of 2 mm are left: 0.2 mm each make 3.2 mm."""
+    before = sum(step.kind == "start" for step in PLAN.strands[0].steps)
+    _, outlook, found = what_to_do(aimed(PLAN, 200.0 + off_mm), before + 9)
+    assert outlook.verdict == "off"
+    one = found[0]
+    assert one.family == ("tension",)
+    assert one.what == f"Tie a little {run} from here on: knots of {mm} mm instead of 2.0 mm"
+    assert one.finished_mm == pytest.approx(200.0 + off_mm, abs=0.01)
+    assert one.cord_mm == pytest.approx(16 * 0.1 * 8 * (1 if off_mm > 0 else -1), rel=0.05)
+    assert one.p_in_tolerance > outlook.p_in_tolerance
+
+
+def test_more_than_a_little_is_not_offered() -> None:
+    _, _, found = what_to_do(aimed(PLAN, 212.0), 10)
+    assert found
+    assert family(found, "tension") is None
+
+
+def test_nor_where_hardly_a_knot_is_left() -> None:
+    last = max(step.number for step in PLAN.strands[0].steps if step.kind == "string")
+    _, _, found = what_to_do(aimed(PLAN, 203.5), last - 2)
+    assert family(found, "tension") is None
+
+
+def test_in_inches_it_is_a_row_that_a_ruler_can_tell() -> None:
+    _, _, found = what_to_do(aimed(replace(PLAN, unit="in"), 203.2), 10)
+    words = family(found, "tension").what
+    row = re.fullmatch(
+        r"Tie a little looser from here on: \d+ knots in a row should measure (.+) in instead of (.+) in", words
+    )
+    assert row, words
+    assert row[1] != row[2]
+
+
+def test_looser_knots_that_the_cord_does_not_allow_are_not_offered() -> None:
+    _, outlook, found = what_to_do(aimed(PLAN, 203.2), 10, cut_share=0.6)
+    assert outlook.entries[0].cord.verdict == "runs out"
+    one = family(found, "tension")
+    assert one is None or one.p_short <= outlook.entries[0].cord.p_short
