@@ -128,7 +128,7 @@ def test_what_may_be_taken_apart_still_is() -> None:
         'beads, comma, knot = step.text.rpartition(", then ")',
         'text = verdict.text.replace("on now.", "on now (m).")',
         'word, mark, rest = notice.headline.partition(".")',
-        'if "Lay the ruler on now." in verdict.text:\n    pass',
+        'if "Measure the strand now." in verdict.text:\n    pass',
         'from companion.core.words.step_words import step_line\nline = step_line(plan, 3).removesuffix(".")',
         "from companion.core.words.cord_words import cord_word\ntext = cord_word(plan, outlook)\nprint(text.lower())",
         'from companion.core.words.cord_words import join_words\nplace = join_words(plan, outlook).rstrip(".")',

@@ -56,7 +56,7 @@ def test_it_ships_the_designs_and_the_stylesheet(installed, tmp_path) -> None:
     assert (package / "tui" / "tallycord.tcss").is_file()
     skerry = package / "patterns" / "skerry-bracelet.yaml"
     name = run(installed, "start", skerry, cwd=tmp_path).stdout.strip()
-    assert "Made: Stretch the silk first" in run(installed, "next", name, cwd=tmp_path).stdout
+    assert "Done: Stretch the silk first" in run(installed, "next", name, cwd=tmp_path).stdout
     assert run(installed, "plan", skerry, cwd=tmp_path).stdout.startswith("Skerry bracelet")
 
 

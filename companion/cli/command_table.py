@@ -49,10 +49,10 @@ COMMANDS = (
     Command(
         "check",
         "designs",
-        "read design files and tell every error and warning",
+        "read design files and list every error and warning",
         ("check skerry.yaml", "check patterns/*.yaml"),
-        "Read design files and tell every error and warning in them, on stderr; nothing else. "
-        "A design without any has nothing said of it.",
+        "Read design files and list every error and warning in them, on stderr. Nothing is printed for a design "
+        "without any.",
     ),
     Command(
         "schema",
@@ -67,7 +67,7 @@ COMMANDS = (
         "what ruler readings of a design mean, without a piece",
         ('forecast patterns/skerry-bracelet.yaml --strand "13=3 1/8 in"',),
         "Say what ruler readings mean for a design, without a piece: the length to come, whether something may have "
-        "gone wrong, whether the cord will reach. STEP is the number of steps made, as the plan numbers them.",
+        "gone wrong, whether the cord will reach. STEP is the number of steps done, as the plan numbers them.",
     ),
     Command(
         "start",
@@ -96,7 +96,7 @@ COMMANDS = (
     Command(
         "recount",
         "readings",
-        "the beads are counted: as many as the plan says, or another number",
+        "say how many beads you counted",
         ("recount", "recount skerry-bracelet 13 --from 7 --beads 6    6 beads there"),
     ),
     Command(
@@ -105,24 +105,24 @@ COMMANDS = (
         "undo the latest act, whatever it was: step, reading, note, count, jump, join, choice, finish",
         ("undo", "undo skerry-bracelet"),
     ),
-    Command("redo", "making", "do again what was undone last", ("redo", "redo skerry-bracelet")),
+    Command("redo", "making", "redo what was undone last", ("redo", "redo skerry-bracelet")),
     Command("back", "making", "the same as undo", ("back", "back skerry-bracelet")),
     Command(
         "remedy",
         "remedies",
-        "what would bring a piece back to its length, or let its cord reach; with NUMBER, go on so",
+        "what would bring a piece back to its length, or let its cord reach; with NUMBER, choose that one",
         ("remedy", "remedy skerry-bracelet 1    the first of them; `back` undoes it"),
     ),
     Command(
         "join",
         "readings",
-        "new cord is joined on here, so much more a layer",
+        "new cord is joined on here: how much each cord gains",
         ("join 12 in", 'join skerry-bracelet "30 cm"'),
     ),
     Command(
         "jump",
         "making",
-        "steps up to STEP count as made, later ones as taken back",
+        "steps up to STEP count as done, later ones as not done",
         ("jump 13", "jump skerry-bracelet 13", 'jump inner-farne-strands "middle:3"    of several entries'),
     ),
     Command(
@@ -163,7 +163,7 @@ COMMANDS = (
     Command(
         "journal",
         "journal",
-        "the story of a piece, every event with its time",
+        "the journal of a piece: every event with its time",
         ("journal", "journal skerry-bracelet"),
     ),
     Command(
@@ -177,7 +177,7 @@ COMMANDS = (
     Command(
         "cord",
         "cords",
-        "a test knot for a cord card, which is made at its first",
+        "a test knot for a cord card; the first one makes the card",
         (
             "cord linen --diameter 0.6mm --knots 1 --before 200mm --after 194mm",
             'cord linen --knots 5 --row "3/8 in" --ruler "1/16 in"',
@@ -185,6 +185,19 @@ COMMANDS = (
         ),
         "Enter test knots: a length of cord before and after so many knots were tied in it, or a row of knots tied "
         "touching, measured along the cord. The first test makes the card and needs --diameter.",
+    ),
+    Command(
+        "settings",
+        "settings",
+        "unit, ruler, own arm, risk, least scrap, key bounce, hand, colours",
+        (
+            "settings",
+            "settings unit cm",
+            "settings arm 46 cm",
+            "settings ruler 1/16 in",
+            "settings unit as the design says",
+        ),
+        "Show what is set, each with what it changes; with NAME and VALUE, set it. A piece under way keeps its plan.",
     ),
     Command(
         "risk",
@@ -207,17 +220,18 @@ COMMANDS = (
         "exports",
         "take in the pieces and cards of an export",
         ("import pieces.json", "import pieces.json --json"),
-        "Take in an export: all of it, or nothing where anything in it can't be. A piece that is not here is added; "
-        "one that has gone on there is continued; newer work here stays. A piece that has gone on differently here "
-        "and there is left as it is, and told (exit code 1). Twice is once.",
+        "Take in an export: all of it or, where any part can't be read, nothing. A piece that is not here is added; "
+        "one that is further along there is continued; newer work here stays. A piece that differs in the two "
+        "copies is not changed, and is named (exit code 1). Importing twice changes nothing.",
     ),
     Command(
         "rescue",
         "rescue",
         "what can be saved of a damaged file of pieces",
         ("rescue", "rescue --yes"),
-        "Tell what still reads of a damaged file of pieces and of its newest good copy; nothing is changed. With "
-        "--yes a new file takes its place, with all that reads of both: of each piece the longer journal. The damaged "
+        "Say what can still be read of a damaged file of pieces and of its newest good copy; nothing is changed. "
+        "With --yes a new file takes its place, with all that can be read of both: for each piece the longer "
+        "journal. The damaged "
         "file is kept beside it, under a dated name.",
     ),
 )

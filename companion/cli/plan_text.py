@@ -14,7 +14,7 @@ from companion.core.words.step_words import step_sentence
 from companion.core.words.trade_rules import length_name, three_beads_rule_mm
 
 
-def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:
+def plan_lines(plan: Plan, steps: bool = True, own_arm_mm: float | None = None) -> Iterator[str]:
     """The whole plan, line by line."""
     unit = display_unit(plan.unit)
     yield heading(plan)
@@ -23,7 +23,7 @@ def plan_lines(plan: Plan, steps: bool = True) -> Iterator[str]:
     yield ""
     yield from _length(plan, unit)
     yield ""
-    yield from ("  " * line.depth + line.text for line in cut_list(plan))
+    yield from ("  " * line.depth + line.text for line in cut_list(plan, own_arm_mm))
     yield ""
     yield "Count out"
     yield from (f"  {line}" for line in count_out_lines(plan))
@@ -68,7 +68,7 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
 
 def _steps(plan: Plan, strand: PlannedStrand, unit: DisplayUnit) -> Iterator[str]:
     name = f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps"
-    yield f"{name} (strand made, free cord a layer, after each)"
+    yield f"{name} (after each: the strand, and the cord left of each cord)"
     width = len(str(len(strand.steps)))
     for step in strand.steps:
         figures = f"{show(step.strand_mm, unit)}, {show(step.free_cord_mm, unit)}"

@@ -97,7 +97,7 @@ def finish_output() -> None:
 
 
 def _cannot_print(error: OSError) -> CannotPrint:
-    return CannotPrint(f"What there is to say could not be written: {(error.strerror or 'no reason given').lower()}.")
+    return CannotPrint(f"Could not print the result: {(error.strerror or 'no reason given').lower()}.")
 
 
 def _write(stream: TextIO | None, text: str) -> None:

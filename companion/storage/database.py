@@ -126,7 +126,7 @@ def check_ours(db: sqlite3.Connection, path: Path) -> None:
     db.execute("COMMIT")
     shown = plain(str(path))
     if application != APPLICATION_ID and not (application == 0 and tables == 0):
-        raise NotADatabase(f"{shown} is not a file of pieces. Nothing was changed: move it away to begin anew.")
+        raise NotADatabase(f"{shown} is not a file of pieces. Nothing was changed: move it away to start afresh.")
     if version > len(CHANGES):
         raise NotADatabase(
             f"{shown} was written by a newer version of Tallycord (version {version} of its shape; this one knows "
@@ -164,6 +164,6 @@ def _confirm_folder(folder: Path) -> None:
         sync_folder(folder)
     except OSError as error:
         raise NotConfirmed(
-            f"The disk does not confirm what was written: {reason(error)}. "
-            "It may be stored: look at it before you do it again."
+            f"The disk did not confirm the write: {reason(error)}. "
+            "It may have been saved: check before you do it again."
         ) from error

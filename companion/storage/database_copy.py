@@ -31,7 +31,7 @@ def copy_before_change(database: Path, version: int, now: datetime) -> Path:
             return copy_whole(database, place)
     except NotStored as error:
         raise NotStored(
-            f"The file of pieces is of an older version, and the copy to be kept of it can't be made. {error}"
+            f"The file of pieces is from an older version, and it could not be copied first. {error}"
         ) from error
 
 

@@ -58,7 +58,7 @@ class Store:
         """
         with self.database.writing() as db:
             if rows.last_event(db, piece_id) != seq - 1:
-                raise Stale("The piece has moved on since: nothing was written.")
+                raise Stale("The piece has changed since: nothing was saved.")
             rows.add_events(db, piece_id, [DatedEvent(at, event) for event in events], seq - 1, summary)
 
     def plan(self, piece_id: int) -> Plan:

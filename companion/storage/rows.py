@@ -244,7 +244,9 @@ def setting(db: sqlite3.Connection, name: str) -> Any:
 
 
 def settings(db: sqlite3.Connection) -> dict[str, Any]:
-    """All that the maker has set."""
+    """All that the maker has set; nothing in a file of an older shape."""
+    if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
+        return {}
     return {_text(name): json.loads(_text(value)) for name, value in db.execute("SELECT name, value FROM setting")}
 
 

@@ -22,29 +22,29 @@ def sentences(path: Path) -> Iterator[None]:
     except UnicodeDecodeError as error:  # words that are none, where SQLite itself tells what is damaged
         raise NotADatabase(damaged(path)) from error
     except OSError as error:
-        raise NotStored(f"Nothing was stored: {reason(error)}.") from error
+        raise NotStored(f"Nothing was saved: {reason(error)}.") from error
 
 
 def _said(error: sqlite3.DatabaseError, path: Path) -> NotStored | NotADatabase:
     text = str(error)
     if "locked" in text or "busy" in text:
-        return Busy("Another program holds the file of pieces: nothing was stored. Try again.")
+        return Busy("Another program is using the file of pieces: nothing was saved. Try again.")
     if any(word in text for word in ("not a database", "malformed", "decode", "corrupt")):
         return NotADatabase(damaged(path))
     if "full" in text:
-        return NotStored("The disk is full: nothing was stored. Make room, then do it again.")
+        return NotStored("The disk is full: nothing was saved. Make room, then do it again.")
     if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_READONLY_DBMOVED:
         return NotStored(
-            "The file of pieces was moved or replaced while Tallycord had it open: nothing was stored. "
+            "The file of pieces was moved or replaced while Tallycord had it open: nothing was saved. "
             f"Put it back, or leave and start Tallycord again. It was {plain(str(path))}."
         )
     if "readonly" in text or "unable to open" in text:
         return NotStored(
-            "The file of pieces can't be written: nothing was stored. "
-            f"Look at its permissions, and at the room on the disk. It is {plain(str(path))}."
+            "The file of pieces can't be written: nothing was saved. "
+            f"Check its permissions, and the room on the disk. It is {plain(str(path))}."
         )
     return NotStored(
-        f"The disk can't be read or written ({plain(text)}): nothing was stored. Try again; look after the disk."
+        f"The disk can't be read or written ({plain(text)}): nothing was saved. Try again; look after the disk."
     )
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from companion.core.values.errors import WorkshopError
+from companion.core.values.settings import LEAST_RISK, MOST_RISK
 from companion.core.values.text import plain
 from companion.storage import rows
 from companion.storage.database import Database, check_ours
@@ -18,7 +19,6 @@ from companion.storage.sentences import reason, sentences
 RISK, DRAFT = "run_out_risk", "draft"
 OLD_FILE = "settings.json"
 MOST_BYTES = 10_000
-LEAST_RISK, MOST_RISK = 0.0001, 0.5  # rarer than any maker can know of; oftener than not
 
 
 def read_run_out_risk(database: Database) -> float | None:
@@ -32,6 +32,27 @@ def write_run_out_risk(database: Database, risk: float) -> None:
     """Keep it. Raises NotStored."""
     with database.writing() as db:
         rows.set_setting(db, RISK, risk)
+
+
+def read_settings(database: Database) -> dict[str, Any]:
+    """All that the maker has set, by name; {} for nothing. Raises WorkshopError."""
+    try:
+        if not database.path.exists():
+            return {}
+    except OSError:
+        return {}
+    with sentences(database.path), closing(read_connection(database.path)) as db:
+        check_ours(db, database.path)
+        try:
+            return rows.settings(db)
+        except ValueError as error:
+            raise _not_understood(database.path) from error
+
+
+def write_setting(database: Database, name: str, value: Any) -> None:
+    """Keep one of them. Raises NotStored."""
+    with database.writing() as db:
+        rows.set_setting(db, name, value)
 
 
 def read_draft(database: Database) -> Any:

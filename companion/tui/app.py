@@ -20,7 +20,19 @@ from companion.tui.commands import SET_ASIDE, bindings
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
 from companion.tui.page import Page
-from companion.tui.routes import Route, ToBench, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSteps
+from companion.tui.routes import (
+    Route,
+    ToBench,
+    ToCard,
+    ToCords,
+    ToDesign,
+    ToDraft,
+    ToKnots,
+    ToPiece,
+    ToPlan,
+    ToSettings,
+    ToSteps,
+)
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
 from companion.workshop import OpenPiece, Workshop
@@ -61,7 +73,13 @@ class TallycordApp(KeysInTurnApp):
         self.first = first or self.first
         for theme in themes_on(terminal_of(self)):
             self.register_theme(theme)
-        self.theme = colour_set(os.environ.get("TALLYCORD_COLOURS", "")) or COLOUR_SETS[0]
+        self.theme = colour_set(os.environ.get("TALLYCORD_COLOURS", "")) or self._colours_set()
+
+    def _colours_set(self) -> str:
+        try:
+            return self.workshop.settings.colours
+        except WorkshopError:  # the bench says what is wrong with the file of pieces
+            return COLOUR_SETS[0]
 
     def on_mount(self) -> None:
         if not self.is_headless:
@@ -160,6 +178,10 @@ class TallycordApp(KeysInTurnApp):
                 from companion.tui.cords.screen import CordsScreen
 
                 return CordsScreen()
+            case ToSettings():
+                from companion.tui.settings.screen import SettingsScreen
+
+                return SettingsScreen()
             case ToKnots():
                 from companion.tui.knots.screen import KnotsScreen
 

@@ -22,42 +22,42 @@ class Command(Struct, frozen=True):
 
 
 CONFIRM = Command(
-    "confirm_step", "space,pagedown", "Space", "made", "The present step is made. So says a click on it.", told_key=True
+    "confirm_step", "space,pagedown", "Space", "done", "Mark this step done (or click it).", told_key=True
 )
 CONFIRM_ENTER = Command(
-    "confirm_by_enter", "enter", "Enter", "", "The same; but not within a second of an answer typed."
+    "confirm_by_enter", "enter", "Enter", "", "The same, except within a second of typing an answer."
 )
 # A digit on the follow screen is how a reading begins.
 DIGITS = replace(
-    Command("measure_with", ",".join("0123456789"), "0–9", "", "The same: the digit begins the reading."), told_key=True
+    Command("measure_with", ",".join("0123456789"), "0–9", "", "Measure, beginning with that digit."), told_key=True
 )
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
 REOPEN = replace(UNDO, short="open again")
-MEASURE = Command("ask('strand')", "m", "m", "measure", "Lay the ruler on the strand, and see what it means.")
-CORD = Command("ask('free cord')", "c", "c", "cord", "Measure the free cord, and see whether it will reach.")
+MEASURE = Command(
+    "ask('strand')", "m", "m", "measure", "Enter the strand's length by the ruler, and see what it means."
+)
+CORD = Command("ask('free cord')", "c", "c", "cord", "Enter how much cord is left, and see whether it will reach.")
 NOTE = Command("ask('note')", "n", "n", "note", "Write a note at this step.")
-JUMP = Command("ask('jump')", "j", "j", "jump", "Move the count: steps up to a number count as made.")
-JOIN = Command("ask('join')", "o", "o", "", "Join new cord on, and go on with the sums from there.")
-LORE = Command("show_lore", "k", "k", "", "How the present step is done and its knot tied, with nothing cut off.")
+JUMP = Command("ask('jump')", "j", "j", "jump", "Jump to a step: the steps up to it count as done.")
+JOIN = Command("ask('join')", "o", "o", "", "Join new cord on, and say how much each cord gains.")
+LORE = Command("show_lore", "k", "k", "", "How to do this step and tie its knot, in full.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
 WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
-RECOUNT = Command("ask('count')", "r", "r", "counted", "The beads are counted: as many as the plan says, or not.")
-TAKE_OVER = Command("take_over", "h", "h", "take over", "Take the piece over from the window that has it in hand.")
-CAUTIONS = Command("show_cautions", "s", "s", "", "What to mind: the cautions that apply to this piece.")
+RECOUNT = Command("ask('count')", "r", "r", "counted", "Say how many beads you counted.")
+TAKE_OVER = Command("take_over", "h", "h", "take over", "Take over a piece that is open in another window.")
+CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: the cautions for this piece.")
 FROM_AFAR = Command(
     "from_afar", "f", "f", "", "Only the present step, large, to be read from across the room; again: all."
 )
 SHOW_PLAN = Command("show_plan", "p", "p", "", "The plan at hand: cut, beads, all steps, readings, notes, journal.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
-SET_ASIDE = Command(
-    "app.set_aside", "ctrl+z", "Ctrl+Z", "", "Set Tallycord aside and give the shell its turn; fg brings it back."
-)
-THEME = Command("next_theme", "t", "t", "", "Other colours: lamp, day, and each with high contrast.")
+SET_ASIDE = Command("app.set_aside", "ctrl+z", "Ctrl+Z", "", "Put Tallycord in the background; fg brings it back.")
+THEME = Command("next_theme", "t", "t", "", "Change colours: lamp, day, and each in high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave Tallycord. Nothing is lost.")
-PICK_ROW = Command("take", "enter,space", "Enter", "take it", "Take the one under the cursor.")
+PICK_ROW = Command("take", "enter,space", "Enter", "choose", "Choose the one under the cursor.")
 OPEN = Command(
     "open_row", "enter,space", "Enter", "go on", "Go on with the piece, or open the design or card, under the cursor."
 )
@@ -65,7 +65,9 @@ OPEN_CARD = Command("open_row", "enter,space", "Enter", "open", "Open the card u
 NEW = Command("begin_another", "plus,n", "+", "new", "Begin another piece of the design under the cursor.")
 NEW_CARD = Command("begin_another", "plus,n", "+", "new card", "Make a card for another cord.")
 NEW_TEST = Command("begin_another", "enter,space,plus,n", "Enter", "test knots", "Enter test knots, row after row.")
-TAKE_TEST_BACK = Command("withdraw", "x", "x", "take back", "Take the latest row of test knots back.")
+TAKE_TEST_BACK = Command("withdraw", "x", "x", "remove", "Remove the latest row of test knots.")
+SETTINGS_KEY = Command("show_settings", "S", "S", "", "Settings: unit, ruler, arm, risk, colours and more.")
+SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Set the one under the cursor.")
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
 DRAW = Command("draw_design", "d", "d", "design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
@@ -84,20 +86,20 @@ FIND = Command("find", "slash", "/", "find", "Show only what holds the letters y
 UP = Command("cursor_up", "up", "↑", "", "Up: the cursor, or the page.")
 DOWN = Command("cursor_down", "down", "↓", "", "Down: the cursor, or the page.")
 BEGIN = Command("begin", "enter,space", "Enter", "begin", "Begin with the planned cut, or with the one you entered.")
-ENTER_CUT = Command("enter_cut", "c", "c", "cut", "Enter the length that you really cut.")
+ENTER_CUT = Command("enter_cut", "c", "c", "cut", "Enter the length you really cut.")
 TO_BENCH = Command("leave", "escape,q", "Esc", "bench", "Back to the bench.")
 TO_CORDS = Command("leave", "escape,q", "Esc", "cords", "Back to the cord cards.")
 BACK_TO_PIECE = Command("leave", "escape,q", "Esc", "back", "Back to the piece.")
 ANOTHER = Command("begin_another", "plus,n,enter", "+", "make another", "Begin another piece of the same design.")
 BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning.")
-GO_ON = Command("go_on", "enter,space", "Enter", "go on", "All is as it says: go on.")
-CLOSE = Command("drop", "escape,q,enter,space", "Esc", "close", "Back to the work.")
-TAKE = Command("take", "enter", "Enter", "take it", "Take what is typed.")
-CLEAR = Command("clear", "ctrl+u", "Ctrl+U", "again", "Clear what is typed, and begin again.")
-NEXT = Command("take", "enter", "Enter", "go on", "On to the next line; on the last one, take them all.")
-OTHER = Command("other", "right,space", "→", "other", "The next of the words that there are.")
-OTHER_BEFORE = Command("other_before", "left", "←", "", "The word before.")
-DROP = Command("drop", "escape", "Esc", "leave it", "Leave it.")
+GO_ON = Command("go_on", "enter,space", "Enter", "carry on", "That's right, carry on.")
+CLOSE = Command("drop", "escape,q,enter,space", "Esc", "close", "Close this.")
+TAKE = Command("take", "enter", "Enter", "accept", "Accept what is typed.")
+CLEAR = Command("clear", "ctrl+u", "Ctrl+U", "clear", "Clear what is typed.")
+NEXT = Command("take", "enter", "Enter", "next", "Next line; on the last one, accept them all.")
+OTHER = Command("other", "right,space", "→", "other", "Next choice.")
+OTHER_BEFORE = Command("other_before", "left", "←", "", "Previous choice.")
+DROP = Command("drop", "escape", "Esc", "cancel", "Close without changing anything.")
 DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
@@ -107,9 +109,10 @@ FOLLOW = (
 DESIGN = (
     FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
 )  # fmt: skip
-BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, SHOW_PLAN, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
+BENCH = (OPEN, NEW, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, LOOK_UP, FIND, UP, DOWN, HELP, THEME, QUIT)
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, HELP, THEME, BACK)
+SETTINGS_KEYS = (SET_ROW, UP, DOWN, HELP, THEME, TO_BENCH)
 PLAN = (UP, DOWN, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
 RESULT = (ANOTHER, replace(SHOW_PLAN, short="plan"), REOPEN, UP, DOWN, HELP, THEME, TO_BENCH)
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)
@@ -129,7 +132,7 @@ MOST_CHOICES = 9  # one digit each
 
 def choosing(number: int) -> Command:
     """Go on with the one of that number, from 1 to 9."""
-    return Command(f"choose({number})", str(number), str(number), "go on so", "Go on as that one says.")
+    return Command(f"choose({number})", str(number), str(number), "choose", "Choose that one.")
 
 
 def bindings(*commands: Command) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:

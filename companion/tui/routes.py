@@ -56,10 +56,14 @@ class ToKnots(Struct, frozen=True):
     """How every knot and closure is worked."""
 
 
+class ToSettings(Struct, frozen=True):
+    """All that can be set."""
+
+
 class ToCard(Struct, frozen=True):
     """The cord card of that name."""
 
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots | ToSettings

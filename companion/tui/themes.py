@@ -15,7 +15,7 @@ from companion.core.picture.colours import readable_on
 from companion.tui.contrast import LETTERS, LETTERS_HIGH, SHAPES, Ground, Terminal
 
 # For each set: whether it is dark; then text, the page, a line to type in, labels, what is well, what is worth
-# watching, what is to be seen to now. What is well is blue: some people can't tell green from amber or red.
+# watching, what is needs attention now. What is well is blue: some people can't tell green from amber or red.
 _SETS = {
     "lamp": (True, "#d8d8d2", "#14181b", "#1d2327", "#9aa7b0", "#9cc0dc", "#e0b050", "#ff8a70"),
     "day": (False, "#1c1f22", "#fbfaf6", "#efece4", "#5a6670", "#1f5a88", "#8a5a00", "#a3200d"),

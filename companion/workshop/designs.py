@@ -6,6 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from msgspec.structs import replace
+
 from companion.core.cord.cord import CordChoice
 from companion.core.plan.card_choice import with_card, with_estimate
 from companion.core.plan.plan import Plan
@@ -20,11 +22,11 @@ from companion.workshop.results import Planned
 
 
 class Designs:
-    """Plans of design files, by the cord cards and the risk of running out that are kept."""
+    """Plans of design files, by the cord cards, the risk of running out and the unit that are kept."""
 
-    def __init__(self, cards: CordCards, run_out_risk: Callable[[], float]) -> None:
+    def __init__(self, cards: CordCards, run_out_risk: Callable[[], float], unit: Callable[[], str]) -> None:
         self._cards = cards
-        self._run_out_risk = run_out_risk
+        self._run_out_risk, self._unit = run_out_risk, unit
 
     def plan(self, path: Path, choice: CordChoice | None = None) -> Planned:
         """The plan of a design file; with `choice`, by other cord numbers than its own. Raises as `planned_by`."""
@@ -41,6 +43,7 @@ class Designs:
     def _planned(self, path: Path, reading: DesignReading, design: Design, choice: CordChoice | None) -> Planned:
         if choice is not None:
             design = self._chosen(design, choice)
+        design = replace(design, unit=self._unit() or design.unit)
         try:
             plan = compile_plan(design, self._cards.figures(design.cord.card), risk=self._run_out_risk())
             return Planned(plan, reading.problems, reading)

@@ -142,7 +142,7 @@ class Making:
             return self.note(opened, f"{remedy.what}.", opened.piece.done)
         plan = parts.replan.changed_plan(opened.plan, (remedy.event(0),))
         if not parts.replan.same_steps_made(opened.plan, plan, opened.piece.done):
-            raise NotPossible("That would change steps that are made already.")
+            raise NotPossible("That would change steps that are done.")
         return self._add(opened, remedy.event(plan.total_steps))
 
     def join(self, opened: OpenPiece, added_mm: float, typed: str) -> OpenPiece:
@@ -167,7 +167,7 @@ class Making:
         return self._add(opened, Noted(opened.piece.done if step is None else step, text))
 
     def jump(self, opened: OpenPiece, to: int) -> OpenPiece:
-        """Steps up to `to` count as made, later ones as taken back. A jump to where the work stands is none."""
+        """Steps up to `to` count as made, later ones as taken back. A jump to where you are is none."""
         if to == opened.piece.done and opened.piece.state == "under way":
             return opened
         return self._add(opened, Jumped(to))
@@ -183,7 +183,7 @@ class Making:
         card learns. Raises NotPossible while steps are left."""
         left = opened.piece.total_steps - opened.piece.done
         if left and opened.piece.state == "under way":
-            raise NotPossible(f"{left} steps are left to make." if left > 1 else "One step is left to make.")
+            raise NotPossible(f"{left} steps are left to do." if left > 1 else "One step is left to do.")
         end = parts.teaching.finished(length_mm, left_mm, taught) if taught else Finished(length_mm, left_mm)
         return self._add(opened, end)
 
@@ -193,7 +193,7 @@ class Making:
 
     def _add(self, opened: OpenPiece, *events: Event) -> OpenPiece:
         if self._lock is not None and self._lock.piece_id == opened.id and self._lock.take() == "elsewhere":
-            raise OpenElsewhere("Another window has this piece in hand: nothing was written.")
+            raise OpenElsewhere("This piece is open in another window, so nothing was saved.")
         at = self._now()
         try:
             new = reduce(lambda piece, event: after_event(piece, event, at), events, opened)

@@ -90,8 +90,8 @@ class Pieces:
         current = self._caught_up(opened)
         if current.revision != opened.revision:
             raise Stale(
-                f"The piece has moved on: {current.piece.done} of {current.piece.total_steps} steps are made now. "
-                "Nothing was written; look again."
+                f"The piece has changed: {current.piece.done} of {current.piece.total_steps} steps are done now. "
+                "Nothing was saved. Look again."
             ) from error
 
 

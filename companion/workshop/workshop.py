@@ -9,7 +9,7 @@ from contextlib import suppress
 from datetime import UTC, datetime
 from functools import cached_property, partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
 
@@ -19,10 +19,12 @@ from companion.core.journal.pace import Pace, Worked, pace, seconds_worked
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
+from companion.core.values.lengths import SIXTEENTH_INCH_MM
+from companion.core.values.settings import Setting, Settings, settings_from
 from companion.storage.folders import DATABASE, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
-from companion.storage.settings import read_run_out_risk, write_run_out_risk
+from companion.storage.settings import read_run_out_risk, read_settings, write_run_out_risk, write_setting
 from companion.workshop import parts
 from companion.workshop.making import Making
 from companion.workshop.open_piece import OpenPiece, warning_of
@@ -58,7 +60,7 @@ class Workshop(Making):
     @cached_property
     def designs(self) -> Designs:
         """Design files, read and planned."""
-        return parts.designs.Designs(self.cord_cards, lambda: self.run_out_risk)
+        return parts.designs.Designs(self.cord_cards, lambda: self.run_out_risk, lambda: self.settings.unit)
 
     @cached_property
     def cord_cards(self) -> CordCards:
@@ -84,6 +86,23 @@ class Workshop(Making):
         """The chance of running out that new plans are cut for. Raises WorkshopError for unreadable settings."""
         risk = read_run_out_risk(self._store.database)
         return USUAL.run_out_risk if risk is None else risk
+
+    @property
+    def settings(self) -> Settings:
+        """All that the maker has set. Raises WorkshopError for settings that can't be read."""
+        kept = read_settings(self._store.database)
+        return settings_from({**kept, "risk": self.run_out_risk})
+
+    def ruler_step_mm(self, unit: str) -> float:
+        """The least division of the maker's ruler, mm: as it is set, else a sixteenth of an inch, or a millimetre."""
+        return self.settings.ruler_mm or (SIXTEENTH_INCH_MM if unit == "in" else 1.0)
+
+    def set_setting(self, setting: Setting, value: Any) -> None:
+        """From now on it is that. Raises NotStored."""
+        if setting.field == "risk":
+            self.set_run_out_risk(value)
+        else:
+            write_setting(self._store.database, setting.field, value)
 
     def set_run_out_risk(self, risk: float) -> None:
         """From now on plans are cut for that chance, 0.0001 to 0.5. Raises NotStored."""

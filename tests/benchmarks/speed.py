@@ -59,7 +59,7 @@ def long_design(path: Path, steps: int) -> Path:
 
 
 def begun(home: Path, steps: int, design: Path = SKERRY) -> str:
-    """A piece under way with so many steps made, in that home; its name."""
+    """A piece under way with so many steps done, in that home; its name."""
     workshop = open_at(home)
     opened = workshop.start(design)
     for _ in range(steps):

@@ -39,7 +39,7 @@ def strands(patterns: Path) -> Path:
 
 @pytest.fixture
 def piece(tallycord, skerry) -> str:
-    """A Skerry bracelet with 16 of 33 steps made."""
+    """A Skerry bracelet with 16 of 33 steps done."""
     name = tallycord("start", skerry).out.strip()
     tallycord("jump", name, 16)
     return name

@@ -28,7 +28,7 @@ def test_what_an_act_changes_is_said_by_it(tallycord, piece) -> None:
     tallycord("measure", "3 1/16 in")
     over = tallycord("undo").out
     assert ALARM not in over
-    assert "On plan." in over
+    assert "On length." in over
     assert ALARM in tallycord("redo").out  # it is back
     assert ALARM not in tallycord("note", "so it is").out
     assert ALARM not in tallycord("next").out

@@ -15,10 +15,10 @@ def test_a_bare_number_is_in_the_pieces_unit(tallycord, piece, strands) -> None:
         "Free cord measured 14 1/4 in after step 16.",
     ]
     assert tallycord("join", piece, "12").code == 0
-    assert journal(tallycord, piece)[-1] == "New cord joined on: 12 in more a layer."
+    assert journal(tallycord, piece)[-1] == "New cord joined on: 12 in more of each cord."
     metric = tallycord("start", strands).out.strip()
     assert tallycord("join", metric, "30,5").code == 0
-    assert journal(tallycord, metric)[-1] == "New cord joined on: 30.5 cm more a layer."
+    assert journal(tallycord, metric)[-1] == "New cord joined on: 30.5 cm more of each cord."
 
 
 def test_a_bare_number_ends_a_piece_in_its_unit(tallycord, piece) -> None:

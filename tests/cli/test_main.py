@@ -63,5 +63,5 @@ def test_a_copy_that_can_not_be_kept_is_said_and_stops_nothing(tallycord, data_f
     (data_folder / "backups").write_text("in the way")
     ran = tallycord("start", skerry)
     assert (ran.code, ran.out) == (0, "skerry-bracelet\n")
-    assert ran.err == "Warning: No copy of the pieces could be kept today. Nothing was stored: file exists.\n"
+    assert ran.err == "Warning: No copy of the pieces could be kept today. Nothing was saved: file exists.\n"
     assert tallycord("next", "skerry").code == 0

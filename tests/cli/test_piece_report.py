@@ -22,13 +22,13 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(tallycord, t
         tallycord("next", name)
     at_plan = tallycord("measure", name, f"{half['strand_mm']:.1f} mm")
     assert at_plan.code == 0
-    assert "On plan." in at_plan.out
+    assert "On length." in at_plan.out
     assert "What to do" not in at_plan.out
     tallycord("measure", name, "--withdraw")
     short = tallycord("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
     assert short.code == 0
-    assert "Off. It would finish at 7 1/4 ± 3/16 in" in short.out
-    assert "a quarter inch short of 7 1/2 in." in short.out
+    assert "Too short. On course for 7 1/4 ± 3/16 in" in short.out
+    assert "a quarter inch under your 7 1/2 in." in short.out
     assert "What to do: A closure a quarter inch longer (a longer clasp, or a ring)" in short.out
     assert 'Or: One more "glass, single knot" from here on' in short.out
 
@@ -57,7 +57,7 @@ def test_steps_of_several_entries_are_said_as_they_are_typed(tallycord, strands)
     name = tallycord("start", strands).out.strip()
     assert ", upper:1.\n" in tallycord("next", name).out
     moved = tallycord("jump", name, "middle:3").out
-    assert moved.startswith("Steps upper:2 to middle:3 count as made.")
+    assert moved.startswith("Steps upper:2 to middle:3 count as done.")
     assert moved.rstrip().endswith(", middle:4.")
     assert json.loads(tallycord("status", name, "--json").out)["next_step"] == "middle:4"
     assert tallycord("next", name, "--step", "middle:4").code == 0

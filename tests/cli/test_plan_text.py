@@ -7,7 +7,7 @@ def test_the_text_plan_says_what_the_maker_needs(tallycord, skerry) -> None:
     out = tallycord("plan", skerry).out
     for words in (
         "46 3/16 in (1174 mm) of twisted silk",
-        "arm rule",
+        "old rule of thumb",
         "21 Sea-glass rounds and 1 to spare",
         "2 Silver daisies and 1 to spare",
         "Best fit: 10 (9 gives 7 5/16 in, 11 gives 8 9/16 in).",

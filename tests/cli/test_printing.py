@@ -29,7 +29,7 @@ def test_closed_errors_leave_the_exit_code_to_tell(tmp_path) -> None:
 def test_a_full_disk_under_the_output_is_told(command) -> None:
     ran = in_a_shell(f"tallycord {command} >/dev/full")
     assert ran.returncode == 1
-    assert ran.stderr.splitlines() == ["What there is to say could not be written: no space left on device."]
+    assert ran.stderr.splitlines() == ["Could not print the result: no space left on device."]
 
 
 def test_broken_pipes_are_quiet_on_both_sides(tmp_path) -> None:

@@ -127,8 +127,8 @@ def test_without_a_piece_under_way_that_is_said(tallycord, piece) -> None:
 
 def test_what_goes_wrong_with_a_piece_not_named_begins_with_its_name(tallycord, piece) -> None:
     tallycord("jump", piece, 33)
-    assert tallycord("next").err == "skerry-bracelet: Every step is made already.\n"
-    assert tallycord("next", piece).err == "Every step is made already.\n"
+    assert tallycord("next").err == "skerry-bracelet: Every step is done already.\n"
+    assert tallycord("next", piece).err == "Every step is done already.\n"
     assert tallycord("jump", "34").err.startswith("skerry-bracelet: There is no step 34")
 
 

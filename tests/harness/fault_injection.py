@@ -210,7 +210,7 @@ class Trials:
         elif outcome.startswith("refused: "):
             self.sweep.refused += 1
             self.sweep.stored_though_refused += again == STORED_ALREADY
-            if again == STORED_ALREADY and "nothing was stored" in outcome.lower() and scenario.name != "migration":
+            if again == STORED_ALREADY and "nothing was saved" in outcome.lower() and scenario.name != "migration":
                 self._wrong(f"{name}: {outcome}, but it is stored")
             self.sentences[outcome.removeprefix("refused: ").replace(str(self.folder), "…")] += 1
             if again not in ("done", STORED_ALREADY):

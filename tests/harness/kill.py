@@ -27,7 +27,7 @@ cord: {name: c, diameter: 1 mm, layers: 1, knots: {single: {take_up: 6 mm, lengt
 beads: {b: {length: 6 mm}}
 strand: {layout: [{repeat: 240, of: [b, knot]}]}
 """
-STEPS_BEFORE = (0, 0, 6, 120)  # steps made before a trial
+STEPS_BEFORE = (0, 0, 6, 120)  # steps done before a trial
 REFUSED = "othing was stored"
 MOST_KEYS = 100
 PROMPT_SECONDS = 1.0  # how long a question is waited for
@@ -208,7 +208,7 @@ class _Typist:
         while time.monotonic() < end and self.run.process.poll() is None:
             if key.prompt not in self.run.shown:
                 return True
-            if "Enter once more" in self.run.shown and not doubted:
+            if "Press Enter again" in self.run.shown and not doubted:
                 doubted = True
                 self._press("\r")
             self.run.read(0.01)

@@ -26,9 +26,9 @@ class Key:
 
 @dataclass(frozen=True)
 class Observed:
-    """What was seen of one trial. `steps_before`: steps made before it, None where it began the piece itself.
+    """What was seen of one trial. `steps_before`: steps done before it, None where it began the piece itself.
 
-    `keys`: those typed; `steps_shown`: the number of steps made, in each state that the screen showed; `said`: words
+    `keys`: those typed; `steps_shown`: the number of steps done, in each state that the screen showed; `said`: words
     that it showed. `strict`: every key came at a screen that could take it, so none may be left out.
     """
 

@@ -37,7 +37,7 @@ def test_every_write_of_a_scenario_can_fail(tmp_path: Path) -> None:
     assert sweep.wrong == []
     assert sweep.refused > 0
     assert sweep.died > 0
-    assert any("does not confirm what was written" in sentence for sentence in sweep.sentences)
+    assert any("did not confirm the write" in sentence for sentence in sweep.sentences)
     (tmp_path / "other").mkdir()
     assert (sweep.full > 0) == fault_injection.can_make_a_disk(tmp_path / "other")
 

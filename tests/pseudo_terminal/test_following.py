@@ -21,6 +21,8 @@ def test_a_whole_piece_typed_before_the_first_screen_is_there(terminal, skerry, 
     run.press("\r" + " " * 12 + "m6 cm\r\r" + "ntight\r" + " " * 21 + " 202 mm\r" + "\r")
     run.until("is finished.")
     run.press("q")
+    run.until("Designs")
+    run.press("q")
     assert run.wait() == 0
     piece = open_at(data_folder).open("skerry-bracelet").piece
     assert (piece.state, piece.finished_mm, [note.text for note in piece.notes]) == ("finished", 202.0, ["tight"])
@@ -35,21 +37,23 @@ def test_killed_after_ten_beads_and_gone_on_with(follow, terminal, skerry, data_
     assert first.kill() == -signal.SIGKILL
 
     second = terminal("follow", skerry, columns=60, lines=18)
-    recap = " ".join(second.until("Enter go on").split())
-    assert "Last made: Sea-glass round, then a single knot. That is step 13 of 33." in recap
+    recap = " ".join(second.until("Enter carry on").split())
+    assert "Last done: Sea-glass round, then a single knot. That is step 13 of 33." in recap
     assert "Count back from the last one: 8 Sea-glass rounds, to the start." in recap
     assert "about 2 5/8 in" in recap
     second.press("\r")
     second.until("step 14 of 33")
     for step in range(14, 34):
         second.press(" ")
-        second.until(f"step {step + 1} of 33" if step < 33 else "all 33 steps made")
+        second.until(f"step {step + 1} of 33" if step < 33 else "all 33 steps done")
     second.press(" ")
     second.until("How long did it come out")
     second.press("202 mm\r")
     second.until("with what was trimmed off")
     second.press("\r")
     second.until("is finished.")
+    second.press("q")
+    second.until("Designs")
     second.press("q")
     assert second.wait() == 0
 
@@ -173,17 +177,17 @@ def test_without_a_shell_it_is_not_set_aside(follow) -> None:
 def second_window(terminal, skerry) -> Terminal:
     """Another window on the same piece, past its recap, following along."""
     second = terminal("follow", skerry)
-    second.until("Enter go on")
+    second.until("Enter carry on")
     second.press("\r")
-    second.until("Another window has this piece in hand")
+    second.until("This piece is open in another window")
     return second
 
 
 def take_over(window: Terminal) -> None:
     window.press("h")
-    window.until("Take the piece in hand here?")
+    window.until("Take over the piece here?")
     window.press("\r")
-    window.until("The piece is in hand here")
+    window.until("You work on the piece here now")
 
 
 def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes(
@@ -194,14 +198,14 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
     first.until("step 2 of 33")
     second = second_window(terminal, skerry)
     second.press(" ")
-    second.until("nothing was written. h takes it over.")
+    second.until("so nothing was saved. Press h to take over.")
     first.process.send_signal(signal.SIGSTOP)
     first.press(" ")  # typed into the window that hangs
     take_over(second)
     second.press(" ")
     second.until("step 3 of 33")
     first.process.send_signal(signal.SIGCONT)
-    first.until("nothing was written. h takes it over.")  # the answer to that key
+    first.until("so nothing was saved. Press h to take over.")  # the answer to that key
     first.until("step 3 of 33")
     assert confirms(data_folder) == [1, 2]
     first.press(" ")
@@ -209,7 +213,7 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
     second.until("step 4 of 33")
     first.until("step 4 of 33")
     take_over(first)  # and back
-    second.until("Another window has taken this piece in hand")
+    second.until("Another window took this piece over")
     first.press(" ")
     second.until("step 5 of 33")
     assert confirms(data_folder) == [1, 2, 3, 4]
@@ -226,7 +230,7 @@ def test_a_window_that_is_killed_holds_nothing(follow, terminal, skerry, data_fo
     first.until("step 2 of 33")
     second = second_window(terminal, skerry)
     first.kill()
-    second.until("it is in hand here now")
+    second.until("You can work on it here now")
     second.press(" ")
     second.until("step 3 of 33")
     assert confirms(data_folder) == [1, 2]

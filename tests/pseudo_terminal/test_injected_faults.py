@@ -57,14 +57,14 @@ def test_a_disk_that_is_full_or_broken(tmp_path: Path, data_folder: Path, at_ste
     for write in (1, 5, 11):  # making the journal, filling it, and after it
         control.inject(shim.FAIL, write, error, sticky=True)
         run.press(" ")
-        run.until("nothing was stored")
+        run.until("nothing was saved")
         assert control["hits"] > 0
         assert "step 2 of 33" in run.screen.text
         control.clear()
         assert stored(data_folder) == 1
         run.press("c")  # the sentence goes when something else is asked
         run.until("Free cord")
-        run.leave("Esc leave it")
+        run.leave("Esc cancel")
         makes_a_step(run)
         assert stored(data_folder) == 2
         takes_it_back(run)
@@ -81,11 +81,11 @@ def test_a_step_that_the_disk_does_not_confirm_is_never_counted_twice(
     # SQLite forces the folder to disk twice: once the journal is there, and once it is gone, which is the commit
     control.inject(shim.FAIL, 2, errno.EIO, sticky=True, folder_only=True)
     run.press(" ")
-    run.until("does not confirm what was written")
+    run.until("did not confirm the write")
     control.clear()
     assert stored(data_folder) == 2
     run.press(" ")  # meant for the same step: it only answers
-    run.until("As the file has it, 2 of 33 steps are made.")
+    run.until("The saved piece has 2 of 33 steps done.")
     run.wait_for("step 3 of 33")
     assert stored(data_folder) == 2
     takes_it_back(run)
@@ -98,7 +98,7 @@ def test_a_file_that_may_grow_no_further(data_folder: Path, at_step_two) -> None
     for size in (0, 512, 4096):
         resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (size, hard))
         run.press(" ")
-        run.until("nothing was stored")
+        run.until("nothing was saved")
         assert "step 2 of 33" in run.screen.text
         assert stored(data_folder) == 1
         resource.prlimit(run.process.pid, resource.RLIMIT_FSIZE, (limit, hard))

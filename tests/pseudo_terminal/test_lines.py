@@ -84,6 +84,6 @@ def test_only_lines_of_text_are_written(terminal, skerry) -> None:
     run.screen.feed = lambda text: (written.append(text), show(text))
     run.until("How long is the cord you cut")
     run.press("\rs\r")
-    run.until("Nothing is made yet.")
+    run.until("No step is done yet.")
     assert "Begun: skerry-bracelet." in "".join(written)
     assert "\x1b" not in "".join(written)

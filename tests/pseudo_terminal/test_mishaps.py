@@ -20,30 +20,32 @@ def measure(run: Terminal, text: str, key: str = "m", doubted: bool = False) -> 
     run.until(text)
     if doubted:
         run.press("\r")
-        run.until("Enter once more takes it all the same.")
-    run.leave("Esc leave it", "\r")
+        run.until("Press Enter again to accept it anyway.")
+    run.leave("Esc cancel", "\r")
 
 
 def test_a_step_confirmed_and_not_strung(follow) -> None:
     run = follow()
     confirm(run, 1, 10)
     measure(run, "42 mm")
-    run.wait_for("On plan.")
+    run.wait_for("On length.")
     confirm(run, 11, 15)  # one of them only by the key
     measure(run, "74 mm")
-    run.wait_for("▲ Recount")
-    run.wait_for("Steps 11 to 15 should hold 5 beads: count them.")
+    run.wait_for("▲ You may")
+    run.wait_for("Count them: steps 11 to 15 should hold 5.")
     run.press("r")
     run.until("How many are there?")
     run.press("4\r")
-    run.until("One fewer than the plan says: kept in the sum.")
+    run.until("1 The screen is ahead: set it to step 14.")
+    run.press("2\r")
+    run.until("One fewer than the plan says.")
     for undone in ("the count of beads up to step 15", "your reading of 2 15/16 in after step 15", "step 15"):
         run.press("u")
         run.until(f"Undone: {undone}.")
     run.until("step 15 of 33")
     confirm(run, 15, 15)  # the bead that was missing is strung now
     measure(run, "82 mm")
-    run.wait_for("On plan.")
+    run.wait_for("On length.")
 
 
 def test_an_inch_too_much(follow) -> None:
@@ -53,11 +55,11 @@ def test_an_inch_too_much(follow) -> None:
     confirm(run, 11, 15)
     measure(run, "107 mm", doubted=True)
     run.wait_for("Measure again")
-    run.wait_for("an inch too much")
+    run.wait_for("an inch too long")
     run.press("x")
     run.until("no longer counts")
     measure(run, "82 mm")
-    run.wait_for("On plan.")
+    run.wait_for("On length.")
 
 
 def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
@@ -67,16 +69,16 @@ def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
         confirm(run, done + 1, step)
         measure(run, text)
         done = step
-    run.wait_for("Off (w: what to do).")
-    run.wait_for("tighter than the cord's figures")
+    run.wait_for("Too short (w: what to do).")
+    run.wait_for("tighter than the plan reckons with")
     run.press("w")
-    run.until("more of «sea-glass round, then a single knot»")
+    run.until('more "sea-glass round, single knot" from here on')
     run.leave("Esc close")
     free_mm = open_at(data_folder).open("skerry-bracelet").plan.strands[0].steps[21].free_cord_mm
     measure(run, f"{free_mm - 100:.0f} mm", "c", doubted=True)
-    run.wait_for("Runs out near step 33")
+    run.wait_for("reaches the last knot")
     run.press("w")
-    run.until("Saves")
+    run.until("It leaves little cord to hold.")
     run.leave("Esc close")
     run.press("o")
-    run.until("Best inside a bead")
+    run.until("start afresh with a longer cord")

@@ -90,7 +90,7 @@ def test_a_full_disk(follow, data_folder: Path) -> None:
     with filler.open("wb", buffering=0) as file, suppress(OSError):
         while file.write(bytes(4096)):
             pass
-    refused(run, "The disk is full: nothing was stored. Make room, then do it again.")
+    refused(run, "The disk is full: nothing was saved. Make room, then do it again.")
     filler.unlink()
     goes_on(run)
     copy = data_folder / "copy"
@@ -102,7 +102,7 @@ def test_a_file_that_another_program_holds(follow, data_folder: Path) -> None:
     run = at_step_two(follow())
     other = sqlite3.connect(data_folder / "pieces.sqlite3", isolation_level=None)
     other.execute("BEGIN EXCLUSIVE")
-    refused(run, "Another program holds the file of pieces: nothing was stored. Try again.")
+    refused(run, "Another program is using the file of pieces: nothing was saved. Try again.")
     other.execute("ROLLBACK")
     other.close()
     goes_on(run)
@@ -112,7 +112,7 @@ def test_a_file_that_another_program_holds(follow, data_folder: Path) -> None:
 def test_a_folder_that_may_not_be_written(follow, data_folder: Path) -> None:
     run = at_step_two(follow(kind=AsEverybody))
     data_folder.chmod(0o500)
-    refused(run, "The file of pieces can't be written: nothing was stored. Look at its permissions")
+    refused(run, "The file of pieces can't be written: nothing was saved. Check its permissions")
     data_folder.chmod(0o700)
     goes_on(run)
     assert made(data_folder) == [1, 2]
@@ -125,11 +125,11 @@ def test_a_folder_that_is_read_only_from_the_beginning(terminal, skerry: Path, d
     workshop.close()
     data_folder.chmod(0o500)
     run = terminal("follow", skerry, kind=AsEverybody)
-    run.until("Enter go on")
+    run.until("Enter carry on")
     run.press("\r")
     run.until("step 2 of 33")
     assert "window" not in run.until("No copy of the pieces could be kept today.")
-    refused(run, "The file of pieces can't be written: nothing was stored. Look at its permissions")
+    refused(run, "The file of pieces can't be written: nothing was saved. Check its permissions")
     data_folder.chmod(0o700)
     goes_on(run)
     assert made(data_folder) == [1, 2]
@@ -139,9 +139,7 @@ def test_a_folder_that_vanishes(follow, data_folder: Path) -> None:
     run = at_step_two(follow())
     elsewhere = data_folder.with_name("elsewhere")
     data_folder.rename(elsewhere)
-    refused(
-        run, "The file of pieces was moved or replaced while Tallycord had it open: nothing was stored. Put it back"
-    )
+    refused(run, "The file of pieces was moved or replaced while Tallycord had it open: nothing was saved. Put it back")
     assert not os.path.lexists(data_folder)
     elsewhere.rename(data_folder)
     goes_on(run)

@@ -87,7 +87,7 @@ def rescued(home: Path) -> tuple[str, bool]:
 
 SAID = (
     "is damaged or not a file of pieces. Nothing was changed: `tallycord rescue` tells what can be saved.",
-    "is not a file of pieces. Nothing was changed: move it away to begin anew.",
+    "is not a file of pieces. Nothing was changed: move it away to start afresh.",
     "Nothing was changed: use the newer version.",
     "The journal of this piece can't be read: ",
     "The plan kept with this piece can't be read: ",

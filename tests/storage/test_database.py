@@ -151,7 +151,7 @@ def test_a_read_only_folder_can_be_read_and_says_that_it_can_not_be_written(open
     assert run.returncode == 0, run.stderr
     count, done, not_written, not_made = run.stdout.splitlines()
     assert (count, done) == ("1", "1")
-    assert "can't be written: nothing was stored" in not_written
+    assert "can't be written: nothing was saved" in not_written
     assert "can't be made" in not_made
     (open_folder / "home").chmod(0o700)
     assert open_at(open_folder / "home").pieces()[0].steps_done == 1

@@ -185,7 +185,7 @@ def test_a_new_file_and_one_of_this_version_need_no_copy(data_folder: Path) -> N
 def test_without_a_copy_nothing_is_changed(old_file: Path) -> None:
     (old_file.parent / "backups").write_text("in the way")
     before = old_file.read_bytes()
-    with pytest.raises(NotStored, match=r"the copy to be kept of it can't be made. Nothing was stored: file exists"):
+    with pytest.raises(NotStored, match=r"the copy to be kept of it can't be made. Nothing was saved: file exists"):
         open_database(old_file, lambda: NOON)
     assert old_file.read_bytes() == before
 

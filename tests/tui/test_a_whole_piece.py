@@ -31,13 +31,13 @@ async def test_by_keys_alone(app, size, data_folder) -> None:
                 await pilot.press("u")
                 await until_seen(pilot, "step 12 of 33")
                 await pilot.press("space")
-        await until_seen(pilot, "all 33 steps made")
+        await until_seen(pilot, "all 33 steps done")
         await pilot.press("space")
         await until_seen(pilot, "How long did it come out")
         await pilot.press(*"202", "space", *"mm", "enter")
         await until_seen(pilot, "with what was trimmed off")
         await pilot.press(*"23", "space", *"cm", "enter")
-        await until_seen(pilot, "Skerry bracelet is finished. 9 1/16 in of cord a layer left: worth keeping")
+        await until_seen(pilot, "Skerry bracelet is finished. 9 1/16 in of each cord left: worth keeping")
     opened = open_at(data_folder).open("skerry-bracelet")
     assert (opened.piece.state, opened.piece.finished_mm) == ("finished", 202.0)
     assert open_at(data_folder).journal(opened)[-1].event.left_mm == 230.0
@@ -71,13 +71,13 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
             await until(pilot, lambda step=step: app.screen.opened.piece.done == step)
         await click_key(pilot, "undo")
         await until_seen(pilot, "step 33 of 33")
-        await click_key(pilot, "made")
-        await until_seen(pilot, "all 33 steps made")
+        await click_key(pilot, "done")
+        await until_seen(pilot, "all 33 steps done")
         await pilot.click(BigStep)
         await until_seen(pilot, "How long did it come out")
-        await click_key(pilot, "take it")
+        await click_key(pilot, "accept")
         await until_seen(pilot, "with what was trimmed off")
-        await click_key(pilot, "take it")
+        await click_key(pilot, "accept")
         await until_seen(pilot, "is finished.")
     assert open_at(data_folder).open("skerry-bracelet").piece.state == "finished"
 
@@ -98,7 +98,7 @@ async def test_by_mouse_a_command_of_the_help_and_back_to_the_bench(app) -> None
         await click_key(pilot, "more")
         await click_words(pilot, "Write a note at this step.")
         await until_seen(pilot, "A note at step 0")
-        await click_key(pilot, "leave it")
+        await click_key(pilot, "cancel")
         await until_seen(pilot, "step 1 of 33")
         await click_key(pilot, "more")
         await until_seen(pilot, "Keys and marks")
@@ -117,7 +117,7 @@ async def test_three_strands_and_two_sides(workshop, patterns) -> None:
             for step in range(1, total + 1):
                 await pilot.press("space")
                 await until(pilot, lambda step=step, app=app: app.screen.opened.piece.done == step)
-            await until_seen(pilot, f"all {total} steps made")
+            await until_seen(pilot, f"all {total} steps done")
 
 
 async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_folder) -> None:
@@ -126,7 +126,7 @@ async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_fol
         await pilot.press("c", *"998", "space", *"mm")
         await until_seen(pilot, "15 % short")
         await pilot.press("enter")
-        await until_seen(pilot, "Enter once more takes it")
+        await until_seen(pilot, "Press Enter again to accept it")
         assert app.screen.query_one(Input).value == "998 mm"
         await pilot.press("enter")
         await until_seen(pilot, "really cut (strand): 39 5/16 in")
@@ -152,14 +152,14 @@ async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdraw
         await pilot.press("enter", *["space"] * 17)
         await until_seen(pilot, "step 18 of 33")
         await pilot.press("m", *"14", "space", *"in", "enter")
-        await until_seen(pilot, "Is the ruler laid right")
+        await until_seen(pilot, "Check the ruler and the unit")
         assert app.screen_stack[-2].opened.piece.readings == ()
         await pilot.press("enter")
         await until_seen(pilot, "Measure again")
         await pilot.press("x")
         await until_seen(pilot, "no longer counts")
         assert app.screen.opened.piece.readings == ()
-        await until_seen(pilot, "On plan.")
+        await until_seen(pilot, "On length.")
 
 
 async def test_a_length_that_can_not_be_read_says_why(app) -> None:
@@ -179,7 +179,7 @@ async def test_notes_and_jumps(app) -> None:
         await pilot.press("enter", "space", "n", *"looser", "enter")
         await until_seen(pilot, "Noted.")
         await pilot.press("j", *"23")
-        await until_seen(pilot, "Steps 2 to 23 count as made")
+        await until_seen(pilot, "Steps 2 to 23 count as done")
         await pilot.press("enter")
         await until_seen(pilot, "step 24 of 33")
         await pilot.press("u")
@@ -194,13 +194,13 @@ async def test_notes_and_jumps(app) -> None:
 
 
 async def ended(pilot, app, length: str, left: str) -> None:
-    """All steps made; how long it came out, and what is left."""
+    """All steps done; how long it came out, and what is left."""
     await until_seen(pilot, "Enter begin")
     await pilot.press("enter")
     await until_seen(pilot, "step 1 of 33")
     app.screen.session.change(lambda opened: app.workshop.jump(opened, 33))
     app.screen.show_all()
-    await until_seen(pilot, "all 33 steps made")
+    await until_seen(pilot, "all 33 steps done")
     await pilot.press("space")
     await until_seen(pilot, "How long did it come out")
     await pilot.press(*length, "enter")
@@ -226,10 +226,10 @@ def carded_app(skerry, tmp_path, data_folder):
 async def test_a_finished_piece_teaches_its_card_if_the_maker_will(carded_app, data_folder, answer, learns) -> None:
     async with carded_app.run_test(size=(60, 18)) as pilot:
         await ended(pilot, carded_app, "204mm", "14cm")
-        await until_seen(pilot, "Let the card silk learn from it? Single knot: take-up")
+        await until_seen(pilot, "Update the cord card silk from this piece? Single knot: take-up")
         await pilot.press(*answer, "enter")
         await until_seen(pilot, "is finished.")
-        assert ("The card silk has learnt from it." in " ".join(screen_text(carded_app).split())) is learns
+        assert ("The card silk is updated." in " ".join(screen_text(carded_app).split())) is learns
     card = open_at(data_folder).card("silk")
     assert card is not None
     assert len(card.lessons) == learns

@@ -18,7 +18,7 @@ async def test_a_copy_that_can_not_be_kept_is_said_once(app, other_window, skerr
     other_window.start(skerry)
     (data_folder / "backups").write_text("in the way")
     async with app.run_test(size=(120, 40)) as pilot:
-        await until_seen(pilot, "No copy of the pieces could be kept today. Nothing was stored: file exists.")
+        await until_seen(pilot, "No copy of the pieces could be kept today. Nothing was saved: file exists.")
         assert not app._notifications  # nothing lies over the work
         await pilot.press("space")
         await until_seen(pilot, "step 2 of 33")

@@ -31,7 +31,7 @@ async def test_a_stale_key_is_not_counted_and_the_screen_catches_up(app, other_w
         await until_seen(pilot, "step 2 of 33")
         other_window.confirm(other_window.open("skerry-bracelet"))
         await pilot.press("space")
-        await until_seen(pilot, "moved on")
+        await until_seen(pilot, "has changed")
         assert app.screen.opened.piece.done == 2
         await pilot.press("space")
         await until(pilot, lambda: app.screen.opened.piece.done == 3)
@@ -44,7 +44,7 @@ async def test_a_step_that_is_not_stored_is_not_shown(app, workshop, monkeypatch
         await until_seen(pilot, "step 2 of 33")
 
         def full(*_: object) -> None:
-            raise NotStored("The disk is full: nothing was stored. Make room, then confirm again.")
+            raise NotStored("The disk is full: nothing was saved. Make room, then confirm again.")
 
         with monkeypatch.context() as broken:
             broken.setattr(workshop._store, "append", full)
@@ -106,6 +106,6 @@ async def test_without_colour_the_marks_carry_the_meaning(workshop, skerry, monk
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 17, "m", *"3", "space", "enter", "enter")
         text = await until_seen(pilot, "△ Measure again")
-        assert "▲" in text  # where the work stands
+        assert "▲" in text  # where you are
         assert "█G█" in text
         assert "░g░" in text

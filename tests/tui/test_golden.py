@@ -26,12 +26,12 @@ async def test_follow_beginning_middle_and_end(app, workshop, size) -> None:
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
-        golden(f"follow-first-{name}", await until_seen(pilot, "On plan."))
+        golden(f"follow-first-{name}", await until_seen(pilot, "On length."))
         await pilot.press(*["space"] * 15)
         await until_seen(pilot, "step 16 of 33")
-        golden(f"follow-middle-{name}", await until_seen(pilot, "Lay the ruler on now"))
+        golden(f"follow-middle-{name}", await until_seen(pilot, "Measure the strand now"))
         await pilot.press("j", *"33", "enter")
-        golden(f"follow-end-{name}", await until_seen(pilot, "all 33 steps made"))
+        golden(f"follow-end-{name}", await until_seen(pilot, "all 33 steps done"))
 
 
 async def test_measure_and_off(app, size) -> None:
@@ -43,9 +43,9 @@ async def test_measure_and_off(app, size) -> None:
         await pilot.press("m", *"3", "space", *"3/16")
         golden(f"measure-{name}", await until_seen(pilot, "less than expected"))
         await pilot.press("enter")
-        golden(f"follow-off-{name}", await until_seen(pilot, "Off (w: what to do)."))
+        golden(f"follow-off-{name}", await until_seen(pilot, "Too short (w: what to do)."))
         await pilot.press("w")
-        golden(f"what-to-do-{name}", await until_seen(pilot, "go on so"))
+        golden(f"what-to-do-{name}", await until_seen(pilot, "1 choose"))
 
 
 async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_path) -> None:
@@ -58,7 +58,7 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
     async with app.run_test(size=dimensions) as pilot:
         golden(f"bench-{name}", dateless(await until_seen(pilot, "Under way")))
         await pilot.press("enter")
-        golden(f"recap-{name}", await until_seen(pilot, "Last made"))
+        golden(f"recap-{name}", await until_seen(pilot, "Last done"))
         await pilot.press("enter")
         await until_seen(pilot, "step 14 of 33")
         await pilot.press("question_mark")
@@ -102,13 +102,13 @@ async def test_nothing_jumps_between_steps(app) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
-        await until_seen(pilot, "On plan.")
+        await until_seen(pilot, "On length.")
         places = None
         for step in range(1, 25):
             await pilot.press("space")
             text = await until_seen(pilot, f"step {step + 1} of 33")
             await until(pilot, lambda: "finishes at" in screen_text(app))
             lines = text.splitlines()
-            found = [next(n for n, line in enumerate(lines) if word in line) for word in ("strand now", "Space made")]
+            found = [next(n for n, line in enumerate(lines) if word in line) for word in ("strand now", "Space done")]
             places = places or found
             assert found == places

@@ -46,12 +46,12 @@ async def until_done(pilot, app) -> None:
 
 @pytest.fixture
 def begun(workshop, skerry):
-    """A piece with twelve steps made."""
+    """A piece with twelve steps done."""
     return workshop.jump(workshop.start(skerry), 15)
 
 
 async def followed(pilot, app) -> FollowScreen:
-    await until_seen(pilot, "Last made")
+    await until_seen(pilot, "Last done")
     await pilot.press("enter")
     await until(pilot, lambda: isinstance(app.screen, FollowScreen))
     return app.screen

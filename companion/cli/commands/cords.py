@@ -58,11 +58,11 @@ def declare_cord(command: argparse.ArgumentParser) -> None:
     command.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
     command.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
     command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
-    command.add_argument("--withdraw", action="store_true", help="take the card's latest test back")
+    command.add_argument("--withdraw", action="store_true", help="remove the card's latest test")
     command.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
     command.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
     command.add_argument("--material", choices=get_args(Material), metavar="M", help=", ".join(get_args(Material)))
-    command.add_argument("--worked-with", choices=get_args(Tool), help="how the knots are led to their place (awl)")
+    command.add_argument("--worked-with", choices=get_args(Tool), help="what the knots are set with (awl)")
 
 
 def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -76,10 +76,10 @@ def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
     card = _card(arguments, name, workshop.cord_cards.named(name))
     question = card_test_doubt(test, card.diameter_mm)
     if test.row and impossible(test.row):
-        raise Wrong(f"{question} Nothing was stored.")
+        raise Wrong(f"{question} Nothing was saved.")
     card = workshop.cord_cards.add_tests(card, test)
     if question:
-        complain(f"{question} The test is on the card all the same.")
+        complain(f"{question} Saved anyway.")
     say(
         "\n".join(
             (
@@ -98,11 +98,11 @@ def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> i
     if card is None:
         raise Wrong(f"There is no cord card named {name}.")
     if not card.tests:
-        complain(f"The card {plain(card.name)} has no test to take back.")
+        complain(f"The card {plain(card.name)} has no test to remove.")
         return 1
     last = card_test_words(card.tests[-1])
     card = workshop.cord_cards.withdraw_test(card)
-    say("\n".join((f"Taken back: {last}.", *_card_lines(card))))
+    say("\n".join((f"Removed: {last}.", *_card_lines(card))))
     return 0
 
 

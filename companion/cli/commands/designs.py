@@ -36,7 +36,7 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     elif arguments.json:
         say_json(plan_json(plan))
     else:
-        say("\n".join(plan_lines(plan)))
+        say("\n".join(plan_lines(plan, own_arm_mm=workshop.settings.arm_mm)))
     return 0
 
 

@@ -19,8 +19,10 @@ from companion.workshop import OpenPiece, Teaching, Workshop
 def declare_finish(command: argparse.ArgumentParser) -> None:
     """What `finish` takes."""
     add_piece(command, "LENGTH", "its real length, end to end when closed", "length")
-    command.add_argument("--left", metavar="LENGTH", help="cord left of one layer past the closure, before trimming")
-    command.add_argument("--learn", action="store_true", help="the cord card learns from the piece")
+    command.add_argument(
+        "--left", metavar="LENGTH", help="how much of one cord is left past the closure, before trimming"
+    )
+    command.add_argument("--learn", action="store_true", help="update the cord card from this piece")
 
 
 def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -36,7 +38,8 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant.say()
     say(f"{opened.plan.design} is finished.")
     if left_mm is not None:
-        say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit)))
+        keep_mm = workshop.settings.scrap_mm
+        say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit), keep_mm))
     _say_lesson(opened, taught, arguments.learn)
     if finished_mm is not None:
         unit, first_plan = display_unit(opened.plan.unit), opened.first_plan or opened.plan
@@ -61,7 +64,7 @@ def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None
     """What the card learnt, or would have learnt."""
     if taught is None or taught.why_not:
         if learn:
-            complain(f"▲ No card learnt from it. {taught.why_not if taught else 'It was planned with none.'}")
+            complain(f"▲ No cord card was updated. {taught.why_not if taught else 'It was planned with none.'}")
         return
     for line in taught.lines:
         say(f"{plain(taught.card, 60)}: {line}")

@@ -15,7 +15,7 @@ KINDS: dict[Kind, str] = {"pieces": "piece", "cards": "cord card"}
 OUTCOMES: dict[Outcome, str] = {
     "added": "added",
     "continued": "continued",
-    "behind": "newer here, and left so",
+    "behind": "newer here, so not changed",
     "same": "the same here",
 }
 
@@ -68,17 +68,14 @@ def merged_lines(merged: Merged) -> list[str]:
             if names:
                 lines.append(f"{counted(len(names), one)} {said}{_names(names) if outcome != 'same' else ''}.")
     lines += [f"{plain(old)} is named {plain(new)} here: that name was taken." for new, old in merged.renamed.items()]
-    return lines or ["There was nothing in it to take."]
+    return lines or ["There was nothing in it to import."]
 
 
 def apart_lines(merged: Merged) -> list[str]:
     """What was left out, and why."""
-    lines = [
-        f"{plain(name)} has gone on differently here and there: it is left as it is here."
-        for name in merged.named("pieces", "apart")
-    ]
+    lines = [f"{plain(name)} differs in the two copies; yours was kept." for name in merged.named("pieces", "apart")]
     return lines + [
-        f"The cord card {plain(name)} has other tests here, or is of another cord: it is left as it is here."
+        f"The cord card {plain(name)} differs in the two copies, or is of another cord; yours was kept."
         for name in merged.named("cards", "apart")
     ]
 

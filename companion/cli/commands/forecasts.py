@@ -30,9 +30,11 @@ def declare_forecast(command: argparse.ArgumentParser) -> None:
     add_design(command)
     command.add_argument("--strand", metavar="STEP=LENGTH", action="append", default=[], help="the strand after STEP")
     command.add_argument(
-        "--free", metavar="STEP=LENGTH", action="append", default=[], help="free cord a layer after STEP"
+        "--free", metavar="STEP=LENGTH", action="append", default=[], help="free cord of each cord after STEP"
     )
-    command.add_argument("--cut", metavar="LENGTH", action="append", default=[], help="as really cut, like start's")
+    command.add_argument(
+        "--cut", metavar="LENGTH", action="append", default=[], help="the length really cut, as for start"
+    )
     command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 

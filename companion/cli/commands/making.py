@@ -27,7 +27,7 @@ def declare_next(command: argparse.ArgumentParser) -> None:
     """What `next` takes."""
     add_piece(command)
     command.add_argument(
-        "--step", metavar="STEP", help="the step that is made: refused where it is not the present one"
+        "--step", metavar="STEP", help="the step that is done; refused where it is not the present one"
     )
 
 
@@ -82,10 +82,10 @@ def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant.say()
     done, plan = opened.piece.done, opened.plan
     if done > before:
-        moved = f"Steps {step_name(plan, before + 1)} to {step_name(plan, done)} count as made"
+        moved = f"Steps {step_name(plan, before + 1)} to {step_name(plan, done)} count as done"
     else:
-        moved = f"Steps {step_name(plan, done + 1)} on are taken back" if done < before else "Nothing moved"
-    say(f"{moved}. {done} of {plan.total_steps} are made.")
+        moved = f"Steps {step_name(plan, done + 1)} on are undone" if done < before else "Nothing moved"
+    say(f"{moved}. {done} of {plan.total_steps} are done.")
     say_next(opened)
     say_news(meant.opened, opened, workshop)
     return 0

@@ -19,7 +19,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
-from companion.core.words.counting_words import count_words
+from companion.core.words.counting_words import count_words, matching_step
 from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
@@ -31,14 +31,14 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
     """What `measure` takes."""
     add_piece(command, "LENGTH", "the strand, from its first element to here", "length")
     command.add_argument("--free", metavar="LENGTH", help="free cord beyond the last knot, per layer, tail included")
-    command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one made)")
-    command.add_argument("--ruler", metavar="LENGTH", default="1 mm", help="the ruler's least division (1 mm)")
+    command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one done)")
+    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set)")
     command.add_argument("--withdraw", action="store_true", help="take the latest reading back instead")
 
 
 def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Ruler readings, and what they mean."""
-    ruler_mm = ruler_step_mm(arguments.ruler)
+    ruler_mm = workshop.settings.ruler_mm or 1.0 if arguments.ruler is None else ruler_step_mm(arguments.ruler)
     meant = meant_piece(arguments, workshop)
     if arguments.withdraw and (meant.text or arguments.free is not None):
         raise Wrong("--withdraw takes the latest reading back: give it no length.")
@@ -98,13 +98,13 @@ def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
     strand, free = (expected_reading(opened.plan, opened.piece, outlook, kind) for kind in READING_KINDS)
     where = where_from(opened.plan, opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0)
     say(f"Strand {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}. {where}")
-    say(f"Free cord a layer, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
+    say(f"Free cord of each cord, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
     return 0
 
 
 def declare_recount(command: argparse.ArgumentParser) -> None:
     """What `recount` takes."""
-    add_piece(command, "STEP", "up to which step (the last one made)", "step")
+    add_piece(command, "STEP", "up to which step (the last one done)", "step")
     command.add_argument("--from", dest="first", metavar="STEP", help="from which step on (the first)")
     command.add_argument("--beads", metavar="NUMBER", help="how many beads there are (as many as the plan says)")
 
@@ -117,15 +117,21 @@ def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
     first = 1 if arguments.first is None else step_of(opened.plan, arguments.first)
     beads = None if arguments.beads is None else whole_number(arguments.beads, "a number of beads")
     opened = workshop.recount(opened, step, max(0, first - 1), beads)
+    counted = opened.piece.counted[-1]
     meant.say()
-    say(count_words(opened.piece.counted[-1].beads))
+    say(count_words(counted.beads))
+    to = matching_step(opened.plan, counted.since, counted.step, counted.beads)
+    if to is not None:
+        number = step_name(opened.plan, to)
+        undo, jump = f"`tallycord undo {opened.name}`", f"`tallycord jump {opened.name} {number}`"
+        say(f"If it is the count that is off: {undo}, then {jump}.")
     say_verdicts(opened, workshop)
     return 0
 
 
 def declare_join(command: argparse.ArgumentParser) -> None:
     """What `join` takes."""
-    words = "how much more a layer there is than before, overlap apart"
+    words = "how much each cord gains, without the overlap"
     add_piece(command, "LENGTH", words, "length", needed=True)
 
 

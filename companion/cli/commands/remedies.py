@@ -17,7 +17,7 @@ from companion.workshop import Workshop
 
 def declare_remedy(command: argparse.ArgumentParser) -> None:
     """What `remedy` takes."""
-    add_piece(command, "NUMBER", "which of them to go on with", "number")
+    add_piece(command, "NUMBER", "which one to choose", "number")
 
 
 def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -40,11 +40,11 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
         raise Wrong(f"There is no remedy {plain(number_typed, 20)}; there are {len(found)}.")
     chosen = found[int(number_typed) - 1]
     if chosen.join:
-        raise Wrong(f"How much new cord there is only you know: `tallycord join {opened.name} LENGTH` joins it on.")
+        raise Wrong(f"Only you know how much new cord there is: `tallycord join {opened.name} LENGTH` joins it on.")
     opened = workshop.choose(opened, chosen)
     meant.say()
     say(
-        f"Going on so: {chosen.what}. {opened.piece.done} of {opened.plan.total_steps} steps are made. "
+        f"Chosen: {chosen.what}. {opened.piece.done} of {opened.plan.total_steps} steps are done. "
         "`tallycord back` undoes it."
     )
     say_next(opened)

@@ -44,10 +44,10 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
         say(line)
     say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
-    say(f"Free cord should be about {own} ({other}) a layer.")
+    say(f"Free cord should be about {own} ({other}) of each cord.")
     say_verdicts(opened, workshop)
     if workshop.design_differs(opened):
-        say("The design file has changed since this piece began; the piece goes by its own copy.")
+        say("The design file has changed since this piece began; the piece keeps its own copy.")
     return 0
 
 
@@ -55,10 +55,10 @@ def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
     """How a piece ended: there is nothing to forecast any more."""
     plan, piece = opened.plan, opened.piece
     if piece.state == "abandoned":
-        yield f"Given up: {piece.done} of {plan.total_steps} steps were made."
+        yield f"Given up: {piece.done} of {plan.total_steps} steps were done."
         return
     took, left_mm = workshop.worked(opened), workshop.left_at_the_end(opened)
-    for line in result_lines(plan, opened.began_with, piece, took, left_mm):
+    for line in result_lines(plan, opened.began_with, piece, took, left_mm, workshop.settings.scrap_mm):
         if line.text:
             yield "  " * line.depth + line.text
 

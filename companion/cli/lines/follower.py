@@ -110,7 +110,7 @@ def _note(session: LineSession, text: str) -> None:
 
 
 def _jump(session: LineSession, text: str) -> None:
-    text = text or session.ask("Up to which step is the piece really made? Enter alone moves nothing.")
+    text = text or session.ask("Up to which step is the piece really done? Enter alone moves nothing.")
     before = session.opened.piece.done
     if text:
         session.opened = session.workshop.jump(session.opened, step_of(session.opened.plan, text))

@@ -97,13 +97,14 @@ def impossible(row: KnotTest) -> bool:
 def row_doubt(row: KnotTest, diameter_mm: float) -> str | None:
     """Why a row can hardly be right, as a question to the maker; None where it can."""
     if impossible(row):
-        return "The cord is longer after the knots than before: were the two lengths exchanged?"
+        return "The cord is longer after the knots than before: were the two lengths swapped?"
     if row.after_mm == row.before_mm:
-        return "The knots swallowed no cord: was the second length measured after they were tied?"
+        return "The knots used up no cord: did you measure the second length after tying them?"
     if row.take_up_mm >= MOST_DIAMETERS * diameter_mm:
         times = row.take_up_mm / diameter_mm
         return (
-            f"Each knot swallowed {times:.0f} times the cord's diameter; 8 to 30 is usual. Measured and counted right?"
+            f"Each knot used up {times:.0f} times the cord's thickness; 8 to 30 is usual. Check what you measured "
+            f"and counted."
         )
     return None
 
@@ -117,7 +118,8 @@ def card_test_doubt(test: CardTest, diameter_mm: float) -> str | None:
     times = test.touching.length_mm / diameter_mm
     if LENGTH_DIAMETERS[0] <= times <= LENGTH_DIAMETERS[1]:
         return None
-    return f"Each knot is {times:.2g} times the cord's diameter long; 2 to 8 is usual. Measured and counted right?"
+    found = f"Each knot is {times:.2g} times as long as the cord is thick; 2 to 8 is usual."
+    return f"{found} Check what you measured and counted."
 
 
 def _cord(card: CordCard) -> CordDesign:

@@ -8,10 +8,11 @@ from typing import Literal
 
 from msgspec import Struct
 
-from companion.core.draft.draft import BY_MATERIAL, BeadDraft, Draft, keys_by_letter, with_unit
+from companion.core.draft.draft import BY_MATERIAL, MOST_TEXT, BeadDraft, Draft, keys_by_letter, with_unit
 from companion.core.draft.layout import layout_of
 from companion.core.draft.pattern import BareCord, Mirrored, Repeated, Typed
 from companion.core.values.design import Bead, BeadRun, Knot
+from companion.core.values.text import plain
 
 Part = Literal["what", "size", "cord", "knots", "beads", "pattern", "ends"]
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./()'+²³¼½¾⅛⅜⅝⅞-]*(?<! )")
@@ -61,6 +62,7 @@ def _lines(draft: Draft) -> Iterator[tuple[Part, str]]:
 
 def quoted(text: str) -> str:
     """A text as a value of the file: as it is where that is plain, in double quotes elsewhere."""
+    text = plain(text, MOST_TEXT)  # one line, nothing in it that only a machine sees
     if _PLAIN.fullmatch(text):
         return text
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

@@ -51,9 +51,9 @@ def no_lesson(plan: Plan, outlook: Outlook, assumptions: Assumptions = USUAL) ->
     if not any(count for strand in plan.strands for _, count in strand.knots):
         return "It has no knots."
     if sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > assumptions.suspect_above:
-        return "A bead seems to be missing or too many, so its length does not tell of its knots."
+        return "A bead seems to be missing or extra, so its length says nothing about its knots."
     if sum(fault.p for fault in outlook.faults if fault.kind == "misread") > assumptions.suspect_above:
-        return "A reading seems to be wrong; measure again, and it can tell."
+        return "A reading seems wrong. Measure again first."
     if sum(fault.p for fault in outlook.faults if fault.kind in WRONG_CUT) > assumptions.suspect_above:
         return "The cord seems to have been shorter or longer than was entered."
     return ""

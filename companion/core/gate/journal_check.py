@@ -114,7 +114,7 @@ class _Journal:
 
     def _end(self, event: Finished) -> str:
         if self.piece.done < self.piece.total_steps:
-            return "steps are left to make"
+            return "steps are left to do"
         if not (event.length_mm is None or 0 < event.length_mm <= MOST_MM):
             return "no such length"
         if not (event.left_mm is None or 0 <= event.left_mm <= MOST_MM):

@@ -107,7 +107,7 @@ def undo_of(piece: Piece) -> Undone:
     if piece.state != "under way":
         return Undone(piece.done)
     if not piece.moves:
-        raise NotPossible("Nothing to take back: no step is made yet.")
+        raise NotPossible("Nothing to undo: no step is done yet.")
     last = piece.moves[-1]
     return Undone(last.end - 1 if last.stepwise else last.start)
 
@@ -117,9 +117,9 @@ def undo_of(piece: Piece) -> Undone:
 
 def _confirmed(piece: Piece, step: int) -> Piece:
     if piece.done == piece.total_steps:
-        raise NotPossible("Every step is made already.")
+        raise NotPossible("Every step is done already.")
     if step != piece.done + 1:
-        raise NotPossible(f"Step {step} is not the present one: {piece.done} of {piece.total_steps} are made.")
+        raise NotPossible(f"Step {step} is not the present one: {piece.done} of {piece.total_steps} are done.")
     earlier, start = piece.moves, piece.done
     if earlier and earlier[-1].stepwise and earlier[-1].end == piece.done:
         earlier, start = earlier[:-1], earlier[-1].start
@@ -144,7 +144,7 @@ def _changed(piece: Piece, event: Changed) -> Piece:
 
 def _joined(piece: Piece, event: Joined) -> Piece:
     if event.step != piece.done:
-        raise NotPossible(f"Cord is joined on where the work stands: {piece.done} of {piece.total_steps} are made.")
+        raise NotPossible(f"Cord is joined on where you are: {piece.done} of {piece.total_steps} are done.")
     join = Join(event.step, event.added_mm, tuple(r for r in piece.readings if r.step == event.step))
     move = Move(piece.done, piece.done, stepwise=False, join=True)
     return replace(piece, joins=(*piece.joins, join), moves=(*piece.moves, move))
@@ -152,7 +152,7 @@ def _joined(piece: Piece, event: Joined) -> Piece:
 
 def _undone(piece: Piece, back_to: int) -> Piece:
     if undo_of(piece).back_to != back_to:
-        raise NotPossible(f"The piece has moved on since: {piece.done} of {piece.total_steps} are made.")
+        raise NotPossible(f"The piece has changed since: {piece.done} of {piece.total_steps} are done.")
     if piece.state != "under way":
         return replace(piece, state="under way", finished_mm=None)
     *earlier, last = piece.moves
@@ -190,13 +190,13 @@ def _told(piece: Piece, event: CutEntered | Measured | Withdrawn | Recounted | N
 
 def _check_made(piece: Piece, step: int) -> None:
     if not 0 <= step <= piece.done:
-        raise NotPossible(f"Step {step} is not made yet: {piece.done} of {piece.total_steps} are.")
+        raise NotPossible(f"Step {step} is not done yet: {piece.done} of {piece.total_steps} are.")
 
 
 def _withdrawn(piece: Piece) -> Piece:
     """Without the latest reading. Where it was taken before a jump, what that jump put aside moves up by one place."""
     if not piece.readings:
-        raise NotPossible("There is no reading to withdraw.")
+        raise NotPossible("There is no reading to take out.")
     gone = len(piece.readings) - 1
     moves = list(piece.moves)
     for number in range(len(moves) - 1, -1, -1):
@@ -212,7 +212,7 @@ def _withdrawn(piece: Piece) -> Piece:
 def _recounted(piece: Piece, event: Recounted) -> Piece:
     _check_made(piece, event.step)
     if not (0 <= event.since < event.step or event.since == event.step == 0):
-        raise NotPossible(f"Step {event.since + 1} comes after step {event.step}: the first of the two is the earlier.")
+        raise NotPossible(f"Step {event.since + 1} comes after step {event.step}: name the earlier step first.")
     return replace(piece, counted=(*(one for one in piece.counted if not _covers(event, one)), event))
 
 

@@ -37,3 +37,11 @@ KNOT_DRAWINGS: dict[KnotKind, tuple[str, ...]] = {
         "█G█───╱ ╲╱ ╲╱ ╲╱ ╲╱ ╲╱ ╲╱ ╲───",
     ),
 }
+
+_MIRRORED = str.maketrans("╭╮╰╯╱╲", "╮╭╯╰╲╱")
+
+
+def for_the_left_hand(drawing: tuple[str, ...]) -> tuple[str, ...]:
+    """The same the other way round: the bead at the right, the working end at the left."""
+    width = max(map(len, drawing))
+    return tuple(line.ljust(width)[::-1].translate(_MIRRORED).rstrip() for line in drawing)

@@ -40,12 +40,14 @@ class ArmRule(Struct, frozen=True):
     high_mm: float
 
 
-def arm_rule(plan: Plan, layers: int) -> ArmRule:
-    """The arm rule beside a computed cut. Common practice, no source; it knows one layer and two."""
+def arm_rule(plan: Plan, layers: int, own_arm_mm: float | None = None) -> ArmRule:
+    """The arm rule beside a computed cut, by the maker's own arm where it is known. Common practice, no source; it
+    knows one layer and two."""
     kind = plan.size.kind if plan.size else "length"
     bracelet = kind == "wrist" or (kind == "length" and plan.finished_length_mm < BRACELET_UNDER_MM)
     arms = (1 if bracelet else 2) * layers
-    return ArmRule(arms, arms * ARM_WOMEN_MM, arms * ARM_MEN_MM)
+    low_mm, high_mm = (own_arm_mm, own_arm_mm) if own_arm_mm else (ARM_WOMEN_MM, ARM_MEN_MM)
+    return ArmRule(arms, arms * low_mm, arms * high_mm)
 
 
 def share_a_layer_mm(plan: Plan, cut: int, entry: int, length_mm: float) -> float:

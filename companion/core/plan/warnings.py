@@ -57,7 +57,7 @@ def _hole_too_small(kind: BeadKind, cords: int, least_mm: float) -> Warning:
     assert kind.hole_mm is not None
     text = (
         f"The hole of {kind.name} is {kind.hole_mm:.4g} mm; {cords} cord{'s' if cords > 1 else ''} through it need"
-        f"{'' if cords > 1 else 's'} about {least_mm:.2f} mm. Thinner cord, fewer layers or a reamed hole would do."
+        f"{'' if cords > 1 else 's'} about {least_mm:.2f} mm. Use thinner cord or fewer layers, or ream the hole."
     )
     return Warning("hole too small", text, f"bead {kind.key}")
 
@@ -153,7 +153,9 @@ def card_warnings(cord: Cord, card: CardFigures | None) -> tuple[Warning, ...]:
         layers = count_of(card.layers, "layer", "one")
         text = f"The cord card {card.name} was made with {layers}, the design has {cord.layers}."
         found.append(
-            Warning("card of other layers", f"{text} Knots of it take another length: make a card for it.", "cord")
+            Warning(
+                "card of other layers", f"{text} Its knots come out a different length: make a card for it.", "cord"
+            )
         )
     if card.diameter_mm is not None and abs(card.diameter_mm - cord.diameter_mm) > OTHER_CORD * cord.diameter_mm:
         text = (
@@ -167,13 +169,13 @@ def estimate_warnings(cord: Cord, used: Sequence[KnotKind], card_wanted: str | N
     """Cord numbers that nobody has tested, and a cord card that is not there."""
     found = []
     if card_wanted is not None and cord.card is None:
-        text = f"There is no cord card named {card_wanted}: the estimate stands in. Test knots would make one."
+        text = f"There is no cord card named {card_wanted}: using an estimate. Tie test knots to make a card."
         found.append(Warning("card not there", text, "cord"))
     guessed = [kind for kind in used if cord.knot(kind).source == "estimate"]
     if guessed:
         kinds = join_words([f"{kind} knot" for kind in guessed])
         text = (
-            f"Take-up and length of the {kinds} are estimates from the cord's diameter: the cut has a wide margin. "
+            f"Take-up and length of the {kinds} are estimates from the cord's diameter: the cut has plenty to spare. "
             "Three test knots would narrow it."
         )
         found.append(Warning("estimates", text, "cord"))

@@ -45,7 +45,7 @@ def going_back(baseline: Baseline) -> Iterator[Remedy]:
 
 
 def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
-    """The way back to before the likeliest fault that can be undone, in the entry where the work stands.
+    """The way back to before the likeliest fault that can be undone, in the entry where you are.
 
     None where all that is strung would have to be undone: that is another piece.
     """

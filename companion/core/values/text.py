@@ -109,6 +109,13 @@ def percent(p: float) -> str:
     return "over 99 %" if p > 1 - LEAST_PERCENT else share(p)
 
 
+def one_in(p: float) -> str:
+    """A small chance as people count it: "1 in 100", "fewer than 1 in 10,000"; a large one in per cent."""
+    if p < 1e-4:
+        return "fewer than 1 in 10,000"
+    return f"1 in {round(1 / p):,}" if p <= 0.2 else percent(p)
+
+
 def share(part: float) -> str:
     """A part of 1 in whole per cent: 0.07 is "7 %"."""
     return f"{100 * part:.0f} %"

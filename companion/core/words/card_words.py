@@ -168,7 +168,7 @@ def card_test_lines(card: CordCard, test: CardTest) -> tuple[Notice, ...]:
     if test.touching:
         own.append(f"length {test.touching.length_mm:.2f} mm a knot")
     with_it = replace(card, tests=(*card.tests, test))
-    said = [f"This row: {', '.join(own)}.", f"The card with it: {', '.join(kind_lines(with_it, test.kind))}."]
+    said = [f"This row: {', '.join(own)}.", f"The card would then say: {', '.join(kind_lines(with_it, test.kind))}."]
     return tuple(Notice("quiet", text) for text in (*said, narrowing_line(with_it, test.kind)) if text)
 
 

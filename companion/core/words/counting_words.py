@@ -17,12 +17,47 @@ def stretch_words(plan: Plan, counted: Stretch) -> str:
     return f"Steps {first} to {last} should hold {beads}."
 
 
+def matching_step(plan: Plan, since: int, until: int, beads: int) -> int | None:
+    """The step up to which the screen would stand right, had the maker not left beads out but the screen the wrong
+    count: `beads` more (below 0: fewer) than the steps after `since` up to `until` hold; None where no step ends
+    there."""
+    step, missing = until, beads
+    while missing < 0 and step > since:
+        missing += len(_beads_of(plan, step))
+        step -= 1
+    while missing > 0 and step < plan.total_steps:
+        step += 1
+        missing -= len(_beads_of(plan, step))
+    return step if missing == 0 and step != until else None
+
+
+def _beads_of(plan: Plan, step: int) -> tuple[str, ...]:
+    entry, number = plan.place(step)
+    return plan.strands[entry].steps[number - 1].beads
+
+
+def which_is_it(plan: Plan, beads: int, step: int) -> tuple[str, str, str]:
+    """What was counted, and the two things that it may mean, each as a sentence."""
+    more, side = ("more", "behind") if beads > 0 else ("fewer", "ahead")
+    number = "One" if abs(beads) == 1 else str(abs(beads))
+    left = "beads really are left out" if beads < 0 else "there really are beads too many"
+    return (
+        f"{number} {more} than the screen says.",
+        f"1  The screen is {side}: set it to step {step_name(plan, step)}.",
+        f"2  {left[0].upper()}{left[1:]}: reckon with it.",
+    )
+
+
+def off_words(beads: int) -> str:
+    """How far a count is off: "2 fewer than the plan says."; 0: that it agrees."""
+    if beads == 0:
+        return "As many as the plan says."
+    number = "One" if abs(beads) == 1 else abs(beads)
+    return f"{number} {'more' if beads > 0 else 'fewer'} than the plan says."
+
+
 def count_words(beads: int) -> str:
     """What a count says that found so many beads more than planned; 0: as many; below 0: fewer."""
     if beads == 0:
-        return "Counted, and right: kept in the sum. Counting again corrects it."
-    number = "One" if abs(beads) == 1 else abs(beads)
-    return (
-        f"{number} {'more' if beads > 0 else 'fewer'} than the plan says: kept in the sum. Take back to there and put "
-        "it right, or go on and see what to do about the length."
-    )
+        return "Count agrees and is recorded. Count again to change it."
+    return f"{off_words(beads)} That is recorded and reckoned with."

@@ -11,9 +11,9 @@ from companion.core.plan.cut import ArmRule, arm_rule, cut_risk
 from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
-from companion.core.values.lengths import UNNOTICED_MM
+from companion.core.values.lengths import MM_PER_INCH, UNNOTICED_MM
 from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both
-from companion.core.values.text import count_of, join_words, percent, share
+from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 
 RISKY = 0.25  # chance of running out from which on a short cut is marked as off; our own choice
@@ -27,13 +27,14 @@ class CutLine(Struct, frozen=True):
     strong: bool = False
 
 
-def cut_list(plan: Plan) -> Iterator[CutLine]:
-    """What to cut, with the risk it was chosen for, the arm rule beside it, and what the knots take."""
+def cut_list(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutLine]:
+    """What to cut, with the risk it was chosen for, the arm rule beside it (by the maker's own arm where it is known),
+    and what the knots take."""
     unit = display_unit(plan.unit)
     yield CutLine("Cut", strong=True)
     for number, cut in enumerate(plan.cuts):
         yield CutLine(_length(plan, cut, unit), 1, strong=number == 0)
-        yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit))
+        yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit, own_arm_mm))
     for extra in plan.extra_cords:
         yield CutLine(f"{show(extra.cut_mm, unit)} apart, for the {extra.purpose}", 1)
     for kind in KNOT_KINDS:
@@ -44,35 +45,47 @@ def cut_list(plan: Plan) -> Iterator[CutLine]:
 def _length(plan: Plan, cut: Cut, unit: DisplayUnit) -> str:
     own, other = show_both(cut.cut_mm, unit)
     name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
-    layers = f" for {cut.layers} layers" if cut.layers > 1 else ""
+    layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {cut.layers} cords together")
     return f"{name}{own} ({other}) of {plan.cord.name}{layers}"
 
 
-def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit) -> Iterator[str]:
+def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) -> Iterator[str]:
     margin_mm = sum(plan.strands[entry].margin_mm for entry in cut.entries)
     risk = max(plan.strands[entry].run_out_risk for entry in cut.entries)
-    yield f"{show(margin_mm, unit)} a layer of it is margin: {percent(risk)} that it runs out"
-    yield _arm(arm_rule(plan, cut.layers), cut.cut_mm, unit)
+    each = " in each cord" if cut.layers > 1 else ""
+    yield f"includes {show(margin_mm, unit)} spare{each} ({one_in(risk)} would run out)"
+    yield _arm(arm_rule(plan, cut.layers, own_arm_mm), cut.cut_mm, unit)
     if len(cut.entries) > 1:
         shares = [f"{plan.strands[e].label} {show(plan.strands[e].cut_mm, unit)}" for e in cut.entries]
         yield f"shared between {join_words(shares)}"
 
 
 def _arm(rule: ArmRule, cut_mm: float, unit: DisplayUnit) -> str:
-    arms = count_of(rule.arms, "arm", "one")
+    arms = count_of(rule.arms, "arm's length", "one")
     if cut_mm < rule.low_mm:
-        verdict = "the plan's cut is shorter"
+        verdict = "this plan needs less"
     else:
-        verdict = "the plan's cut is longer" if cut_mm > rule.high_mm else "about the same"
-    return f"the arm rule says {arms}, {show(rule.low_mm, unit)} to {show(rule.high_mm, unit)}: {verdict}"
+        verdict = "this plan needs more" if cut_mm > rule.high_mm else "about what this plan needs"
+    low, high = show(rule.low_mm, unit), show(rule.high_mm, unit)
+    long = f"about {low}" if low == high else f"{low} to {high}"
+    return f"old rule of thumb: {arms}, {long}; {verdict}"
 
 
 def _knot(plan: Plan, kind: KnotKind) -> str:
     figures = plan.cord.knot(kind)
     card = _from_card(plan.cord.card, figures)
     source = {"design": "from the design", "card": card, "estimate": "estimated"}[figures.source]
-    takes, long = f"{figures.take_up_mm:.1f} mm a layer", f"{figures.length_mm:.1f} mm long"
-    return f"a {kind} knot swallows {takes} and is {long} ({source})"
+    takes = f"{figures.take_up_mm:.1f} mm of {'each cord' if plan.cord.layers > 1 else 'the cord'}"
+    longer = f"makes the piece {figures.length_mm:.1f} mm longer"
+    return f"each {kind} knot uses up {takes} and {longer} ({source}){_in_her_unit(plan, figures.take_up_mm)}"
+
+
+def _in_her_unit(plan: Plan, take_up_mm: float) -> str:
+    """For one who works in inches: how many knots use one."""
+    if display_unit(plan.unit) != "in" or take_up_mm <= 0:
+        return ""
+    knots = round(MM_PER_INCH / take_up_mm)
+    return f"; about {count_word(knots)} knots use an inch" if 2 <= knots <= 20 else ""
 
 
 def _from_card(card: str | None, figures: KnotFigures) -> str:
@@ -89,14 +102,14 @@ def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Notice, ...]:
     short_mm = planned_mm - length_mm
     risk = cut_risk(plan, cut, length_mm)
     if short_mm <= UNNOTICED_MM:
-        return (Notice("quiet", f"As long as planned, or longer: {percent(risk)} that it runs out."),)
+        return (Notice("quiet", f"As long as planned, or longer: {percent(risk)} chance of running out."),)
     short = f"{show(short_mm, display_unit(plan.unit))} shorter than planned"
     if not cut_questioned(plan, cut, length_mm):
-        return (Notice("quiet", f"A little short, {short}: {percent(risk)} that it runs out."),)
+        return (Notice("quiet", f"A little short, {short}: {percent(risk)} chance of running out."),)
     level: Level = "off" if risk > RISKY else "watch"
     return (
         Notice(level, f"{share(short_mm / planned_mm)} short, {short}."),
-        Notice(level, f"The chance that it runs out before the end: {percent(risk)}. A fresh cord would be surer."),
+        Notice(level, f"{percent(risk)} chance of running out before the end. A fresh cord would be surer."),
     )
 
 

@@ -36,29 +36,29 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
         case CutEntered(cord=cord, length_mm=mm):
             return f"Cut {show(mm, unit)} ({plan.cuts[cord].name}; planned {show(plan.cuts[cord].cut_mm, unit)})."
         case Confirmed(step=step):
-            return f"Made: {step_line(plan, step)}"
+            return f"Done: {step_line(plan, step)}"
         case Undone(back_to=back_to):
-            return f"Taken back: {back_to} steps are made."
+            return f"Undone: {back_to} steps are done."
         case UndoneAct():
             return f"Undone: {act_words(plan, act)}."
         case RedoneAct():
-            return f"Done again: {act_words(plan, act)}."
+            return f"Redone: {act_words(plan, act)}."
         case Jumped(to=to):
-            return f"Jumped: {to} steps count as made."
+            return f"Jumped: {to} steps count as done."
         case Measured(kind=kind, step=step, length_mm=mm):
             what = "Strand" if kind == "strand" else "Free cord"
             after = step_name(plan, step) if step else "0"
             return f"{what} measured {show(mm, unit)} after step {after}."
         case Changed(words=words):
-            return f"Going on otherwise: {words}"
+            return f"Chosen for the rest: {words}"
         case Joined(added_mm=added_mm):
-            return f"New cord joined on: {show(added_mm, unit)} more a layer."
+            return f"New cord joined on: {show(added_mm, unit)} more of each cord."
         case Recounted(step=step, since=since, beads=beads):
             found = "and right" if beads == 0 else f"{abs(beads)} {'more' if beads > 0 else 'fewer'} than planned"
             first = f"from step {step_name(plan, since + 1)} " if since else ""
             return f"Beads counted {first}up to step {step_name(plan, step)}, {found}." if step else "Beads counted."
         case Withdrawn():
-            return "The latest reading was withdrawn."
+            return "The latest reading was taken out."
         case Noted(text=text):
             return f"Note: {text}"
         case Finished(length_mm=finished_mm):

@@ -14,16 +14,16 @@ ALSO_NAMED = 0.15  # chance at which a second thing that may be wrong is named b
 
 FAULT_WORDS = {
     "tension changed": "your tension changed and stayed so",
-    "tension drifting": "your tension has been drifting since the first knots",
+    "tension drifting": "your tension has slowly changed since you began",
     "bead missed": "a bead was missed",
     "bead too many": "a bead is too many",
-    "knot missed": "a knot was missed, which lengths alone can hardly tell",
-    "knot too many": "a knot is too many, which lengths alone can hardly tell",
+    "knot missed": "a knot may be missing (hard to tell from length alone)",
+    "knot too many": "there may be a knot too many (hard to tell from length alone)",
     "double as single": "a double knot was tied as a single one",
     "cut shorter": "the cord is shorter than was entered",
     "cut longer": "the cord is longer than was entered",
     "cord shortened": "the cord has been shortened since, or is caught somewhere",
-    "misread": "a reading was misread, or taken slack",
+    "misread": "a reading was misread, or taken with the cord slack",
 }
 FROM_THE_START = ("tension drifting", "cut shorter", "cut longer")  # these did not begin at a step
 
@@ -32,14 +32,14 @@ def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") 
     """The notice that a reading was probably misread. `key`: the key that measures again, in brackets, or ""."""
     step = entry_step_name(plan, misread.entry, misread.to_step)
     off = difference(misread.off_mm, display_unit(plan.unit))
-    side = "too much" if misread.off_mm > 0 else "too little"
-    which = "free-cord reading" if misread.detail == "free" else "strand reading"
+    side = "too long" if misread.off_mm > 0 else "too short"
+    which = "leftover cord" if misread.detail == "free" else "strand"
     miscount = sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > ALSO_NAMED
     return Notice(
         "watch",
-        f"Measure again ({odds(misread.p)}){key}.",
-        f"The {which} after step {step} may be {off} {side}.",
-        "Or a bead is lost: one more reading tells." if miscount else "",
+        f"Measure again{key}.",
+        f"Your reading of the {which} after step {step} looks {off} {side} ({odds(misread.p)}).",
+        "Or you are a bead short: one more reading will tell." if miscount else "",
     )
 
 
@@ -53,27 +53,29 @@ def recount_notice(plan: Plan, outlook: Outlook, key: str = "") -> Notice:
     misread = next((fault.p for fault in outlook.faults if fault.kind == "misread"), 0.0) > ALSO_NAMED
     return Notice(
         "off",
-        f"Recount ({odds(sum(one.p for one in miscounts))}){key}.",
-        f"A bead {'fewer' if fault.kind == 'bead missed' else 'more'} than the count says.",
+        f"You may {'be a bead short' if fault.kind == 'bead missed' else 'have a bead too many'} "
+        f"({odds(sum(one.p for one in miscounts))}){key}.",
+        "",
         sentences(
-            f"Steps {entry_step_name(plan, fault.entry, first)} to {last} should hold {beads} beads: count them.",
-            "Or the ruler slipped: lay it on again." if misread else "",
+            f"Count them: {_steps(plan, fault)} should hold {beads}.",
+            "Or the ruler slipped. Measure again." if misread else "",
         ),
     )
 
 
+def _steps(plan: Plan, fault: Fault) -> str:
+    first = entry_step_name(plan, fault.entry, fault.from_step)
+    return f"step {first}" if fault.from_step == fault.to_step else f"steps {first} to {fault.to_step}"
+
+
 def fault_words(plan: Plan, fault: Fault) -> str:
     """A suspected fault with its chance and where it began: "A bead was missed, steps 13 to 18 (62 %)."."""
-    first, last = entry_step_name(plan, fault.entry, fault.from_step), fault.to_step
-    if fault.kind in FROM_THE_START:
-        where = ""
-    else:
-        where = f", step {first}" if fault.from_step == last else f", steps {first} to {last}"
+    where = "" if fault.kind in FROM_THE_START else f", {_steps(plan, fault)}"
     return f"{capitalised(FAULT_WORDS[fault.kind])}{where} ({percent(fault.p)})."
 
 
 def odds(p: float) -> str:
-    """A chance as makers say it: "4 to 1"; in per cent where it is hardly better than even."""
+    """A chance as makers say it: "about 4 to 1"; in per cent where it is hardly better than even."""
     if p >= 0.95:
-        return "over 20 to 1"
-    return f"{p / (1 - p):.0f} to 1" if p >= 0.6 else f"{percent(p)} likely"
+        return "almost certainly"
+    return f"about {p / (1 - p):.0f} to 1" if p >= 0.6 else f"{percent(p)} likely"

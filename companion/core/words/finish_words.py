@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from companion.core.plan.plan import Plan
 from companion.core.values.lengths import UNNOTICED_MM
+from companion.core.values.settings import LEAST_SCRAP_MM
 from companion.core.values.show_lengths import DisplayUnit, display_unit, over_or_short, show
 
 # A finished length this far off, as a share, is more likely a slip of the pen: taken, but asked about. Our own choice.
 LIKELY_SHARE = (0.7, 1.3)
-WORTH_KEEPING_MM = 150.0  # long enough for a row of test knots; our own choice
 
 
 def aimed_at(first_plan: Plan) -> tuple[str, float]:
@@ -35,9 +35,9 @@ def finish_line(first_plan: Plan, length_mm: float) -> str:
     return f"{show(length_mm, unit)}: {held}."
 
 
-def left_words(left_mm: float, layers: int, unit: DisplayUnit) -> str:
-    """What is left of the cord, and whether it is worth keeping."""
-    layer = " a layer" if layers > 1 else ""
-    if left_mm >= WORTH_KEEPING_MM:
-        return f"{show(left_mm, unit)} of cord{layer} left: worth keeping, long enough for test knots."
-    return f"{show(left_mm, unit)} of cord{layer} left."
+def left_words(left_mm: float, layers: int, unit: DisplayUnit, scrap_mm: float = LEAST_SCRAP_MM) -> str:
+    """What is left of the cord, and whether it is worth keeping: from `scrap_mm` on."""
+    cord = "cord" if layers == 1 else "each cord"
+    if left_mm >= scrap_mm:
+        return f"{show(left_mm, unit)} of {cord} left: worth keeping, for a row of test knots say."
+    return f"{show(left_mm, unit)} of {cord} left."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS
+from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS, for_the_left_hand
 from companion.core.values.design import KnotKind, Tool
 from companion.core.values.text import capitalised, count_word
 
@@ -58,8 +58,9 @@ _MISCOUNTED = (
 )
 
 
-def lore(kind: KnotKind, tool: Tool, layers: int) -> Lore:
-    """How this kind of knot is tied in so many layers of cord (1 or more), with an awl or with a needle."""
+def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False) -> Lore:
+    """How this kind of knot is tied in so many layers of cord (1 or more), with that tool."""
+    drawing = KNOT_DRAWINGS[kind]
     steps = ["Push the beads up close and pinch the cord just past the last one."]
     if layers > 1:
         steps.append(_LAID_BY_SIDE.format(count_word(layers)))
@@ -68,7 +69,12 @@ def lore(kind: KnotKind, tool: Tool, layers: int) -> Lore:
     steps.append((_DRAWN_UP if kind == "single" else _DRAWN_UP_WRAPS).format(tool=tool))
     steps.append(_HOME.format(tool=tool))
     steps.append(_SEATED.get(layers, _SEATED_MORE))
-    return Lore(f"{capitalised(kind)} knot", tuple(steps), KNOT_DRAWINGS[kind], _mistakes(kind, tool, layers))
+    return Lore(
+        f"{capitalised(kind)} knot",
+        tuple(steps),
+        for_the_left_hand(drawing) if left_handed else drawing,
+        _mistakes(kind, tool, layers),
+    )
 
 
 def _mistakes(kind: KnotKind, tool: Tool, layers: int) -> tuple[str, ...]:

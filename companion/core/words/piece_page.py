@@ -17,7 +17,7 @@ from companion.core.words.step_words import step_name, step_sentence
 DONE, NOW, COMING = "✓", "▸", " "
 
 
-class PageLine(Struct, frozen=True):
+class PieceLine(Struct, frozen=True):
     """One line of the page. `depth`: how far it is set in; `heading`: the first line of a section."""
 
     text: str
@@ -25,9 +25,11 @@ class PageLine(Struct, frozen=True):
     heading: bool = False
 
 
-def piece_page(plan: Plan, piece: Piece, journal: Sequence[str]) -> Iterator[PageLine]:
+def piece_page(
+    plan: Plan, piece: Piece, journal: Sequence[str], own_arm_mm: float | None = None
+) -> Iterator[PieceLine]:
     """Cut, beads, what is needed, steps, readings, notes, cautions and the journal. `journal`: its events in words."""
-    yield from _cut(plan, piece)
+    yield from _cut(plan, piece, own_arm_mm)
     yield from _laid_out(plan)
     yield from _steps(plan, piece)
     yield from _section("Readings", readings_lines(plan, piece), "None yet.")
@@ -52,41 +54,41 @@ def notes_lines(plan: Plan, piece: Piece) -> list[str]:
     return [f"at step {step_name(plan, note.step) if note.step else '0'}: {note.text}" for note in piece.notes]
 
 
-def _section(title: str, lines: Sequence[str], none: str) -> Iterator[PageLine]:
+def _section(title: str, lines: Sequence[str], none: str) -> Iterator[PieceLine]:
     if lines or none:
-        yield PageLine("")
-        yield PageLine(title, heading=True)
-        yield from (PageLine(line, 1) for line in (lines or [none]))
+        yield PieceLine("")
+        yield PieceLine(title, heading=True)
+        yield from (PieceLine(line, 1) for line in (lines or [none]))
 
 
-def _cut(plan: Plan, piece: Piece) -> Iterator[PageLine]:
+def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLine]:
     unit = display_unit(plan.unit)
-    yield from (PageLine(line.text, line.depth, line.depth == 0) for line in cut_list(plan))
+    yield from (PieceLine(line.text, line.depth, line.depth == 0) for line in cut_list(plan, own_arm_mm))
     for number, cut in enumerate(plan.cuts):
         really_mm = piece.cut_mm(number)
         if really_mm is not None:
             name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
-            yield PageLine(f"you cut {show(really_mm, unit)}{name}", 1)
+            yield PieceLine(f"you cut {show(really_mm, unit)}{name}", 1)
     own, other = show_both(plan.finished_length_mm, unit)
     target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
-    yield PageLine(f"It will be {own} ({other}) long when closed{target}.", 1)
-    yield from (PageLine(line, 1) for line in (opened_line(plan), fit_line(plan)) if line)
+    yield PieceLine(f"It will be {own} ({other}) long when closed{target}.", 1)
+    yield from (PieceLine(line, 1) for line in (opened_line(plan), fit_line(plan)) if line)
 
 
-def _laid_out(plan: Plan) -> Iterator[PageLine]:
+def _laid_out(plan: Plan) -> Iterator[PieceLine]:
     yield from _section("Count out", list(count_out_lines(plan)), "")
     yield from _section("String first, in this order", list(stringing_lines(plan)), "")
     yield from _section("You will need", needed_lines(plan), "")
 
 
-def _steps(plan: Plan, piece: Piece) -> Iterator[PageLine]:
+def _steps(plan: Plan, piece: Piece) -> Iterator[PieceLine]:
     before = 0
     for strand in plan.strands:
-        yield PageLine("")
-        yield PageLine(f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps", heading=True)
+        yield PieceLine("")
+        yield PieceLine(f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps", heading=True)
         width = len(str(len(strand.steps)))
         for step in strand.steps:
             number = before + step.number
             mark = DONE if number <= piece.done else NOW if number == piece.done + 1 else COMING
-            yield PageLine(f"{mark} {step.number:>{width}}  {step_sentence(step)}", 1)
+            yield PieceLine(f"{mark} {step.number:>{width}}  {step_sentence(step)}", 1)
         before += len(strand.steps)

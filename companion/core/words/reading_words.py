@@ -5,14 +5,14 @@ from __future__ import annotations
 from math import hypot
 
 from companion.core.forecast.outlook import Outlook
-from companion.core.journal.events import ReadingKind
+from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, Knot
 from companion.core.values.expected import Expected
 from companion.core.values.show_lengths import difference, display_unit, show, show_plus_minus
-from companion.core.values.text import capitalised
+from companion.core.values.text import capitalised, count_word
 from companion.core.words.cord_words import cord_line
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
@@ -35,7 +35,8 @@ def where_from(plan: Plan, entry: int) -> str:
     else:
         what = "the first knot" if isinstance(first, Knot) else "where the bare cord begins"
     closed = strand.start_closure not in ("", "plain tail")
-    return f"From {what} to here{', the closure before it left out' if closed else ''}."
+    leave = f" Leave the {strand.start_closure.partition(' and ')[0]} out." if closed else ""
+    return f"Measure from {what} to the end of the last one.{leave}"
 
 
 def expected_reading(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind) -> Expected:
@@ -49,13 +50,16 @@ def reading_lines(
     plan: Plan, piece: Piece, before: Outlook, after: Outlook, kind: ReadingKind, length_mm: float
 ) -> tuple[Notice, ...]:
     """What a reading at the present step would mean, before it is taken: `before` without it, `after` with it."""
-    against = _against_expected(plan, expected_reading(plan, piece, before, kind), kind, length_mm)
+    expected = expected_reading(plan, piece, before, kind)
+    against = _against_expected(plan, expected, kind, length_mm)
+    if kind == "strand" and (other := _where_another_step_ends(plan, piece, expected, length_mm)):
+        against = Notice(against.level, against.headline, against.detail, other)
     if kind == "free":
         return against, cord_line(plan, after)
     if after.verdict != "on plan":
         return against, verdict_line(plan, piece, after)
     finished = show_plus_minus(after.finished.mean_mm, after.finished.half95_mm, display_unit(plan.unit))
-    return against, Notice("quiet", f"On plan: it would finish at {finished}.")
+    return against, Notice("quiet", f"On length: on course for {finished}.")
 
 
 def _against_expected(plan: Plan, expected: Expected, kind: ReadingKind, length_mm: float) -> Notice:
@@ -65,10 +69,34 @@ def _against_expected(plan: Plan, expected: Expected, kind: ReadingKind, length_
     if abs(over_mm) <= AS_EXPECTED_SDS * HANDLING_MM[kind]:
         return Notice("quiet", f"As expected ({shown}).")
     usual = abs(over_mm) <= USUAL_SDS * hypot(expected.sd_mm, HANDLING_MM[kind])
-    meaning = "within what is usual" if usual else "more than a ruler error"
+    meaning = "nothing unusual" if usual else "too much to be the ruler"
     side = "more" if over_mm > 0 else "less"
     text = capitalised(f"{difference(over_mm, unit)} {side} than expected ({shown}): {meaning}.")
     return Notice("quiet" if usual else "watch", text)
+
+
+def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, length_mm: float) -> str:
+    """That a reading is where another step near the present one ends, "" where it is not: the count may be off."""
+    near_mm = AS_EXPECTED_SDS * HANDLING_MM["strand"]
+    if piece.done == 0 or abs(length_mm - expected.mean_mm) <= 2 * near_mm:
+        return ""
+    entry, number = plan.place(piece.done)
+    steps = plan.strands[entry].steps
+    at_mm = steps[number - 1].strand_mm
+    for off in (-1, 1, -2, 2):
+        other = number + off
+        if not 1 <= other <= len(steps) or steps[other - 1].kind != "string":
+            continue
+        ends_mm = expected.mean_mm + steps[other - 1].strand_mm - at_mm
+        if abs(length_mm - ends_mm) <= near_mm:
+            shown, step = show(length_mm, display_unit(plan.unit)), step_name(plan, plan.piece_step(entry, other))
+            return f"{shown} is where step {step} ends: is the screen {_count(off)}?"
+    return ""
+
+
+def _count(off: int) -> str:
+    """How far the screen is off where the strand ends `off` steps later: "one ahead", "two behind"."""
+    return f"{count_word(abs(off)).lower()} {'ahead' if off < 0 else 'behind'}"
 
 
 def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind, length_mm: float) -> str | None:
@@ -77,12 +105,25 @@ def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind,
     unit = display_unit(plan.unit)
     far_mm = max(DOUBTED_SDS * hypot(expected.sd_mm, HANDLING_MM[kind]), DOUBTED_SHARE * abs(expected.mean_mm))
     if length_mm < 0:
-        return "A length can't be below nothing: read the ruler again."
+        return "A length is never below zero. Measure again."
     if abs(length_mm - expected.mean_mm) <= far_mm:
         return None
     return (
         f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected. "
-        "Is the ruler laid right, and the unit?"
+        "Check the ruler and the unit."
+    )
+
+
+def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
+    """Right after a reading: what was read beside what is believed. None at any other time, or where both agree."""
+    latest = piece.act
+    if not isinstance(latest, Measured) or latest.step != piece.done:
+        return None
+    unit = display_unit(plan.unit)
+    believed = show(expected_reading(plan, piece, outlook, latest.kind).mean_mm, unit)
+    read = show(latest.length_mm, unit)
+    return (
+        None if read == believed else Notice("quiet", f"You read {read}; with all readings it is taken as {believed}.")
     )
 
 

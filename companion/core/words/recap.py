@@ -35,7 +35,7 @@ def recap(plan: Plan, piece: Piece, strand_mm: float | None = None) -> Recap:
     """Where a piece stands, and how to make sure of it. `strand_mm`: what the strand is expected to measure by the
     readings so far; None: what the plan says."""
     if piece.done == 0:
-        return Recap("Nothing is made yet.", "", "", _next(plan, piece))
+        return Recap("No step is done yet.", "", "", _next(plan, piece))
     entry, number = plan.place(piece.done)
     strand = plan.strands[entry]
     made = strand.steps[number - 1].elements
@@ -52,7 +52,7 @@ def _last(plan: Plan, piece: Piece) -> str:
     # A string step begins with a bead's name, which keeps its capital.
     text = step_sentence(step) if step.kind == "string" else uncapitalised(step_sentence(step))
     where = f" ({strand.label})" if len(plan.strands) > 1 else ""
-    return f"Last made: {text} That is step {piece.done} of {plan.total_steps}{where}."
+    return f"Last done: {text} That is step {piece.done} of {plan.total_steps}{where}."
 
 
 def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
@@ -85,6 +85,6 @@ def _length(plan: Plan, entry: int, number: int, strand_mm: float | None) -> str
 
 def _next(plan: Plan, piece: Piece) -> str:
     if piece.done == plan.total_steps:
-        return "Every step is made." if piece.state == "under way" else f"The piece is {piece.state}."
+        return "Every step is done." if piece.state == "under way" else f"The piece is {piece.state}."
     entry, number = plan.place(piece.done + 1)
     return f"Next: {step_sentence(plan.strands[entry].steps[number - 1])}"

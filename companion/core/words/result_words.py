@@ -12,7 +12,7 @@ from companion.core.values.lengths import UNNOTICED_MM
 from companion.core.values.show_lengths import display_unit, over_or_short, show, show_both
 from companion.core.values.text import count_of
 from companion.core.words.finish_words import aimed_at, left_words
-from companion.core.words.piece_page import PageLine, notes_lines, readings_lines
+from companion.core.words.piece_page import PieceLine, notes_lines, readings_lines
 
 
 def good_sentence(began_with: Plan, piece: Piece) -> str:
@@ -28,41 +28,43 @@ def good_sentence(began_with: Plan, piece: Piece) -> str:
     return f"{said}: as near as you asked for." if within else f"{said}."
 
 
-def result_lines(plan: Plan, began_with: Plan, piece: Piece, took: Worked, left_mm: float | None) -> Iterator[PageLine]:
+def result_lines(
+    plan: Plan, began_with: Plan, piece: Piece, took: Worked, left_mm: float | None, scrap_mm: float
+) -> Iterator[PieceLine]:
     """The result, section by section. `plan`: as it was made; `left_mm`: what was left of one layer, where it was said
-    at the end."""
+    at the end; `scrap_mm`: from which on a leftover is worth keeping."""
     unit, (word, aim_mm) = display_unit(plan.unit), aimed_at(began_with)
-    yield PageLine(good_sentence(began_with, piece), heading=True)
-    yield PageLine("")
+    yield PieceLine(good_sentence(began_with, piece), heading=True)
+    yield PieceLine("")
     if piece.finished_mm is not None:
         own, other = show_both(piece.finished_mm, unit)
-        yield PageLine(f"came out  {own} ({other})", 1)
-    yield PageLine(f"{'target' if word.startswith('the target') else 'planned':<9} {show(aim_mm, unit)}", 1)
-    yield from _cord(plan, piece, left_mm if left_mm is not None else leftover_mm(plan, piece))
-    yield PageLine(f"{'time':<9} {_time(took.seconds)}, {count_of(took.days, 'day', 'one')}", 1)
+        yield PieceLine(f"came out  {own} ({other})", 1)
+    yield PieceLine(f"{'target' if word.startswith('the target') else 'planned':<9} {show(aim_mm, unit)}", 1)
+    yield from _cord(plan, piece, left_mm if left_mm is not None else leftover_mm(plan, piece), scrap_mm)
+    yield PieceLine(f"{'time':<9} {_time(took.seconds)}, {count_of(took.days, 'day', 'one')}", 1)
     beads = sum(count for strand in plan.strands for _, count in strand.beads)
     knots = sum(count for strand in plan.strands for _, count in strand.knots)
-    yield PageLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}", 1)
+    yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}", 1)
     for title, lines in (("Readings", readings_lines(plan, piece)), ("Notes", notes_lines(plan, piece))):
         if lines:
-            yield PageLine("")
-            yield PageLine(title, heading=True)
-            yield from (PageLine(line, 1) for line in lines)
+            yield PieceLine("")
+            yield PieceLine(title, heading=True)
+            yield from (PieceLine(line, 1) for line in lines)
 
 
-def _cord(plan: Plan, piece: Piece, left_mm: float | None) -> Iterator[PageLine]:
+def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> Iterator[PieceLine]:
     unit = display_unit(plan.unit)
     for number, cut in enumerate(plan.cuts):
         cut_mm = piece.cut_mm(number) or cut.cut_mm
         name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
-        yield PageLine(f"{'cut':<9} {show(cut_mm, unit)}{name}", 1)
+        yield PieceLine(f"{'cut':<9} {show(cut_mm, unit)}{name}", 1)
     if left_mm is None:
         return
     last = plan.strands[-1]
     if len(plan.cuts) == 1 and not piece.joins:
         used_mm = (piece.cut_mm(0) or plan.cuts[0].cut_mm) - left_mm * last.layers
-        yield PageLine(f"{'used':<9} {show(max(0.0, used_mm), unit)}", 1)
-    yield PageLine(f"{'left':<9} {left_words(left_mm, last.layers, unit)}", 1)
+        yield PieceLine(f"{'used':<9} {show(max(0.0, used_mm), unit)}", 1)
+    yield PieceLine(f"{'left':<9} {left_words(left_mm, last.layers, unit, scrap_mm)}", 1)
 
 
 def _time(seconds: float) -> str:

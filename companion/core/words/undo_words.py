@@ -60,7 +60,7 @@ def undone_words(plan: Plan, act: Event | None, piece: Piece, redo: str = "U") -
 
 def redone_words(plan: Plan, piece: Piece) -> str:
     """What was done again, and where the piece stands now."""
-    return f"Done again: {act_words(plan, piece.act)}. {_stands(piece)}"
+    return f"Redone: {act_words(plan, piece.act)}. {_stands(piece)}"
 
 
 def _stands(piece: Piece) -> str:

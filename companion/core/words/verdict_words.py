@@ -10,7 +10,7 @@ from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.lengths import UNNOTICED_MM
-from companion.core.values.show_lengths import display_unit, over_or_short, show, show_plus_minus
+from companion.core.values.show_lengths import difference, display_unit, show, show_plus_minus
 from companion.core.values.text import sentences, share
 from companion.core.words.fault_words import misread_notice, recount_notice
 from companion.core.words.notices import Notice
@@ -35,14 +35,15 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
     if verdict == "no target":
         return Notice("quiet", "No length is set.", action=action)
     if verdict == "on plan":
-        return Notice("quiet", "On plan.", action=action)
+        return Notice("quiet", "On length.", action=action)
     forecast = _forecast(plan, outlook)
     if verdict == "watch":
-        return Notice("watch", f"Watch{_key(keys, 'remedies')}.", forecast, "Measure again soon.")
+        return Notice("watch", f"Keep an eye on it{_key(keys, 'remedies')}.", forecast, "Measure again soon.")
     detail = sentences(forecast, _reason(plan, piece, outlook))
+    too = "Too long" if _is_over(plan, outlook) else "Too short"
     if ruler_is_due(piece, outlook):
-        return Notice("off", "Off.", detail, _ruler_now(keys))
-    return Notice("off", f"Off{_key(keys, 'remedies')}.", detail)
+        return Notice("off", f"{too}.", detail, _ruler_now(keys))
+    return Notice("off", f"{too}{_key(keys, 'remedies')}.", detail)
 
 
 def _fault_notice(plan: Plan, outlook: Outlook, keys: Keys) -> Notice:
@@ -64,7 +65,9 @@ def _forecast(plan: Plan, outlook: Outlook) -> str:
     assert plan.target_mm is not None
     unit, finished = display_unit(plan.unit), outlook.finished
     shown = show_plus_minus(finished.mean_mm, finished.half95_mm, unit)
-    return f"It would finish at {shown}, {over_or_short(finished.mean_mm, plan.target_mm, unit)}."
+    off_mm = finished.mean_mm - plan.target_mm
+    side = "over" if off_mm > 0 else "under"
+    return f"On course for {shown}, {difference(off_mm, unit)} {side} your {show(plan.target_mm, unit)}."
 
 
 def _is_over(plan: Plan, outlook: Outlook) -> bool:
@@ -97,9 +100,9 @@ def _tension(plan: Plan, fault: Fault) -> str:
         return ""
     if fault.kind == "tension changed":
         step = entry_step_name(plan, fault.entry, fault.from_step)
-        return f"Likeliest: your tension has changed since about step {step}."
+        return f"Most likely your tension has changed since about step {step}."
     drifting = fault.kind == "tension drifting"
-    return "Likeliest: your tension has been drifting since the first knots." if drifting else ""
+    return "Most likely your tension has slowly changed since you began." if drifting else ""
 
 
 def _knots_or_miscount(plan: Plan, outlook: Outlook, bead: str) -> str:
@@ -109,11 +112,16 @@ def _knots_or_miscount(plan: Plan, outlook: Outlook, bead: str) -> str:
     sign = ratio is not None and (ratio.mean_mm > 1) == _is_over(plan, outlook)  # looser knots make nothing shorter
     if ratio and sign and KNOTS_OFF[0] <= off <= KNOTS_OFF[1] and off >= ratio.sd_mm:
         run = "looser" if ratio.mean_mm > 1 else "tighter"
-        knots = f"Likeliest: knots {share(off)} {run} than the cord's figures."
-        return sentences(knots, f"Or {bead}: count." if suspected else "")
+        knots = f"Most likely your knots are {share(off)} {run} than the {_whose(plan)}."
+        return sentences(knots, f"Or {bead}: count them." if suspected else "")
     if suspected:
         return f"Perhaps {bead}: count them."
     return _plan_itself(plan, _is_over(plan, outlook))
+
+
+def _whose(plan: Plan) -> str:
+    """Who says what a knot takes."""
+    return "cord card says" if plan.cord.card else "plan reckons with"
 
 
 def _plan_itself(plan: Plan, over: bool) -> str:
@@ -133,19 +141,23 @@ def ruler_is_due(piece: Piece, outlook: Outlook) -> bool:
 
 
 def _ruler_now(keys: Keys) -> str:
-    return f"Lay the ruler on now{_key(keys, 'measure')}."
+    return f"Measure the strand now{_key(keys, 'measure')}."
 
 
 def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
-    """When the ruler is to be laid on next, "" for no more.
+    """When to measure next, "" for no more.
 
     The free cord is to be measured once as well: cords run out mostly because knots take more than the cord's figures
     say, and one early reading shows it.
     """
     if not ruler_is_due(piece, outlook):
         step = outlook.next_reading_step
-        return "" if step is None else f"Lay the ruler on after step {step}."
-    cord = "" if _cord_checked(plan, piece) else f"Measure the free cord too, once{_key(keys, 'measure cord')}."
+        return "" if step is None else f"Measure the strand after step {step}."
+    cord = (
+        ""
+        if _cord_checked(plan, piece)
+        else f"Measure the leftover cord too{_key(keys, 'measure cord')}. Once is enough."
+    )
     return sentences(_ruler_now(keys), cord)
 
 

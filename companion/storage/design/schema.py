@@ -24,7 +24,7 @@ from companion.storage.design.scalars import (
 
 # Words that are no material here for a reason.
 NO_MATERIAL = {
-    "elastic": "Knots slip in elastic cord, and it gives: nothing here can be counted on.",
+    "elastic": "Knots slip in elastic cord and it stretches, so no length can be planned.",
     "wire": "Wire is not knotted.",
 }
 

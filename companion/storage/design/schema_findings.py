@@ -67,7 +67,7 @@ def _problem(one: Any, node: Node, file: str) -> Problem:
     if kind == "extra_forbidden":
         words = _unknown_key(str(path[-1]), field_names(_model_at(path[:-1])), _in(path[:-1]))
     elif kind == "missing":
-        words = f"The key «{path[-1]}» is missing{_in(path[:-1])}.", "It has to be given.", ""
+        words = f"The key «{path[-1]}» is missing{_in(path[:-1])}.", "It is required.", ""
     elif kind == "tallycord":
         words = context["found"], context["expected"], context["hint"]
     else:

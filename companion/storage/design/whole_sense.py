@@ -118,4 +118,4 @@ class _Whole:
                 found = (
                     f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
                 )
-                self.findings.add(place, "bead too long", found, "One of them is amiss.")
+                self.findings.add(place, "bead too long", found, "One of the two is wrong.")

@@ -66,7 +66,7 @@ def write_new(place: Path, lines: Iterator[str], over: bool = False) -> None:
     `over`), or can't be written."""
     shown = plain(str(place))
     if not over and os.path.lexists(place):
-        raise NotStored(f"{shown} is there already: nothing was written. Give another name, or --force.")
+        raise NotStored(f"{shown} is there already: nothing was saved. Give another name, or --force.")
     try:
         with written_whole(place, over) as new, new.open("w", encoding="utf-8") as file:
             file.writelines(line + "\n" for line in lines)

@@ -15,7 +15,7 @@ from companion.tui.bench.contents import BenchReader
 from companion.tui.bench.piece_rows import piece_rows
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import ListPage
-from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan
+from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSettings
 from companion.tui.widgets.rows import Row
 from companion.workshop import PieceRow, Workshop
 
@@ -130,6 +130,10 @@ class BenchScreen(ListPage):
                 self.go(ToDraft(path))
             case _:
                 self.say(Notice("quiet", "Put the cursor on a design first."))
+
+    def action_show_settings(self) -> None:
+        """All that can be set."""
+        self.go(ToSettings())
 
     def action_show_knots(self) -> None:
         """How every knot and closure is worked."""

@@ -77,7 +77,7 @@ class CardScreen(TextPage):
     def action_withdraw(self) -> None:
         """The latest row no longer counts."""
         if not self.card.tests:
-            self.say(Notice("quiet", "There is no test to take back."))
+            self.say(Notice("quiet", "There is no test to remove."))
             return
         last = card_test_words(self.card.tests[-1])
         try:
@@ -85,7 +85,7 @@ class CardScreen(TextPage):
         except WorkshopError as error:
             self.say(Notice("off", str(error)))
             return
-        self.say(Notice("quiet", f"Taken back: {last}."))
+        self.say(Notice("quiet", f"Removed: {last}."))
 
     def action_leave(self) -> None:
         """Back to the cards."""

@@ -93,7 +93,14 @@ class DesignScreen(Page):
         comes_to = tuple(outcome(plan)) if plan else self._missing()
         self.query_one("#outcome", TextLine).say(comes_to)
         self.query_one("#doubts", TextLine).say(self._doubts())
+        if not self.is_current:
+            self.call_after_refresh(self.show_behind_the_form)
         return comes_to
+
+    def show_behind_the_form(self) -> None:
+        """The form shows the page behind it as it was when the form itself was last drawn."""
+        if not self.is_current:
+            self.app.screen.refresh()
 
     def _doubts(self) -> tuple[Notice, ...]:
         plan = self.judged.plan

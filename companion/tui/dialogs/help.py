@@ -12,14 +12,14 @@ from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
 
 KEYS_COLUMN = 18
 MARKS = (
-    ("█G██", "a bead that is made"),
-    ("[G ]", "a bead of the present step"),
+    ("█G██", "a bead that is done"),
+    ("[G ]", "a bead of this step"),
     ("░g░░", "a bead still to come"),
-    ("• × ◦", "a knot: made, present, to come"),
-    ("─ ═ ┄", "bare cord: made, present, to come"),
-    ("▲ here", "where the work stands"),
+    ("• × ◦", "a knot: done, now, to come"),
+    ("─ ═ ┄", "bare cord: done, now, to come"),
+    ("▲ here", "where you are"),
     ("△", "worth watching"),
-    ("▲", "to be seen to now"),
+    ("▲", "needs attention now"),
 )
 _NAMES = {
     "space": "Space", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "escape": "Esc",

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from msgspec import Struct
 
-from companion.core.values.lengths import SIXTEENTH_INCH_MM, LengthError, read_length_mm
+from companion.core.values.lengths import LengthError, read_length_mm
 from companion.core.values.show_lengths import display_unit
 from companion.core.values.text import plain
 from companion.tui.dialogs.question import Judged, not_yet
@@ -49,8 +49,3 @@ def length_hint(unit: str, before: str = "") -> str:
 def typed_mm(text: str, unit: str, *, above_zero: bool = False) -> float:
     """A typed length, mm. Raises LengthError."""
     return float(read_length_mm(text.strip(), display_unit(unit), above_zero=above_zero))
-
-
-def ruler_step_mm(unit: str) -> float:
-    """The least division of the maker's ruler, mm: a sixteenth of an inch, or a millimetre."""
-    return SIXTEENTH_INCH_MM if display_unit(unit) == "in" else 1.0

@@ -11,7 +11,7 @@ from companion.core.words.notices import Notice
 
 T = TypeVar("T", covariant=True)
 
-ONCE_MORE = "Enter once more takes it all the same."
+ONCE_MORE = "Press Enter again to accept it anyway."
 
 
 class Judged(Struct, Generic[T], frozen=True):

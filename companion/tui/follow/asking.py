@@ -78,11 +78,21 @@ async def ask_join(session: PieceSession, ask: Ask) -> None:
 async def ask_count(session: PieceSession, ask: Ask) -> None:
     """How many beads are there really?"""
     from companion.core.forecast.counting import stretch_to_count
-    from companion.core.words.counting_words import count_words
-    from companion.tui.follow.questions import recount_question
+    from companion.core.words.counting_words import count_words, matching_step
+    from companion.tui.follow.questions import recount_question, screen_or_beads_question
 
     counted = stretch_to_count(session.plan, session.piece, await session.outlook())
     beads = await ask(recount_question(session.opened, counted))
+    if beads is None:
+        return
+    to = matching_step(session.plan, counted.since, counted.step, beads - counted.beads)
+    if to is not None and to != session.piece.done:
+        which = await ask(screen_or_beads_question(session.plan, beads - counted.beads, to))
+        if which is None:
+            return
+        if which == 1:
+            session.change(lambda opened: session.workshop.jump(opened, to), "The screen is set there. u undoes it.")
+            return
     if beads is not None:
         said = count_words(beads - counted.beads)
         session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads), said)
@@ -120,11 +130,13 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
         return ""
     learnt = taught if learns else None
     if learnt:
-        said.append(f"The card {learnt.card} has learnt from it.")
+        said.append(f"The card {learnt.card} is updated.")
     elif taught and taught.why_not:
-        said.append(f"The card {taught.card} does not learn from it. {taught.why_not}")
+        said.append(f"The card {taught.card} is not updated. {taught.why_not}")
     if left.mm is not None:
-        said.append(left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit)))
+        said.append(
+            left_words(left.mm, plan.strands[-1].layers, display_unit(plan.unit), session.workshop.settings.scrap_mm)
+        )
     done = session.change(lambda opened: session.workshop.finish(opened, length.mm, left.mm, learnt))
     return " ".join(said) if done else ""
 

@@ -75,7 +75,7 @@ class BigStep(Widget):
         if self.ended:
             return f"The piece is {self.ended}.", "u opens it again."
         if self.step is None:
-            return "Every step is made.", "Space closes the piece."
+            return "Every step is done.", "Press Space to finish the piece."
         return step_in_two(self.plan, self.step)
 
     def drawing(self, boxes: int) -> Drawing | None:

@@ -6,16 +6,14 @@ import os
 from collections.abc import Callable
 from time import monotonic
 
-BOUNCE_SECONDS = 0.25  # a held key repeats some thirty times a second; two meant presses lie further apart
 
-
-def bounce_seconds() -> float:
+def bounce_seconds(usual: float) -> float:
     """For how long after its last press a key does not count again: TALLYCORD_KEY_BOUNCE, in seconds, where it is set
-    (a script that types wants 0)."""
+    (a script that types wants 0), else `usual`."""
     try:
         return max(0.0, float(os.environ.get("TALLYCORD_KEY_BOUNCE", "")))
     except ValueError:
-        return BOUNCE_SECONDS
+        return usual
 
 
 class KeyBounce:

@@ -30,7 +30,7 @@ def heading_line(opened: OpenPiece, pace: Pace, width: int) -> Content:
     plan, done = opened.plan, opened.piece.done
     right = f"step {min(done + 1, plan.total_steps)} of {plan.total_steps}"
     if done == plan.total_steps:
-        right = f"all {plan.total_steps} steps made"
+        right = f"all {plan.total_steps} steps done"
     if len(plan.strands) > 1 and done < plan.total_steps:
         right = f"{plan.strands[plan.place(done + 1)[0]].label} · {right}"
     left_time = time_left(pace)
@@ -64,7 +64,7 @@ def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     strand = expected_reading(plan, piece, outlook, "strand")
     free = expected_reading(plan, piece, outlook, "free")
     left = show(free.mean_mm, unit) if free.mean_mm > 0 else "none left"
-    layers = " a layer" if plan.strands[0].layers > 1 and free.mean_mm > 0 else ""
+    layers = " each" if plan.strands[0].layers > 1 and free.mean_mm > 0 else ""
     strand_own, strand_other = show_both(strand.mean_mm, unit)
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
     finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)

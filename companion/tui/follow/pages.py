@@ -16,9 +16,11 @@ from companion.core.words.plan_words import order_words, strung_runs
 A_LINE = 50  # columns that a step's words have beside its drawing, two lines together, on the smallest screen
 
 
-def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = None) -> Content:
+def lore_page(
+    plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = None, left_handed: bool = False
+) -> Content:
     """How a knot of that kind is tied with this cord; in so many rows, if said: mistakes without room are left out."""
-    told = lore(kind, "needle" if plan.cord.needle else "awl", plan.cord.layers)
+    told = lore(kind, "needle" if plan.cord.needle else "awl", plan.cord.layers, left_handed)
     lines: list[str] = [told.title, "", *told.drawing, ""]
     for number, step in enumerate(told.steps, start=1):
         lines += wrap(f"{number}  {step}", width, subsequent_indent="   ")
@@ -31,7 +33,7 @@ def lore_page(plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = No
     return Content("\n".join(lines))
 
 
-def work_page(plan: Plan, done: int, width: int = 72) -> Content | None:
+def work_page(plan: Plan, done: int, width: int = 72, left_handed: bool = False) -> Content | None:
     """How the present step is done, with nothing cut off, and how the next knot is tied; None where none of it is left.
     `done`: how many steps are done."""
     if done >= plan.total_steps:
@@ -51,7 +53,7 @@ def work_page(plan: Plan, done: int, width: int = 72) -> Content | None:
     page = Content("".join(f"{line}\n" for line in lines))
     if knot is None:
         return page
-    return (page + Content("\n") if lines else page) + lore_page(plan, knot, width)
+    return (page + Content("\n") if lines else page) + lore_page(plan, knot, width, left_handed=left_handed)
 
 
 def cautions_page(plan: Plan) -> Content:

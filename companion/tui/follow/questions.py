@@ -12,12 +12,12 @@ from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.cord_words import cord_line, join_words
-from companion.core.words.counting_words import count_words, stretch_words
+from companion.core.words.counting_words import off_words, stretch_words, which_is_it
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.notices import Notice
 from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
-from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge, ruler_step_mm
+from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge
 from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
 from companion.workshop import OpenPiece, Teaching, Workshop
 
@@ -41,10 +41,11 @@ def reading_question(
     layer = ", one layer" if plan.strands[0].layers > 1 else ""
     what = {"strand": "Strand", "free": f"Free cord{layer}"}[kind]
     entry = plan.place(piece.done)[0] if piece.done else 0
+    ruler_mm = workshop.ruler_step_mm(plan.unit)
     how = where_from(plan, entry) if kind == "strand" else "From the last knot to the tail's end."
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
-        reading = Measured(kind, piece.done, length.mm, length.text, ruler_step_mm(plan.unit))
+        reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)
         supposed = workshop.suppose(opened, after(piece, reading))
         lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm)
         doubt = reading_doubt(plan, piece, outlook, kind, length.mm)
@@ -78,14 +79,25 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
     def judge(text: str) -> Judged[int]:
         digits = text.strip()
         if not digits:
-            return Judged(counted.beads, (Notice("quiet", "Enter alone: as many as that."),))
+            return Judged(counted.beads, (Notice("quiet", "Press Enter for as many as that."),))
         if not (digits.isascii() and digits.isdigit() and len(digits) < 7):
             return not_yet("A number of beads.")
         off = int(digits) - counted.beads
-        told = Notice("watch" if off else "quiet", count_words(off))
+        told = Notice("watch" if off else "quiet", off_words(off))
         return Judged(int(digits), (told,), "" if abs(off) <= 2 else FAR_FROM_PLAN)
 
     return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
+
+
+def screen_or_beads_question(plan: Plan, beads: int, step: int) -> Question[int]:
+    """Is the screen ahead or behind, or are the beads really missing or too many?"""
+    found, first, second = which_is_it(plan, beads, step)
+
+    def judge(text: str) -> Judged[int]:
+        which = {"1": 1, "2": 2}.get(text.strip())
+        return Judged(which) if which else not_yet("1 or 2.")
+
+    return Question(f"{found}\n{first}\n{second}", judge, hint="1 or 2")
 
 
 def note_question(opened: OpenPiece, begin_with: str = "") -> Question[str]:
@@ -99,8 +111,8 @@ def note_question(opened: OpenPiece, begin_with: str = "") -> Question[str]:
 
 def take_over_question() -> Question[bool]:
     """Is the piece to be taken from another window?"""
-    prompt = "Take the piece in hand here?\nThe other window then follows along."
-    return Question(prompt, lambda text: Judged(True), hint="Enter takes it in hand")
+    prompt = "Take over the piece here?\nThe other window can then only watch."
+    return Question(prompt, lambda text: Judged(True), hint="Enter takes over")
 
 
 def jump_question(opened: OpenPiece) -> Question[int]:
@@ -112,14 +124,14 @@ def jump_question(opened: OpenPiece) -> Question[int]:
         if to is None:
             return not_yet(there_are if text.strip() else "")
         if to == done:
-            return not_yet(f"{done} steps are made already.")
+            return not_yet(f"{done} steps are done already.")
         if to > done:
-            said = f"Steps {done + 1} to {to} count as made." if to > done + 1 else f"Step {to} counts as made."
+            said = f"Steps {done + 1} to {to} count as done." if to > done + 1 else f"Step {to} counts as done."
         else:
-            said = f"Steps {to + 1} to {done} are taken back." if to + 1 < done else f"Step {done} is taken back."
+            said = f"Steps {to + 1} to {done} are undone." if to + 1 < done else f"Step {done} is undone."
         return Judged(to, (Notice("watch", f"{said} u undoes it."),))
 
-    return Question("Up to which step is the piece really made?", judge, hint=there_are)
+    return Question("Up to which step is the piece really done?", judge, hint=there_are)
 
 
 def _steps_there_are(plan: Plan) -> str:
@@ -149,7 +161,7 @@ def finish_question(opened: OpenPiece) -> Question[EndLength]:
         told = Notice("quiet", finish_line(first_plan, length.mm))
         return Judged(EndLength(length.mm), (told,), "" if can_be_right(first_plan, length.mm) else FAR_FROM_PLAN)
 
-    blank = Judged(EndLength(None), (Notice("quiet", "Enter alone closes the piece without a length."),))
+    blank = Judged(EndLength(None), (Notice("quiet", "Press Enter to finish without a length."),))
     judge = length_judge(first_plan.unit, mean, blank)
     return Question("How long did it come out, end to end when closed?", judge, hint=length_hint(first_plan.unit))
 
@@ -161,7 +173,7 @@ def left_question(opened: OpenPiece) -> Question[EndLength]:
     def mean(length: TypedLength) -> Judged[EndLength]:
         return Judged(EndLength(length.mm), (Notice("quiet", left_words(length.mm, layers, display_unit(unit))),))
 
-    blank = Judged(EndLength(None), (Notice("quiet", "Enter alone goes on without it."),))
+    blank = Judged(EndLength(None), (Notice("quiet", "Press Enter to leave it out."),))
     layer = "One layer of the cord" if layers > 1 else "The cord"
     prompt = f"{layer} that was left over past the closure, with what was trimmed off: how long?"
     return Question(prompt, length_judge(unit, mean, blank), hint=length_hint(unit))
@@ -172,7 +184,9 @@ def learn_question(taught: Teaching) -> Question[bool]:
 
     def judge(text: str) -> Judged[bool]:
         learns = text.strip().lower()[:1] in ("", "y")
-        return Judged(learns, (Notice("quiet", "Enter alone: it learns." if learns else "It does not learn."),))
+        return Judged(
+            learns, (Notice("quiet", "Press Enter or y to update it." if learns else "The card stays as it is."),)
+        )
 
     lines = "\n".join(taught.lines)
-    return Question(f"Let the card {plain(taught.card, 60)} learn from it?\n{lines}", judge, hint="n: no")
+    return Question(f"Update the cord card {plain(taught.card, 60)} from this piece?\n{lines}", judge, hint="n: no")

@@ -61,7 +61,7 @@ class RecapScreen(Page):
         notes = [note for note in piece.notes if piece.done - note.step <= 5]
         lines += [f"Note at step {note.step}: {note.text}" for note in notes[-3:]]
         if self.workshop.design_differs(self.session.opened):
-            lines.append("The design file has changed since; the piece goes by its own copy.")
+            lines.append("The design file has changed since; the piece keeps its own copy.")
         parts = [Paragraph(told.last, "bold"), *(Paragraph(line) for line in lines if line)]
         return [shown for part in parts for shown in (part, Paragraph())]
 

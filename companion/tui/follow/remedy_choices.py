@@ -55,10 +55,10 @@ def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]
     if cord.level != "quiet":
         lines += [str(cord), ""]
     if outlook.verdict == "measure again":
-        again = "measure the free cord again (c)" if outlook.doubted == "free" else "lay the ruler on again (m)"
+        again = "measure the leftover cord again (c)" if outlook.doubted == "free" else "measure the strand again (m)"
         lines += [f"First {again}, or take the reading back (x).", ""]
     elif outlook.verdict == "recount":
-        lines += ["First count the beads. If one is missing, u takes back a step that was counted and not made.", ""]
+        lines += ["First count the beads. If one is missing, u undoes a step that was counted but not done.", ""]
     elif outlook.verdict == "on plan":
         lines += ["The length is on plan: nothing needs doing for it.", ""]
     elif outlook.verdict != "no target" and not remedies:

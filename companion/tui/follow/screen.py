@@ -51,8 +51,10 @@ class FollowScreen(Page):
         self.outlook: Outlook | None = None  # as it was last shown
         self.working_out = False  # what is to be expected comes later
         self.answered_at = float("-inf")  # when a question was last answered, in seconds
+        settings = session.workshop.settings
+        self.left_handed = settings.hand == "left"
         # A key that had to wait for its turn was typed before.
-        self.bounce = KeyBounce(bounce_seconds(), clock=lambda: self.turns.typed_at())
+        self.bounce = KeyBounce(bounce_seconds(settings.bounce_seconds), clock=lambda: self.turns.typed_at())
 
     @property
     def opened(self) -> OpenPiece:
@@ -162,7 +164,7 @@ class FollowScreen(Page):
             from companion.tui.follow.pages import lore_page
 
             columns, rows = lore.content_size
-            lore.show(lore_page(self.session.plan, knot, columns, rows) if knot else "")
+            lore.show(lore_page(self.session.plan, knot, columns, rows, self.left_handed) if knot else "")
 
     # -- the steps ----------------------------------------------------------------------------------------------------
 
@@ -281,7 +283,7 @@ class FollowScreen(Page):
         from companion.tui.follow.pages import work_page
 
         width = max(30, min(72, self.size.width - 6))
-        page = work_page(self.session.plan, self.session.piece.done, width)
+        page = work_page(self.session.plan, self.session.piece.done, width, self.left_handed)
         if page is None:
             self.say(Notice("quiet", "No knot is left to tie."))
         else:

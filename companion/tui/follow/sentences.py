@@ -31,7 +31,7 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
         return lines
     from companion.core.plan.leftover import leftover_due
     from companion.core.words.cord_words import cord_line
-    from companion.core.words.reading_words import set_aside_line
+    from companion.core.words.reading_words import believed_line, set_aside_line
     from companion.core.words.verdict_words import verdict_line
 
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
@@ -40,5 +40,7 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     if leftover_due(session.plan, session.piece) and not session.open_elsewhere:
         lines.append(Notice("watch", "Before you trim:", "measure what is left of the cord past the closure (c)."))
     lines += [cord, verdict] if cord.level == "off" else [verdict]
-    aside = set_aside_line(session.plan, outlook)
-    return lines + ([cord] if cord.level == "watch" else []) + ([aside] if aside else [])
+    if cord.level == "watch":
+        lines.append(cord)
+    after = (set_aside_line(session.plan, outlook), believed_line(session.plan, session.piece, outlook))
+    return lines + [notice for notice in after if notice is not None]

@@ -20,21 +20,21 @@ from companion.core.values.text import sentences
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_marked
 from companion.core.words.undo_words import redone_words, undone_words
-from companion.tui.dialogs.lengths import TypedLength, ruler_step_mm
+from companion.tui.dialogs.lengths import TypedLength
 from companion.workshop import Holder, OpenPiece, Workshop
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
     from companion.core.remedies.remedy import Remedy
 
-FOLLOWING = Notice("quiet", "Another window has this piece in hand: here you follow along (h: take over).")
-NOT_HERE = Notice("watch", "Another window has this piece in hand: nothing was written. h takes it over.")
-TAKEN = Notice("watch", "Another window has taken this piece in hand: here you follow along (h: take it back).")
-LET_GO = Notice("quiet", "The other window has let the piece go: it is in hand here now.")
-TAKEN_HERE = Notice("quiet", "The piece is in hand here; the other window follows along.")
-NOT_TAKEN = Notice("off", "The piece could not be taken in hand. Look at the permissions of the data folder.")
-NOBODY_ELSE = Notice("quiet", "No other window has this piece in hand.")
-MOVED_ON = Notice("watch", "The piece has moved on while you typed: nothing was written. Look again.")
+FOLLOWING = Notice("quiet", "This piece is open in another window. You can watch here, or take over (h).")
+NOT_HERE = Notice("watch", "This piece is open in another window, so nothing was saved. Press h to take over.")
+TAKEN = Notice("watch", "Another window took this piece over. You can watch here, or take it back (h).")
+LET_GO = Notice("quiet", "The other window closed the piece. You can work on it here now.")
+TAKEN_HERE = Notice("quiet", "You work on the piece here now; the other window can watch.")
+NOT_TAKEN = Notice("off", "The piece could not be taken over. Check the permissions of the data folder.")
+NOBODY_ELSE = Notice("quiet", "This piece is open in no other window.")
+MOVED_ON = Notice("watch", "The piece changed while you typed, so nothing was saved. Look again.")
 KEPT = "The note is kept: n brings it back."
 
 
@@ -90,7 +90,7 @@ class PieceSession:
     def _as_the_file_has_it(self) -> str:
         if self.piece.state != "under way":
             return f"As the file has it, the piece is {STATE_WORDS[self.piece.state]}."
-        return f"As the file has it, {self.piece.done} of {self.plan.total_steps} steps are made."
+        return f"The saved piece has {self.piece.done} of {self.plan.total_steps} steps done."
 
     def change(self, act: Callable[[OpenPiece], OpenPiece], said: str = "", again: bool = False) -> bool:
         """Do one thing to the piece: on disk before it shows. What could not be stored is said, and does not count.
@@ -154,7 +154,7 @@ class PieceSession:
 
     def measure(self, kind: ReadingKind, length: TypedLength, step: int) -> bool:
         """The ruler said so after that step, whatever another window has done meanwhile."""
-        ruler_mm = ruler_step_mm(self.plan.unit)
+        ruler_mm = self.workshop.ruler_step_mm(self.plan.unit)
         return self.change(
             lambda opened: self.workshop.measure(opened, kind, length.mm, length.text, step, ruler_mm), again=True
         )

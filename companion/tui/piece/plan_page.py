@@ -7,7 +7,7 @@ from textual import work
 from companion.core.values.errors import WorkshopError
 from companion.core.words.event_words import event_words
 from companion.core.words.notices import Notice, heading
-from companion.core.words.piece_page import PageLine, piece_page
+from companion.core.words.piece_page import PieceLine, piece_page
 from companion.tui.commands import PLAN, bindings
 from companion.tui.page import TextPage
 from companion.tui.routes import ToPiece, ToSteps
@@ -23,7 +23,7 @@ def journal_lines(workshop: Workshop, opened: OpenPiece) -> list[str]:
     ]
 
 
-def paragraphs_of(lines: list[PageLine]) -> list[Paragraph]:
+def paragraphs_of(lines: list[PieceLine]) -> list[Paragraph]:
     """The lines of a page as it shows them."""
     return [
         Paragraph("  " * line.depth + line.text, "bold" if line.heading else "", 2 * line.depth + 4) for line in lines
@@ -43,7 +43,9 @@ class PlanScreen(TextPage):
 
     def text(self) -> list[Paragraph]:
         """The page."""
-        return paragraphs_of(list(piece_page(self.opened.plan, self.opened.piece, self.journal)))
+        return paragraphs_of(
+            list(piece_page(self.opened.plan, self.opened.piece, self.journal, self.workshop.settings.arm_mm))
+        )
 
     @work
     async def action_enter_cut(self) -> None:

@@ -32,8 +32,9 @@ class ResultScreen(TextPage):
 
     def text(self) -> list[Paragraph]:
         """The result."""
-        opened = self.opened
-        return paragraphs_of(list(result_lines(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm)))
+        opened, scrap_mm = self.opened, self.workshop.settings.scrap_mm
+        told = result_lines(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm, scrap_mm)
+        return paragraphs_of(list(told))
 
     def action_show_plan(self) -> None:
         """The plan, steps and journal of the piece."""

@@ -22,7 +22,7 @@ def cut_question(plan: Plan, cord: int) -> Question[tuple[CutEntered, ...]]:
 
     def mean(length: TypedLength) -> Judged[tuple[CutEntered, ...]]:
         if length.mm <= 0:
-            return not_yet("A cut is longer than nothing.")
+            return not_yet("Enter a length above zero.")
         lines = cut_lines(plan, cord, length.mm)
         doubted = cut_questioned(plan, cord, length.mm)
         doubt = sentences(*(line.text for line in lines), ONCE_MORE) if doubted else ""
@@ -32,5 +32,5 @@ def cut_question(plan: Plan, cord: int) -> Question[tuple[CutEntered, ...]]:
     return Question(
         f"How long is the cord you cut{name}{layers}? Planned: {shown}.",
         length_judge(plan.unit, mean, as_planned),
-        hint=f"Enter alone: {shown}, as planned",
+        hint=f"Press Enter for {shown}, as planned",
     )

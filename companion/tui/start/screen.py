@@ -40,10 +40,13 @@ class StartScreen(TextPage):
 
     def text(self) -> list[Paragraph]:
         """What to cut, to lay out and to take care of."""
-        plan, unit = self.plan, display_unit(self.plan.unit)
+        plan, unit, arm_mm = self.plan, display_unit(self.plan.unit), self.workshop.settings.arm_mm
         own, other = show_both(plan.finished_length_mm, unit)
         told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
-        told += [Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6) for line in cut_list(plan)]
+        told += [
+            Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6)
+            for line in cut_list(plan, arm_mm)
+        ]
         for cord, cut in self.cuts.items():
             told.append(Paragraph(f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}", "bold", 6))
             told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(plan, cord, cut.length_mm)]

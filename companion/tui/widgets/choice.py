@@ -41,7 +41,7 @@ class Choice(Widget, can_focus=True):
         self._go(1)
 
     def action_other_before(self) -> None:
-        """The word before."""
+        """Previous choice."""
         self._go(-1)
 
     def _go(self, by: int) -> None:

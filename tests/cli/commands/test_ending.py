@@ -29,7 +29,7 @@ def test_start_to_finish(tallycord, skerry) -> None:
     fault = tallycord("journal", name).out.splitlines()
     assert "Begun: Skerry bracelet" in fault[0]
     assert "Cut 46 in" in fault[1]
-    assert sum("Made:" in line for line in fault) == total + 1
+    assert sum("Done:" in line for line in fault) == total + 1
     assert "Undone: step" in "".join(fault)
     assert "Finished at 7 15/16 in" in fault[-1]
 
@@ -45,7 +45,7 @@ def test_an_ended_piece_says_so_whatever_is_asked(tallycord, skerry) -> None:
 
 @pytest.fixture
 def made(tallycord, carded) -> str:
-    """A piece with a card, all its steps made."""
+    """A piece with a card, all its steps done."""
     rows = ("--before", "250 mm", "--after", "238 mm", "--row", "4 mm")
     ran = tallycord("cord", "skerry silk", "--knots", "2", *rows, "--diameter", "0.45 mm", "--layers", "2")
     assert ran.code == 0, ran.err
@@ -97,7 +97,7 @@ def test_where_there_is_no_card_nothing_learns(tallycord, skerry) -> None:
     tallycord("jump", name, opened.plan.total_steps)
     ran = tallycord("finish", name, "206 mm", "--learn")
     assert ran.code == 0
-    assert "No card learnt from it" in ran.err
+    assert "No cord card was updated" in ran.err
 
 
 def test_a_piece_that_seems_a_bead_short_does_not_teach(tallycord, made) -> None:
@@ -119,4 +119,4 @@ def test_what_is_left_can_be_nothing_and_not_below(tallycord, made) -> None:
     assert tallycord("finish", made, "206 mm", "--left", "-3 mm").code == 2
     ran = tallycord("finish", made, "206 mm", "--left", "0 mm")
     assert ran.code == 0
-    assert "0 in of cord a layer left." in ran.out
+    assert "0 in of each cord left." in ran.out

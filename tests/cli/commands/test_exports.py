@@ -25,7 +25,7 @@ def test_there_and_back(tallycord, monkeypatch: pytest.MonkeyPatch, tmp_path: Pa
     assert list((tmp_path / "other" / "backups").glob("*.db")) != []  # what was taken in has its copy
     assert tallycord("import", place).out == "1 piece the same here.\n1 cord card the same here.\n"
     tallycord("next", "skerry")
-    assert tallycord("import", place).out.startswith("1 piece newer here, and left so (skerry-bracelet).\n")
+    assert tallycord("import", place).out.startswith("1 piece newer here, so not changed (skerry-bracelet).\n")
 
 
 def test_gone_on_differently_is_told_and_exit_code_1(tallycord, monkeypatch, tmp_path: Path, skerry: Path) -> None:
@@ -42,7 +42,7 @@ def test_gone_on_differently_is_told_and_exit_code_1(tallycord, monkeypatch, tmp
     ran = tallycord("import", place, "--json")
     assert ran.code == 1
     assert json.loads(ran.out)["pieces"] == [{"name": "skerry-bracelet", "outcome": "apart"}]
-    assert ran.err == "Warning: skerry-bracelet has gone on differently here and there: it is left as it is here.\n"
+    assert ran.err == "Warning: skerry-bracelet differs in the two copies; yours was kept.\n"
     assert tallycord("status", "skerry").out == here
 
 
@@ -63,7 +63,7 @@ def test_a_file_that_is_there_and_one_that_is_none(tallycord, tmp_path: Path) ->
     place.write_text("mine")
     ran = tallycord("export", place)
     assert (ran.code, ran.out) == (1, "")
-    assert ran.err == f"{place} is there already: nothing was written. Give another name, or --force.\n"
+    assert ran.err == f"{place} is there already: nothing was saved. Give another name, or --force.\n"
     assert place.read_text() == "mine"
     ran = tallycord("import", place)
     assert (ran.code, ran.err) == (

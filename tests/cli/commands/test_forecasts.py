@@ -16,6 +16,6 @@ def test_a_forecast_by_another_card(tallycord, skerry) -> None:
 
 def test_a_free_reading_that_says_there_is_next_to_none_is_not_answered_with_enough(tallycord, skerry) -> None:
     ran = tallycord("forecast", skerry, "--free", "13=1mm")
-    assert "15 3/4 in too little" in ran.out
+    assert "in too short" in ran.out
     assert "Enough cord" not in ran.out
     assert "Measure the leftover cord again: your reading after step 13 is well below" in ran.out

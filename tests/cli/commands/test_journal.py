@@ -28,16 +28,16 @@ from companion.workshop import open_at
 TOLD = {
     Started(33): "Begun: Skerry bracelet, 33 steps.",
     CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 46 3/16 in).",
-    Confirmed(5): "Made: A single knot. Step 5 of 33.",
-    Undone(1): "Taken back: 1 steps are made.",
+    Confirmed(5): "Done: A single knot. Step 5 of 33.",
+    Undone(1): "Undone: 1 steps are done.",
     UndoneAct(): "Undone: step 3.",
-    RedoneAct(): "Done again: step 3.",
-    Jumped(16): "Jumped: 16 steps count as made.",
+    RedoneAct(): "Redone: step 3.",
+    Jumped(16): "Jumped: 16 steps count as done.",
     Measured("strand", 16, 86.0, "86 mm"): "Strand measured 3 3/8 in after step 16.",
     Measured("free", 0, 584.0, "23 in"): "Free cord measured 23 in after step 0.",
-    Withdrawn(): "The latest reading was withdrawn.",
-    Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Going on otherwise: one fewer",
-    Joined(16, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more a layer.",
+    Withdrawn(): "The latest reading was taken out.",
+    Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Chosen for the rest: one fewer",
+    Joined(16, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more of each cord.",
     Recounted(16): "Beads counted up to step 16, and right.",
     Recounted(16, 9, -1): "Beads counted from step 10 up to step 16, 1 fewer than planned.",
     Recounted(16, 0, 2): "Beads counted up to step 16, 2 more than planned.",
@@ -63,6 +63,6 @@ def test_every_line_has_its_time_and_what_was_done(tallycord, piece) -> None:
     assert all(re.match(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d  \S", line) for line in lines)
     assert [line[21:] for line in lines] == [
         "Begun: Skerry bracelet, 33 steps.",
-        "Jumped: 16 steps count as made.",
+        "Jumped: 16 steps count as done.",
         "Strand measured 3 3/8 in after step 16.",
     ]

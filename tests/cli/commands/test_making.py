@@ -9,8 +9,8 @@ from tests.cli.running import journal, steps_made
 
 def test_jump_and_note(tallycord, skerry) -> None:
     name = tallycord("start", skerry).out.strip()
-    assert "Steps 1 to 23 count as made. 23 of 33" in tallycord("jump", name, 23).out
-    assert "Steps 6 on are taken back" in tallycord("jump", name, 5).out
+    assert "Steps 1 to 23 count as done. 23 of 33" in tallycord("jump", name, 23).out
+    assert "Steps 6 on are undone" in tallycord("jump", name, 5).out
     assert "23 of 33" in tallycord("back", name).out
     assert tallycord("note", name, "knots", "looser", "today").code == 0
     assert "Note: knots looser today" in tallycord("journal", name).out
@@ -33,7 +33,7 @@ def test_the_step_meant_can_be_said_so_that_nothing_counts_twice(tallycord, piec
     assert tallycord("next", piece, "--step", 17).code == 0
     again = tallycord("next", piece, "--step", 17)
     assert again.code == 1
-    assert "17 of 33 are made" in again.err
+    assert "17 of 33 are done" in again.err
     assert tallycord("next", piece, "--step", "x").code == 2
 
 

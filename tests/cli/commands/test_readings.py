@@ -43,7 +43,7 @@ def test_a_reading_after_a_step_not_made_is_the_pieces_fault(tallycord, piece) -
     before = journal(tallycord, piece)
     ran = tallycord("measure", piece, "82 mm", "--free", "30 cm", "--at", "20")
     assert ran.code == 1
-    assert "not made yet" in ran.err
+    assert "not done yet" in ran.err
     assert journal(tallycord, piece) == before
 
 
@@ -63,8 +63,10 @@ def test_a_reading_from_earlier_is_held_against_what_was_expected_there(tallycor
 def test_what_the_ruler_should_say(tallycord, piece) -> None:
     out = tallycord("measure", piece).out
     assert out.splitlines()[0].startswith("Strand 3 3/8 ± ")
-    assert out.splitlines()[0].endswith(" From the first knot to here, the closure before it left out.")
-    assert out.splitlines()[1].startswith("Free cord a layer, tail included: ")
+    assert out.splitlines()[0].endswith(
+        " Measure from the first knot to the end of the last one. Leave the bead tip out."
+    )
+    assert out.splitlines()[1].startswith("Free cord of each cord, tail included: ")
     assert len(journal(tallycord, piece)) == 2  # asking writes nothing
 
 
@@ -72,7 +74,7 @@ def test_strand_and_cord_in_one_call(tallycord, piece) -> None:
     ran = tallycord("measure", piece, "3 3/8 in", "--free", "14 1/4 in", "--ruler", "1/16 in")
     assert ran.code == 0
     assert "It would finish at" in ran.out
-    assert "On plan." in ran.out
+    assert "On length." in ran.out
     assert "Enough cord." in ran.out
     assert journal(tallycord, piece)[-2:] == [
         "Strand measured 3 3/8 in after step 16.",
@@ -102,7 +104,7 @@ def test_two_readings_of_one_command_are_stored_together_or_not_at_all(tallycord
         )
     ran = tallycord("measure", name, "8 mm", "--free", "40 cm")
     assert (ran.code, ran.out) == (1, "")
-    assert "nothing was stored" in ran.err
+    assert "nothing was saved" in ran.err
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db, db:
         assert db.execute("SELECT kind FROM event ORDER BY seq").fetchall() == [("started",), ("confirmed",)]
         db.execute("DROP TRIGGER fault")

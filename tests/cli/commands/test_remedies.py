@@ -19,11 +19,11 @@ def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(tallycord, s
     assert chosen.code == 0
     total = steps_made(tallycord)[1]
     assert total > 33
-    assert f"22 of {total} steps are made" in chosen.out
+    assert f"22 of {total} steps are done" in chosen.out
     for _ in range(total - 22):
         assert tallycord("next", name).code == 0
     assert tallycord("next", name).code == 1
-    assert "Going on otherwise" in tallycord("journal", name).out
+    assert "Chosen for the rest" in tallycord("journal", name).out
     for _ in range(total - 22 + 1):
         assert tallycord("back", name).code == 0
     assert steps_made(tallycord) == (22, 33, "under way")

@@ -27,11 +27,11 @@ def test_told_and_then_done(tallycord, data_folder: Path, skerry: Path) -> None:
     assert ran.code == 1
     assert ran.out.splitlines() == [
         "The file of pieces is damaged.",
-        "Of it 0 pieces, 0 events and 0 cord cards can be read.",
+        "From it, 0 pieces, 0 events and 0 cord cards can be read.",
         "  Warning: it is no database any more.",
-        f"Of its newest good copy, {copy.name}, 1 piece, 1 event and 0 cord cards can be read.",
-        "The copy has more; of each piece the longer journal is taken.",
-        "`tallycord rescue --yes` makes a new file of all that reads, and keeps the damaged one beside it.",
+        f"From its newest good copy, {copy.name}, 1 piece, 1 event and 0 cord cards can be read.",
+        "The copy holds more. For each piece the longer journal is kept.",
+        "`tallycord rescue --yes` makes a new file of all that can be read, and keeps the damaged one beside it.",
     ]
     assert path.read_bytes() == broken
     ran = tallycord("rescue", "--yes")
@@ -42,7 +42,7 @@ def test_told_and_then_done(tallycord, data_folder: Path, skerry: Path) -> None:
     )
     assert aside.read_bytes() == broken
     assert tallycord("next", "skerry").code == 0
-    assert tallycord("rescue").out == "The file of pieces reads well: there is nothing to rescue.\n"
+    assert tallycord("rescue").out == "The file of pieces is sound: there is nothing to rescue.\n"
 
 
 def test_nothing_to_rescue(tallycord, data_folder: Path, skerry: Path) -> None:
@@ -59,4 +59,4 @@ def test_nothing_to_rescue(tallycord, data_folder: Path, skerry: Path) -> None:
     for words in ((), ("--yes",)):
         ran = tallycord("rescue", *words)
         assert ran.code == 1
-        assert ran.out.splitlines()[-1] == "There is nothing to save. Move the file away to begin anew."
+        assert ran.out.splitlines()[-1] == "There is nothing to save. Move the file away to start afresh."

@@ -9,7 +9,7 @@ def test_a_cut_fifteen_per_cent_short_is_questioned(tallycord, skerry) -> None:
     ran = tallycord("start", skerry, "--cut", "998 mm")
     assert ran.code == 0
     assert "15 % short" in ran.err
-    assert "runs out before the end" in ran.err
+    assert "chance of running out before the end" in ran.err
 
 
 def test_a_short_cut_is_questioned_from_five_per_cent(tallycord, skerry) -> None:

@@ -1,27 +1,27 @@
-"""status: where the work stands, and how it ended."""
+"""status: where you are, and how it ended."""
 
 from __future__ import annotations
 
 
 def test_status_tells_where_the_work_stands(tallycord, skerry) -> None:
     name = tallycord("start", skerry).out.strip()
-    assert "Nothing is made yet." in tallycord("status", name).out
+    assert "No step is done yet." in tallycord("status", name).out
     for _ in range(18):
         tallycord("next", name)
     out = tallycord("status", name).out
-    assert "Last made: Silver daisy, then a single knot. That is step 18 of 33." in out
+    assert "Last done: Silver daisy, then a single knot. That is step 18 of 33." in out
     assert (
         "Count back from the last one: 1 Silver daisy, then 1 Sea-glass round, then 1 Silver daisy, to the last" in out
     )
     assert "about 3 7/8 in (98 mm)" in out  # 2 + 10 x 8 + 4 + 8 + 4
     assert "Next: Sea-glass round, then a single knot." in out
-    assert "On plan." in out
+    assert "On length." in out
     assert "Enough cord." in out
 
 
 def test_an_ended_piece_has_nothing_to_forecast(tallycord, piece) -> None:
     tallycord("abandon", piece)
-    assert tallycord("status", piece).out.splitlines()[1:] == ["Given up: 16 of 33 steps were made."]
+    assert tallycord("status", piece).out.splitlines()[1:] == ["Given up: 16 of 33 steps were done."]
     tallycord("back", piece)
     tallycord("jump", piece, 33)
     assert tallycord("finish", piece, "0 mm").code == 2

@@ -11,7 +11,7 @@ from tests.cli.running import Talk, journal, steps_made
 
 
 def test_ways_to_leave(tallycord, talk, skerry, begun) -> None:
-    begun.say("", "Step 2 of 33.\n")
+    begun.say("", "Step 2 of 33.")
     begun.type("q")
     code, heard = begun.end()
     assert (code, heard) == (0, "Left: 1 of 33 steps are done. `tallycord follow --lines` goes on.\n")
@@ -67,7 +67,7 @@ def test_an_alarm_is_said_once_and_what_it_is_when_asked(begun) -> None:
     assert [said for said in (step_done(begun) for _ in range(3)) if "Warning: " in said] == []
     assert "Warning: " in begun.say("s", "Enough cord")
     assert "Warning: " not in step_done(begun)
-    begun.say("x", "On plan.")
+    begun.say("x", "On length.")
     assert "Warning: " not in step_done(begun)
 
 
@@ -119,7 +119,7 @@ def test_counts_notes_jumps_and_how_it_is_tied(tallycord, begun) -> None:
 def test_a_step_made_elsewhere_meanwhile_is_told_and_counts_once(tallycord, begun) -> None:
     begun.say("", "Step 1 done.")
     assert tallycord("next").code == 0
-    begun.say("", "2 of 33 steps are made now")
+    begun.say("", "2 of 33 steps are done now")
     assert steps_made(tallycord)[0] == 2
     begun.say("", "Step 3 done.")
 
@@ -145,7 +145,7 @@ def test_several_pieces_of_a_design_are_asked_about(tallycord, talk, skerry) -> 
     assert asked.splitlines()[1:3] == ["1: skerry-bracelet, step 5 of 33", "2: skerry-bracelet-2, step 0 of 33"]
     run.say("7", "There is no number 7")
     run.until("Which number?")
-    run.say("2", "Nothing is made yet.")
+    run.say("2", "No step is done yet.")
     new = talk("follow", skerry, "--lines", "--new")
     new.until("How long is the cord")
     new.say("", "Begun: skerry-bracelet-3.")
@@ -206,7 +206,7 @@ def test_a_full_disk_counts_nothing(talk, begun, tallycord, data_folder) -> None
     begun.say("", "Step 1 done.")
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db:
         db.execute("CREATE TRIGGER fault AFTER INSERT ON event BEGIN SELECT RAISE(ABORT, 'a fault'); END")
-    heard = begun.say("", "nothing was stored")
+    heard = begun.say("", "nothing was saved")
     assert "done." not in heard
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db:
         db.execute("DROP TRIGGER fault")

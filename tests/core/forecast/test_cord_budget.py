@@ -30,7 +30,7 @@ def begun(plan, steps: int, short_mm: float):
 
 
 def test_a_join_is_worth_what_it_adds(plan) -> None:
-    piece = begun(plan, 15, 200)
+    piece = begun(plan, 15, 250)
     before = forecast(plan, piece)
     joined = after(piece, Joined(15, 250.0, "25 cm"))
     now = forecast(plan, joined)

@@ -43,7 +43,7 @@ def test_what_the_fold_refuses_is_refused_in_its_words() -> None:
 
 
 def test_a_finish_with_steps_left() -> None:
-    assert refused(START, Finished()) == (2, "steps are left to make")
+    assert refused(START, Finished()) == (2, "steps are left to do")
 
 
 def test_more_than_a_piece_can_have_is_refused_before_it_is_folded() -> None:

@@ -1,4 +1,4 @@
-"""Going on otherwise: what is made stays, what is left is worked out anew, and the sums still hold."""
+"""Chosen for the rest: what is made stays, what is left is worked out anew, and the sums still hold."""
 
 from __future__ import annotations
 

@@ -21,6 +21,6 @@ def test_steps_of_several_strands_are_named_with_theirs() -> None:
     assert stretch_words(plan, inside).startswith("Steps strand 0:2 to strand 1:3")
 
 
-@pytest.mark.parametrize(("beads", "words"), [(0, "right"), (-1, "One fewer"), (1, "One more"), (-3, "3 fewer")])
+@pytest.mark.parametrize(("beads", "words"), [(0, "agrees"), (-1, "One fewer"), (1, "One more"), (-3, "3 fewer")])
 def test_what_a_count_means(beads, words) -> None:
     assert words in count_words(beads)

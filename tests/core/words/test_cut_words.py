@@ -22,8 +22,10 @@ def test_the_list_says_how_far_each_line_is_set_in() -> None:
     assert (lines[0].text, lines[0].depth, lines[0].strong) == ("Cut", 0, True)
     assert [line.depth for line in lines[1:]] == [1, 2, 2, 1]
     assert [line.strong for line in lines[1:]] == [True, False, False, False]
-    assert lines[1].text.endswith(" of silk for 2 layers")
-    assert lines[-1].text == "a single knot swallows 6.0 mm a layer and is 2.0 mm long (from the design)"
+    assert lines[1].text.endswith(" of silk, used doubled")
+    assert lines[-1].text == (
+        "each single knot uses up 6.0 mm of each cord and makes the piece 2.0 mm longer (from the design)"
+    )
     assert all(line.text == line.text.strip() for line in lines)
 
 

@@ -35,7 +35,7 @@ def seen(plan, *faults):
         (Fault("cut shorter", 0.999, 0, 1, 18), "The cord is shorter than was entered (over 99 %)."),
         (
             Fault("tension drifting", 0.004, 0, 1, 18),
-            "Your tension has been drifting since the first knots (under 1 %).",
+            "Your tension has slowly changed since you began (under 1 %).",
         ),
     ],
 )
@@ -49,23 +49,31 @@ def test_every_kind_of_fault_has_its_words() -> None:
 
 def test_a_miscount_says_where_to_count(plan) -> None:
     notice = recount_notice(plan, seen(plan, MISSED), " (r: counted)")
-    assert notice.headline == "Recount (4 to 1) (r: counted)."
-    assert notice.detail == "A bead fewer than the count says."
-    assert notice.action == "Steps 13 to 18 should hold 6 beads: count them."
+    assert notice.headline == "You may be a bead short (about 4 to 1) (r: counted)."
+    assert notice.detail == ""
+    assert notice.action == "Count them: steps 13 to 18 should hold 6."
     also = recount_notice(plan, seen(plan, MISSED, replace(MISREAD, p=0.16)))
-    assert also.action.endswith("count them. Or the ruler slipped: lay it on again.")
+    assert also.action.endswith("should hold 6. Or the ruler slipped. Measure again.")
 
 
 def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:
     notice = misread_notice(plan, seen(plan, MISREAD), MISREAD)
-    assert notice.text == "Measure again (3 to 1). The strand reading after step 18 may be 7 mm too much."
+    assert notice.text == "Measure again. Your reading of the strand after step 18 looks 7 mm too long (about 3 to 1)."
     free = replace(MISREAD, detail="free", off_mm=-12.0)
     with_miscount = misread_notice(plan, seen(plan, free, replace(MISSED, p=0.2)), free)
-    assert with_miscount.detail == "The free-cord reading after step 18 may be 12 mm too little."
-    assert with_miscount.action == "Or a bead is lost: one more reading tells."
+    assert (
+        with_miscount.detail == "Your reading of the leftover cord after step 18 looks 12 mm too short (about 3 to 1)."
+    )
+    assert with_miscount.action == "Or you are a bead short: one more reading will tell."
 
 
-ODDS = {0.97: "over 20 to 1", 0.8: "4 to 1", 0.65: "2 to 1", 0.5: "50 % likely", 0.001: "under 1 % likely"}
+ODDS = {
+    0.97: "almost certainly",
+    0.8: "about 4 to 1",
+    0.65: "about 2 to 1",
+    0.5: "50 % likely",
+    0.001: "under 1 % likely",
+}
 
 
 @pytest.mark.parametrize(("p", "said"), ODDS.items())

@@ -10,8 +10,8 @@ from companion.core.words.notices import Notice
 @pytest.mark.parametrize(
     ("notice", "text"),
     [
-        (Notice("quiet", "On plan."), "On plan."),
-        (Notice("quiet", "On plan.", action="Lay the ruler on now."), "On plan. Lay the ruler on now."),
+        (Notice("quiet", "On length."), "On length."),
+        (Notice("quiet", "On length.", action="Measure the strand now."), "On length. Measure the strand now."),
         (Notice("watch", "Scant.", "8 mm is missing."), "△ Scant. 8 mm is missing."),
         (Notice("off", "Off.", "It is short.", "Measure again."), "▲ Off. It is short. Measure again."),
     ],

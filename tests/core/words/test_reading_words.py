@@ -36,13 +36,13 @@ def plan_of(length_mm=240.0, layout=USUAL_LAYOUT, start="plain tail"):
 @pytest.mark.parametrize(
     ("layout", "start", "words"),
     [
-        ((Bead("g"), Knot("single")), "plain tail", "From the first Glass to here."),
+        ((Bead("g"), Knot("single")), "plain tail", "Measure from the first Glass to the end of the last one."),
         (
             (Knot("single"), Bead("g")),
             "bead tip and clasp",
-            "From the first knot to here, the closure before it left out.",
+            "Measure from the first knot to the end of the last one. Leave the bead tip out.",
         ),
-        ((Space(5.0), Bead("g")), "plain tail", "From where the bare cord begins to here."),
+        ((Space(5.0), Bead("g")), "plain tail", "Measure from where the bare cord begins to the end of the last one."),
     ],
 )  # fmt: skip
 def test_where_the_rulers_nought_lies(layout, start, words) -> None:

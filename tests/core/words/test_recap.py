@@ -35,10 +35,10 @@ def test_beads_since_the_last_landmark(made, words) -> None:
     told = recap(plan, Piece(plan.total_steps, made + before))
     assert told.recount == words
     beads = [step for step in plan.strands[0].steps if step.kind == "string"]
-    assert told.last.startswith(f"Last made: {beads[made - 1].text}.")
+    assert told.last.startswith(f"Last done: {beads[made - 1].text}.")
 
 
 def test_nothing_made_and_all_made() -> None:
     plan = plan_of([Repeat(5, (G, K))])
-    assert recap(plan, Piece(plan.total_steps, 0)).lines[0] == "Nothing is made yet."
-    assert recap(plan, Piece(plan.total_steps, plan.total_steps)).next == "Every step is made."
+    assert recap(plan, Piece(plan.total_steps, 0)).lines[0] == "No step is done yet."
+    assert recap(plan, Piece(plan.total_steps, plan.total_steps)).next == "Every step is done."

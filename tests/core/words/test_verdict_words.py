@@ -46,8 +46,8 @@ def said(plan, *off, counted=()):
 
 def test_a_bead_only_where_one_is_suspected() -> None:
     loose = said(plan_of(), (8, 1.6), (14, 2.9), (20, 4.2))
-    assert loose.startswith("Off.")
-    assert "looser than the cord's figures" in loose
+    assert loose.startswith("Too long.")
+    assert "looser than the plan reckons with" in loose
     assert "bead" not in loose
 
 
@@ -89,12 +89,12 @@ def notice_of(verdict, *faults, due=False, keys=KEYS, free_read=True):
 @pytest.mark.parametrize(
     ("verdict", "faults", "headline"),
     [
-        ("watch", (), "Watch (w)."),
-        ("off", (), "Off (w)."),
-        ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "Recount (4 to 1) (r)."),
-        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "strand", 7.0),), "Measure again (4 to 1) (m again)."),
-        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "free", 7.0),), "Measure again (4 to 1) (c again)."),
-        ("on plan", (), "On plan."),
+        ("watch", (), "Keep an eye on it (w)."),
+        ("off", (), "Too short (w)."),
+        ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "You may be a bead short (about 4 to 1) (r)."),
+        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "strand", 7.0),), "Measure again (m again)."),
+        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "free", 7.0),), "Measure again (c again)."),
+        ("on plan", (), "On length."),
     ],
 )
 def test_a_verdict_names_the_key_that_answers_it(verdict, faults, headline) -> None:
@@ -104,13 +104,13 @@ def test_a_verdict_names_the_key_that_answers_it(verdict, faults, headline) -> N
 
 
 def test_a_ruler_that_is_due_comes_with_its_keys() -> None:
-    assert notice_of("on plan", due=True).action == "Lay the ruler on now (m)."
+    assert notice_of("on plan", due=True).action == "Measure the strand now (m)."
     assert notice_of("on plan", due=True, free_read=False).action == (
-        "Lay the ruler on now (m). Measure the free cord too, once (c)."
+        "Measure the strand now (m). Measure the leftover cord too (c). Once is enough."
     )
     assert notice_of("on plan", due=True, free_read=False, keys={}).action == (
-        "Lay the ruler on now. Measure the free cord too, once."
+        "Measure the strand now. Measure the leftover cord too. Once is enough."
     )
-    assert notice_of("on plan").action == "Lay the ruler on after step 24."
+    assert notice_of("on plan").action == "Measure the strand after step 24."
     off = notice_of("off", due=True)
-    assert (off.headline, off.action) == ("Off.", "Lay the ruler on now (m).")
+    assert (off.headline, off.action) == ("Too short.", "Measure the strand now (m).")

@@ -233,7 +233,7 @@ def test_what_fails_half_way_through_storing_leaves_nothing(
             raise sqlite3.OperationalError("database or disk is full")
 
     monkeypatch.setattr(stored, "add_piece", second_fails)
-    with pytest.raises(NotStored, match="The disk is full: nothing was stored"):
+    with pytest.raises(NotStored, match="The disk is full: nothing was saved"):
         there.exports.take_in(exported(here, tmp_path / "all.json"))
     assert rows(there) == {"piece": [], "event": [], "card": [], "card_test": []}
 

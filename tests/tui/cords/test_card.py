@@ -15,15 +15,13 @@ from tests.tui.cards import SILK_TESTS, SIXTEENTH, to_form
 from tests.tui.screens import until, until_seen
 
 
-@pytest.mark.parametrize(
-    ("before", "after", "asked"), [("200", "180", "44 times"), ("200", "200", "swallowed no cord")]
-)
+@pytest.mark.parametrize(("before", "after", "asked"), [("200", "180", "44 times"), ("200", "200", "used up no cord")])
 async def test_what_can_hardly_be_is_asked_about_once(carded, before, after, asked) -> None:
     app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
         await to_form(pilot, "skerry silk")
         await pilot.press("up", "up", "ctrl+u", "1", "down", "down", *before, "enter", *after, "enter", "enter")
-        text = await until_seen(pilot, "Enter once more takes it all the same.")
+        text = await until_seen(pilot, "Press Enter again to accept it anyway.")
         assert asked in " ".join(text.split())
         assert carded.card("skerry silk").tests == SILK_TESTS
         await pilot.press("enter")
@@ -48,7 +46,7 @@ async def test_a_row_that_is_not_stored_is_not_shown_and_stays_typed(carded, mon
         await to_form(pilot, "skerry silk")
 
         def full(*_: object) -> None:
-            raise NotStored("The disk is full: nothing was stored. Make room, then enter it again.")
+            raise NotStored("The disk is full: nothing was saved. Make room, then enter it again.")
 
         with monkeypatch.context() as broken:
             broken.setattr(carded.cord_cards._store, "add", full)
@@ -68,7 +66,7 @@ async def test_nothing_to_take_back(carded) -> None:
         await pilot.press("k", "enter")
         await until_seen(pilot, "Cord card · bare")
         await pilot.press("x")
-        await until_seen(pilot, "There is no test to take back.")
+        await until_seen(pilot, "There is no test to remove.")
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, FormDialog))
 

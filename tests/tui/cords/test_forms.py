@@ -16,7 +16,7 @@ from tests.tui.screens import until, until_seen
         ("knots", "x", "How many knots?"),
         ("before", "[red]8", "8"),
         ("row", "-3 mm", "-3"),
-        ("row", "900 mm", "times the cord's diameter long"),
+        ("row", "900 mm", "times as long as the cord is thick"),
     ],
 )
 async def test_each_line_says_what_it_expects(carded, line, typed, said) -> None:
@@ -39,6 +39,6 @@ async def test_a_name_that_is_taken_and_a_diameter_out_of_the_way(carded) -> Non
         await pilot.press(*"Skerry Silk")
         await until_seen(pilot, "There is a card named Skerry Silk already")
         await pilot.press("2", "enter", *"12 mm", "enter", "enter", "enter", "enter")
-        await until_seen(pilot, "Cord of 12 mm is unusual. Enter once more")
+        await until_seen(pilot, "Cord of 12 mm is unusual. Press Enter again")
         await pilot.press("enter")
         await until_seen(pilot, "Cord card · Skerry Silk2")

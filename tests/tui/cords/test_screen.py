@@ -76,12 +76,12 @@ async def test_with_the_mouse_alone_but_for_what_is_typed(carded) -> None:
         await click("the same, with the knots in it")
         await pilot.press(*"7 1/2 in")
         await until_seen(pilot, "take-up 12.70 mm a knot")
-        await click("Enter go on")
-        await click("Enter go on")
+        await click("Enter next")
+        await click("Enter next")
         await until_seen(pilot, "Taken: double")
-        await click("Esc leave it")
-        await click("x take back")
-        await until_seen(pilot, "Taken back: double, 5 knots: 10 in before, 7 1/2 in after")
+        await click("Esc cancel")
+        await click("x remove")
+        await until_seen(pilot, "Removed: double, 5 knots: 10 in before, 7 1/2 in after")
         assert carded.card("skerry silk").tests == SILK_TESTS
 
 

@@ -148,7 +148,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
         await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("P")
         await until_seen(pilot, "19 Pink glass; ")
-        assert "▀" in screen_text(app)
+        await until(pilot, lambda: "▀" in screen_text(app))
         await pilot.press("Q")
         await until_seen(pilot, "No bead has the letter 'Q'. There is P, S.")
         assert page.judged.plan is None
@@ -207,7 +207,7 @@ async def test_a_disk_that_is_full_is_said_and_nothing_is_lost(own, monkeypatch)
     app = TallycordApp(own, first=ToDraft())
 
     def full(*_: object, **__: object) -> None:
-        raise NotStored("The disk is full: nothing was stored.")
+        raise NotStored("The disk is full: nothing was saved.")
 
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "It will be")

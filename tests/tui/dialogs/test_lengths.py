@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge, ruler_step_mm
+from companion.tui.dialogs.lengths import TypedLength, length_judge
 from companion.tui.dialogs.question import Judged
 
 
@@ -23,9 +23,3 @@ def test_what_is_no_length_says_why_and_nothing_may_mean_something() -> None:
     assert "unit that isn't known here" in judge("3q").lines[0].text
     assert judge(" ").value == TypedLength(0.0, "")
     assert length_judge("mm", Judged)(" ").value is None
-
-
-@pytest.mark.parametrize(("unit", "words", "step_mm"), [("in", "inches", 25.4 / 16), ("cm", "centimetres", 1.0)])
-def test_the_unit_in_words_and_on_the_ruler(unit, words, step_mm) -> None:
-    assert length_hint(unit) == f"a bare number is in {words}"
-    assert ruler_step_mm(unit) == pytest.approx(step_mm)

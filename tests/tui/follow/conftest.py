@@ -14,7 +14,7 @@ GIVE_UP_SECONDS = 60
 
 @pytest.fixture
 def begun(workshop: Workshop, skerry) -> OpenPiece:
-    """A piece with fifteen steps made."""
+    """A piece with fifteen steps done."""
     return workshop.jump(workshop.start(skerry), 15)
 
 

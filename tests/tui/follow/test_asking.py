@@ -12,7 +12,7 @@ from companion.tui.follow.session import PieceSession
 
 @pytest.fixture
 def session(workshop, skerry) -> PieceSession:
-    """Of a piece with twelve steps made."""
+    """Of a piece with twelve steps done."""
     session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 15), wait_for_others=lambda wait: None)
     session.look_where_it_is_open()
     return session
@@ -65,16 +65,16 @@ async def test_a_jump_to_the_first_step_is_one(session) -> None:
 async def test_cord_is_not_joined_on_a_piece_that_has_moved_on(session) -> None:
     await asking.ask_join(session, Maker("20 cm", meanwhile=session.confirm))
     assert session.piece.joins == ()
-    assert "moved on while you typed" in str(session.said)
+    assert "changed while you typed" in str(session.said)
     await asking.ask_join(session, Maker("20 cm"))
     assert [join.added_mm for join in session.piece.joins] == [200.0]
 
 
-@pytest.mark.parametrize(("typed", "off", "words"), [("", 0, "Counted, and right"), ("9", -1, "One fewer than")])
+@pytest.mark.parametrize(("typed", "off", "words"), [("", 0, "Count agrees"), ("9", -1, "One fewer than")])
 async def test_beads_are_counted_as_many_as_there_should_be_or_others(session, typed, off, words) -> None:
-    maker = Maker(typed)
+    maker = Maker(typed, *["2"] * abs(off))
     await asking.ask_count(session, maker)
-    assert maker.asked == ["Steps 1 to 15 should hold 10 beads. How many are there?"]
+    assert maker.asked[0] == "Steps 1 to 15 should hold 10 beads. How many are there?"
     assert [one.beads for one in session.piece.counted] == [off]
     assert str(session.said).startswith(words)
 
@@ -94,7 +94,7 @@ async def test_a_note_that_was_kept_begins_the_next_question(session) -> None:
 
 async def test_nobody_to_take_the_piece_from(session) -> None:
     await asking.ask_take_over(session, Maker())
-    assert str(session.said) == "No other window has this piece in hand."
+    assert str(session.said) == "This piece is open in no other window."
 
 
 async def test_a_piece_is_closed_with_or_without_its_lengths(session) -> None:
@@ -103,7 +103,7 @@ async def test_a_piece_is_closed_with_or_without_its_lengths(session) -> None:
     assert (session.piece.state, session.piece.finished_mm) == ("finished", None)
     session.undo()
     said = await asking.ask_ending(session, Maker("202 mm", "23 cm"))
-    assert said.startswith("Skerry bracelet is finished. 9 1/16 in of cord a layer left")
+    assert said.startswith("Skerry bracelet is finished. 9 1/16 in of each cord left")
     assert session.piece.finished_mm == 202.0
 
 

@@ -72,7 +72,7 @@ def test_a_step_in_two_lines_and_what_stands_there_at_the_end(workshop, skerry) 
     assert step.words() == ("Sea-glass round", "then a single knot, both cords as one")
     assert step.drawing(3) is not None
     step.step = None
-    assert step.words() == ("Every step is made.", "Space closes the piece.")
+    assert step.words() == ("Every step is done.", "Press Space to finish the piece.")
     step.ended = "finished"
     assert step.words() == ("The piece is finished.", "u opens it again.")
     assert step.drawing(3) is None

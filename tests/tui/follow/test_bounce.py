@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from companion.tui.follow.bounce import BOUNCE_SECONDS, KeyBounce, bounce_seconds
+from companion.core.values.settings import BOUNCE_SECONDS
+from companion.tui.follow.bounce import KeyBounce, bounce_seconds
 from companion.tui.follow.screen import FollowScreen
 from tests.tui.screens import until, until_seen
 
@@ -41,7 +42,7 @@ def test_another_key_has_a_time_of_its_own() -> None:
 )
 def test_the_time_can_be_set(monkeypatch, typed, seconds) -> None:
     monkeypatch.setenv("TALLYCORD_KEY_BOUNCE", typed)
-    assert bounce_seconds() == seconds
+    assert bounce_seconds(BOUNCE_SECONDS) == seconds
 
 
 async def test_a_bouncing_space_makes_one_step(app) -> None:

@@ -15,7 +15,7 @@ def begun(workshop, skerry):
 
 
 async def opened_at(app, pilot, step: str) -> str:
-    await until_seen(pilot, "Last made")
+    await until_seen(pilot, "Last done")
     await pilot.press("enter")
     return await until_seen(pilot, step)
 
@@ -80,11 +80,11 @@ async def test_from_afar_only_the_step_is_there_and_all_comes_back(workshop, beg
         before = await opened_at(app, pilot, "step 13 of 33")
         scale = app.screen.query(DrawnPicture).first().picture_scale
         await pilot.press("f")
-        await gone(pilot, "strand now")
+        await gone(pilot, "finishes at")
         text = await until_seen(pilot, "▲ here")
         assert "Sea-glass round" in text
         assert "then a single knot" in text
         assert app.screen.query(DrawnPicture).first().picture_scale > scale
         golden("drawn-afar-120x40", text)
         await pilot.press("f")
-        assert await until_seen(pilot, "strand now") == before
+        assert await until_seen(pilot, "finishes at") == before

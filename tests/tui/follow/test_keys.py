@@ -13,7 +13,7 @@ def offered(session: PieceSession) -> list[str]:
 def test_by_how_the_piece_stands_and_where_it_is_open(workshop, other_window, skerry) -> None:
     session = PieceSession(workshop, workshop.start(skerry), wait_for_others=lambda wait: None)
     session.look_where_it_is_open()
-    assert offered(session)[:3] == ["Space made", "u undo", "m measure"]
+    assert offered(session)[:3] == ["Space done", "u undo", "m measure"]
     session.change(lambda opened: workshop.jump(opened, 33))
     assert offered(session)[0] == "Space finish"
     session.change(workshop.finish)

@@ -35,7 +35,7 @@ def test_a_reading_in_the_makers_own_unit(workshop, opened) -> None:
     assert (judged.value.mm, judged.value.text) == (pytest.approx(3.1875 * 25.4), "3 3/16")
     assert "expected" in heard(judged)
     assert judged.doubt == ""
-    assert question.judge("14 in").doubt.endswith("Enter once more takes it all the same.")
+    assert question.judge("14 in").doubt.endswith("Press Enter again to accept it anyway.")
     assert question.judge("").value is question.judge("3q").value is None
     assert "unit that isn't known here" in heard(question.judge("3q"))
 
@@ -44,7 +44,7 @@ def test_joined_cord_is_longer_than_nothing(workshop, opened) -> None:
     question = join_question(workshop, opened, workshop.outlook(opened))
     assert question.judge("20 cm").value.mm == 200.0
     assert question.judge("0").value is None
-    assert heard(question.judge("")).startswith("Best inside a bead")
+    assert heard(question.judge("")).startswith("No bead still to come takes four cords")
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ async def test_what_is_known_stands_there_at_once_with_the_notes(workshop, begun
     workshop.note(begun, "knots looser tonight")
     app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await until_seen(pilot, "Last made: Sea-glass round, then a single knot. That is step 15 of 33.")
+        text = await until_seen(pilot, "Last done: Sea-glass round, then a single knot. That is step 15 of 33.")
         assert "The strand should measure about 3 1/4 in" in text
         assert "Note at step 15: knots looser tonight" in text
 
@@ -22,13 +22,13 @@ async def test_a_design_that_has_changed_since_is_said(workshop, skerry, tmp_pat
     path.write_text(path.read_text(encoding="utf-8") + "# another\n", encoding="utf-8")
     app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "The design file has changed since; the piece goes by its own copy.")
+        await until_seen(pilot, "The design file has changed since; the piece keeps its own copy.")
 
 
 async def test_the_recap_says_what_is_to_be_expected_when_it_is_known(workshop, read, long_forecasts) -> None:
     app = TallycordApp(workshop, piece=read.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Last made")
+        await until_seen(pilot, "Last done")
         assert "The strand should measure" not in screen_text(app)
         long_forecasts.set()
         await until_seen(pilot, "The strand should measure about 3 1/4 in")

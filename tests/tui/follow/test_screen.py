@@ -20,7 +20,7 @@ async def at_step_eight(pilot, app) -> None:
 
 async def follow(pilot, app) -> FollowScreen:
     """From the recap to the follow screen."""
-    await until_seen(pilot, "Last made")
+    await until_seen(pilot, "Last done")
     await pilot.press("enter")
     await until(pilot, lambda: isinstance(app.screen, FollowScreen) and app.screen.outlook is not None)
     return app.screen
@@ -33,19 +33,19 @@ async def test_a_second_window_says_so_and_follows_along(workshop, other_window,
     app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=dimensions) as pilot:
         page = await follow(pilot, app)
-        golden(f"follow-along-{dimensions[0]}x{dimensions[1]}", await until_seen(pilot, "here you follow along"))
+        golden(f"follow-along-{dimensions[0]}x{dimensions[1]}", await until_seen(pilot, "You can watch here"))
         for key in ("space", "u", "m", "c", "n", "j", "o", "w", "r", "x", "enter"):
             page.session.said = None
             page.show_all()
-            await until_seen(pilot, "here you follow along")
+            await until_seen(pilot, "You can watch here")
             await pilot.press(key)
-            await until_seen(pilot, "nothing was written. h takes it over.")
+            await until_seen(pilot, "so nothing was saved. Press h to take over.")
             assert app.screen is page
         assert other_window.refresh(theirs).revision == begun.revision
         other_window.confirm(theirs)  # progress is live
         page.look_again()
         await until_seen(pilot, "step 17 of 33")
-        await until_seen(pilot, "here you follow along")
+        await until_seen(pilot, "You can watch here")
 
 
 async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_window, begun) -> None:
@@ -55,25 +55,25 @@ async def test_taking_over_with_a_word_and_being_taken_from(workshop, other_wind
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("h")
-        await until_seen(pilot, "Take the piece in hand here?")
+        await until_seen(pilot, "Take over the piece here?")
         await pilot.press("escape")
         await until(pilot, lambda: app.screen is page)
         assert page.session.open_elsewhere
         await pilot.press("h")
-        await until_seen(pilot, "Take the piece in hand here?")
+        await until_seen(pilot, "Take over the piece here?")
         await pilot.press("enter")
-        await until_seen(pilot, "The piece is in hand here; the other window follows along.")
+        await until_seen(pilot, "You work on the piece here now; the other window can watch.")
         await pilot.press("space")
         await until_seen(pilot, "step 17 of 33")
         for write in (other_window.confirm, other_window.undo, lambda piece: other_window.note(piece, "hm")):
-            with pytest.raises(OpenElsewhere, match=r"^Another window has this piece in hand: nothing was written\.$"):
+            with pytest.raises(OpenElsewhere, match=r"^This piece is open in another window, so nothing was saved\.$"):
                 write(other_window.refresh(theirs))
         assert other_window.take_lock(theirs) == "elsewhere"
         assert other_window.take_lock(theirs, anyway=True) == "here"
         page.look_again()
-        await until_seen(pilot, "Another window has taken this piece in hand")
+        await until_seen(pilot, "Another window took this piece over")
         await pilot.press("space")
-        await until_seen(pilot, "nothing was written")
+        await until_seen(pilot, "nothing was saved")
         assert page.opened.piece.done == 16
 
 
@@ -82,11 +82,11 @@ async def test_what_the_other_window_lets_go_is_in_hand_here(workshop, other_win
     app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
-        await until_seen(pilot, "here you follow along")
+        await until_seen(pilot, "You can watch here")
         other_window.let_go()
         page.look_again()
-        await until_seen(pilot, "it is in hand here now")
-        await until_seen(pilot, "Space made")
+        await until_seen(pilot, "You can work on it here now")
+        await until_seen(pilot, "Space done")
         assert other_window.take_lock(begun) == "elsewhere"
         await pilot.press("escape")
         await until_seen(pilot, "Under way")
@@ -103,7 +103,7 @@ async def test_a_key_before_the_look_that_would_tell(workshop, other_window, beg
         theirs = other_window.open(begun.name)
         assert other_window.take_lock(theirs, anyway=True) == "here"
         await pilot.press("space")
-        await until_seen(pilot, "nothing was written. h takes it over.")
+        await until_seen(pilot, "so nothing was saved. Press h to take over.")
         other_window.confirm(theirs)
         await pilot.press("space")
         await until(pilot, lambda: page.opened.piece.done == 16)
@@ -143,7 +143,7 @@ async def test_nobody_to_take_it_from(workshop, begun) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         page = await follow(pilot, app)
         await pilot.press("h")
-        await until_seen(pilot, "No other window has this piece in hand.")
+        await until_seen(pilot, "This piece is open in no other window.")
         assert app.screen is page
 
 
@@ -155,11 +155,11 @@ async def test_it_could_not_be_taken(workshop, other_window, begun, monkeypatch)
         denied = raises(PermissionError(13, "Permission denied"))
         monkeypatch.setattr("companion.storage.piece_lock.Path.unlink", denied)
         await pilot.press("h")
-        await until_seen(pilot, "Take the piece in hand here?")
+        await until_seen(pilot, "Take over the piece here?")
         await pilot.press("enter")
-        await until_seen(pilot, "could not be taken in hand. Look at the permissions of the data folder.")
+        await until_seen(pilot, "could not be taken over. Check the permissions of the data folder.")
         await pilot.press("space")
-        await until_seen(pilot, "nothing was written. h takes it over.")
+        await until_seen(pilot, "so nothing was saved. Press h to take over.")
         assert page.opened.piece.done == 15
 
 
@@ -275,7 +275,7 @@ async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
         assert "Space closes" not in text
         await until_seen(pilot, "u open again")
         await pilot.press("u")
-        await until_seen(pilot, "Space closes the piece.")
+        await until_seen(pilot, "Press Space to finish the piece.")
 
 
 async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(workshop, other_window, skerry) -> None:
@@ -285,7 +285,7 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
         opened = workshop.measure(opened, "strand", length_mm, f"{length_mm:.0f} mm")
     app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Last made")
+        await until_seen(pilot, "Last done")
         await pilot.press("enter")
         await until_seen(pilot, "step 23 of 33")
         follow = app.screen
@@ -304,8 +304,8 @@ async def test_a_change_of_plan_elsewhere_waits_for_the_question_that_is_open(wo
 
 # -- a write in doubt -------------------------------------------------------------------------------------------------
 
-LOOK = "It may be stored: look at it before you do it again."
-DOUBT = f"The disk does not confirm what was written: input/output error. {LOOK}"
+LOOK = "It may have been saved: check before you do it again."
+DOUBT = f"The disk did not confirm the write: input/output error. {LOOK}"
 
 
 @pytest.fixture
@@ -367,7 +367,7 @@ FIGURES = "finishes at"
 async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, long_forecasts) -> None:
     app = TallycordApp(workshop, piece=read.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        assert "The strand should measure" not in await until_seen(pilot, "Last made")
+        assert "The strand should measure" not in await until_seen(pilot, "Last done")
         await pilot.press("enter")
         await until_seen(pilot, "step 16 of 33")
         await pilot.press("space")
@@ -377,7 +377,7 @@ async def test_a_long_forecast_holds_up_no_screen_and_no_step(workshop, read, lo
         assert FIGURES not in screen_text(app)
         long_forecasts.set()
         await until_seen(pilot, FIGURES)
-        await until_seen(pilot, "Lay the ruler on")
+        await until_seen(pilot, "Measure the strand")
         assert app.screen.outlook == Forecaster(read.plan, faults=True).outlook(app.screen.opened.piece)
 
 
@@ -389,9 +389,9 @@ async def test_an_early_change_is_stored_and_shown_before_its_forecast(workshop,
         figures = await until_seen(pilot, FIGURES)
         long_forecasts.clear()
         await pilot.press("r", "enter")
-        text = await until_seen(pilot, "Counted, and right")
+        text = await until_seen(pilot, "Count agrees")
         assert [one.step for one in workshop.open(read.name).piece.counted] == [15]
-        assert "On plan." not in text
+        assert "On length." not in text
         assert text.splitlines()[17:19] == figures.splitlines()[17:19]  # as they were, until it is known better
         long_forecasts.set()
         await until(pilot, lambda: page.outlook == Forecaster(read.plan, faults=True).outlook(page.opened.piece))
@@ -406,9 +406,11 @@ async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_
         await pilot.press("r")
         await until_seen(pilot, "How many are there?")
         await pilot.press("8", "enter")
-        await until_seen(pilot, "2 fewer than the plan says")
+        await until_seen(pilot, "2 fewer than the screen says")
+        await pilot.press("2", "enter")
+        await until_seen(pilot, "2 fewer than the plan says. That is recorded and reckoned with.")
         await pilot.press("escape")
         await until_seen(pilot, "Under way")
         assert workshop.pieces()[0].warning == ""
         long_forecasts.set()
-        await until_seen(pilot, "▲ measure again, cord runs out")
+        await until_seen(pilot, "▲ measure again, cord short to hold")

@@ -30,7 +30,7 @@ def session_on(workshop: Workshop, opened: OpenPiece) -> PieceSession:
 
 @pytest.fixture
 def session(workshop, skerry) -> PieceSession:
-    """Of a piece with twelve steps made."""
+    """Of a piece with twelve steps done."""
     return session_on(workshop, workshop.jump(workshop.start(skerry), 15))
 
 
@@ -67,14 +67,14 @@ def test_a_reading_is_undone_before_the_step_that_it_was_taken_after(session) ->
     assert (session.piece.readings, session.piece.done) == ((), 15)
     assert session.redo()
     assert [one.length_mm for one in session.piece.readings] == [80.0]
-    assert said(session) == "Done again: your reading of 3 1/8 in after step 15. 15 of 33 steps are done."
+    assert said(session) == "Redone: your reading of 3 1/8 in after step 15. 15 of 33 steps are done."
 
 
 def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> None:
     with monkeypatch.context() as full:
-        full.setattr(workshop._store, "append", raises(NotStored("The disk is full: nothing was stored.")))
+        full.setattr(workshop._store, "append", raises(NotStored("The disk is full: nothing was saved.")))
         assert not session.confirm()
-    assert (session.piece.done, said(session)) == (15, "The disk is full: nothing was stored.")
+    assert (session.piece.done, said(session)) == (15, "The disk is full: nothing was saved.")
     assert session.confirm()
     assert said(session) == "Step 16 done: S knot."
 
@@ -83,7 +83,7 @@ def test_a_step_on_a_piece_that_has_moved_on_is_not_counted(session, other_windo
     other_window.confirm(session.opened)
     assert not session.confirm()
     assert session.piece.done == 16
-    assert "moved on" in said(session)
+    assert "has changed" in said(session)
 
 
 def test_a_note_and_a_reading_are_true_wherever_the_piece_stands(session, other_window) -> None:
@@ -96,10 +96,10 @@ def test_a_note_and_a_reading_are_true_wherever_the_piece_stands(session, other_
 
 
 def test_a_note_that_is_not_stored_is_kept(session, workshop, monkeypatch) -> None:
-    monkeypatch.setattr(workshop._store, "append", raises(NotStored("The disk is full: nothing was stored.")))
+    monkeypatch.setattr(workshop._store, "append", raises(NotStored("The disk is full: nothing was saved.")))
     assert not session.note("tight", 15)
     assert session.note_kept == "tight"
-    assert said(session) == "The disk is full: nothing was stored. The note is kept: n brings it back."
+    assert said(session) == "The disk is full: nothing was saved. The note is kept: n brings it back."
 
 
 # -- a write in doubt -------------------------------------------------------------------------------------------------
@@ -112,7 +112,7 @@ def in_doubt(session, workshop, monkeypatch) -> PieceSession:
 
     def stored_and_not_confirmed(*event: object) -> None:
         append(*event)
-        raise NotConfirmed("It may be stored: look at it before you do it again.")
+        raise NotConfirmed("It may have been saved: check before you do it again.")
 
     with monkeypatch.context() as doubtful:
         doubtful.setattr(workshop._store, "append", stored_and_not_confirmed)
@@ -123,9 +123,9 @@ def in_doubt(session, workshop, monkeypatch) -> PieceSession:
 def test_a_write_in_doubt_is_said_until_a_key_answers_it(in_doubt) -> None:
     assert in_doubt.piece.done == 16  # as the file has it
     assert not in_doubt.look_again(asking=False)
-    assert said(in_doubt) == "It may be stored: look at it before you do it again."
+    assert said(in_doubt) == "It may have been saved: check before you do it again."
     assert not in_doubt.may_write()
-    assert said(in_doubt) == "As the file has it, 16 of 33 steps are made."
+    assert said(in_doubt) == "The saved piece has 16 of 33 steps done."
     assert in_doubt.may_write()
     assert in_doubt.confirm()
     assert in_doubt.piece.done == 17
@@ -135,7 +135,7 @@ def test_a_doubt_is_not_answered_while_the_file_can_not_be_read(in_doubt, worksh
     with monkeypatch.context() as gone:
         gone.setattr(workshop, "refresh", raises(NotStored("The disk does not answer.")))
         assert not in_doubt.may_write()
-        assert said(in_doubt) == "It may be stored: look at it before you do it again."
+        assert said(in_doubt) == "It may have been saved: check before you do it again."
     assert not in_doubt.may_write()
     assert in_doubt.may_write()
 
@@ -153,14 +153,14 @@ def test_a_piece_that_is_open_elsewhere_is_followed(session, workshop, other_win
     assert other_window.take_lock(session.opened, anyway=True) == "here"
     assert session.look_again(asking=False)
     assert session.open_elsewhere
-    assert said(session).startswith("Another window has taken this piece in hand")
+    assert said(session).startswith("Another window took this piece over")
     other_window.confirm(session.opened)
     assert not session.may_write()
-    assert said(session).endswith("nothing was written. h takes it over.")
+    assert said(session).endswith("so nothing was saved. Press h to take over.")
     assert session.piece.done == 16
     session.take_over()
     assert not session.open_elsewhere
-    assert said(session) == "The piece is in hand here; the other window follows along."
+    assert said(session) == "You work on the piece here now; the other window can watch."
     assert session.may_write()
 
 
@@ -169,14 +169,14 @@ def test_a_piece_that_is_let_go_is_open_here(session, other_window) -> None:
     session.look_again(asking=False)
     other_window.let_go()
     assert session.may_write()
-    assert said(session) == "The other window has let the piece go: it is in hand here now."
+    assert said(session) == "The other window closed the piece. You can work on it here now."
 
 
 def test_a_piece_taken_a_moment_ago_is_not_written_to(session, other_window) -> None:
     other_window.take_lock(session.opened, anyway=True)
     assert not session.confirm()
     assert (session.piece.done, session.open_elsewhere) == (15, True)
-    assert "nothing was written" in said(session)
+    assert "nothing was saved" in said(session)
 
 
 # -- what others do ---------------------------------------------------------------------------------------------------

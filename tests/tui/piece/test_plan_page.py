@@ -17,7 +17,7 @@ async def test_from_the_steps_and_back(workshop, skerry) -> None:
     workshop.note(opened, "a looser hand tonight")
     app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Last made")
+        await until_seen(pilot, "Last done")
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, FollowScreen))
         await pilot.press("p")

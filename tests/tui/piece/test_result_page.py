@@ -23,7 +23,7 @@ def own_design(skerry, tmp_path):
 
 
 async def at_the_trimming(workshop, path, pilot, app) -> None:
-    await until_seen(pilot, "Last made")
+    await until_seen(pilot, "Last done")
     await pilot.press("enter")
     await until(pilot, lambda: isinstance(app.screen, FollowScreen))
 
@@ -52,7 +52,7 @@ async def test_the_leftover_is_asked_for_before_trimming_and_not_again(workshop,
         await until_seen(pilot, "How long did it come out")
         await pilot.press(*"202 mm", "enter")
         await until(pilot, lambda: isinstance(app.screen, ResultScreen))
-        assert "left 8 in of cord" in " ".join((await until_seen(pilot, "came out")).split())
+        assert "left 8 in of each cord" in " ".join((await until_seen(pilot, "came out")).split())
 
 
 async def test_a_finished_piece_opens_as_its_result(workshop, own_design) -> None:

@@ -64,7 +64,7 @@ async def test_a_cut_that_is_entered_stays_and_gets_its_new_risk(carded, skerry)
         await until_seen(pilot, "really cut (strand): 47 in")
         await until_seen(pilot, "As long as planned, or longer")
         await pilot.press("k", "down", "down", "down", "enter")
-        await until_seen(pilot, "The chance that it runs out before the end")
+        await until_seen(pilot, "chance of running out before the end")
         assert "really cut (strand): 47 in" in screen_text(app)
 
 
@@ -73,7 +73,7 @@ async def test_a_piece_that_may_have_begun_is_looked_for_on_the_bench(workshop, 
 
     def doubtful(*given):
         begin(*given)
-        raise NotConfirmed("The disk does not confirm what was written: input/output error. It may be stored.")
+        raise NotConfirmed("The disk did not confirm the write: input/output error. It may be stored.")
 
     monkeypatch.setattr(workshop, "start", doubtful)
     app = TallycordApp(workshop, design=skerry)

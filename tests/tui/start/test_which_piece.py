@@ -15,7 +15,7 @@ async def test_several_pieces_ask_which(workshop, skerry) -> None:
         assert first.name in text
         assert second.name in text
         await pilot.press("enter")
-        await until_seen(pilot, "Last made")
+        await until_seen(pilot, "Last done")
     app = TallycordApp(workshop, design=skerry, new=True)
     async with app.run_test(size=(60, 18)) as pilot:
         await until_seen(pilot, "Enter begin")

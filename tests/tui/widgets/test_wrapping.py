@@ -9,7 +9,7 @@ from rich.cells import cell_len
 
 from companion.tui.widgets.wrapping import fitted, hanging, wrapped
 
-OFF = "▲ Off. It would finish at 7 5/8 ± 1/4 in, 3/8 in short of 8 in. Likeliest: knots 12 % tighter. Or count."
+OFF = "▲ Off. On course for 7 5/8 ± 1/4 in, 3/8 in short of 8 in. Most likely your knots are 12 % tighter. Or count."
 SCANT = "△ Scant: 9 % that the cord runs out. To be sure of it, 7 7/16 in a layer is missing."
 WORDS = st.lists(st.text("ab12/ .%真", min_size=1, max_size=9), max_size=20).map(" ".join)
 
