@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from importlib import import_module
 from textwrap import fill
 from types import ModuleType
@@ -32,17 +34,22 @@ Exit codes: 0 done; 1 a design, file or piece needs attention; 2 wrong usage.
 
 
 class Help(argparse.RawDescriptionHelpFormatter):
-    """The help as wide as the terminal, which is measured once there is help to show: argparse makes one of these for
-    each argument that it is told of, and what measures takes as long to load as all of argparse."""
+    """The help as wide as the terminal. argparse makes one of these for each argument that it is told of, and would ask
+    `shutil` for the width, which takes as long to load as all of argparse."""
 
     def __init__(self, prog: str) -> None:
-        super().__init__(prog, width=78)
+        super().__init__(prog, width=_columns() - 2)
 
-    def format_help(self) -> str:
-        from shutil import get_terminal_size
 
-        self._width = get_terminal_size().columns - 2
-        return super().format_help()
+def _columns() -> int:
+    """Of the terminal, as `shutil.get_terminal_size` finds them."""
+    columns = 0
+    with suppress(KeyError, ValueError):
+        columns = int(os.environ["COLUMNS"])
+    if columns <= 0 and sys.__stdout__ is not None:
+        with suppress(OSError, ValueError):
+            columns = os.get_terminal_size(sys.__stdout__.fileno()).columns
+    return columns if columns > 0 else 80
 
 
 class Parser(argparse.ArgumentParser):

@@ -6,7 +6,6 @@ from typing import Any
 
 from companion.cli.printing import say
 from companion.core.forecast.outlook import Outlook
-from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.words.alarms import Moment, news
 from companion.core.words.cord_words import cord_line
 from companion.core.words.reading_words import set_aside_line
@@ -49,6 +48,10 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     if aside:
         say(str(aside))
     found = workshop.remedies(opened)
+    if not found:
+        return
+    from companion.core.remedies.remedy_words import best_is_poor, remedy_line  # most pieces need no remedy
+
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy_line(opened.plan, remedy)}")
     if best_is_poor(found):

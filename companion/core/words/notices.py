@@ -41,3 +41,11 @@ class Notice(Struct, frozen=True):
 def heading(plan: Plan) -> str:
     """The piece and its size: "Skerry bracelet · wrist 6 1/2 in"."""
     return f"{plan.design} · {plan.size.typed}" if plan.size and plan.size.typed else plan.design
+
+
+class PieceLine(Struct, frozen=True):
+    """One line of the page of a piece. `depth`: how far it is set in; `heading`: the first line of a section."""
+
+    text: str
+    depth: int = 0
+    heading: bool = False
