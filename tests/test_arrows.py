@@ -38,8 +38,8 @@ ROOMS = {
 }
 # What the pure floor may use of the standard library: nothing with files, a clock, chance or a process behind it.
 PURE = {
-    "__future__", "bisect", "collections", "dataclasses", "difflib", "enum", "fractions", "functools", "html",
-    "itertools", "math", "operator", "re", "statistics", "string", "textwrap", "typing", "unicodedata",
+    "__future__", "bisect", "collections", "difflib", "enum", "fractions", "functools", "html",
+    "itertools", "math", "msgspec", "operator", "re", "statistics", "string", "textwrap", "typing", "unicodedata",
 }  # fmt: skip
 
 
@@ -234,12 +234,36 @@ def loaded_by(*arguments: str) -> set[str]:
         "print('\\n'.join(sys.modules), file=sys.stderr)\n"
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=PACKAGE.parent)
-    return {name.partition(".")[0] for name in run.stderr.split()}
+    return set(run.stderr.split())
 
 
 @pytest.mark.parametrize("arguments", [["pieces"], ["--version"]])
 def test_a_line_command_loads_neither_yaml_nor_pydantic_nor_the_app(arguments: list[str]) -> None:
     assert not loaded_by(*arguments) & {"yaml", "pydantic", "textual", "rich"}
+
+
+# What no quick command needs: it is for a design, a card, a picture, a remedy, a misspelt word.
+SLOW = (
+    "dataclasses difflib shutil statistics random tempfile asyncio platformdirs _strptime "
+    "companion.core.closures.table companion.core.cord.cards companion.core.picture companion.core.plan.ends "
+    "companion.core.plan.fit companion.core.plan.layout companion.core.plan.planner companion.core.plan.tray "
+    "companion.core.remedies companion.core.words.how_to companion.storage.cards companion.workshop.designs"
+)
+# What each brings besides that which opens a piece.
+QUICK = {
+    "next": {"companion.cli.commands.making", "companion.core.words.undo_words", "companion.storage.backups"},
+    "status": {"companion.cli.commands.status", "companion.core.words.recap"},
+}
+
+
+@pytest.mark.parametrize("command", QUICK)
+def test_a_quick_command_loads_what_it_needs_and_no_more(skerry: Path, command: str) -> None:
+    loaded_by("start", str(skerry))
+    loaded_by("next", "skerry-bracelet")  # a copy of the day lies there from now on
+    loaded = loaded_by(command, "skerry-bracelet")
+    assert loaded > QUICK[command] | {"companion.core.forecast.forecaster"}
+    assert sorted(loaded & set(SLOW.split())) == []
+    assert len([name for name in loaded if name.startswith("companion.cli.commands.")]) == 1
 
 
 @pytest.mark.parametrize("command", ["plan", "check"])

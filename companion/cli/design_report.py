@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from companion.cli.printing import complain
-from companion.core.plan.card_choice import CordChoice
+from companion.core.cord.cord import CordChoice
 from companion.workshop import Planned, Workshop
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from importlib import import_module
 from textwrap import fill
 from types import ModuleType
@@ -29,6 +31,25 @@ A command that takes a piece takes the latest if you name none, and says which.
 For listening: --spoken, or TALLYCORD_SPOKEN=1, puts marks into words.
 Exit codes: 0 done; 1 a design, file or piece needs attention; 2 wrong usage.
 """
+
+
+class Help(argparse.RawDescriptionHelpFormatter):
+    """The help as wide as the terminal. argparse makes one of these for each argument that it is told of, and would ask
+    `shutil` for the width, which takes as long to load as all of argparse."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=_columns() - 2)
+
+
+def _columns() -> int:
+    """Of the terminal, as `shutil.get_terminal_size` finds them."""
+    columns = 0
+    with suppress(KeyError, ValueError):
+        columns = int(os.environ["COLUMNS"])
+    if columns <= 0 and sys.__stdout__ is not None:
+        with suppress(OSError, ValueError):
+            columns = os.get_terminal_size(sys.__stdout__.fileno()).columns
+    return columns if columns > 0 else 80
 
 
 class Parser(argparse.ArgumentParser):
@@ -73,12 +94,12 @@ def parser(first: str = "") -> argparse.ArgumentParser:
         description="Follow a design of knotted cord jewellery, bead by bead and knot by knot.\n"
         "Without a command it opens the bench.",
         epilog=EXAMPLES,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=Help,
         allow_abbrev=False,
     )
     _add_spoken(top)
     top.add_argument("--version", action="version", version=f"tallycord {__version__}")
-    commands = top.add_subparsers(metavar="COMMAND", title="commands", parser_class=CommandParser)
+    commands = top.add_subparsers(prog=top.prog, metavar="COMMAND", title="commands", parser_class=CommandParser)
     for command in [one for one in COMMANDS if one.name == first] or COMMANDS:
         _declare(command, commands)
     return top
@@ -92,7 +113,7 @@ def _declare(command: Command, commands: argparse._SubParsersAction[CommandParse
         help=command.words,
         description=fill(command.about or f"{capitalised(command.words)}.", 78),
         epilog="\n".join(("examples:", *(f"  tallycord {example}" for example in command.examples))),
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=Help,
         allow_abbrev=False,
     )
     getattr(family, f"declare_{command.name}")(declared)

@@ -58,6 +58,9 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     if aside:
         say(str(aside))
     found = workshop.remedies(opened)
+    if not found:
+        return
+
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy_line(opened.plan, remedy)}")
     if best_is_poor(found):

@@ -11,8 +11,9 @@ from __future__ import annotations
 import argparse
 import shlex
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.cli.arguments import Wrong
 from companion.cli.printing import say
@@ -28,8 +29,7 @@ NAME_HELP = "a piece's name, or how it begins (left out: the latest piece)"
 TEXT_NAME_HELP = "a piece's name, or how it begins; the latest piece where only a text in quotes is given"
 
 
-@dataclass(frozen=True, slots=True)
-class Meant:
+class Meant(Struct, frozen=True):
     """The piece that is meant; `text`: what else was typed, "" for nothing; `named`: whether the maker named it."""
 
     opened: OpenPiece

@@ -30,7 +30,7 @@ def copies_of(database: Path) -> tuple[Copy, ...]:
         match = _NAME.fullmatch(entry)
         if match:
             with suppress(ValueError):  # a name with a 31 February is none of ours
-                found.append(_copy(entry, datetime.strptime(match.group(1), _STAMP).replace(tzinfo=UTC)))
+                found.append(_copy(entry, datetime.fromisoformat(match.group(1)).replace(tzinfo=UTC)))
     return tuple(sorted(found, key=lambda copy: (copy.at, copy.name)))
 
 

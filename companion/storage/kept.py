@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.journal.events import Event
 from companion.core.journal.piece import Piece, State
@@ -14,8 +15,7 @@ from companion.core.values.design import KnotKind, Material, Tool
 WITHDRAWN: Literal["withdrawn"] = "withdrawn"  # the kind of an entry that takes back the latest test that counts
 
 
-@dataclass(frozen=True, slots=True)
-class PieceRow:
+class PieceRow(Struct, frozen=True):
     """One piece on the bench. `name`: what commands take; `warning`: "", or a word or two of warning."""
 
     id: int
@@ -31,8 +31,7 @@ class PieceRow:
     warning: str
 
 
-@dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(Struct, frozen=True):
     """What the bench shows of a piece, kept with it in the same transaction as each event."""
 
     steps_done: int
@@ -46,16 +45,14 @@ class Summary:
         return Summary(piece.done, piece.total_steps, piece.state, warning)
 
 
-@dataclass(frozen=True, slots=True)
-class DatedEvent:
+class DatedEvent(Struct, frozen=True):
     """One line of a journal."""
 
     at: datetime
     event: Event
 
 
-@dataclass(frozen=True, slots=True)
-class DesignCopy:
+class DesignCopy(Struct, frozen=True):
     """The design that a piece was begun from, as its file then was; `digest`: SHA-256 of the file, hex."""
 
     name: str
@@ -64,8 +61,7 @@ class DesignCopy:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class KeptPiece:
+class KeptPiece(Struct, frozen=True):
     """All that is kept of a piece. `uid`: who it is, the same on every machine."""
 
     uid: str
@@ -77,8 +73,7 @@ class KeptPiece:
     summary: Summary
 
 
-@dataclass(frozen=True, slots=True)
-class CardRow:
+class CardRow(Struct, frozen=True):
     """A cord card without its entries."""
 
     id: int
@@ -90,8 +85,7 @@ class CardRow:
     made_at: datetime
 
 
-@dataclass(frozen=True, slots=True)
-class CardEntry:
+class CardEntry(Struct, frozen=True):
     """One entry of a card: a test, or the taking back of the latest that counts. None: what the test has not."""
 
     at: datetime
@@ -109,8 +103,7 @@ class CardEntry:
         return CardEntry(at, WITHDRAWN, 0, None, None, None, 0.0, "")
 
 
-@dataclass(frozen=True, slots=True)
-class KeptCard:
+class KeptCard(Struct, frozen=True):
     """A card with all its entries."""
 
     card: CardRow

@@ -5,9 +5,10 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import closing, suppress
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from companion.core.values.merge_result import Merged
 from companion.core.values.rescue_result import Rescue, Source

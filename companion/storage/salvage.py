@@ -7,10 +7,12 @@ import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
-from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.gate.journal_check import Unlikely, fold_checked
 from companion.core.values.text import plain
@@ -24,8 +26,7 @@ from companion.storage.migrations import APPLICATION_ID, CHANGES
 UNREADABLE = (sqlite3.DatabaseError, ValueError, TypeError)
 
 
-@dataclass(frozen=True, slots=True)
-class Lost:
+class Lost(Struct, frozen=True):
     """Something that does not read, in words."""
 
     words: str

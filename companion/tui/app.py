@@ -5,10 +5,10 @@ from __future__ import annotations
 import gc
 import os
 from contextlib import suppress
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
 from textual import work
 from textual.app import SuspendNotSupported
 
@@ -88,8 +88,6 @@ class TallycordApp(KeysInTurnApp):
             end_on_signals(self.exit)
             end_without_terminal(self.exit)
             set_aside_on_signal(self.action_set_aside, self.draw_again)
-        self.wait_for_others(True)
-        self.push_screen(self._first_page())
         self.call_after_refresh(self._tidy_from_now_on)
 
     def _tidy_from_now_on(self) -> None:
@@ -145,6 +143,13 @@ class TallycordApp(KeysInTurnApp):
             self.untold = ""
 
     # -- which screen -------------------------------------------------------------------------------------------------
+
+    def get_default_screen(self) -> Page:
+        """The first page lies at the bottom: an empty screen below it would be built and drawn before it."""
+        self.wait_for_others(True)
+        page = self._first_page()
+        page._push_result_callback(self, None)  # what is pushed has one, and `switch_screen` takes it away
+        return page
 
     def _first_page(self) -> Page:
         try:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
+from msgspec import Struct
+from msgspec.structs import replace
 from textual.binding import Binding
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(Struct, frozen=True):
     """One thing to do. `keys`: the first is the one shown, as `shown`; `short`: a word or two for the key line, ""
     where it stands only in the help; `text`: the help's sentence. `told_key`: the action is told which key it was."""
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from msgspec import Struct
 from rich.color import Color as TerminalColour
 from rich.color import ColorSystem
 from textual.color import Color
@@ -25,8 +24,7 @@ SIXTEEN: tuple[tuple[Colour, ...], ...] = tuple(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Terminal:
+class Terminal(Struct, frozen=True):
     """How many colours there are. `grey`: only greys are wanted (NO_COLOR)."""
 
     colours: ColorSystem = ColorSystem.TRUECOLOR
@@ -47,8 +45,7 @@ class Terminal:
         return min(contrast_ratio(*pair) for pair in zip(self.shown(one), self.shown(other), strict=True))
 
 
-@dataclass(frozen=True, slots=True)
-class Ground:
+class Ground(Struct, frozen=True):
     """What a bead is drawn on. `letters`: the least contrast of what is to be read."""
 
     page: Colour

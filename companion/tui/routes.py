@@ -2,76 +2,67 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from companion.core.words.notices import Notice
 from companion.workshop import OpenPiece
 
 
-@dataclass(frozen=True, slots=True)
-class ToBench:
+class ToBench(Struct, frozen=True):
     """The bench, with a sentence. The piece that was open is open no more."""
 
     said: Notice | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ToDesign:
+class ToDesign(Struct, frozen=True):
     """A design: begin a piece of it, or go on with the one under way. `new`: begin another in any case."""
 
     path: Path
     new: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class ToPiece:
+class ToPiece(Struct, frozen=True):
     """The piece of that name: its recap where steps are made, its steps, or its result; with a sentence there."""
 
     name: str
     said: Notice | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ToSteps:
+class ToSteps(Struct, frozen=True):
     """The steps of a piece, one by one."""
 
     opened: OpenPiece
 
 
-@dataclass(frozen=True, slots=True)
-class ToPlan:
+class ToPlan(Struct, frozen=True):
     """The plan at hand of a piece."""
 
     opened: OpenPiece
 
 
-@dataclass(frozen=True, slots=True)
-class ToDraft:
+class ToDraft(Struct, frozen=True):
     """The design page: with a copy of that design, or with the one that was left half-made, or an empty one."""
 
     copy_of: Path | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ToCords:
+class ToCords(Struct, frozen=True):
     """All cord cards. `new`: make another one there."""
 
     new: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class ToKnots:
+class ToKnots(Struct, frozen=True):
     """How every knot and closure is worked."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToSettings:
+class ToSettings(Struct, frozen=True):
     """All that can be set."""
 
 
-@dataclass(frozen=True, slots=True)
-class ToCard:
+class ToCard(Struct, frozen=True):
     """The cord card of that name."""
 
     name: str

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
+from msgspec.structs import replace
 from rich.color import ColorSystem
 from rich.console import COLOR_SYSTEMS
 from textual.app import App

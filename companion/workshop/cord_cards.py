@@ -9,13 +9,14 @@ from companion.core.cord.cards import CardTest, CordCard, card_figures
 from companion.core.cord.cord import CardFigures
 from companion.core.values.text import join_words, plain
 from companion.storage.cards import CardStore
+from companion.storage.database import Database
 
 
 class CordCards:
     """All cord cards, and the test knots that make them."""
 
-    def __init__(self, store: CardStore, now: Callable[[], datetime]) -> None:
-        self._store = store
+    def __init__(self, database: Database, now: Callable[[], datetime]) -> None:
+        self._store = CardStore(database)
         self._now = now
 
     def all(self) -> tuple[CordCard, ...]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from companion.core.plan.card_choice import CordChoice, with_card, with_estimate
+from msgspec.structs import replace
+
+from companion.core.cord.cord import CordChoice
+from companion.core.plan.card_choice import with_card, with_estimate
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import CannotPlan, compile_plan
 from companion.core.values.design import Design

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from companion.core.draft.draft import Draft, draft_document, draft_from
 from companion.core.draft.file_text import FileText, file_text
@@ -25,8 +26,7 @@ from companion.storage.settings import read_draft, write_draft
 from companion.workshop.designs import Designs
 
 
-@dataclass(frozen=True, slots=True)
-class JudgedDraft:
+class JudgedDraft(Struct, frozen=True):
     """What a draft comes to. `plan` is None while anything is missing or wrong; `text`: its file, "" until then."""
 
     plan: Plan | None

@@ -6,8 +6,9 @@ done by one of its own, which is handed over whole once nobody else has it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook
@@ -25,8 +26,7 @@ MOST_READINGS_AT_ONCE = 6
 MOST_ELEMENTS_AT_ONCE = 6000
 
 
-@dataclass(frozen=True, slots=True)
-class WorkedOut:
+class WorkedOut(Struct, frozen=True):
     """An outlook that was worked out beside the screen, and the forecaster that did it, which nobody else has."""
 
     opened: OpenPiece

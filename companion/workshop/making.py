@@ -7,9 +7,10 @@ when it raises, nothing was written.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import cached_property, reduce
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from companion.core.journal.events import (
     Abandoned,

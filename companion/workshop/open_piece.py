@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.journal.events import Confirmed, Event
 from companion.core.journal.fold import after
@@ -18,8 +20,7 @@ if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
 
 
-@dataclass(frozen=True, slots=True)
-class OpenPiece:
+class OpenPiece(Struct, frozen=True):
     """A piece that is open: its plan, as it stands, and how many events its journal had when it was looked at."""
 
     id: int

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 if TYPE_CHECKING:  # fields only: whoever makes a value has loaded what is in it
     from companion.core.cord.lessons import Lesson
@@ -11,8 +12,7 @@ if TYPE_CHECKING:  # fields only: whoever makes a value has loaded what is in it
     from companion.core.values.design_reading import DesignReading, Problem
 
 
-@dataclass(frozen=True, slots=True)
-class Planned:
+class Planned(Struct, frozen=True):
     """A design file and its plan; `plan` is None where the file has errors. `problems`: all of the file's findings."""
 
     plan: Plan | None
@@ -20,8 +20,7 @@ class Planned:
     reading: DesignReading
 
 
-@dataclass(frozen=True, slots=True)
-class Teaching:
+class Teaching(Struct, frozen=True):
     """What a piece would teach its cord card. `card`: its name; `lines`: what it says now and would say then, in words;
     `why_not`: where there is no lesson."""
 

@@ -10,7 +10,7 @@ from companion.core.forecast.learning import ended, lessons, no_lesson
 from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import Finished
 from companion.core.journal.piece import Piece
-from companion.core.words.finish_words import lesson_lines
+from companion.core.words.card_words import lesson_lines
 from companion.workshop.open_piece import OpenPiece
 from companion.workshop.results import Teaching
 

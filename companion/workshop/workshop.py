@@ -6,11 +6,12 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from datetime import UTC, datetime
 from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from companion.core.journal.events import CutEntered, Event, Finished, Started
 from companion.core.journal.fold import fold
@@ -21,7 +22,6 @@ from companion.core.values.errors import WorkshopError
 from companion.core.values.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.settings import Setting, Settings, settings_from
 from companion.core.values.show_lengths import display_unit
-from companion.storage.cards import CardStore
 from companion.storage.files import make_folder
 from companion.storage.folders import DATABASE, DESIGNS, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
@@ -34,8 +34,8 @@ from companion.workshop.results import Planned, Teaching
 
 if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.cord.cards import CardTest, CordCard
+    from companion.core.cord.cord import CordChoice
     from companion.core.forecast.outlook import Outlook
-    from companion.core.plan.card_choice import CordChoice
     from companion.core.remedies.remedy import Remedy
     from companion.core.values.rescue_result import Rescue
     from companion.workshop.cord_cards import CordCards
@@ -67,7 +67,7 @@ class Workshop(Making):
     @cached_property
     def cord_cards(self) -> CordCards:
         """The cord cards."""
-        return parts.cord_cards.CordCards(CardStore(self._store.database), self._now)
+        return parts.cord_cards.CordCards(self._store.database, self._now)
 
     @cached_property
     def drafts(self) -> Drafts:

@@ -138,7 +138,7 @@ def key_to_painted(runs: int, folder: Path) -> None:
         design = long_design(folder / f"{steps}.yaml", steps)
         begun(keys, 1, design)
         app = Run(["-m", "companion", "follow", str(design)], keys, folder / "compiled")
-        app.until(b"go on")  # the recap
+        app.until(b"carry on")  # the recap
         app.until_quiet()
         app.press(b"\r")
         running[f"a step of {steps}"] = (app, 2)

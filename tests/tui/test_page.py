@@ -35,7 +35,7 @@ async def test_a_page_is_left_once(workshop, monkeypatch, tmp_path) -> None:
         bench.go(ToBench(Notice("watch", "Too late.")))
         await until_seen(pilot, "No cord cards yet")
         assert isinstance(app.screen, CordsScreen)
-        assert len(app.screen_stack) == 2  # Textual's own empty one below
+        assert len(app.screen_stack) == 1
 
 
 @pytest.mark.parametrize(

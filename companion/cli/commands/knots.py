@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable
-from dataclasses import replace
 from textwrap import fill
+
+from msgspec.structs import replace
 
 from companion.cli.arguments import Wrong
 from companion.cli.printing import is_for_the_ear, say

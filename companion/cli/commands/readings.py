@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
+
+from msgspec.structs import replace
 
 from companion.cli.arguments import Wrong, fitting_length_mm, ruler_step_mm, step_of, whole_number
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm, say_verdicts

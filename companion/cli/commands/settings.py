@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import asdict
+
+from msgspec.structs import asdict
 
 from companion.cli.arguments import Wrong, share
 from companion.cli.printing import say, say_json

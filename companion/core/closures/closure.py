@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
 
@@ -13,8 +14,7 @@ from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
 Threading = Literal["start to end", "from the fold", "short end first", "both ends"]
 
 
-@dataclass(frozen=True, slots=True)
-class ClosureEnd:
+class ClosureEnd(Struct, frozen=True):
     """One end of a closure. `passes`: how many times more each cord runs through the holes of the last `end_beads`
     beads. `own_knots`: how many knots it ties beside those beads, where the layout has none."""
 
@@ -25,8 +25,7 @@ class ClosureEnd:
     own_knots: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Give:
+class Give(Struct, frozen=True):
     """How much longer or shorter than planned the end that is made last can still be, mm, and how; the cord that each
     mm of it takes. Common practice, no source."""
 
@@ -41,8 +40,7 @@ NO_GIVE = Give()  # a sliding knot, an endless piece or a tail adds no length th
 CLASP_GIVES = Give(12, 4, "a longer clasp, or a ring", "a shorter clasp")
 
 
-@dataclass(frozen=True, slots=True)
-class Closure:
+class Closure(Struct, frozen=True):
     """Both ends of one closure.
 
     `both_ends`: it must be written at both. `first_side`, `second_side`: the steps that end the two sides of a strand

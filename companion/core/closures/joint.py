@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.cord.cord import Cord
 from companion.core.values.design import KnotKind
@@ -10,8 +10,7 @@ from companion.core.values.show_lengths import DisplayUnit, show_up
 from companion.core.values.text import count_word
 
 
-@dataclass(frozen=True, slots=True)
-class EndFigures:
+class EndFigures(Struct, frozen=True):
     """One end, mm: what it adds to the finished length; the cord it needs and the tail it leaves, of each cord."""
 
     length_mm: float
@@ -19,8 +18,7 @@ class EndFigures:
     tail_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """Something to lay ready for a closure. `size_mm`: of a button, bead or bore, where the design gives it."""
 
     name: str
@@ -28,16 +26,14 @@ class Finding:
     size_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class EndStep:
+class EndStep(Struct, frozen=True):
     """One step of an end in words. `trims`: it cuts the tails off, so what is left of the cord is measured before."""
 
     text: str
     trims: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """One end of one strand. `beads`: the names of its last beads, the outermost first; `knots_there`: how many of the
     places where this closure ties knots of its own have one from the layout already; `tail_mm`: the tail planned.
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 from companion.core.cord.cord import CardFigures, KnotFigures, estimate
 from companion.core.cord.knot_tests import KnotTest, TouchingRow, figures_from_tests, reading_sd_mm
@@ -18,8 +19,7 @@ MOST_KNOTS = 1000  # of one test
 MOST_NAME = 60  # columns of a card's name
 
 
-@dataclass(frozen=True, slots=True)
-class CardTest:
+class CardTest(Struct, frozen=True):
     """One test of a card: a length of cord before and after, a row of touching knots, or both; and what was typed."""
 
     kind: KnotKind
@@ -28,8 +28,7 @@ class CardTest:
     typed: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CordCard:
+class CordCard(Struct, frozen=True):
     """A cord worked one way, with its tests in the order in which they were entered."""
 
     name: str

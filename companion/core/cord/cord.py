@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, KnotNumbers, Material, Tool
@@ -32,8 +33,18 @@ FIRM = 1e9  # degrees of freedom that stand for "no end of them": a width is tak
 LAYER_WIDENING = 0.25  # each layer beyond two widens an estimate by this share; our own estimate
 
 
-@dataclass(frozen=True, slots=True)
-class KnotFigures:
+class CordChoice(Struct, frozen=True):
+    """Where a piece's cord numbers come from: as its design says, from the card of that name, or estimated."""
+
+    source: Source
+    card: str | None = None
+
+
+AS_DESIGNED = CordChoice("design")
+ESTIMATED = CordChoice("estimate")
+
+
+class KnotFigures(Struct, frozen=True):
     """One kind of knot in one cord, mm. `_sd`: how well its mean is known; `_scatter`: one knot against the next."""
 
     take_up_mm: float
@@ -47,8 +58,7 @@ class KnotFigures:
     estimated: Half = ""  # what the card's tests say nothing of: it is estimated from the diameter
 
 
-@dataclass(frozen=True, slots=True)
-class CardFigures:
+class CardFigures(Struct, frozen=True):
     """What the maker knows of one cord worked one way; `knots` holds the kinds that were tried."""
 
     name: str
@@ -58,8 +68,7 @@ class CardFigures:
     layers: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Cord:
+class Cord(Struct, frozen=True):
     """A cord with figures for every kind of knot. `practised`: they have learnt from a finished piece."""
 
     name: str

@@ -7,16 +7,16 @@ difference, shared out. A row of knots tied touching, measured along the cord, g
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 from companion.core.cord.cord import FIRM, KnotFigures, estimate
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import CordDesign, KnotKind
 
 
-@dataclass(frozen=True, slots=True)
-class KnotTest:
+class KnotTest(Struct, frozen=True):
     """A length of cord before and after `knots` (1 or more) were tied in it, mm; the ruler's least division, mm."""
 
     before_mm: float
@@ -30,8 +30,7 @@ class KnotTest:
         return (self.before_mm - self.after_mm) / self.knots
 
 
-@dataclass(frozen=True, slots=True)
-class TouchingRow:
+class TouchingRow(Struct, frozen=True):
     """A row of `knots` tied touching, `row_mm` long along the cord; the ruler's least division, mm."""
 
     row_mm: float
@@ -44,8 +43,7 @@ class TouchingRow:
         return self.row_mm / self.knots
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(Struct, frozen=True):
     """A mean with its standard deviation and degrees of freedom, and the scatter of one knot; mm."""
 
     mean_mm: float

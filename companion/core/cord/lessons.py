@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import sqrt
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.cord.cord import Half, KnotFigures
 from companion.core.journal.events import Finished, Taught
@@ -15,8 +17,7 @@ MOST_MM = 1e4  # of what a knot may take; more is no knot
 TURNS = 200  # of the weighing of odd pieces; a few are usual
 
 
-@dataclass(frozen=True, slots=True)
-class Lesson:
+class Lesson(Struct, frozen=True):
     """What one piece says of one kind of knot: the mean of all pieces' take-up and length, mm, each with its standard
     deviation; None for what it says nothing of. `piece`: its name; `knots`: how many of the kind it had."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, fields
 from itertools import chain
 from typing import Any
+
+from msgspec import Struct, to_builtins
 
 from companion.core.picture.marks import SPARE_LETTERS
 from companion.core.values.length_grammar import SPELLINGS
@@ -15,8 +16,7 @@ MOST_TEXT = 400  # characters of one field
 MOST_BEADS = 36  # one letter or digit each
 
 
-@dataclass(frozen=True, slots=True)
-class BeadDraft:
+class BeadDraft(Struct, frozen=True):
     """One kind of bead. `letter`: what stands for it in the pattern; `key`: its key in the file, "" for the letter."""
 
     letter: str
@@ -29,8 +29,7 @@ class BeadDraft:
     shape: str = "round"
 
 
-@dataclass(frozen=True, slots=True)
-class Draft:
+class Draft(Struct, frozen=True):
     """The whole design. `unit`: that of a bare number. `times`: "fit", or how often the pattern comes. Both ends are
     closed alike; `end_length` and `end_tail` are each end's, "" for the usual."""
 
@@ -92,16 +91,17 @@ def with_unit(text: str, unit: str) -> str:
 
 def draft_document(draft: Draft) -> dict[str, Any]:
     """The draft as plain values, to be kept."""
-    return asdict(draft)
+    document: dict[str, Any] = to_builtins(draft)
+    return document
 
 
 def draft_from(document: Any) -> Draft | None:
     """A kept draft again; None for anything else. It was written by this program: what it does not know is left out."""
     if not isinstance(document, dict):
         return None
-    known = {field.name for field in fields(Draft)} - {"beads"}
+    known = set(Draft.__struct_fields__) - {"beads"}
     values = {key: value[:MOST_TEXT] for key, value in document.items() if key in known and isinstance(value, str)}
-    bead_keys = {field.name for field in fields(BeadDraft)}
+    bead_keys = BeadDraft.__struct_fields__
     beads = []
     for bead in document.get("beads") or ():
         found = {

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.draft.draft import BY_MATERIAL, MOST_TEXT, BeadDraft, Draft, keys_by_letter, with_unit
 from companion.core.draft.layout import layout_of
@@ -19,8 +20,7 @@ _KNOT_NAMES = {"single": "knot", "double": "double knot", "triple": "triple knot
 _FLOW_AT_MOST = 96  # characters of a list on one line
 
 
-@dataclass(frozen=True, slots=True)
-class FileText:
+class FileText(Struct, frozen=True):
     """The text, and for each of its lines (from 1) the part of the draft that it is of."""
 
     text: str
@@ -122,8 +122,7 @@ def _end(draft: Draft, last: bool) -> str:
     return _flow([*pairs, ("tail", with_unit(draft.end_tail, draft.unit))])
 
 
-@dataclass(frozen=True, slots=True)
-class _Layout:
+class _Layout(Struct, frozen=True):
     """Writes a layout. `keys`: each bead's key in the file, by its letter."""
 
     unit: str

@@ -13,7 +13,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from companion.core.values.design import Bead, BeadRun, Item, Knot, KnotKind, Mirror, Repeat, Space
 
@@ -33,23 +34,20 @@ class PatternError(ValueError):
         self.place = place
 
 
-@dataclass(frozen=True, slots=True)
-class BareCord:
+class BareCord(Struct, frozen=True):
     """Bare cord, its length as typed."""
 
     typed: str
 
 
-@dataclass(frozen=True, slots=True)
-class Repeated:
+class Repeated(Struct, frozen=True):
     """What comes several times; `count` None: as often as fits."""
 
     count: int | None
     of: tuple[Typed, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mirrored:
+class Mirrored(Struct, frozen=True):
     """A side, the middle, and the side again the other way round."""
 
     side: tuple[Typed, ...]

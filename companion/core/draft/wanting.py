@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from companion.core.draft.draft import Draft
 from companion.core.draft.file_text import Part
@@ -11,8 +12,7 @@ from companion.core.draft.file_text import Part
 _MEASURE = {"wrist": "Measure the wrist.", "neck": "Measure the neck.", "length": "How long shall it be?"}
 
 
-@dataclass(frozen=True, slots=True)
-class DraftFinding:
+class DraftFinding(Struct, frozen=True):
     """What is missing or wrong in one part of a draft; `text`: a sentence or two that say so."""
 
     part: Part

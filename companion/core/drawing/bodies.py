@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cache
 from math import cos, pi, sqrt
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.picture.outlines import Form
 
@@ -22,8 +23,7 @@ _SAMPLES = 4  # across each pixel, either way
 _RIM = 0.5  # a pixel covered by less than this is outside
 
 
-@dataclass(frozen=True, slots=True)
-class Shade:
+class Shade(Struct, frozen=True):
     """A pixel of a body. `cover`: how much of it the body covers, 0 to 1; `light`: what its own colour is multiplied
     by, 1 for the colour itself, above it a shine towards white; `rim`: whether it lies on the body's outline."""
 

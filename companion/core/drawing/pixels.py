@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct
 
 from companion.core.drawing.bodies import Shade, body
 from companion.core.drawing.strand import DrawnPart, DrawnStrand
@@ -16,8 +17,7 @@ OUTLINE_SHARE, INSIDE_SHARE = 0.62, 0.18  # of its own colour, in what is still 
 RING = 1  # pixels of the ring round the present step's beads
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(Struct, frozen=True):
     """The colours that a picture is painted in; `beads`: a colour for each bead's key."""
 
     ground: Colour
@@ -26,8 +26,7 @@ class Palette:
     beads: Mapping[str, Colour]
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
+class Letter(Struct, frozen=True):
     """A bead's letter. Its place: the column, and the row of pixels on the middle line."""
 
     column: int
@@ -36,12 +35,11 @@ class Letter:
     coming: bool = False
 
 
-@dataclass(frozen=True)
-class Pixels:
+class Pixels(Struct, frozen=True):
     """Rows of pixels from the top; None: the ground. The number of rows is even: two make a line of half blocks."""
 
     rows: tuple[tuple[Colour | None, ...], ...]
-    letters: tuple[Letter, ...] = field(default=())
+    letters: tuple[Letter, ...] = ()
 
     @property
     def width(self) -> int:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.drawing.bodies import BodyForm
 from companion.core.picture.marks import BeadMark, marks_of
@@ -25,8 +26,7 @@ LEAST_ROW_PIXELS = 5
 KNOT_THICKNESSES = 2.4  # how wide a knot is across, in cord diameters; about what an overhand knot measures
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnPart:
+class DrawnPart(Struct, frozen=True):
     """One kind of thing on the strand. `key`: the bead's, "" for anything else; sizes in pixels, heights odd, so that
     all lie on one middle line."""
 
@@ -39,8 +39,7 @@ class DrawnPart:
     letter: str = ""
 
 
-@dataclass(frozen=True)
-class DrawnStrand:
+class DrawnStrand(Struct, frozen=True, dict=True):
     """An entry of a plan in pixels. `parts[order[i]]` is what element i is drawn as; `before` and `after` are its
     closures, which belong to no element."""
 

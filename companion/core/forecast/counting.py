@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.forecast.outlook import Outlook
 from companion.core.forecast.verdicts import MISCOUNT
@@ -10,8 +10,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """The steps after `since` up to `step` of the piece, and how many beads the plan has in them."""
 
     since: int

@@ -8,9 +8,11 @@ readings.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
 from itertools import takewhile
 from math import sqrt
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from companion.core.forecast.hypothesis import BeadCount, Hypothesis
 from companion.core.forecast.hypothesis_cache import HypothesisCache
@@ -25,8 +27,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import Assumptions
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
+class Evidence(Struct, frozen=True):
     """The readings so far and what follows from them.
 
     `factor`: Cholesky factor of their covariance; `innovation`: L^-1 of the readings less what is expected of them, and

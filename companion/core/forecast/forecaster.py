@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import hypot, sqrt
+
+from msgspec.structs import replace
 
 from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence

@@ -9,8 +9,9 @@ millimetres misread) is the size times the shift of a size of 1, so that only th
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
+
+from msgspec import Struct
 
 from companion.core.plan.covariance import Quantity
 
@@ -51,8 +52,7 @@ class FaultSize(NamedTuple):
     kind: FaultKind
 
 
-@dataclass(frozen=True, slots=True)
-class Hypothesis:
+class Hypothesis(Struct, frozen=True):
     """A fault that may have begun in a segment. `prior`: its chance, all sizes together.
 
     `unit_shift`: by how many mm a size of 1 shifts a quantity. `detail`: the bead's key, the knot's kind, or which kind
@@ -69,8 +69,7 @@ class Hypothesis:
     begins: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class BeadCount:
+class BeadCount(Struct, frozen=True):
     """The beads of a segment were counted: `beads` more than planned, 0: as many. A count that goes over several
     entries is one for each of them, all with the same number; `beads` is that of all of them."""
 

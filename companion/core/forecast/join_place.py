@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.cord.holes import roomy_hole_mm
 from companion.core.forecast.cord_budget import last_string_step
@@ -11,8 +11,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.design import Knot
 
 
-@dataclass(frozen=True, slots=True)
-class JoinPlace:
+class JoinPlace(Struct, frozen=True):
     """A bead still to come, as a step of an entry and the bead's key. `hole_known`: the design gives its hole."""
 
     entry: int

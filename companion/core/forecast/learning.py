@@ -9,8 +9,9 @@ are.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import sqrt
+
+from msgspec.structs import replace
 
 from companion.core.cord.lessons import Lesson
 from companion.core.forecast.evidence import Evidence

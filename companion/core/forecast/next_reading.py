@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from companion.core.forecast.hypothesis import Segment
 from companion.core.journal.piece import Piece
@@ -17,8 +18,7 @@ WIDER, MOST_SHARE = 1.5, 1 / 3
 LONGEST_REPEAT = 12  # string steps that come again as a repeat; a longer one is no cheap thing to drop
 
 
-@dataclass(frozen=True, slots=True)
-class Hazard:
+class Hazard(Struct, frozen=True):
     """A fault that may come in a segment: the chance that it comes there and alone takes the piece out of its
     tolerance."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm
 from companion.core.forecast.hypothesis import BeadCount, Segment
@@ -13,8 +13,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import Assumptions
 
 
-@dataclass(frozen=True, slots=True)
-class Observation:
+class Observation(Struct, frozen=True):
     """A reading: the quantity, its value, and the variance of reading it. `scaled`: off by the ruler's scale as well
     (strand readings), in proportion to `planned_mm`."""
 

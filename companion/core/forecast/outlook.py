@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.journal.events import Measured
 from companion.core.values.expected import Expected
@@ -14,8 +15,7 @@ CordVerdict = Literal["enough", "short to hold", "scant", "runs out"]
 WORSE: tuple[CordVerdict, ...] = ("enough", "short to hold", "scant", "runs out")
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
 
     `detail`: the bead's key or the knot's kind; for a misreading "strand" or "free", `off_mm`: by how much it would be
@@ -31,8 +31,7 @@ class Fault:
     off_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class CordCheck:
+class CordCheck(Struct, frozen=True):
     """Whether the cord of one entry is enough. `p_run_out`: the chance that it ends before the last knot is tied;
     `p_short_to_hold`: that it reaches that knot, but leaves too little to hold, or to close with.
 
@@ -53,8 +52,7 @@ class CordCheck:
         return min(1.0, self.p_run_out + self.p_short_to_hold)
 
 
-@dataclass(frozen=True, slots=True)
-class EntryOutlook:
+class EntryOutlook(Struct, frozen=True):
     """One entry of the plan: strand and free cord (per layer) after its last made step, the strand's end, the cord.
 
     `done`: how many of its steps are made. `strand_end`: as it is when the last knot is tied. `free_end`: free cord
@@ -69,8 +67,7 @@ class EntryOutlook:
     cord: CordCheck
 
 
-@dataclass(frozen=True, slots=True)
-class Outlook:
+class Outlook(Struct, frozen=True):
     """The whole piece. `finished`: end to end when closed, its knots settled; `knot_ratio`: today's knots against the
     cord's figures (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece),
     None: no more.

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import exp, fsum, log, sqrt
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from companion.core.forecast.candidates import Candidate, candidates, second_faults
 from companion.core.forecast.hypothesis import MISREAD, FaultKind, Hypothesis
@@ -35,8 +36,7 @@ class KindOfFault(NamedTuple):
     likeliest: Candidate
 
 
-@dataclass(frozen=True, slots=True)
-class FaultPosterior:
+class FaultPosterior(Struct, frozen=True):
     """All candidates that are not negligible, and the chance that nothing has gone wrong or will. `p_fault`: the chance
     that something has gone wrong already; `kinds`: of which kind, the likeliest first; two faults together count for
     either."""

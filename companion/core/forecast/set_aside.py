@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import fsum
+
+from msgspec.structs import replace
 
 from companion.core.forecast.candidates import Candidate
 from companion.core.forecast.evidence import Evidence

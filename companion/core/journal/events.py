@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.values.design import KnotKind
 
@@ -13,15 +14,13 @@ ReadingKind = Literal["strand", "free"]
 MOST_NOTE = 500  # columns of a note, or of the reason why a piece is put away
 
 
-@dataclass(frozen=True, slots=True)
-class Started:
+class Started(Struct, frozen=True):
     """The piece began, of so many steps."""
 
     total_steps: int
 
 
-@dataclass(frozen=True, slots=True)
-class CutEntered:
+class CutEntered(Struct, frozen=True):
     """One cord as really cut, whole, mm; `cord` counts the plan's cuts from 0; `typed` as the maker wrote it."""
 
     cord: int
@@ -29,40 +28,34 @@ class CutEntered:
     typed: str
 
 
-@dataclass(frozen=True, slots=True)
-class Confirmed:
+class Confirmed(Struct, frozen=True):
     """Step `step` of the piece (from 1) is made."""
 
     step: int
 
 
-@dataclass(frozen=True, slots=True)
-class Undone:
+class Undone(Struct, frozen=True):
     """The latest confirm or jump is taken back; the piece stands after step `back_to` again. Journals of earlier
     versions have it; what is undone now is an `UndoneAct`."""
 
     back_to: int
 
 
-@dataclass(frozen=True, slots=True)
-class UndoneAct:
+class UndoneAct(Struct, frozen=True):
     """The latest act is undone, whatever it was: the piece stands as it did before it."""
 
 
-@dataclass(frozen=True, slots=True)
-class RedoneAct:
+class RedoneAct(Struct, frozen=True):
     """The act that was undone last is done again."""
 
 
-@dataclass(frozen=True, slots=True)
-class Jumped:
+class Jumped(Struct, frozen=True):
     """Steps up to `to` count as made, later ones as taken back."""
 
     to: int
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A ruler reading after step `step` of the piece: the strand from its entry's first element, or free cord per
     layer; mm. `ruler_step_mm`: the least division of the ruler it was read on."""
 
@@ -73,13 +66,11 @@ class Measured:
     ruler_step_mm: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Withdrawn:
+class Withdrawn(Struct, frozen=True):
     """The latest reading that counts is taken back: it was misread, or typed wrong."""
 
 
-@dataclass(frozen=True, slots=True)
-class Changed:
+class Changed(Struct, frozen=True):
     """The maker goes on otherwise: after `made` elements of an entry (from 0), `rest` is what is left of it, in element
     codes; `closure_mm` is added to its closure. `total_steps`: the whole piece's from here on; `words`: the choice.
 
@@ -97,8 +88,7 @@ class Changed:
     end_closure: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Joined:
+class Joined(Struct, frozen=True):
     """New cord was joined on after step `step` of the piece: `added_mm` more a layer than there was, overlap apart."""
 
     step: int
@@ -106,8 +96,7 @@ class Joined:
     typed: str
 
 
-@dataclass(frozen=True, slots=True)
-class Recounted:
+class Recounted(Struct, frozen=True):
     """The maker has counted the beads of the steps after `since` up to `step` of the piece: `beads` more than the plan
     says, 0: as many, below 0: fewer."""
 
@@ -116,8 +105,7 @@ class Recounted:
     beads: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Noted:
+class Noted(Struct, frozen=True):
     """A note, at the step that was the last one made."""
 
     step: int
@@ -127,8 +115,7 @@ class Noted:
 Taught = tuple[KnotKind, int, float | None, float | None, float | None, float | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Finished:
+class Finished(Struct, frozen=True):
     """`length_mm`: the real finished length; `left_mm`: the free cord left of one layer of the last entry; None where
     the maker did not say.
 
@@ -142,20 +129,17 @@ class Finished:
     lessons: tuple[Taught, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Abandoned:
+class Abandoned(Struct, frozen=True):
     """The piece is put away, unfinished."""
 
     reason: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class TakenUp:
+class TakenUp(Struct, frozen=True):
     """A piece that was put away is under way again."""
 
 
-@dataclass(frozen=True, slots=True)
-class Renamed:
+class Renamed(Struct, frozen=True):
     """The piece has another name; `was`: the one before."""
 
     name: str

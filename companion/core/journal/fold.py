@@ -11,8 +11,9 @@ still stands, or opens an ended piece again, and puts aside the readings of the 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from functools import reduce
+
+from msgspec.structs import replace
 
 from companion.core.journal.events import (
     Abandoned,

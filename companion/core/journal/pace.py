@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 PAUSE_SECONDS = 600.0
 LATEST = 30
 LEAST_INTERVALS = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Pace:
+class Pace(Struct, frozen=True):
     """Seconds a step takes, and seconds until every step is made; None before there is enough to go by."""
 
     seconds_per_step: float | None
@@ -31,8 +31,7 @@ def pace(confirm_seconds: Sequence[float], steps_left: int) -> Pace:
     return Pace(each, each * steps_left)
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(Struct, frozen=True):
     """How long the work on a piece took, pauses left out, and on how many days."""
 
     seconds: float

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.journal.events import Changed, CutEntered, Event, Measured, Noted, Recounted
 
 State = Literal["under way", "finished", "abandoned"]
+HISTORY = ("act", "before", "later")  # those fields of a piece: nothing of how it stands
 STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished", "abandoned": "put away"}
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """What undo can take back: a run of confirms (`stepwise`), one jump, one change of what is left, or one join.
 
     Of a jump: `put_aside` are the readings that it set aside, each with its place (from 0) among those that counted;
@@ -28,8 +29,7 @@ class Move:
     join: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Join:
+class Join(Struct, frozen=True):
     """A join that stands; `before`: readings at its step that were taken before it."""
 
     step: int
@@ -37,8 +37,7 @@ class Join:
     before: tuple[Measured, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True, eq=False):
     """A piece as it stands. `readings` holds only those that count, in the order in which they were taken.
 
     `act` is the latest thing the maker did to it, `before` the piece before that, `later` the piece before the latest
@@ -56,9 +55,22 @@ class Piece:
     changes: tuple[Changed, ...] = ()
     joins: tuple[Join, ...] = ()
     counted: tuple[Recounted, ...] = ()  # the counts that stand; a later count of the same steps replaces an earlier
-    act: Event | None = field(default=None, compare=False, repr=False)
-    before: Piece | None = field(default=None, compare=False, repr=False)
-    later: Piece | None = field(default=None, compare=False, repr=False)
+    act: Event | None = None
+    before: Piece | None = None
+    later: Piece | None = None
+
+    def __eq__(self, other: object) -> bool:
+        return self._standing() == other._standing() if isinstance(other, Piece) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(tuple(self._standing().values()))
+
+    def __repr__(self) -> str:
+        return f"Piece({', '.join(f'{name}={value!r}' for name, value in self._standing().items())})"
+
+    def _standing(self) -> dict[str, object]:
+        """All of it but how it came to stand so."""
+        return {name: getattr(self, name) for name in self.__struct_fields__ if name not in HISTORY}
 
     def cut_mm(self, cord: int) -> float | None:
         """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""

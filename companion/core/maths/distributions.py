@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import erfc, exp, fsum, gamma, hypot, inf, isinf, log, log1p, pi, sqrt
-from statistics import NormalDist
 
-_NORMAL = NormalDist()
 _SERIES_FROM = 1e4  # degrees: above, the series of _far_tail has more digits and takes fewer turns than the fraction
 
 # Powers of 1/a in gamma(a + 1/2) / (gamma(a) sqrt(a)). Source: NIST DLMF 5.11.13, worked out for this ratio.
@@ -30,8 +28,10 @@ def normal_quantile(p: float) -> float:
 
     Source: Wichura, algorithm AS 241, Applied Statistics 37 (1988), as the standard library has it: about 1e-16.
     """
+    from statistics import NormalDist  # the slowest module to load of all that a quick command may come to
+
     _check_chance(p)
-    return _NORMAL.inv_cdf(p)
+    return NormalDist().inv_cdf(p)
 
 
 def _check_chance(p: float) -> None:
@@ -81,8 +81,7 @@ def _positive_quantile(middle: float, tails: float, degrees: float) -> float:
         return 0.0
     by_tails = tails < middle
     wanted = log(tails if by_tails else middle)
-    # The normal's own t lies below every Student's, and so does the t of a density as high as the normal's peak.
-    t = near = -_NORMAL.inv_cdf(tails / 2) if by_tails else middle * sqrt(pi / 2)
+    t = near = middle * sqrt(pi / 2)  # that of a density as high as the normal's peak: no Student's t lies below it
     for _ in range(100):
         share = _middle_and_tails(t, degrees)[by_tails]
         if isinf(t):

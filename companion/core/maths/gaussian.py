@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import fsum, sqrt
+
+from msgspec import Struct
 
 LEAST_PIVOT = 1e-12  # relative to the corner it came from
 
@@ -13,8 +14,7 @@ class NotPositiveDefinite(ArithmeticError):
     """A matrix that is no covariance: a pivot is not above nought."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cholesky:
+class Cholesky(Struct, frozen=True):
     """Lower factor L of a symmetric positive definite matrix K = L L', by rows. A grown one shares its rows."""
 
     rows: tuple[tuple[float, ...], ...] = ()

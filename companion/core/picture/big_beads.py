@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from companion.core.picture.marks import BeadMark
 from companion.core.values.design import KnotKind
@@ -12,8 +13,7 @@ MOST_BOXES = 3
 LINES = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """A stretch of one line; `bead` is the key of the bead that it belongs to, if any."""
 
     text: str

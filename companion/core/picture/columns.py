@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from math import floor
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.picture.marks import marks_of
 from companion.core.picture.ruler import SCALES, Scale
@@ -20,8 +21,7 @@ PartKind = Literal["bead", "knot", "bare"]
 MOST_DRIFT_COLUMNS = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One bead, knot or span of bare cord. `bead` is the bead's key, `letter` its mark."""
 
     kind: PartKind
@@ -29,8 +29,7 @@ class Part:
     letter: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class StrandColumns:
+class StrandColumns(Struct, frozen=True):
     """A strand laid out in columns. `ends[i]` is the first column after part i, `ends_mm[i]` where it ends, mm.
 
     `to_scale`: every part begins and ends within a column of its place on the ruler. Where parts are too short for that

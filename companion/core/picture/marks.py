@@ -5,8 +5,9 @@ from __future__ import annotations
 import unicodedata
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from string import ascii_uppercase, digits
+
+from msgspec import Struct
 
 from companion.core.picture.colours import Colour, colour_of
 from companion.core.picture.outlines import Outline, outline_of
@@ -19,8 +20,7 @@ SPARE_LETTERS = ascii_uppercase + digits + "ΓΔΘΛΞΠΣΦΨΩБДЖИЛЦЧШ
 _LOWERED_DIGITS = str.maketrans(digits, "₀₁₂₃₄₅₆₇₈₉")
 
 
-@dataclass(frozen=True, slots=True)
-class BeadMark:
+class BeadMark(Struct, frozen=True):
     """How one bead kind is drawn. `colour` None: no colour word was known, drawn plain.
 
     `shared`: another kind has the same letter, for there are more kinds than letters; the legend should say so.
@@ -49,6 +49,11 @@ def marks_of(kinds: Sequence[BeadKind]) -> tuple[BeadMark, ...]:
         BeadMark(letter, kind.key, kind.name, colour_of(kind.colour), outline_of(kind.shape), times[letter] > 1)
         for letter, kind in zip(taken, kinds, strict=True)
     )
+
+
+def letters_of(kinds: Sequence[BeadKind]) -> dict[str, str]:
+    """The letter of each kind, by key."""
+    return {mark.key: mark.letter for mark in marks_of(kinds)}
 
 
 def legend(plan: Plan) -> tuple[BeadMark, ...]:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 Form = Literal["round", "oval", "tube", "cube", "disc", "faceted", "drop", "daisy", "chip"]
 
 
-@dataclass(frozen=True, slots=True)
-class Outline:
+class Outline(Struct, frozen=True):
     """A bead drawn large: three lines of equal width; `{}` in the middle one is where its letter goes."""
 
     form: Form

@@ -11,8 +11,9 @@ the whole present step, is what tells present from made.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import coming_letter
@@ -31,8 +32,7 @@ _HERE_WORD = "here"
 _LEAST_JUMP_COLUMNS = 12
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """One column of the strand. `bead`: the bead's key, where the part is one."""
 
     char: str
@@ -40,8 +40,7 @@ class Cell:
     state: State
 
 
-@dataclass(frozen=True, slots=True)
-class PictureRow:
+class PictureRow(Struct, frozen=True):
     """A stretch of the strand and what stands above and below it; all three begin in the same column.
 
     `here_column`: where, in this row, made ends and present begins; None where that lies in another row. `pointer`:
@@ -54,8 +53,7 @@ class PictureRow:
     pointer: str
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """A strand's picture in `columns` columns of screen. Parts [0, made) are made, [made, until) are the present
     step's, the rest are coming; `progress` gives both numbers."""
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from companion.core.values.length_grammar import MM_PER_UNIT
 from companion.core.values.show_lengths import DisplayUnit
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(Struct, frozen=True):
     """How large the strand is drawn. A label at every inch or centimetre, a tick between every `minor_columns`."""
 
     unit: DisplayUnit

@@ -3,24 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec.structs import replace
 
 from companion.core.cord.cards import CordCard, card_figures
-from companion.core.cord.cord import CardFigures, Cord, Source
+from companion.core.cord.cord import CardFigures, Cord
 from companion.core.plan.warnings import card_warnings
 from companion.core.values.design import Design
-
-
-@dataclass(frozen=True, slots=True)
-class CordChoice:
-    """Where a piece's cord numbers come from: as its design says, from the card of that name, or estimated."""
-
-    source: Source
-    card: str | None = None
-
-
-AS_DESIGNED = CordChoice("design")
-ESTIMATED = CordChoice("estimate")
 
 
 def by_fit(cards: Sequence[CordCard], cord: Cord) -> tuple[tuple[CordCard, bool], ...]:

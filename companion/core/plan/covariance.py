@@ -11,8 +11,9 @@ covariance of any two of them follows from running sums (`companion.core.plan.ru
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 from companion.core.cord.cord import Cord, KnotFigures
 from companion.core.maths.distributions import effective_degrees
@@ -23,16 +24,14 @@ from companion.core.values.design import KNOT_KINDS, BeadKind, Element
 STRAND, CORD = (1.0, 0.0), (1.0, 1.0)  # what counts of (length, take-up): the strand's length; the cord used
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(Struct, frozen=True):
     """Standard deviation, mm, with the degrees of freedom behind it."""
 
     sd_mm: float
     degrees: float
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """A quantity to be read or foretold: length and take-up at one place, weighed. `weights`: STRAND or CORD."""
 
     entry: int

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.maths.distributions import student_quantile, student_sf
-from companion.core.plan.fit import BRACELET_UNDER_MM
-from companion.core.plan.plan import Plan, PlannedStrand
+from companion.core.plan.plan import BRACELET_UNDER_MM, Plan, PlannedStrand
 from companion.core.values.assumptions import Assumptions
 
 # The arm of the arm rule, wrist to armpit: medians of women and men, Gordon et al., "2012 Anthropometric Survey of U.S.
@@ -33,8 +32,7 @@ def working_allowance_mm(needle: bool, assumptions: Assumptions) -> float:
     return assumptions.allowance_needle_mm if needle else assumptions.allowance_awl_mm
 
 
-@dataclass(frozen=True, slots=True)
-class ArmRule:
+class ArmRule(Struct, frozen=True):
     """The trade's rule for one cord: a bracelet one arm, a necklace two, twice that when doubled; whole cord, mm."""
 
     arms: int

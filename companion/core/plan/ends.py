@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from itertools import groupby, islice
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.closures.closure import Closure, ClosureEnd
 from companion.core.closures.joint import EndFigures, EndStep, Joint
@@ -19,8 +21,7 @@ LOOK_AT = 3  # beads at an end that any closure has to do with
 MOST_LOOKED_AT = 2000  # elements, in search of them: no strand that is beaded has so many without a bead
 
 
-@dataclass(frozen=True, slots=True)
-class Outermost:
+class Outermost(Struct, frozen=True):
     """What lies at one end of a strand: the keys of its last beads, the outermost first, and of which of them a knot
     lies on the inner side; `knot_outside`: whether a knot comes before the outermost bead."""
 
@@ -60,8 +61,7 @@ def knots_there(closure_end: ClosureEnd, lies: Outermost, made_first: bool) -> i
     return sum(lies.knotted[: max(0, places)])
 
 
-@dataclass(frozen=True, slots=True)
-class StrandEnd:
+class StrandEnd(Struct, frozen=True):
     """One end of a strand as the design has it: its closure, its figures, and what its sentences depend on."""
 
     closure: Closure

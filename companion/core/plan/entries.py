@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.closures.joint import EndFigures, EndStep, Joint
 from companion.core.cord.cord import Cord
@@ -24,8 +26,7 @@ from companion.core.values.design import BeadKind, Design, Element, Strand
 from companion.core.values.show_lengths import display_unit
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One entry before its numbers are known. `whole`: all elements of its strand, as it lies; `start` None: a side,
     which begins in the middle of its strand."""
 

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import pi
+
+from msgspec import Struct
 
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
 from companion.core.plan.ends import strand_end
 from companion.core.plan.layout import LayoutCount, Term, bare_mm, bead_counts, in_order, knot_counts
+from companion.core.plan.plan import BRACELET_UNDER_MM
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, BeadKind, Design, Element, Size, Strand
-from companion.core.values.lengths import MM_PER_INCH
 
-BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 ALIKE_MM = 1e-9  # two lengths nearer than this are the same
 
 
-@dataclass(frozen=True, slots=True)
-class StrandSize:
+class StrandSize(Struct, frozen=True):
     """One strand at one count: its own length, and what its closure adds, mm."""
 
     strand_mm: float
@@ -26,8 +25,7 @@ class StrandSize:
     mean_diameter_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Sums:
+class _Sums(Struct, frozen=True):
     """One term of a strand's layout: how long it is, its beads alone, and those times their diameters; mm, mm²."""
 
     term: Term

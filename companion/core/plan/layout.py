@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from companion.core.values.design import KNOT_KINDS, Bead, BeadRun, Element, Item, Knot, KnotKind, Mirror, Repeat, Space
 
 Tally = Counter[Element]
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True):
     """Elements that come as often as a power of the count for every `fit`; `every`: that times, for each whole number
     of so many beads in a run of `fit` beads (0: it is in no run)."""
 
@@ -26,8 +26,7 @@ class Term:
         return int(fit**self.power) * runs
 
 
-@dataclass(frozen=True, slots=True)
-class LayoutCount:
+class LayoutCount(Struct, frozen=True):
     """How many of each element a layout comes to, whatever the count for every `fit`; nothing is expanded."""
 
     terms: tuple[Term, ...]

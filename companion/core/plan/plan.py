@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.cord.cord import Cord
 from companion.core.values.design import BeadKind, Element, KnotKind, Size
+from companion.core.values.lengths import MM_PER_INCH
 
+BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 StepKind = Literal["start", "string", "end"]
 Side = Literal["first", "second"]
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step. Lengths in mm, planned, after the step; cord per layer. `elements`: how many of the strand's elements
     (beads, knots, bare spans) are made once it is. `number` counts from 1 in its own entry. `trims`: it cuts the tails
     off, so what is left of the cord is measured before."""
@@ -30,8 +32,7 @@ class Step:
     trims: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedStrand:
+class PlannedStrand(Struct, frozen=True):
     """One entry of the plan: a strand, or one side of a strand worked from the middle. Lengths in mm.
 
     `label` is what a step is written with (`label:number`). Take-up, tails, closure cord, allowance and margin are per
@@ -80,16 +81,14 @@ class PlannedStrand:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class ExtraCord:
+class ExtraCord(Struct, frozen=True):
     """A cord apart from the strands', such as a sliding knot's; `purpose` in words; mm."""
 
     purpose: str
     cut_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Warning:
+class Warning(Struct, frozen=True):
     """Something the maker should see to; `where` in words."""
 
     code: str
@@ -97,8 +96,7 @@ class Warning:
     where: str
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """One cord to cut: a strand's, or both sides' of a strand worked from the middle. mm, layers included.
 
     `entries` are the numbers (from 0) of the plan entries it serves; `first_share_mm` of it is the first one's.
@@ -110,16 +108,14 @@ class Cut:
     layers: int
 
 
-@dataclass(frozen=True, slots=True)
-class OtherCount:
+class OtherCount(Struct, frozen=True):
     """What another count for `fit` would give: finished length, mm."""
 
     count: int
     finished_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """A whole plan. Lengths in mm. `fit_others`: one fewer and one more, where they can be."""
 
     design: str

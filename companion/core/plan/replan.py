@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from companion.core.closures.joint import EndFigures, EndStep
 from companion.core.closures.table import CLOSURES

@@ -5,10 +5,11 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import accumulate
 from operator import itemgetter
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 from companion.core.cord.cord import Cord
 from companion.core.plan.tension_walk import TensionWalk
@@ -16,8 +17,7 @@ from companion.core.values.assumptions import Assumptions
 from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Element, Knot, Space
 
 
-@dataclass(frozen=True, slots=True)
-class PartialSums:
+class PartialSums(Struct, frozen=True):
     """Sums over the first elements of an entry, mm. `knots`: how many of each kind; `bead_mm`: bead length by key."""
 
     length_mm: float
@@ -27,8 +27,7 @@ class PartialSums:
     bead_mm: dict[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class RunningSums:
+class RunningSums(Struct, frozen=True):
     """The sums over the first 0, 1, 2 … elements of one entry."""
 
     elements: int

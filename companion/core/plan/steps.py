@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
@@ -17,8 +18,7 @@ from companion.core.values.text import capitalised, plural
 MOST_BEADS_A_STEP = 10
 
 
-@dataclass(frozen=True, slots=True)
-class Ends:
+class Ends(Struct, frozen=True):
     """What an entry's ends come to, mm per layer, and their steps in words.
 
     `already_on`: how many of the first beads the start's own steps have strung, with a knot beside each still to come;

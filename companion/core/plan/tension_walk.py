@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class TensionWalk:
+
+class TensionWalk(Struct, frozen=True):
     """The walk of tension over the knots of one entry, nought at its start; all sums by knot, index 0 before the first.
 
     Knot m's factor x_m has variance m q, q its growth from knot to knot, so that for a ≤ b

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+
+from msgspec import Struct
 
 from companion.core.cord.holes import holds
 from companion.core.forecast.outlook import Outlook
@@ -17,8 +18,7 @@ from companion.core.values.design import Bead, BeadKind, Element, Knot
 RATE_LIMITS = (0.5, 1.7)  # today's knots are not taken to be further from the cord's figures than this; our own choice
 
 
-@dataclass(frozen=True)
-class RemedyBasis:
+class RemedyBasis(Struct, frozen=True, dict=True):
     """One strand being made. `knot_rate`: how long its coming knots are expected to be, the cord's figures being 1."""
 
     plan: Plan

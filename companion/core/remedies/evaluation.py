@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import CordCheck, Outlook
@@ -22,8 +23,7 @@ NEARER_SHARE = 0.8  # or, with a chance no worse, the share of today's miss that
 ROUNDING = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Baseline:
+class Baseline(Struct, frozen=True):
     """The piece as it stands, which every change is held against. `faults`: whether they are part of the forecast."""
 
     plan: Plan

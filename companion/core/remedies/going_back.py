@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import Jumped
@@ -20,8 +21,7 @@ LIKELY = 0.3  # chance of a fault from which on going back to where it began is 
 WORTH_IT = ("tension changed", "bead missed", "bead too many", "double as single")
 
 
-@dataclass(frozen=True, slots=True)
-class WayBack:
+class WayBack(Struct, frozen=True):
     """Back to where so many steps of the piece are made: knots to undo; fresh cord for restringing, mm a layer."""
 
     step: int

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
@@ -14,8 +15,7 @@ from companion.core.values.design import Element
 MIRROR_SHARE = 0.6  # a strand is a mirror design where so much of it reads alike from both its ends
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True):
     """Elements [start, stop) of an entry give way to others, in the order that the entry is worked."""
 
     entry: int
@@ -24,8 +24,7 @@ class Edit:
     elements: tuple[Element, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class RemainingSide:
+class RemainingSide(Struct, frozen=True):
     """One entry of a strand: its elements in the order they are worked, and how many are made.
 
     `open`: none of the steps that end it is made, so that its rest can still be changed.
@@ -44,8 +43,7 @@ class RemainingSide:
         return [(begin, end) for begin, end in found if begin >= self.made and end <= last]
 
 
-@dataclass(frozen=True)
-class RemainingLayout:
+class RemainingLayout(Struct, frozen=True, dict=True):
     """One strand: one side, or the first and the second of one worked from the middle. The first lies to the right."""
 
     sides: tuple[RemainingSide, ...]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.journal.events import Changed
 from companion.core.remedies.remaining_layout import Edit
@@ -10,8 +10,7 @@ from companion.core.values.design import Element
 from companion.core.values.element_codes import Code, to_code
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """A change, not yet forecast: as edits, or as another closure. `change`: in words, as they stand in a sentence.
 
     `family`: candidates of one family are the same change, more or less of it; `effort`: how much is changed, one
@@ -44,8 +43,7 @@ class Candidate:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Rest:
+class Rest(Struct, frozen=True):
     """What follows the first `made` elements of an entry."""
 
     entry: int
@@ -53,8 +51,7 @@ class Rest:
     elements: tuple[Element, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Remedy:
+class Remedy(Struct, frozen=True):
     """A change with its forecast: the finished length, mm, and half of its 95 % interval; the chance of tolerance (None
     without a target); the cord it takes, mm a layer (below 0: it saves cord); the chances that the cord then
     ends before the last knot, or is short after it.

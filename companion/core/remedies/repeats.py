@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 from math import ceil, floor
+
+from msgspec import Struct
 
 from companion.core.plan.steps import string_step_text
 from companion.core.remedies.basis import RemedyBasis
@@ -23,8 +24,7 @@ EFFORT_PAIRED = 1.2  # of a repeat that changes on both sides of a mirror, a rep
 EFFORT_BROKEN_PATTERN = 1.0  # besides, where it is only a part of a repeat
 
 
-@dataclass(frozen=True, slots=True)
-class RepeatUnit:
+class RepeatUnit(Struct, frozen=True):
     """What repeats: its elements, where each of it begins in what is left, and whether it is a whole repeat.
 
     `regular`: whether the rest repeats at all, so that a part of a repeat breaks it.

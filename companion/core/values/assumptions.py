@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Assumptions:
+class Assumptions(Struct, frozen=True):
     """Shares are of the mean (0.12: twelve per cent); lengths in mm. "Practice" means common practice, no source."""
 
     # knots

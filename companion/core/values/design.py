@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Literal, get_args
+
+from msgspec import Struct, field
 
 KnotKind = Literal["single", "double", "triple"]
 Material = Literal[
@@ -27,8 +28,7 @@ MOST_LAYERS = 8
 MOST_STRANDS = 1_000
 
 
-@dataclass(frozen=True, slots=True)
-class BeadKind:
+class BeadKind(Struct, frozen=True):
     """One kind of bead. `length_mm` lies along the hole; `hole_mm` None: the maker did not say."""
 
     key: str
@@ -40,16 +40,14 @@ class BeadKind:
     shape: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class KnotNumbers:
+class KnotNumbers(Struct, frozen=True):
     """What one kind of knot takes, mm: `take_up_mm` swallowed per layer, `length_mm` along the strand."""
 
     take_up_mm: float
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class CordDesign:
+class CordDesign(Struct, frozen=True):
     """The cord as the design writes it. `knots` holds only the kinds that the design itself gives numbers for."""
 
     name: str
@@ -61,8 +59,7 @@ class CordDesign:
     card: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(Struct, frozen=True):
     """What the piece is made to. `body_mm` is the finished length, the wrist or the neck, by `kind`; `turns`: how often
     it goes round."""
 
@@ -77,39 +74,33 @@ class Size:
 # -- a layout, as written ---------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class Bead:
+class Bead(Struct, frozen=True):
     key: str
 
 
-@dataclass(frozen=True, slots=True)
-class Knot:
+class Knot(Struct, frozen=True):
     kind: KnotKind
 
 
-@dataclass(frozen=True, slots=True)
-class Space:
+class Space(Struct, frozen=True):
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
+class Repeat(Struct, frozen=True):
     """`count` None stands for `fit`."""
 
     count: int | None
     of: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mirror:
+class Mirror(Struct, frozen=True):
     """Side, middle, then the side again reversed element by element."""
 
     side: tuple[Item, ...]
     middle: tuple[Item, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class BeadRun:
+class BeadRun(Struct, frozen=True):
     """`count` beads (None: `fit`), a single knot after each `knot_every`-th; None: no knots at all."""
 
     key: str
@@ -121,8 +112,7 @@ Element = Bead | Knot | Space
 Item = Element | Repeat | Mirror | BeadRun
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(Struct, frozen=True):
     """One end of a strand. None: the closure's own figure stands. `finding`: what closes it, by its own name;
     `size_mm`: how wide the button, the closing bead or the bore is."""
 
@@ -134,8 +124,7 @@ class End:
     size_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Strand:
+class Strand(Struct, frozen=True):
     layout: tuple[Item, ...]
     start: End = field(default_factory=End)
     end: End = field(default_factory=End)
@@ -144,8 +133,7 @@ class Strand:
     stringing: Stringing | None = None  # None: by the cord's material
 
 
-@dataclass(frozen=True, slots=True)
-class Design:
+class Design(Struct, frozen=True):
     """A whole design. `unit` is the maker's unit for the screen: the file's own, or that of its first length."""
 
     name: str

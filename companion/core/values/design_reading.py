@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.values.design import Design
 
 Severity = Literal["error", "warning"]
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One finding. `line` and `column` count from 1; line 0: the file as a whole. Texts are clean for any screen."""
 
     file: str
@@ -30,8 +30,7 @@ class Problem:
         return f"{place}: {word}" + " ".join(sentence for sentence in sentences if sentence)
 
 
-@dataclass(frozen=True, slots=True)
-class DesignReading:
+class DesignReading(Struct, frozen=True):
     """A design file as read: `design` is None where there is any error. `digest`: SHA-256 of its bytes, hex."""
 
     design: Design | None

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 Z95 = 1.959963984540054
 
 
-@dataclass(frozen=True, slots=True)
-class Expected:
+class Expected(Struct, frozen=True):
     """A length that is not known for certain: its mean and standard deviation, mm.
 
     `low_mm`, `high_mm`: its 95 % interval where it is no plain normal value, else None.

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct, field
 
 # apart: gone on differently here and there, and left as it is here
 Outcome = Literal["added", "continued", "same", "behind", "apart"]
 Kind = Literal["pieces", "cards"]
 
 
-@dataclass(slots=True)
-class Merged:
+class Merged(Struct):
     """What came of each piece and card, by the name it has here."""
 
     pieces: dict[str, Outcome] = field(default_factory=dict)

@@ -117,10 +117,9 @@ def _map_reader(kind: type[Any], special: Mapping[Any, Reader]) -> Reader:
 
 def _missing(kind: type[Any], given: Collection[str]) -> str:
     """The first field without a default that is not there."""
-    from dataclasses import MISSING, fields
+    from msgspec.structs import fields
 
-    needed = (field.name for field in fields(kind) if field.default is MISSING and field.default_factory is MISSING)
-    return next(name for name in needed if name not in given)
+    return next(field.name for field in fields(kind) if field.required and field.name not in given)
 
 
 def _row_reader(

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Source:
+
+class Source(Struct, frozen=True):
     """What reads of one file: how much of each, and in words what does not."""
 
     name: str
@@ -17,8 +17,7 @@ class Source:
     lost: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Rescue:
+class Rescue(Struct, frozen=True):
     """The file's state, what reads of it and of the newest good copy (None: there is none).
 
     `aside`: the name under which the broken file was kept, "" where nothing was done. `apart`: pieces and cards that

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 DAYS, WEEKS, MONTHS = 7, 4, 12  # of so many days, weeks and months that have copies, the newest one each
 DAY_SECONDS = 24 * 60 * 60
 
 
-@dataclass(frozen=True, slots=True)
-class Copy:
+class Copy(Struct, frozen=True):
     """A copy by its name. `at`: seconds since any fixed moment; day, week and month count on from any fixed one."""
 
     name: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, Literal
+
+from msgspec import Struct
 
 from companion.core.values.assumptions import USUAL
 from companion.core.values.colour_sets import COLOUR_SETS, colour_set
@@ -26,8 +27,7 @@ AS_DESIGNED = "as the design says"
 USUAL_WORD = "the usual"
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """All that can be set. None, or "": not set, so that the design, the unit or a survey's figure decides."""
 
     unit: OwnUnit = ""
@@ -40,8 +40,7 @@ class Settings:
     colours: str = COLOUR_SETS[0]
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """One of them. `field`: its name in `Settings`; `says`: what it changes, a sentence; `expects`: what can be typed.
     `read` gives the value that is typed, a bare length being in the unit given, refused for ""; it raises ValueError
     with a sentence."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
 
 # What no text kept here may hold: control characters but tab and line ends, line and paragraph separators, what
 # reorders text, what is no character.
@@ -127,6 +126,8 @@ def share(part: float) -> str:
 
 def nearest(word: str, choices: Iterable[str]) -> str | None:
     """The choice that a misspelt word most likely stands for, capitals aside; None where none comes near."""
+    from difflib import get_close_matches  # for a misspelt word only: most starts have none
+
     if len(word) > _LONGEST_WORD:
         return None
     as_written: dict[str, str] = {}

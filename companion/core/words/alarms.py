@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.forecast.outlook import Outlook
 from companion.core.forecast.verdicts import MISCOUNT
@@ -14,8 +16,7 @@ from companion.core.words.notices import Level, Notice
 from companion.core.words.verdict_words import NO_KEYS, Keys, ruler_is_due, verdict_line
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """A piece as it stood, with what was expected of it then."""
 
     plan: Plan

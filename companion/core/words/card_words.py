@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from companion.core.cord.cards import CardTest, CordCard, half95_mm, knot_figures, narrowing
 from companion.core.cord.cord import KnotFigures
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.cord.lessons import Lesson
 from companion.core.values.design import KNOT_KINDS, KnotKind
 from companion.core.values.show_lengths import DisplayUnit, show
-from companion.core.values.text import count_of, join_words, plain
+from companion.core.values.text import capitalised, count_of, join_words, plain
 from companion.core.words.notices import Notice
 
 LAYERS = {1: "", 2: ", doubled", 3: ", tripled"}
@@ -169,3 +170,21 @@ def card_test_lines(card: CordCard, test: CardTest) -> tuple[Notice, ...]:
     with_it = replace(card, tests=(*card.tests, test))
     said = [f"This row: {', '.join(own)}.", f"The card would then say: {', '.join(kind_lines(with_it, test.kind))}."]
     return tuple(Notice("quiet", text) for text in (*said, narrowing_line(with_it, test.kind)) if text)
+
+
+def lesson_lines(card: CordCard, learnt: tuple[Lesson, ...]) -> tuple[str, ...]:
+    """For each kind of knot what the card says now, and would say then."""
+    then = replace(card, lessons=(*card.lessons, *learnt))
+    lines = []
+    for kind in KNOT_KINDS:
+        lesson = next((lesson for lesson in learnt if lesson.kind == kind), None)
+        if lesson is None:
+            continue
+        old, new = knot_figures(card, kind), knot_figures(then, kind)
+        parts = []
+        if lesson.take_up:
+            parts.append(f"take-up {take_up_mean(old)} → {take_up_mean(new)} mm")
+        if lesson.length:
+            parts.append(f"length {length_mean(old)} → {length_mean(new)} mm")
+        lines.append(f"{capitalised(kind)} knot: {', '.join(parts)}.")
+    return tuple(lines)

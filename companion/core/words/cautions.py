@@ -7,9 +7,10 @@ whether a piece passes. Local rules and an accredited laboratory decide that.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import hypot
 from typing import Literal
+
+from msgspec import Struct
 
 from companion.core.closures.tied import MELTING
 from companion.core.plan.plan import Plan
@@ -26,8 +27,7 @@ NOOSE_CORD_MM = 220.0
 LONG_SITTING_STEPS = 60  # common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """One caution: a code for programs, a text for people."""
 
     code: CautionCode

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from companion.core.cord.cord import KnotFigures
 from companion.core.plan.cut import ArmRule, arm_rule, cut_risk
@@ -18,8 +19,7 @@ from companion.core.words.notices import Level, Notice
 RISKY = 0.25  # chance of running out from which on a short cut is marked as off; our own choice
 
 
-@dataclass(frozen=True, slots=True)
-class CutLine:
+class CutLine(Struct, frozen=True):
     """One line of the cut list: `depth` says how far it is set in; `strong`: the heading, and the first length."""
 
     text: str

@@ -1,21 +1,14 @@
-"""The end of a piece in words: how long it came out, what is left of its cord, what its card would learn.
+"""The end of a piece in words: how long it came out, and what is left of its cord.
 
 `first_plan` is the plan as the piece began, whatever was changed on the way.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from companion.core.cord.cards import CordCard, knot_figures
-from companion.core.cord.lessons import Lesson
 from companion.core.plan.plan import Plan
-from companion.core.values.design import KNOT_KINDS
 from companion.core.values.lengths import UNNOTICED_MM
 from companion.core.values.settings import LEAST_SCRAP_MM
 from companion.core.values.show_lengths import DisplayUnit, display_unit, over_or_short, show
-from companion.core.values.text import capitalised
-from companion.core.words.card_words import length_mean, take_up_mean
 from companion.core.words.notices import Notice
 
 # A finished length this far off, as a share, is more likely a slip of the pen: taken, but asked about. Our own choice.
@@ -61,21 +54,3 @@ def left_words(left_mm: float, layers: int, unit: DisplayUnit, scrap_mm: float =
 def left_of(left_mm: float, layers: int, unit: DisplayUnit) -> str:
     """How much of which cord."""
     return f"{show(left_mm, unit)} of {'cord' if layers == 1 else 'each cord'}"
-
-
-def lesson_lines(card: CordCard, learnt: tuple[Lesson, ...]) -> tuple[str, ...]:
-    """For each kind of knot what the card says now, and would say then."""
-    then = replace(card, lessons=(*card.lessons, *learnt))
-    lines = []
-    for kind in KNOT_KINDS:
-        lesson = next((lesson for lesson in learnt if lesson.kind == kind), None)
-        if lesson is None:
-            continue
-        old, new = knot_figures(card, kind), knot_figures(then, kind)
-        parts = []
-        if lesson.take_up:
-            parts.append(f"take-up {take_up_mean(old)} → {take_up_mean(new)} mm")
-        if lesson.length:
-            parts.append(f"length {length_mean(old)} → {length_mean(new)} mm")
-        lines.append(f"{capitalised(kind)} knot: {', '.join(parts)}.")
-    return tuple(lines)

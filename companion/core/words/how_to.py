@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.closures.closure import Closure
 from companion.core.closures.joint import Joint
@@ -40,8 +42,7 @@ MISTAKES = "What goes wrong"
 MODEL_CORD = CordDesign("cord", 1.0, material="cotton")  # a cord to show the work with, where there is no piece
 
 
-@dataclass(frozen=True, slots=True)
-class HowTo:
+class HowTo(Struct, frozen=True):
     """One knot or closure. `parts`: each a heading ("" for none) and its steps; `drawing`: lines, () for none."""
 
     name: str
@@ -78,8 +79,7 @@ def _own_knots(closure: Closure) -> tuple[str, ...]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class PageLine:
+class PageLine(Struct, frozen=True):
     """One line of a page before it is wrapped. `hang`: how far its later lines are set in; `strong`: a heading."""
 
     text: str

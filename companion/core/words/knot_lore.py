@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS, for_the_left_hand
 from companion.core.values.design import KnotKind, Tool
 from companion.core.values.text import capitalised, count_word
 
 
-@dataclass(frozen=True, slots=True)
-class Lore:
+class Lore(Struct, frozen=True):
     """One knot explained. `drawing`: at most 7 lines of 30 columns; `mistakes`: what goes wrong most, how that shows,
     and what puts it right."""
 

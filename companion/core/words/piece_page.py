@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.words.cautions import cautions
 from companion.core.words.cut_words import cut_list
+from companion.core.words.notices import PieceLine
 from companion.core.words.plan_words import (
     count_out_lines,
     fit_line,
@@ -18,18 +18,10 @@ from companion.core.words.plan_words import (
     opened_line,
     stringing_lines,
 )
-from companion.core.words.step_words import step_name, step_sentence
+from companion.core.words.reading_words import notes_lines, readings_lines
+from companion.core.words.step_words import step_sentence
 
 DONE, NOW, COMING = "✓", "▸", " "
-
-
-@dataclass(frozen=True, slots=True)
-class PieceLine:
-    """One line of the page. `depth`: how far it is set in; `heading`: the first line of a section."""
-
-    text: str
-    depth: int = 0
-    heading: bool = False
 
 
 def piece_page(
@@ -43,22 +35,6 @@ def piece_page(
     yield from _section("Notes", notes_lines(plan, piece), "None.")
     yield from _section("Take care", [caution.text for caution in cautions(plan)], "")
     yield from _section("Journal", journal, "")
-
-
-def readings_lines(plan: Plan, piece: Piece) -> list[str]:
-    """Every reading that counts: what, where, how long."""
-    unit = display_unit(plan.unit)
-    what = {"strand": "strand", "free": "cord left"}
-    return [
-        f"after step {step_name(plan, reading.step) if reading.step else '0'}: "
-        f"{what[reading.kind]} {show(reading.length_mm, unit)}"
-        for reading in piece.readings
-    ]
-
-
-def notes_lines(plan: Plan, piece: Piece) -> list[str]:
-    """Every note with its step."""
-    return [f"at step {step_name(plan, note.step) if note.step else '0'}: {note.text}" for note in piece.notes]
 
 
 def _section(title: str, lines: Sequence[str], none: str) -> Iterator[PieceLine]:

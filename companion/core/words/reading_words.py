@@ -137,3 +137,19 @@ def set_aside_line(plan: Plan, outlook: Outlook) -> Notice | None:
     what = "leftover cord, " if one.kind == "free" else ""
     shown = f"{what}{show(one.length_mm, unit)} after step {step_name(plan, one.step)}"
     return Notice("quiet", f"Your {shown} doesn't fit the others. It is set aside.")
+
+
+def readings_lines(plan: Plan, piece: Piece) -> list[str]:
+    """Every reading that counts: what, where, how long."""
+    unit = display_unit(plan.unit)
+    what = {"strand": "strand", "free": "cord left"}
+    return [
+        f"after step {step_name(plan, reading.step) if reading.step else '0'}: "
+        f"{what[reading.kind]} {show(reading.length_mm, unit)}"
+        for reading in piece.readings
+    ]
+
+
+def notes_lines(plan: Plan, piece: Piece) -> list[str]:
+    """Every note with its step."""
+    return [f"at step {step_name(plan, note.step) if note.step else '0'}: {note.text}" for note in piece.notes]

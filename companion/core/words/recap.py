@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby
+
+from msgspec import Struct
 
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, PlannedStrand
@@ -16,8 +17,7 @@ from companion.core.words.step_words import step_sentence
 ENOUGH_TO_COUNT = 3  # fewer beads than this are counted on past the next landmark
 
 
-@dataclass(frozen=True, slots=True)
-class Recap:
+class Recap(Struct, frozen=True):
     """Sentences for the maker. `recount` and `length` are empty before the first bead."""
 
     last: str

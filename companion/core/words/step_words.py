@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
-from companion.core.picture.marks import marks_of
 from companion.core.plan.plan import Plan, Step
 from companion.core.plan.steps import string_step_parts, string_step_text
 from companion.core.values.text import capitalised, closed
@@ -67,11 +66,11 @@ def step_in_short(step: Step, letters: Mapping[str, str]) -> str:
     return " ".join(parts) or "bare cord"
 
 
-def step_marked(plan: Plan, step: int) -> str:
-    """What was marked just now: "Step 18 done: G knot."; of a step at an end its number alone."""
+def step_marked(plan: Plan, step: int, letters: Mapping[str, str]) -> str:
+    """What was marked just now: "Step 18 done: G knot."; of a step at an end its number alone. `letters`: of the beads,
+    by key."""
     entry, number = plan.place(step)
     one = plan.strands[entry].steps[number - 1]
     if one.kind != "string":
         return f"Step {step_name(plan, step)} done."
-    letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
     return f"Step {step_name(plan, step)} done: {step_in_short(one, letters)}."

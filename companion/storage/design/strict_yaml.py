@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import Any
 
 import yaml
+from msgspec import Struct, field
 
 from companion.core.values.text import FORBIDDEN
 from companion.storage.design.syntax_words import ANCHOR, TAB, TAG, CannotParse, syntax_fault
@@ -17,8 +17,7 @@ _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _TAB_INDENT = re.compile(r"^ *(?=\t)[ \t]*[^ \t\r\n#]", re.MULTILINE)
 
 
-@dataclass(slots=True)
-class Text:
+class Text(Struct):
     """A scalar, as text. `given`: False for a value left empty."""
 
     value: str
@@ -27,15 +26,13 @@ class Text:
     given: bool = True
 
 
-@dataclass(slots=True)
-class List:
+class List(Struct):
     items: list[Node]
     line: int
     column: int
 
 
-@dataclass(slots=True)
-class Map:
+class Map(Struct):
     """A mapping; `keys` hold the places of the keys, `repeated` the keys that stand there already."""
 
     values: dict[str, Node]

@@ -6,8 +6,9 @@ yaml's two parsers word the same fault differently but agree on its place, so wh
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from companion.core.values.text import plain
 
@@ -35,8 +36,7 @@ _NO_COLON = ("Found a line without a colon.", "Write `key: value`; an item of a 
 _CLOSERS = {"{": "}", "[": "]"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Fault:
+class _Fault(Struct, frozen=True):
     """A fault as the parser tells it: where it shows, where the thing that holds it begins, and what stands there."""
 
     text: str

@@ -5,8 +5,9 @@ Looked at in every part of a file that is right by itself, so that one slip does
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from companion.core.cord.cord import cord_of
 from companion.core.plan.fit import Measure, choose_fit
@@ -17,8 +18,7 @@ from companion.storage.design.fits import idle_fits, written_fits
 from companion.storage.design.strict_yaml import Map
 
 
-@dataclass(frozen=True, slots=True)
-class Sound:
+class Sound(Struct, frozen=True):
     """What is right by itself in a file. `strands` come with their places; `complete`: no strand is left out.
 
     `cord` or `size` None: wrong, or not there (a size may be left out, `size_known` says that it is not just wrong).

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Literal
+
+from msgspec import Struct
 
 from companion.core.gate.plan_document import to_document
 from companion.core.journal.event_document import event_to_document
@@ -20,8 +21,7 @@ LISTS = ("cards", "pieces")
 Document = dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class PieceDocument:
+class PieceDocument(Struct, frozen=True):
     """A piece. Steps done and state are for readers; an import works them out again."""
 
     uid: str
@@ -36,8 +36,7 @@ class PieceDocument:
     events: tuple[DatedEvent, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class EventDocument:
+class EventDocument(Struct, frozen=True):
     """An event: its kind in words, and its values."""
 
     at: datetime
@@ -45,8 +44,7 @@ class EventDocument:
     data: Document
 
 
-@dataclass(frozen=True, slots=True)
-class CardDocument:
+class CardDocument(Struct, frozen=True):
     """A cord card."""
 
     name: str
@@ -58,8 +56,7 @@ class CardDocument:
     tests: tuple[CardEntry, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class WithdrawalDocument:
+class WithdrawalDocument(Struct, frozen=True):
     """An entry of a card that takes back the latest test that counts."""
 
     at: datetime

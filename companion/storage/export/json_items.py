@@ -6,9 +6,10 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from math import isfinite
 from typing import Any, NoReturn
+
+from msgspec import Struct
 
 from companion.core.values.text import plain
 
@@ -31,8 +32,7 @@ class CannotRead(Exception):
     """What is wrong with a document, with its place; a sentence without its full stop."""
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """A value of the document: of the key, or the `number`-th (from 1) of the list that is there (0: no list)."""
 
     key: str

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Any
+
+from msgspec.structs import replace
 
 from companion.core.journal.fold import fold
 from companion.core.journal.names import alike, free_name, name_after_all

@@ -4,9 +4,11 @@ takes is checked further than this."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import MISSING, fields, is_dataclass
 from datetime import datetime
 from typing import Any, Literal, get_args, get_origin, get_type_hints
+
+from msgspec import StructMeta
+from msgspec.structs import fields
 
 from companion.core.gate.plan_document import VERSION
 from companion.core.journal.event_document import KINDS
@@ -49,7 +51,7 @@ def _schema(kind: Any, special: Mapping[Any, Schema]) -> Schema:
         return special[kind]
     if kind in SIMPLE:
         return {"type": SIMPLE[kind]}
-    if is_dataclass(kind):
+    if isinstance(kind, StructMeta):
         return _of_class(kind, special)
     arguments = get_args(kind)
     if get_origin(kind) is Literal:
@@ -70,7 +72,7 @@ def _of_class(kind: Any, special: Mapping[Any, Schema]) -> Schema:
         described = DESCRIPTIONS.get((kind, field.name))
         schema = _schema(hints[field.name], special)
         properties[field.name] = {**schema, "description": described} if described else schema
-    return _object(properties, tuple(field.name for field in fields(kind) if field.default is not MISSING))
+    return _object(properties, tuple(field.name for field in fields(kind) if not field.required))
 
 
 def _event(name: str, kind: Any) -> Schema:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from companion.core.cord.cards import CordCard
 from companion.core.values.errors import WorkshopError
@@ -14,8 +15,7 @@ MOST_DESIGNS = 500
 SETTLED_SECONDS = 2.0  # a folder that was changed so lately may change again and show the same time
 
 
-@dataclass(frozen=True, slots=True)
-class Contents:
+class Contents(Struct, frozen=True):
     """Pieces, the latest touched first, and the size of each as its maker wrote it; designs of the maker's own folder,
     of the present one and those that are shipped; cord cards by name. `fault`: why the pieces can't be read."""
 

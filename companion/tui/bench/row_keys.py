@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from companion.core.journal.piece import State
 from companion.tui.bench.contents import Contents

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.journal.names import shown_name
 from companion.core.values.errors import NotPossible
 from companion.workshop import OpenPiece, PieceRow, Workshop
 
 
-@dataclass(frozen=True, slots=True)
-class Upkept:
+class Upkept(Struct, frozen=True):
     """What came of it: the piece's name now, and what is to be said."""
 
     name: str

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import get_args
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.closures.table import CLOSURES
 from companion.core.draft.draft import BY_MATERIAL, MEASURED, BeadDraft, Draft, free_letter
@@ -19,8 +21,7 @@ NO_CARD = "none: as written or estimated"
 assert set(SHAPES) <= set(SHAPE_WORDS)
 
 
-@dataclass(frozen=True, slots=True)
-class PartForm:
+class PartForm(Struct, frozen=True):
     """One part of a draft: its title, its fields, and which bead it is of (-1: of none)."""
 
     title: str
@@ -47,7 +48,7 @@ def with_answers(draft: Draft, form: PartForm, values: Mapping[str, str]) -> Dra
     """The draft with what is typed in a form."""
     if form.bead < 0:
         typed = {key: "" if value == NO_CARD else value for key, value in values.items()}
-        return replace(draft, **typed)  # type: ignore[arg-type]
+        return replace(draft, **typed)
     beads = list(draft.beads)
     there = beads[form.bead] if form.bead < len(beads) else BeadDraft(free_letter(draft, values["name"]))
     beads[form.bead : form.bead + 1] = [replace(there, **values)]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Generic, TypeVar, cast
 
+from msgspec import Struct
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -20,8 +20,7 @@ T = TypeVar("T")
 T_co = TypeVar("T_co", covariant=True)
 
 
-@dataclass(frozen=True, slots=True)
-class Choices(Generic[T_co]):
+class Choices(Struct, Generic[T_co], frozen=True):
     """What there is to choose from. `rows` lays it out in so many columns; a row that can be chosen has its value.
 
     `numbered`: the rows say their numbers themselves, and none is under the cursor until it is moved. `begin_with`: the

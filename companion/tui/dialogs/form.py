@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
+from msgspec import Struct
+from msgspec.structs import replace
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -25,8 +26,7 @@ T = TypeVar("T")
 T_co = TypeVar("T_co", covariant=True)
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(Struct, frozen=True):
     """One line of a form. `choices`: the words that it may hold; none: anything can be typed."""
 
     key: str
@@ -36,15 +36,13 @@ class Field:
     choices: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class FormJudged(Judged[T_co]):
+class FormJudged(Judged[T_co], frozen=True):
     """What the typed lines mean; `at`: the line that can't be taken as it is."""
 
     at: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Form(Generic[T_co]):
+class Form(Struct, Generic[T_co], frozen=True):
     """What is asked for; `judge` reads what is typed so far. `begin_at`: the line to begin with; `said`: sentences to
     begin with."""
 
@@ -55,8 +53,7 @@ class Form(Generic[T_co]):
     said: tuple[Notice, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Filled(Generic[T_co]):
+class Filled(Struct, Generic[T_co], frozen=True):
     """A form that is taken: as what, and what was typed in its lines."""
 
     value: T_co

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TypeVar
+
+from msgspec import Struct
 
 from companion.core.values.lengths import LengthError, read_length_mm
 from companion.core.values.show_lengths import display_unit
@@ -16,8 +17,7 @@ T = TypeVar("T")
 UNIT_WORDS = {"mm": "millimetres", "cm": "centimetres", "in": "inches"}
 
 
-@dataclass(frozen=True, slots=True)
-class TypedLength:
+class TypedLength(Struct, frozen=True):
     """A length, and how the maker wrote it."""
 
     mm: float

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Generic, Never, TypeVar
+
+from msgspec import Struct
 
 from companion.core.words.notices import Notice
 
@@ -13,8 +14,7 @@ T = TypeVar("T", covariant=True)
 ONCE_MORE = "Press Enter again to accept it anyway."
 
 
-@dataclass(frozen=True, slots=True)
-class Judged(Generic[T]):
+class Judged(Struct, Generic[T], frozen=True):
     """What the typed text means. `value`: what it is taken as, None where it can't be taken; `doubt`: asked about once
     before it is."""
 
@@ -28,8 +28,7 @@ def not_yet(text: str = "") -> Judged[Never]:
     return Judged(None, (Notice("quiet", text),) if text else ())
 
 
-@dataclass(frozen=True, slots=True)
-class Question(Generic[T]):
+class Question(Struct, Generic[T], frozen=True):
     """What is asked; `judge` reads what is typed so far."""
 
     prompt: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING, Protocol, TypeVar
+
+from msgspec.structs import replace
 
 from companion.core.journal.events import ReadingKind
 from companion.tui.follow.session import MOVED_ON, NOBODY_ELSE, PieceSession

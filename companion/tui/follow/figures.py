@@ -9,7 +9,7 @@ from textual.content import Content
 
 from companion.core.journal.names import shown_name
 from companion.core.journal.pace import Pace
-from companion.core.picture.marks import marks_of
+from companion.core.picture.marks import letters_of
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
 from companion.core.words.notices import heading
@@ -113,7 +113,7 @@ def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], col
 
 def coming(plan: Plan, done: int, width: int) -> Content:
     """The next few steps, small: "after that   G knot · S knot"; those that begin or close the piece are one."""
-    letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
+    letters = letters_of(plan.beads)
     shown = "after that   "
     parts: list[str] = []
     for step_number in range(done + 2, min(done + 7, plan.total_steps + 1)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from companion.core.forecast.counting import Stretch
 from companion.core.forecast.outlook import Outlook
@@ -25,8 +25,7 @@ from companion.workshop import OpenPiece, Teaching, Workshop
 FAR_FROM_PLAN = f"That is far from the plan. {ONCE_MORE}"
 
 
-@dataclass(frozen=True, slots=True)
-class EndLength:
+class EndLength(Struct, frozen=True):
     """A length at the end of a piece, mm; None where the maker gave none."""
 
     mm: float | None

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from companion.core.journal.events import ReadingKind
 from companion.core.journal.piece import STATE_WORDS, Piece
+from companion.core.picture.marks import letters_of
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import Busy, NotConfirmed, NotPossible, OpenElsewhere, Stale, WorkshopError
 from companion.core.values.text import sentences
@@ -128,7 +130,7 @@ class PieceSession:
         plan, step = self.plan, self.piece.done + 1
         done = self.change(self.workshop.confirm)
         if done:
-            self.said = Notice("quiet", step_marked(plan, step))
+            self.said = Notice("quiet", step_marked(plan, step, letters_of(plan.beads)))
         return done
 
     def undo(self) -> bool:

@@ -6,8 +6,8 @@ from textual import work
 
 from companion.core.values.errors import WorkshopError
 from companion.core.words.event_words import event_words
-from companion.core.words.notices import Notice, heading
-from companion.core.words.piece_page import PieceLine, piece_page
+from companion.core.words.notices import Notice, PieceLine, heading
+from companion.core.words.piece_page import piece_page
 from companion.tui.commands import PLAN, bindings
 from companion.tui.page import TextPage
 from companion.tui.routes import ToPiece, ToSteps

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from companion.core.cord.cards import CordCard
-from companion.core.cord.cord import Cord
-from companion.core.plan.card_choice import AS_DESIGNED, ESTIMATED, CordChoice, by_fit
+from companion.core.cord.cord import AS_DESIGNED, ESTIMATED, Cord, CordChoice
+from companion.core.plan.card_choice import by_fit
 from companion.core.values.text import count_of, plain
 from companion.core.words.card_words import cord_described, tested_lines
 from companion.tui.dialogs.choose import Choices

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from textual import work
 
+from companion.core.cord.cord import AS_DESIGNED
 from companion.core.journal.events import CutEntered
-from companion.core.plan.card_choice import AS_DESIGNED
 from companion.core.values.errors import NotConfirmed, WorkshopError
 from companion.core.values.show_lengths import display_unit, show
 from companion.core.values.text import plain

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from textual import events
 from textual.content import Content
 from textual.geometry import Size
@@ -15,8 +15,7 @@ from companion.tui.widgets.text import KeyLine
 from companion.tui.widgets.wrapping import hanging
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(Struct, frozen=True):
     """One paragraph; its later lines are set in by `hang` columns. `style` as Content knows it."""
 
     text: str = ""

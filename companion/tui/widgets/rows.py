@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -16,8 +16,7 @@ from textual.strip import Strip
 from companion.tui.widgets.wrapping import padded
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One line of a list. `value` None: a heading, or a `detail` of the row above; neither is chosen. `mark`: a warning
     at its end."""
 

@@ -15,9 +15,10 @@ import argparse
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
+from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook

@@ -18,9 +18,10 @@ import time
 from collections import defaultdict
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.verdicts import MISCOUNT, TENSION

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import sqrt
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.cord.knot_tests import TouchingRow as Lengths

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from companion.core.draft.draft import BeadDraft, Draft
 from companion.core.draft.file_text import file_text, quoted

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from companion.core.draft.draft import BeadDraft, Draft
 from companion.core.draft.wanting import wanting

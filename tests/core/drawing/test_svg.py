@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from xml.etree import ElementTree
+
+from msgspec.structs import replace
 
 from companion.core.drawing.strand import drawn_strand
 from companion.core.drawing.svg import PIXELS_PER_MM, picture_svg

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from companion.core.forecast.cord_budget import free_at_start_mm
 from companion.core.journal.events import Confirmed, CutEntered, Joined, Measured, Started

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Measured

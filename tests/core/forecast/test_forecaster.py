@@ -6,10 +6,10 @@ is all there is; nothing here is invented.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import sqrt
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import CutEntered, Measured

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from math import sqrt
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from companion.core.cord.cord import CardFigures, KnotFigures
 from companion.core.cord.knot_tests import KnotTest, TouchingRow, figures_from_tests

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import exp, log, pi
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.hypothesis_cache import HypothesisCache

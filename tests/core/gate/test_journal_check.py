@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from companion.core.gate.journal_check import MOST_OTHERS, MOST_READINGS, Unlikely, fold_checked
 from companion.core.journal.events import Confirmed, Finished, Jumped, Measured, Noted, Started, Undone

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 from math import sqrt
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from companion.core.cord.cord import FIRM, Cord, KnotFigures
 from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity

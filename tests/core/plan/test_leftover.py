@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece

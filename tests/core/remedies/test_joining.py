@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from companion.core.forecast.join_place import can_be_joined, join_place
 from companion.core.forecast.outlook import CordCheck

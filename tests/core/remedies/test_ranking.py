@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from companion.core.remedies.ranking import ranked
 from companion.core.remedies.remedy import Remedy

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from companion.core.remedies.remedy import Remedy
 from companion.core.remedies.remedy_words import best_is_poor, effect_words, outcome_words

@@ -1,16 +1,16 @@
-"""A card in one line, and a card that is not the design's."""
+"""A card in one line, a card that is not the design's, and what a card would learn."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from companion.core.cord.cards import CardTest, CordCard, card_figures
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
+from companion.core.cord.lessons import Lesson
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Strand
-from companion.core.words.card_words import card_in_short
+from companion.core.words.card_words import card_in_short, lesson_lines
 
 
 def card(layers: int = 1, diameter_mm: float = 0.6) -> CordCard:
@@ -38,3 +38,14 @@ def test_a_card_of_another_cord_is_said(layers, diameter_mm, codes) -> None:
     plan = compile_plan(design, card_figures(card(layers, diameter_mm)))
     assert [warning.code for warning in plan.warnings] == codes
     assert plan.cord.single.source == "card"
+
+
+def test_a_lesson_says_what_the_card_says_now_and_then() -> None:
+    silk = CordCard("silk", 0.5, tests=(CardTest("single", KnotTest(200.0, 194.0, 1)),))
+    (line,) = lesson_lines(silk, (Lesson("a piece", "single", 20, (6.6, 0.2), None),))
+    assert line.startswith("Single knot: take-up 5.59 ± ")
+    assert line.count(" ± ") == 2
+    assert line.endswith(" mm.")
+    assert " → " in line
+    assert "length" not in line
+    assert lesson_lines(silk, ()) == ()

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import get_args
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.forecast.hypotheses import FaultKind
 from companion.core.forecast.outlook import Fault

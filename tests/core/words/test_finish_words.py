@@ -1,28 +1,12 @@
-"""The end of a piece: how long it came out, what is left of the cord, what a card would learn."""
+"""The end of a piece: how long it came out, what is left of the cord."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
-from companion.core.cord.cards import CardTest, CordCard
-from companion.core.cord.knot_tests import KnotTest
-from companion.core.cord.lessons import Lesson
-from companion.core.words.finish_words import aimed_at, can_be_right, finish_line, left_words, lesson_lines
+from companion.core.words.finish_words import aimed_at, can_be_right, finish_line, left_words
 from tests.core.hand_plans import hand_plan
-
-CARD = CordCard("silk", 0.5, tests=(CardTest("single", KnotTest(200.0, 194.0, 1)),))
-
-
-def test_a_lesson_says_what_the_card_says_now_and_then() -> None:
-    (line,) = lesson_lines(CARD, (Lesson("a piece", "single", 20, (6.6, 0.2), None),))
-    assert line.startswith("Single knot: take-up 5.59 ± ")
-    assert line.count(" ± ") == 2
-    assert line.endswith(" mm.")
-    assert " → " in line
-    assert "length" not in line
-    assert lesson_lines(CARD, ()) == ()
 
 
 @pytest.mark.parametrize(

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.draft.draft import BeadDraft, Draft
 from companion.core.plan.plan_json import plan_json

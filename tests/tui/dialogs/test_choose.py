@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.plan.card_choice import AS_DESIGNED, ESTIMATED
+from companion.core.cord.cord import AS_DESIGNED, ESTIMATED
 from companion.tui.app import TallycordApp
 from companion.tui.dialogs.choose import ChoiceDialog, Choices
 from companion.tui.widgets.rows import Row, Rows

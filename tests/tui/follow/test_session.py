@@ -5,10 +5,10 @@ from __future__ import annotations
 import asyncio
 import subprocess
 import sys
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.remedies.search import remedies
