@@ -22,7 +22,7 @@ MAY_BE = {
     "step": "a step that was typed",
     "length": "a length that was typed",
     "event.text": "what was pasted",
-    "self.filter": "what was typed to search by",
+    "letters": "what was typed to search by",
     "name": "a name that another is compared with",
     "card.name": "a name that another is compared with",
     "command.keys": "the names of keys",

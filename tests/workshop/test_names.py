@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from companion.core.cord.cards import CardTest, CordCard
+from companion.core.cord.cord import CordChoice
 from companion.core.cord.knot_tests import KnotTest
 from companion.core.journal.events import Renamed
-from companion.core.plan.card_choice import CordChoice
 from companion.core.values.errors import NameTaken, NotPossible
 from companion.workshop import Workshop, open_at
 

@@ -27,7 +27,7 @@ _LATER: dict[type, dict[str, Any]] = {
     KnotFigures: {"estimated": ""},
     Cord: {"worked_with": "awl", "practised": False},
     Size: {"turns": 1},
-    PlannedStrand: {"finding": "", "finding_mm": None, "strung_all_first": False},
+    PlannedStrand: {"finding": "", "finding_mm": None, "strung_all_first": False, "lengths_written": ()},
     Plan: {"opened_mm": None},
 }
 

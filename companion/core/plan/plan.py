@@ -66,6 +66,7 @@ class PlannedStrand(Struct, frozen=True):
     finding: str = ""  # what closes it, by the design's own name
     finding_mm: float | None = None  # how wide that is
     strung_all_first: bool = False
+    lengths_written: tuple[bool, ...] = ()  # of its ends' closures, start first, where the design writes any
 
     @property
     def need_mm(self) -> float:

@@ -95,6 +95,8 @@ def _without_elements(entry: Entry, cord: Cord, allowance_mm: float) -> PlannedS
     """All of an entry that its ends say by themselves."""
     start, end = entry.start_figures, entry.end.figures
     at_start, at_end = entry.strand.start, entry.strand.end
+    ends = {None: (at_start, at_end), "first": (at_end,), "second": (at_start,)}[entry.side]
+    written = tuple(end.length_mm is not None for end in ends)
     return PlannedStrand(
         name=entry.name,
         label=entry.label,
@@ -122,6 +124,7 @@ def _without_elements(entry: Entry, cord: Cord, allowance_mm: float) -> PlannedS
         finding=at_end.finding or at_start.finding,
         finding_mm=at_start.size_mm if at_end.size_mm is None else at_end.size_mm,
         strung_all_first=strung_all_first(entry.strand, cord),
+        lengths_written=written if any(written) else (),
     )
 
 

@@ -80,11 +80,15 @@ def _with_own_knots(plan: Plan, entry: int, elements: Sequence[Element]) -> Plan
     with other elements they may be more or fewer. Figures that the design writes stay as they are."""
     old = plan.strands[entry]
     before, after = (_usual_ends(plan, entry, lying) for lying in (old.elements, elements))
-    changes_length = abs(sum(end.length_mm for end in before) - old.closure_length_mm) < SAME_MM
+    as_usual = abs(sum(end.length_mm for end in before) - old.closure_length_mm) < SAME_MM
+    written = old.lengths_written or (not as_usual,) * len(before)
+    longer_mm = sum(
+        new.length_mm - was.length_mm for was, new, one in zip(before, after, written, strict=True) if not one
+    )
     changes_cord = abs(before[-1].cord_mm - old.end_closure_cord_mm) < SAME_MM
     return replace(
         old,
-        closure_length_mm=sum(end.length_mm for end in after) if changes_length else old.closure_length_mm,
+        closure_length_mm=old.closure_length_mm + longer_mm,
         end_closure_cord_mm=after[-1].cord_mm if changes_cord else old.end_closure_cord_mm,
     )
 

@@ -53,10 +53,10 @@ def test_a_bare_number_is_in_the_unit_that_is_set(unit: str, mm: float) -> None:
 
 
 def test_what_is_kept_comes_back_and_what_does_not_fit_is_as_usual() -> None:
-    kept = {"unit": "cm", "ruler_mm": 25.4 / 32, "arm_mm": 460.0, "risk": 0.002, "scrap_mm": 203.2, "hand": "left"}
-    assert settings_from(kept) == Settings("cm", 25.4 / 32, 460.0, 0.002, 203.2, hand="left")
+    kept = {"unit": "cm", "ruler_mm": 25.4 / 32, "arm_mm": 460.0, "scrap_mm": 203.2, "hand": "left"}
+    assert settings_from(kept, 0.002) == Settings("cm", 25.4 / 32, 460.0, 0.002, 203.2, hand="left")
     odd = {"unit": 7, "ruler_mm": "x", "arm_mm": [], "scrap_mm": -1, "bounce_seconds": {}, "colours": "\x1b"}
-    assert settings_from(odd) == Settings()
+    assert settings_from(odd, Settings().risk) == Settings()
 
 
 def test_each_says_what_it_changes_in_one_plain_line() -> None:
