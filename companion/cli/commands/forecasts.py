@@ -101,17 +101,7 @@ def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> di
         ],
         "cord": cord_json(outlook),
         "next_reading_step": outlook.next_reading_step,
-        "remedies": [
-            {
-                "text": remedy_line(plan, remedy),
-                "what": remedy.what,
-                "finished_mean_mm": remedy.finished_mm,
-                "p_in_tolerance": remedy.p_in_tolerance,
-                "cord_mm": remedy.cord_mm,
-                "p_run_out": remedy.p_run_out,
-            }
-            for remedy in found
-        ],
+        "remedies": [_remedy_json(plan, remedy) for remedy in found],
         "strands": [
             {
                 "entry": strand.label,
@@ -121,4 +111,15 @@ def forecast_json(plan: Plan, outlook: Outlook, found: tuple[Remedy, ...]) -> di
             }
             for strand, entry in zip(plan.strands, outlook.entries, strict=True)
         ],
+    }
+
+
+def _remedy_json(plan: Plan, remedy: Remedy) -> dict[str, Any]:
+    return {
+        "text": remedy_line(plan, remedy),
+        "what": remedy.what,
+        "finished_mean_mm": remedy.finished_mm,
+        "p_in_tolerance": remedy.p_in_tolerance,
+        "cord_mm": remedy.cord_mm,
+        "p_run_out": remedy.p_run_out,
     }

@@ -123,13 +123,9 @@ def steps_of(
             Step(len(steps) + 1, "string", text, keys, knot, strand_mm, used_mm, cut_a_layer_mm - used_mm, stop)
         )
     for left, step in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
-        used_after_mm = used_mm if left else used_mm + ends.end_closure_cord_mm  # the last one takes the closure's cord
-        free_mm = cut_a_layer_mm - used_after_mm
-        steps.append(
-            Step(
-                len(steps) + 1, "end", step.text, (), None, strand_mm, used_after_mm, free_mm, len(elements), step.trims
-            )
-        )
+        used_mm += 0.0 if left else ends.end_closure_cord_mm  # the last one takes the closure's cord
+        free_mm, number = cut_a_layer_mm - used_mm, len(steps) + 1
+        steps.append(Step(number, "end", step.text, (), None, strand_mm, used_mm, free_mm, len(elements), step.trims))
     return tuple(steps)
 
 

@@ -24,13 +24,7 @@ def other_tension(baseline: Baseline) -> Iterator[Remedy]:
     """Knots so much longer or shorter, for all that are left, as make up for what is missing; none where that is more
     than a little. Nothing of the plan changes: the next reading shows whether the hands follow."""
     basis = baseline.basis(baseline.plan.longest)
-    left = [
-        (side.entry, element)
-        for side in basis.layout.sides
-        if side.open
-        for element in side.elements[side.made :]
-        if isinstance(element, Knot)
-    ]
+    left = list(_knots_left(basis))
     knots_mm = sum(basis.mm(knot) for _, knot in left)
     if len(left) < LEAST_KNOTS or knots_mm <= 0:
         return
@@ -41,21 +35,18 @@ def other_tension(baseline: Baseline) -> Iterator[Remedy]:
     cord_mm = {entry: 0.0 for entry, _ in left}
     for entry, knot in left:
         cord_mm[entry] += change * basis.cord_mm(knot)
-    draft = Remedy(
-        "",
-        _words(basis, kind, change),
-        0.0,
-        0.0,
-        None,
-        sum(cord_mm.values()),
-        0.0,
-        advice=True,
-        knots_longer=change,
-        family=("tension",),
-    )
+    words, more_mm = _words(basis, kind, change), sum(cord_mm.values())
+    draft = Remedy("", words, 0.0, 0.0, None, more_mm, 0.0, advice=True, knots_longer=change, family=("tension",))
     remedy = _forecast(baseline, draft, -baseline.over_mm, cord_mm)
     if baseline.is_bettered_by(remedy):
         yield remedy
+
+
+def _knots_left(basis: RemedyBasis) -> Iterator[tuple[int, Knot]]:
+    """Every knot that is not tied yet, with its entry."""
+    for side in basis.layout.sides:
+        if side.open:
+            yield from ((side.entry, knot) for knot in side.elements[side.made :] if isinstance(knot, Knot))
 
 
 def _forecast(baseline: Baseline, draft: Remedy, gain_mm: float, cord_mm: dict[int, float]) -> Remedy:
