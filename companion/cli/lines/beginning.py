@@ -28,7 +28,7 @@ def follow_lines(workshop: Workshop, design: str | None, opened: OpenPiece | Non
     """Follow a piece at the prompt: that one, or one of that design."""
     gc.enable()  # it is off while a command starts, and this one may run for days
     try:
-        prompt = prompt_on_input()
+        prompt = prompt_on_input(workshop.settings.bounce_seconds)
         if opened is None:
             assert design is not None
             opened = None if new else _under_way(workshop, Path(design), prompt)

@@ -8,7 +8,6 @@ from time import monotonic
 from typing import BinaryIO
 
 from companion.cli.printing import finish_output, is_for_the_ear, say
-from companion.core.values.settings import BOUNCE_SECONDS
 from companion.workshop.key_bounce import bounce_seconds
 
 MOST_BYTES = 4000  # of a line; what is typed beyond that is let go
@@ -73,12 +72,12 @@ class Prompt:
             sys.stdout.write("\n")
 
 
-def prompt_on_input() -> Prompt:
-    """The prompt on what this process reads. Raises Left where it reads nothing."""
+def prompt_on_input(bounce: float) -> Prompt:
+    """The prompt on what this process reads; `bounce`: the maker's setting, in seconds. Raises Left where it reads
+    nothing."""
     if sys.stdin is None:  # closed before Tallycord began (<&-)
         raise Left
     by_hand = sys.stdin.isatty()
     shown = by_hand and sys.stdout is not None and sys.stdout.isatty() and not is_for_the_ear()
-    return Prompt(
-        sys.stdin.buffer, sys.stdin.encoding or "utf-8", by_hand, bounce_seconds(BOUNCE_SECONDS), "> " if shown else ""
-    )
+    mark = "> " if shown else ""
+    return Prompt(sys.stdin.buffer, sys.stdin.encoding or "utf-8", by_hand, bounce_seconds(bounce), mark)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import io
+import sys
 
 import pytest
 
-from companion.cli.lines.prompt import MOST_BYTES, Left, Prompt
+from companion.cli.lines.prompt import MOST_BYTES, Left, Prompt, prompt_on_input
 
 
 class Hand(io.BytesIO):
@@ -76,3 +77,17 @@ def test_lines_of_any_kind(raw, lines) -> None:
     assert found == lines
     with pytest.raises(Left):
         prompt.answer()
+
+
+class TypedIn(io.TextIOWrapper):
+    """A terminal in which lines are typed at once."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize(("setting", "first"), [(5.0, "3 3/8"), (0.0, "")])
+def test_a_held_enter_counts_once_for_as_long_as_it_is_set(monkeypatch, setting, first) -> None:
+    monkeypatch.delenv("TALLYCORD_KEY_BOUNCE", raising=False)
+    monkeypatch.setattr(sys, "stdin", TypedIn(io.BytesIO(b"\n3 3/8\n"), "utf-8"))
+    assert prompt_on_input(setting).next_act() == first
