@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from companion.core.cord.cord import HIDES
 from companion.core.forecast.join_place import can_be_joined, join_place
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
@@ -26,7 +27,7 @@ def join(baseline: Baseline) -> Iterator[Remedy]:
     least_mm = max(baseline.cord.short_mm, 0.0)
     shown = show(least_mm, display_unit(plan.unit))
     each = "each cord" if plan.cord.layers > 1 else "the cord"
-    possible = plan.cord.material == "leather" or join_place(plan, outlook) is not None
+    possible = plan.cord.material in HIDES or join_place(plan, outlook) is not None
     gain = f"Join new cord on, at least {shown} more for {each}" if least_mm else "Join new cord on"
     what = f"{gain}. {join_words(plan, outlook)}" if possible else capitalised(join_words(plan, outlook))
     yield Remedy(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -12,11 +12,16 @@ from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.design import Knot, KnotKind
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.expected import Z95
+from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 
 MOST_CHANGE = 0.15  # of a knot's length: more is no longer "a little"; our own choice
 LEAST_CHANGE = 0.01
 LEAST_KNOTS = 3
+HIT_SD = 1 / 3  # hands told to change by a tenth change by 7 to 13 in a hundred, two times in three; our own choice
+# Three changes that stand for all that the hands may make of it, in sd about what was asked, and the weight of each:
+# they have its mean, its variance, and no skewness (Gauss and Hermite's rule of three points).
+HITS = ((-(3**0.5), 1 / 6), (0.0, 2 / 3), (3**0.5, 1 / 6))
 ROWS = (10, 20, 50)  # knots in a row, where one alone is too short for the ruler's fractions
 
 
@@ -37,7 +42,10 @@ def other_tension(baseline: Baseline) -> Iterator[Remedy]:
         cord_mm[entry] += change * basis.cord_mm(knot)
     words, more_mm = _words(basis, kind, change), sum(cord_mm.values())
     draft = Remedy("", words, 0.0, 0.0, None, more_mm, 0.0, advice=True, knots_longer=change, family=("tension",))
-    remedy = _forecast(baseline, draft, -baseline.over_mm, cord_mm)
+    remedy = _mixed(
+        [(weight, _forecast(baseline, draft, -baseline.over_mm, cord_mm, 1 + off * HIT_SD)) for off, weight in HITS],
+        baseline.plan.unit,
+    )
     if baseline.is_bettered_by(remedy):
         yield remedy
 
@@ -49,8 +57,9 @@ def _knots_left(basis: RemedyBasis) -> Iterator[tuple[int, Knot]]:
             yield from ((side.entry, knot) for knot in side.elements[side.made :] if isinstance(knot, Knot))
 
 
-def _forecast(baseline: Baseline, draft: Remedy, gain_mm: float, cord_mm: dict[int, float]) -> Remedy:
-    """What is to be expected of a strand that comes out so much longer and takes so much more cord in each entry.
+def _forecast(baseline: Baseline, draft: Remedy, gain_mm: float, cord_mm: dict[int, float], share: float) -> Remedy:
+    """What is to be expected of a strand that comes out so much longer and takes so much more cord in each entry;
+    `share`: how much of the change the hands make.
 
     The length is put to the closure, and the cord is taken off what is left, as a join of less than nothing: the
     readings taken so far mean what they did.
@@ -58,10 +67,32 @@ def _forecast(baseline: Baseline, draft: Remedy, gain_mm: float, cord_mm: dict[i
     plan, piece = baseline.plan, baseline.piece
     strands = list(plan.strands)
     last = plan.longest[-1]
-    strands[last] = replace(strands[last], closure_length_mm=strands[last].closure_length_mm + gain_mm)
-    less = tuple(Join(max(piece.done, plan.piece_step(entry, 1)), -mm, piece.readings) for entry, mm in cord_mm.items())
+    strands[last] = replace(strands[last], closure_length_mm=strands[last].closure_length_mm + share * gain_mm)
+    less = tuple(
+        Join(max(piece.done, plan.piece_step(entry, 1)), -share * mm, piece.readings) for entry, mm in cord_mm.items()
+    )
     supposed = replace(piece, joins=(*piece.joins, *less))
     return baseline.with_outlook(draft, baseline.forecast(replace(plan, strands=tuple(strands)), supposed))
+
+
+def _mixed(hits: Sequence[tuple[float, Remedy]], unit: str) -> Remedy:
+    """One remedy for all that the hands may make of it, each with its weight."""
+
+    def mean(figure: Callable[[Remedy], float]) -> float:
+        return sum(weight * figure(one) for weight, one in hits)
+
+    middle = hits[len(hits) // 2][1]
+    finished_mm = mean(lambda one: one.finished_mm)
+    half95_mm = mean(lambda one: one.half95_mm**2 + (Z95 * (one.finished_mm - finished_mm)) ** 2) ** 0.5
+    return replace(
+        middle,
+        text=f"{middle.what}. It would finish at {show_plus_minus(finished_mm, half95_mm, display_unit(unit))}.",
+        finished_mm=finished_mm,
+        half95_mm=half95_mm,
+        p_in_tolerance=mean(lambda one: one.p_in_tolerance or 0.0),
+        p_run_out=mean(lambda one: one.p_run_out),
+        p_short_to_hold=mean(lambda one: one.p_short_to_hold),
+    )
 
 
 def _words(basis: RemedyBasis, kind: KnotKind, change: float) -> str:

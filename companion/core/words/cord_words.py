@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from companion.core.cord.cord import HIDES
 from companion.core.forecast.join_place import can_be_joined, cords_in_a_join, join_place
 from companion.core.forecast.outlook import CordVerdict, Outlook
 from companion.core.plan.plan import Plan
 from companion.core.values.show_lengths import display_unit, show
-from companion.core.values.text import count_word, percent, sentences, uncapitalised
+from companion.core.values.text import capitalised, count_word, percent, sentences, uncapitalised
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import entry_step_name
 
@@ -78,8 +79,11 @@ def cord_word(plan: Plan, outlook: Outlook, short: bool = False) -> str:
 
 def join_words(plan: Plan, outlook: Outlook) -> str:
     """How new cord comes on, without a full stop: inside which bead; or that a fresh cord is the way."""
-    if plan.cord.material == "leather":
-        return "Leather is too thick to join inside a bead: glue or crimp the joint, or start afresh with a longer cord"
+    if plan.cord.material in HIDES:
+        return (
+            f"{capitalised(plan.cord.material)} is too thick to join inside a bead: glue or crimp the joint, or start "
+            "afresh with a longer cord"
+        )
     place = join_place(plan, outlook)
     cords = cords_in_a_join(plan)
     if place is None:
@@ -92,7 +96,7 @@ def join_words(plan: Plan, outlook: Outlook) -> str:
 
 def _join_here(plan: Plan, outlook: Outlook) -> str:
     """Said again when the step comes up in which new cord can best be joined on."""
-    if plan.cord.material == "leather" or not can_be_joined(plan, outlook):
+    if plan.cord.material in HIDES or not can_be_joined(plan, outlook):
         return ""
     place = join_place(plan, outlook)
     if place is None or place.step != outlook.entries[place.entry].done + 1:

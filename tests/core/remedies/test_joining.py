@@ -77,9 +77,10 @@ def test_a_hole_that_is_not_given_may_take_them() -> None:
     assert join_words(plan, outlook).endswith(", if two cords go through: try it first")
 
 
-def test_leather_is_glued_or_crimped() -> None:
-    plan, piece, outlook = short(material="leather")
-    assert "glue or crimp the joint" in join_words(plan, outlook)
+@pytest.mark.parametrize(("hide", "named"), [("leather", "Leather"), ("suede", "Suede")])
+def test_a_hide_is_glued_or_crimped(hide, named) -> None:
+    plan, piece, outlook = short(material=hide)
+    assert join_words(plan, outlook).startswith(f"{named} is too thick to join inside a bead: glue or crimp the joint")
     assert any(one.join for one in remedies(plan, piece, outlook))
 
 

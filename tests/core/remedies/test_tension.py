@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
 import re
+from statistics import NormalDist
 
 import pytest
 from msgspec.structs import replace
 
+from companion.core.forecast.forecaster import Forecaster
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Repeat
+from companion.core.values.expected import Z95
 from tests.core.remedies.off_plan import G, K, aimed, family, planned, what_to_do
 
 PLAN = planned((Repeat(25, (G, K)),), 200.0)
@@ -56,3 +60,19 @@ def test_looser_knots_that_the_cord_does_not_allow_are_not_offered() -> None:
     assert outlook.entries[0].cord.verdict == "runs out"
     one = family(found, "tension")
     assert one is None or one.p_short <= outlook.entries[0].cord.p_short
+
+
+def test_the_chance_is_of_hands_that_do_not_hit_it_exactly() -> None:
+    """A second way: the length that the rest gains is itself uncertain, by a third of what was asked."""
+    worn_mm = 200.0 - USUAL.settling_share * 26 * 2.0
+    before = sum(step.kind == "start" for step in PLAN.strands[0].steps)
+    plan = replace(aimed(PLAN, worn_mm + 4.0), tolerance_mm=1.5)
+    piece, _, found = what_to_do(plan, before + 9)
+    one = family(found, "tension")
+    only = plan.strands[0]
+    exact = replace(plan, strands=(replace(only, closure_length_mm=only.closure_length_mm + 4.0),))
+    hit = Forecaster(exact, faults=True).outlook(piece)
+    sd_mm = math.hypot(hit.finished.half95_mm / Z95, 4.0 / 3)
+    assert one.half95_mm == pytest.approx(Z95 * sd_mm, rel=0.02)
+    assert one.p_in_tolerance < hit.p_in_tolerance - 0.01
+    assert one.p_in_tolerance == pytest.approx(1 - 2 * NormalDist(0, sd_mm).cdf(-1.5), abs=0.03)
