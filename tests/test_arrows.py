@@ -112,10 +112,22 @@ def test_a_room_looks_only_into_rooms_below(file: Path) -> None:
 
 
 def test_every_room_has_its_arrows_and_they_run_in_no_circle() -> None:
-    assert {file.parent.name for file in CORE_FILES} == set(ROOMS)
+    assert {file.relative_to(PACKAGE).parts[1] for file in CORE_FILES} == set(ROOMS)
     assert [file.name for file in (PACKAGE / "core").glob("*.py")] == ["__init__.py"]
     order = list(ROOMS)
     assert all(order.index(below) < order.index(room) for room, others in ROOMS.items() for below in others)
+
+
+MOST_FILES = 15  # in a folder: as many as can be taken in at a look
+
+
+@pytest.mark.parametrize(
+    "folder",
+    sorted({file.parent for file in PACKAGE.rglob("*.py")}),
+    ids=lambda folder: str(folder.relative_to(PACKAGE)),
+)
+def test_a_folder_can_be_taken_in_at_a_look(folder: Path) -> None:
+    assert len([file for file in folder.glob("*.py") if file.name != "__init__.py"]) <= MOST_FILES
 
 
 def test_the_guard_of_rooms_sees_a_wrong_arrow() -> None:
@@ -247,7 +259,7 @@ SLOW = (
     "dataclasses difflib shutil statistics random tempfile asyncio platformdirs _strptime "
     "companion.core.closures.table companion.core.cord.cards companion.core.picture companion.core.plan.ends "
     "companion.core.plan.fit companion.core.plan.layout companion.core.plan.planner companion.core.plan.tray "
-    "companion.core.remedies companion.core.words.how_to companion.storage.cards companion.workshop.designs"
+    "companion.core.remedies companion.core.words.trade.how_to companion.storage.cards companion.workshop.designs"
 )
 # What each brings besides that which opens a piece.
 QUICK = {

@@ -7,10 +7,10 @@ from collections.abc import Callable
 
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
-from companion.core.values.length_grammar import Unit
-from companion.core.values.lengths import COARSEST_RULER_MM, LengthError, read_length_mm, unit_of
+from companion.core.values.measures.length_grammar import Unit
+from companion.core.values.measures.lengths import COARSEST_RULER_MM, LengthError, read_length_mm, unit_of
+from companion.core.values.measures.show_lengths import DisplayUnit, display_unit
 from companion.core.values.settings import read_share
-from companion.core.values.show_lengths import DisplayUnit, display_unit
 from companion.core.values.text import count_of, join_words, plain, uncapitalised
 
 DISPLAY_UNITS: tuple[DisplayUnit, ...] = ("mm", "cm", "in")

@@ -41,14 +41,14 @@ COMMANDS = (
     ),
     Command(
         "plan",
-        "designs",
+        "design.designs",
         "what to cut, the finished length, checks and all steps of a design",
         ("plan skerry.yaml", "plan skerry.yaml --json", 'plan skerry.yaml --card "skerry silk"'),
         "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is written.",
     ),
     Command(
         "check",
-        "designs",
+        "design.designs",
         "read design files and list every error and warning",
         ("check skerry.yaml", "check patterns/*.yaml"),
         "Read design files and list every error and warning in them, on stderr. Nothing is printed for a design "
@@ -56,14 +56,14 @@ COMMANDS = (
     ),
     Command(
         "schema",
-        "designs",
+        "design.designs",
         "the JSON Schema of design files, for editors",
         ("schema > design.schema.json", "schema --export > export.schema.json"),
         "Print the JSON Schema of design files, so that an editor can complete and check them.",
     ),
     Command(
         "forecast",
-        "forecasts",
+        "design.forecasts",
         "what ruler readings of a design mean, without a piece",
         ('forecast patterns/skerry-bracelet.yaml --strand "13=3 1/8 in"',),
         "Say what ruler readings mean for a design, without a piece: the length to come, whether something may have "
@@ -176,7 +176,7 @@ COMMANDS = (
     ),
     Command(
         "knots",
-        "knots",
+        "design.knots",
         "how every knot and closure is worked",
         ("knots", "knots double", 'knots "French wire"'),
         "List the knots and closures; with NAME, how that one is worked: its steps, a drawing, and what goes wrong.",
@@ -196,7 +196,7 @@ COMMANDS = (
     ),
     Command(
         "settings",
-        "settings",
+        "keeping.settings",
         "unit, ruler, own arm, risk, least scrap, key bounce, hand, colours",
         (
             "settings",
@@ -209,7 +209,7 @@ COMMANDS = (
     ),
     Command(
         "risk",
-        "settings",
+        "keeping.settings",
         "how often a cord may run out: what new plans are cut for",
         ("risk", "risk 5%", "risk 0.2%"),
         "Say, or set, the chance of running out that new plans are cut for: 1 % to begin with, one piece in a hundred. "
@@ -217,7 +217,7 @@ COMMANDS = (
     ),
     Command(
         "export",
-        "exports",
+        "keeping.exports",
         "all pieces and cord cards as one JSON document",
         ("export pieces.json", "export - > pieces.json"),
         "Write all pieces, with their journals, and all cord cards as one JSON document: to a new file that only you "
@@ -225,7 +225,7 @@ COMMANDS = (
     ),
     Command(
         "import",
-        "exports",
+        "keeping.exports",
         "take in the pieces and cards of an export",
         ("import pieces.json", "import pieces.json --json"),
         "Take in an export: all of it or, where any part can't be read, nothing. A piece that is not here is added; "
@@ -234,7 +234,7 @@ COMMANDS = (
     ),
     Command(
         "rescue",
-        "rescue",
+        "keeping.rescue",
         "what can be saved of a damaged file of pieces",
         ("rescue", "rescue --yes"),
         "Say what can still be read of a damaged file of pieces and of its newest good copy; nothing is changed. "

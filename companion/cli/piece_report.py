@@ -8,12 +8,12 @@ from companion.cli.printing import say
 from companion.core.forecast.outlook import Outlook
 from companion.core.plan.leftover import leftover_due
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
-from companion.core.words.alarms import Moment, news
-from companion.core.words.cord_words import cord_line
 from companion.core.words.finish_words import leftover_line
-from companion.core.words.reading_words import set_aside_line
+from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.reading_words import set_aside_line
+from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.step_words import step_line
-from companion.core.words.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
 
 LEAST_JOINED_MM = 20.0  # less is no join: a bare number that comes to less is in another unit; our own choice

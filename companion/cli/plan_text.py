@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.values.show_lengths import DisplayUnit, display_unit, show, show_both
-from companion.core.words.cautions import cautions
+from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.words.cut_words import cut_list
 from companion.core.words.notices import heading
 from companion.core.words.plan_words import count_out_lines, fit_line, needed_lines, opened_line, stringing_lines
 from companion.core.words.step_words import step_sentence
-from companion.core.words.trade_rules import length_name, three_beads_rule_mm
+from companion.core.words.trade.cautions import cautions
+from companion.core.words.trade.trade_rules import length_name, three_beads_rule_mm
 
 
 def plan_lines(plan: Plan, steps: bool = True, own_arm_mm: float | None = None) -> Iterator[str]:

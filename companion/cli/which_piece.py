@@ -19,7 +19,7 @@ from companion.cli.arguments import Wrong
 from companion.cli.printing import say
 from companion.core.journal.names import alike
 from companion.core.values.errors import NoSuchPiece
-from companion.core.values.length_grammar import VULGAR
+from companion.core.values.measures.length_grammar import VULGAR
 from companion.core.values.text import plain
 from companion.workshop import NotPossible, OpenPiece, Workshop
 

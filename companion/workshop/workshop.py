@@ -19,9 +19,9 @@ from companion.core.journal.pace import Pace, Worked, pace, seconds_worked
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
-from companion.core.values.lengths import SIXTEENTH_INCH_MM
+from companion.core.values.measures.lengths import SIXTEENTH_INCH_MM
+from companion.core.values.measures.show_lengths import display_unit
 from companion.core.values.settings import Setting, Settings, settings_from
-from companion.core.values.show_lengths import display_unit
 from companion.storage.files import make_folder
 from companion.storage.folders import DATABASE, DESIGNS, data_folder, digest_of, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary

@@ -21,9 +21,9 @@ from companion.core.picture.colours import BLACK, WHITE, contrast_ratio
 from companion.core.plan.fit import body_to_pass
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadRun, CordDesign, End, Knot, Repeat, Size
-from companion.core.values.lengths import read_length_mm
-from companion.core.words.cautions import CYLINDER_ACROSS_MM, CYLINDER_DEPTH_MM, NOOSE_CORD_MM
-from companion.core.words.trade_rules import length_name
+from companion.core.values.measures.lengths import read_length_mm
+from companion.core.words.trade.cautions import CYLINDER_ACROSS_MM, CYLINDER_DEPTH_MM, NOOSE_CORD_MM
+from companion.core.words.trade.trade_rules import length_name
 from tests.core.hand_designs import INCH, bead, design
 from tests.core.hand_plans import hand_plan
 

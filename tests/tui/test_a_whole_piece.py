@@ -7,7 +7,7 @@ from textual.widgets import Input
 
 from companion.core.journal.events import Confirmed
 from companion.tui.app import TallycordApp
-from companion.tui.follow.big_step import BigStep
+from companion.tui.follow.picture.big_step import BigStep
 from companion.tui.widgets.paragraphs import CommandText
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine

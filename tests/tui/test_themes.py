@@ -27,7 +27,7 @@ from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.contrast import LETTERS, SIXTEEN, Terminal
 from companion.tui.cords.screen import CordsScreen
-from companion.tui.follow.beads import bead_style
+from companion.tui.follow.picture.beads import bead_style
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.routes import ToDesign, ToPiece

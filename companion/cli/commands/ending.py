@@ -10,7 +10,7 @@ from companion.cli.printing import complain, say
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.events import MOST_NOTE
 from companion.core.plan.leftover import leftover_mm
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import plain
 from companion.core.words.finish_words import aimed_at, can_be_right, left_words
 from companion.workshop import OpenPiece, Teaching, Workshop

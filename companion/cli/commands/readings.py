@@ -17,10 +17,10 @@ from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
-from companion.core.words.counting_words import count_words, matching_step
-from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.counting_words import count_words, matching_step
+from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
 from companion.workshop import OpenPiece, Workshop
 

@@ -9,9 +9,9 @@ from typing import Any
 from companion.cli.piece_report import cord_json, say_leftover_due, say_verdicts
 from companion.cli.printing import say, say_json
 from companion.cli.which_piece import add_piece, meant_piece
-from companion.core.values.show_lengths import display_unit, show_both, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show_both, show_plus_minus
+from companion.core.words.measured.reading_words import expected_reading
 from companion.core.words.notices import heading
-from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
 from companion.core.words.result_words import result_lines
 from companion.core.words.step_words import step_name

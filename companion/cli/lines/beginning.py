@@ -15,7 +15,7 @@ from companion.cli.plan_text import plan_lines
 from companion.cli.printing import say
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import plain
 from companion.core.words.cut_words import cut_lines, cut_questioned
 from companion.workshop import OpenPiece, PieceRow, Planned, Workshop

@@ -13,15 +13,15 @@ from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.leftover import leftover_mm
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
-from companion.core.values.show_lengths import display_unit, show, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
-from companion.core.words.cord_words import join_words
-from companion.core.words.counting_words import count_words, stretch_words
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
-from companion.core.words.knot_lore import lore
+from companion.core.words.measured.cord_words import join_words
+from companion.core.words.measured.counting_words import count_words, stretch_words
+from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.plan_words import order_words, strung_runs
-from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
+from companion.core.words.trade.knot_lore import lore
 from companion.workshop import OpenPiece, Teaching
 
 FAR_FROM_PLAN = "That is far from the plan."

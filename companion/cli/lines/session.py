@@ -7,14 +7,14 @@ from companion.cli.lines.words import ANSWERS
 from companion.cli.printing import finish_output, say
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.plan.leftover import leftover_due
-from companion.core.words.alarms import Moment, news
-from companion.core.words.cord_words import cord_line
 from companion.core.words.finish_words import leftover_line
+from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.reading_words import expected_reading
+from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.notices import heading
-from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
 from companion.core.words.step_words import step_line
-from companion.core.words.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
 
 NEAR_STEPS = 5  # a note is said again when the work is taken up while it is so near

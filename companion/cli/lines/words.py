@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from companion.core.values.length_grammar import VULGAR
-from companion.core.words.verdict_words import Answer
+from companion.core.values.measures.length_grammar import VULGAR
+from companion.core.words.measured.verdict_words import Answer
 
 # Letter, then the words that mean the same, and what it does.
 TYPED: tuple[tuple[str, tuple[str, ...], str], ...] = (

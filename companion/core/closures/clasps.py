@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from companion.core.closures.closure import CLASP_GIVES, Closure, ClosureEnd, fixed, lines
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
-from companion.core.values.show_lengths import show
+from companion.core.values.measures.show_lengths import show
 from companion.core.values.text import count_word, join_words, plural
 
 CLASP_CAUTIONS = ("findings", "snips")

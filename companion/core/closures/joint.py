@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from companion.core.cord.cord import Cord
 from companion.core.values.design import KnotKind
-from companion.core.values.show_lengths import DisplayUnit, show_up
+from companion.core.values.measures.show_lengths import DisplayUnit, show_up
 from companion.core.values.text import count_word
 
 

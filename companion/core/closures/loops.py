@@ -11,7 +11,7 @@ from typing import Literal
 
 from companion.core.closures.closure import Closure, ClosureEnd, Give, lines
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
-from companion.core.values.show_lengths import show
+from companion.core.values.measures.show_lengths import show
 
 Fob = Literal["button", "bead"]
 

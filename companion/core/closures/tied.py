@@ -7,7 +7,7 @@ from math import pi, sqrt
 from companion.core.closures.closure import Closure, ClosureEnd, fixed, lines
 from companion.core.closures.joint import EndFigures, EndStep, Joint
 from companion.core.values.design import Material
-from companion.core.values.show_lengths import show, show_up
+from companion.core.values.measures.show_lengths import show, show_up
 from companion.core.values.text import count_word
 
 # Slippery cord lets a plain reef knot go: endless strands of it want a surgeon's knot, and ends run back through beads

@@ -8,7 +8,7 @@ from typing import Any
 from msgspec import Struct, to_builtins
 
 from companion.core.picture.marks import SPARE_LETTERS
-from companion.core.values.length_grammar import SPELLINGS
+from companion.core.values.measures.length_grammar import SPELLINGS
 
 MEASURED = ("wrist", "neck", "length")
 BY_MATERIAL = "as the material wants it"

@@ -15,7 +15,7 @@ from companion.core.picture.marks import BeadMark, marks_of
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import element_mm
 from companion.core.values.design import Bead, Element, Knot
-from companion.core.values.show_lengths import DisplayUnit, display_unit
+from companion.core.values.measures.show_lengths import DisplayUnit, display_unit
 
 PartKind = Literal["bead", "knot", "bare", "finding", "loop"]
 

@@ -11,7 +11,7 @@ from companion.core.drawing.strand import DrawnPart, DrawnStrand, drawn_strand
 from companion.core.picture.colours import BLACK, WHITE, Colour, ink_on, mixed
 from companion.core.picture.marks import BeadMark, legend, marks_of
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show, show_both
+from companion.core.values.measures.show_lengths import display_unit, show, show_both
 from companion.core.values.text import plain
 
 PIXELS_PER_MM = 4.0

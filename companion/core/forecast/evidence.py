@@ -14,16 +14,16 @@ from math import sqrt
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from companion.core.forecast.hypothesis import BeadCount, Hypothesis
-from companion.core.forecast.hypothesis_cache import HypothesisCache
+from companion.core.forecast.faults.hypothesis import BeadCount, Hypothesis
+from companion.core.forecast.faults.hypothesis_cache import HypothesisCache
+from companion.core.forecast.faults.posterior import FaultPosterior, weigh
 from companion.core.forecast.observations import Observation, bead_counts, observations
 from companion.core.forecast.outlook import Verdict
-from companion.core.forecast.posterior import FaultPosterior, weigh
 from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import Cholesky, conditioned
 from companion.core.maths.mixtures import Part
-from companion.core.plan.covariance import CovarianceModel, Quantity
 from companion.core.plan.plan import Plan
+from companion.core.plan.uncertainty.covariance import CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 
 

@@ -8,11 +8,11 @@ from msgspec.structs import replace
 
 from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence
-from companion.core.forecast.hypothesis import Segment
+from companion.core.forecast.faults.hypothesis import Segment
+from companion.core.forecast.faults.posterior import faults_of
 from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.observations import elements_made
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
-from companion.core.forecast.posterior import faults_of
 from companion.core.forecast.set_aside import MOST_SET_ASIDE, contradicted, taken_at_its_word
 from companion.core.forecast.verdicts import cord_verdict, verdict
 from companion.core.journal.events import Measured
@@ -20,9 +20,9 @@ from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import student_quantile, within
 from companion.core.maths.gaussian import conditioned
 from companion.core.maths.mixtures import Part, mixture_cdf, mixture_mean_sd, mixture_quantile
-from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.cut import run_out_risk
 from companion.core.plan.plan import Plan
+from companion.core.plan.uncertainty.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.expected import Expected
 

@@ -21,8 +21,8 @@ from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import conditioned
-from companion.core.plan.covariance import Quantity
 from companion.core.plan.plan import Plan
+from companion.core.plan.uncertainty.covariance import Quantity
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS
 

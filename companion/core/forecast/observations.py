@@ -5,11 +5,11 @@ from __future__ import annotations
 from msgspec import Struct
 
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm
-from companion.core.forecast.hypothesis import BeadCount, Segment
+from companion.core.forecast.faults.hypothesis import BeadCount, Segment
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
-from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.plan import Plan
+from companion.core.plan.uncertainty.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 
 

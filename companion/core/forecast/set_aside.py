@@ -9,10 +9,10 @@ from math import fsum
 
 from msgspec.structs import replace
 
-from companion.core.forecast.candidates import Candidate
 from companion.core.forecast.evidence import Evidence
+from companion.core.forecast.faults.candidates import Candidate
+from companion.core.forecast.faults.posterior import FaultPosterior, WeighedHypothesis
 from companion.core.forecast.observations import elements_read
-from companion.core.forecast.posterior import FaultPosterior, WeighedHypothesis
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan

@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterable
 from companion.core.journal.events import Event, RedoneAct, Renamed, UndoneAct
 from companion.core.journal.fold import after
 from companion.core.journal.piece import Piece
-from companion.core.values.lengths import LengthError, read_length_mm
+from companion.core.values.measures.lengths import LengthError, read_length_mm
 from companion.core.values.text import plain
 
 MOST_NAME = 40

@@ -15,7 +15,7 @@ from companion.core.picture.ruler import SCALES, Scale
 from companion.core.plan.plan import Plan
 from companion.core.plan.steps import element_mm
 from companion.core.values.design import Bead, Knot
-from companion.core.values.show_lengths import DisplayUnit, display_unit
+from companion.core.values.measures.show_lengths import DisplayUnit, display_unit
 
 PartKind = Literal["bead", "knot", "bare"]
 MOST_DRIFT_COLUMNS = 1.0

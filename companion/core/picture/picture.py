@@ -19,7 +19,7 @@ from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import coming_letter
 from companion.core.picture.ruler import fold_columns, ruler
 from companion.core.plan.plan import PlannedStrand
-from companion.core.values.show_lengths import show
+from companion.core.values.measures.show_lengths import show
 
 State = Literal["made", "present", "coming"]
 

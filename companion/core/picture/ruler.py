@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from companion.core.values.length_grammar import MM_PER_UNIT
-from companion.core.values.show_lengths import DisplayUnit
+from companion.core.values.measures.length_grammar import MM_PER_UNIT
+from companion.core.values.measures.show_lengths import DisplayUnit
 
 
 class Scale(Struct, frozen=True):

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from companion.core.cord.cards import CordCard, card_figures
 from companion.core.cord.cord import CardFigures, Cord
-from companion.core.plan.warnings import card_warnings
+from companion.core.plan.checks.warnings import card_warnings
 from companion.core.values.design import Design
 
 

@@ -14,7 +14,7 @@ from companion.core.closures.preparing import cut_words, string_all_words, threa
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
 from companion.core.values.design import Bead, BeadKind, Element, Knot, Strand
-from companion.core.values.show_lengths import DisplayUnit, show, show_up
+from companion.core.values.measures.show_lengths import DisplayUnit, show, show_up
 
 NO_END = EndFigures(0.0, 0.0, 0.0)  # the middle of a strand, where a side begins
 LOOK_AT = 3  # beads at an end that any closure has to do with

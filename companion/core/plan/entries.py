@@ -23,7 +23,7 @@ from companion.core.plan.ends import (
 from companion.core.plan.layout import expand
 from companion.core.plan.plan import PlannedStrand, Side
 from companion.core.values.design import BeadKind, Design, Element, Strand
-from companion.core.values.show_lengths import display_unit
+from companion.core.values.measures.show_lengths import display_unit
 
 
 class Entry(Struct, frozen=True):

@@ -9,9 +9,8 @@ from msgspec.structs import replace
 from companion.core.closures.joint import Joint
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import CardFigures, Cord, cord_of
-from companion.core.plan import warnings as checks
-from companion.core.plan.closure_warnings import closure_warnings, opened_mm
-from companion.core.plan.covariance import CovarianceModel, Spread
+from companion.core.plan.checks import warnings as checks
+from companion.core.plan.checks.closure_warnings import closure_warnings, opened_mm
 from companion.core.plan.cut import margin_mm, working_allowance_mm
 from companion.core.plan.ends import strung_all_first
 from companion.core.plan.entries import Entry, entries_of, steps_after, steps_before
@@ -19,6 +18,7 @@ from companion.core.plan.fit import Measure, choose_fit
 from companion.core.plan.longest import strand_groups
 from companion.core.plan.plan import Cut, ExtraCord, OtherCount, Plan, PlannedStrand, Warning
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
+from companion.core.plan.uncertainty.covariance import CovarianceModel, Spread
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, Design
 

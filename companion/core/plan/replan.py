@@ -9,13 +9,13 @@ from msgspec.structs import replace
 from companion.core.closures.joint import EndFigures, EndStep
 from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
-from companion.core.plan.covariance import CovarianceModel
 from companion.core.plan.ends import end_steps, strand_end
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
+from companion.core.plan.uncertainty.covariance import CovarianceModel
 from companion.core.values.design import Element, End, Strand
 from companion.core.values.element_codes import from_code
-from companion.core.values.show_lengths import display_unit
+from companion.core.values.measures.show_lengths import display_unit
 
 SAME_MM = 1e-6  # two figures nearer than this are the same
 

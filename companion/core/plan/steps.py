@@ -12,7 +12,7 @@ from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import capitalised, plural
 
 MOST_BEADS_A_STEP = 10

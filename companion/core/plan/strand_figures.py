@@ -9,7 +9,6 @@ from msgspec.structs import replace
 
 from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import FIRM
-from companion.core.plan.covariance import CovarianceModel, Spread
 from companion.core.plan.cut import run_out_risk
 from companion.core.plan.ends import own_beads
 from companion.core.plan.fit import length_and_diameter_mm, target_mm
@@ -17,6 +16,7 @@ from companion.core.plan.layout import bare_mm, bead_counts, knot_counts
 from companion.core.plan.longest import longest_entries
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import Ends, steps_of
+from companion.core.plan.uncertainty.covariance import CovarianceModel, Spread
 from companion.core.values.design import KNOT_KINDS, Element
 from companion.core.values.expected import Expected
 

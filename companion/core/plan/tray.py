@@ -11,7 +11,7 @@ from companion.core.closures.preparing import needed_to_prepare, needle_on_fold
 from companion.core.closures.table import CLOSURES
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import BeadKind
-from companion.core.values.show_lengths import display_unit
+from companion.core.values.measures.show_lengths import display_unit
 
 SPARE_SHARE = 0.03  # holes too small, chips: a few in a hundred; common practice, no source
 

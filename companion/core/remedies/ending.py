@@ -12,7 +12,7 @@ from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import Edit, RemainingSide
 from companion.core.remedies.remedy import Candidate
 from companion.core.values.design import Bead, End, Space, Strand
-from companion.core.values.show_lengths import difference, display_unit
+from companion.core.values.measures.show_lengths import difference, display_unit
 from companion.core.values.text import count_word, plural
 
 LEAST_MM, MOST_BARE_MM = 1.0, 10.0  # bare cord beyond a few beads' gap shows; our own choice

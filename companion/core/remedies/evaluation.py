@@ -15,7 +15,7 @@ from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import RemainingLayout, edited
 from companion.core.remedies.remedy import Candidate, Remedy, Rest
 from companion.core.values.assumptions import Assumptions
-from companion.core.values.show_lengths import display_unit, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import capitalised
 
 LEAST_GAIN = 0.01  # chance that a remedy has to win over leaving the piece alone

@@ -14,7 +14,7 @@ from companion.core.plan.plan import Plan
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.design import Knot
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import count_of
 
 LIKELY = 0.3  # chance of a fault from which on going back to where it began is worth a word; our own choice

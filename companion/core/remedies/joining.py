@@ -8,9 +8,9 @@ from companion.core.cord.cord import HIDES
 from companion.core.forecast.join_place import can_be_joined, join_place
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import capitalised
-from companion.core.words.cord_words import join_words
+from companion.core.words.measured.cord_words import join_words
 
 EFFORT_JOIN = 4.0
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from companion.core.plan.plan import Plan
 from companion.core.remedies.ranking import LEAST_CHANCE
 from companion.core.remedies.remedy import Remedy
-from companion.core.values.show_lengths import display_unit, show, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import capitalised, percent, sentences
 
 WORTH_TELLING_MM = 1.0

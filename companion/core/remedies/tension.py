@@ -13,7 +13,7 @@ from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.design import Knot, KnotKind
 from companion.core.values.expected import Z95
-from companion.core.values.show_lengths import display_unit, show, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 
 MOST_CHANGE = 0.15  # of a knot's length: more is no longer "a little"; our own choice
 LEAST_CHANGE = 0.01

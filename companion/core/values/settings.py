@@ -9,8 +9,8 @@ from msgspec import Struct
 
 from companion.core.values.assumptions import USUAL
 from companion.core.values.colour_sets import COLOUR_SETS, colour_set
-from companion.core.values.lengths import COARSEST_RULER_MM, MM_PER_INCH, LengthError, read_length_mm
-from companion.core.values.show_lengths import DisplayUnit, show
+from companion.core.values.measures.lengths import COARSEST_RULER_MM, MM_PER_INCH, LengthError, read_length_mm
+from companion.core.values.measures.show_lengths import DisplayUnit, show
 from companion.core.values.text import plain
 
 LEAST_RISK, MOST_RISK = 0.0001, 0.5  # rarer than any maker can know of; oftener than not

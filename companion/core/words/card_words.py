@@ -9,7 +9,7 @@ from companion.core.cord.cord import KnotFigures
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.cord.lessons import Lesson
 from companion.core.values.design import KNOT_KINDS, KnotKind
-from companion.core.values.show_lengths import DisplayUnit, show
+from companion.core.values.measures.show_lengths import DisplayUnit, show
 from companion.core.values.text import capitalised, count_of, join_words, plain
 from companion.core.words.notices import Notice
 

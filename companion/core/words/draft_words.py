@@ -9,7 +9,7 @@ from companion.core.draft.layout import AS_TYPED, FIT
 from companion.core.draft.pattern import grouped
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
-from companion.core.values.show_lengths import display_unit, over_or_short, show, show_both
+from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
 from companion.core.values.text import count_of, join_words, percent, plain, plural
 from companion.core.words.notices import Notice
 from companion.core.words.plan_words import fit_line

@@ -23,7 +23,7 @@ from companion.core.journal.events import (
     Withdrawn,
 )
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import sentences
 from companion.core.words.step_words import step_line, step_name
 from companion.core.words.undo_words import act_words

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show
-from companion.core.words.cautions import cautions
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.words.cut_words import cut_list
+from companion.core.words.measured.reading_words import notes_lines, readings_lines
 from companion.core.words.notices import PieceLine
 from companion.core.words.plan_words import (
     count_out_lines,
@@ -18,8 +18,8 @@ from companion.core.words.plan_words import (
     opened_line,
     stringing_lines,
 )
-from companion.core.words.reading_words import notes_lines, readings_lines
 from companion.core.words.step_words import step_sentence
+from companion.core.words.trade.cautions import cautions
 
 DONE, NOW, COMING = "✓", "▸", " "
 

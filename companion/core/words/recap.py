@@ -9,9 +9,9 @@ from msgspec import Struct
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import Bead
-from companion.core.values.show_lengths import display_unit, show, show_both
+from companion.core.values.measures.show_lengths import display_unit, show, show_both
 from companion.core.values.text import count_of, uncapitalised
-from companion.core.words.reading_words import where_from
+from companion.core.words.measured.reading_words import where_from
 from companion.core.words.step_words import step_sentence
 
 ENOUGH_TO_COUNT = 3  # fewer beads than this are counted on past the next landmark

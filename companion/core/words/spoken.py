@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from companion.core.values.length_grammar import VULGAR
+from companion.core.values.measures.length_grammar import VULGAR
 
 # What no command prints, whoever reads it: a voice says "black up-pointing triangle", or nothing at all.
 ALWAYS = (("▲ ", "Warning: "), ("△ ", "Warning: "), ("▲", "Warning:"), ("△", "Warning:"), ("«", '"'), ("»", '"'))

@@ -19,7 +19,7 @@ from companion.core.journal.events import (
 )
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.words.step_words import step_name
 
 

@@ -7,7 +7,7 @@ from companion.core.draft.layout import AS_TYPED
 from companion.core.draft.pattern import pattern_text
 from companion.core.picture.marks import marks_of
 from companion.core.values.design import KNOT_KINDS, Design
-from companion.storage.design.strict_yaml import List, Map, Node, Text, parse
+from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text, parse
 
 WHAT_A_KNOT_TAKES = ("take_up", "length")
 

@@ -13,8 +13,8 @@ from companion.storage.design.findings import Findings
 from companion.storage.design.schema import BeadModel, CordModel, DesignModel, SizeModel, StrandModel
 from companion.storage.design.schema_findings import plain_data, tell
 from companion.storage.design.sense import strand_maps, words_sense
-from companion.storage.design.strict_yaml import List, Map, Node, Text
 from companion.storage.design.whole_sense import Sound, whole_sense
+from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text
 
 AnyModel = TypeVar("AnyModel", bound=BaseModel)
 

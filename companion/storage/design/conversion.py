@@ -24,7 +24,7 @@ from companion.core.values.design import (
     Space,
     Strand,
 )
-from companion.core.values.lengths import unit_of
+from companion.core.values.measures.lengths import unit_of
 from companion.core.values.text import plain
 from companion.storage.design.schema import (
     BeadModel,
@@ -38,7 +38,7 @@ from companion.storage.design.schema import (
     SpaceModel,
     StrandModel,
 )
-from companion.storage.design.strict_yaml import Map, Text
+from companion.storage.design.yaml_text.strict_yaml import Map, Text
 
 
 def design_from(document: DesignModel, root: Map) -> Design:

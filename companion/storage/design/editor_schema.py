@@ -6,7 +6,7 @@ from typing import Any
 
 from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_KINDS
-from companion.core.values.length_grammar import MOST_CHARACTERS
+from companion.core.values.measures.length_grammar import MOST_CHARACTERS
 from companion.storage.design.length_patterns import LENGTH, LENGTH_ABOVE_ZERO, WITH_UNIT
 from companion.storage.design.schema import DesignModel
 

@@ -33,8 +33,8 @@ def read_design(path: Path) -> DesignReading:
 def read_design_text(data: bytes | str, name: str) -> DesignReading:
     """The design in these bytes; `name` stands before each problem."""
     from companion.storage.design.build import build
-    from companion.storage.design.strict_yaml import parse
-    from companion.storage.design.syntax_words import CannotParse
+    from companion.storage.design.yaml_text.strict_yaml import parse
+    from companion.storage.design.yaml_text.syntax_words import CannotParse
 
     raw = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
     digest = sha256(raw).hexdigest()
@@ -52,8 +52,8 @@ def read_design_text(data: bytes | str, name: str) -> DesignReading:
 
 def decode(raw: bytes) -> str:
     """The bytes as text. Raises CannotParse for a file too large or not UTF-8."""
-    from companion.storage.design.strict_yaml import place_at
-    from companion.storage.design.syntax_words import CannotParse
+    from companion.storage.design.yaml_text.strict_yaml import place_at
+    from companion.storage.design.yaml_text.syntax_words import CannotParse
 
     if len(raw) > MOST_BYTES:
         raise CannotParse(0, 0, "too large", "The file is larger than 1 MiB.", "A design takes a few kilobytes.")

@@ -7,7 +7,7 @@ from typing import Any
 
 from companion.core.values.design_reading import Problem
 from companion.core.values.text import plain
-from companion.storage.design.strict_yaml import Map, Node
+from companion.storage.design.yaml_text.strict_yaml import Map, Node
 
 MOST_ALIKE = 50  # problems of one kind that are told in full; the rest are counted
 SHOWN = 60  # columns of a value in a message

@@ -8,7 +8,7 @@ from math import inf
 from companion.core.cord.cord import Cord
 from companion.core.plan.fit import ALIKE_MM
 from companion.core.values.design import Bead, BeadRun, Item, Knot, Mirror, Repeat, Space
-from companion.storage.design.strict_yaml import List, Map, Node, Text
+from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text
 
 
 def written_fits(layout: Node | None) -> Iterator[Text]:

@@ -8,7 +8,7 @@ from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from companion.core.values.design import MOST_LAYERS
-from companion.core.values.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
+from companion.core.values.measures.lengths import MOST_COUNT, LengthError, read_length_mm, whole_number
 from companion.core.values.text import capitalised, closed, nearest, plain
 from companion.storage.design import length_patterns
 from companion.storage.design.findings import quoted

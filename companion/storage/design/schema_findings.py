@@ -27,7 +27,7 @@ from companion.storage.design.schema import (
     StrandModel,
     field_names,
 )
-from companion.storage.design.strict_yaml import List, Map, Node, Text
+from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text
 
 _DIGITS_FIRST = re.compile(r"\d")
 ITEM_KEYS = tuple(key for model in (SpaceModel, RepeatModel, MirrorModel, BeadsModel) for key in field_names(model))

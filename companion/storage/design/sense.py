@@ -9,7 +9,7 @@ from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS
 from companion.core.values.text import nearest, plain
 from companion.storage.design.findings import MOST_ALIKE, Findings, quoted
 from companion.storage.design.fits import insides, written_fits
-from companion.storage.design.strict_yaml import List, Map, Node, Text
+from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text
 
 MOST_COMPARED = 50_000  # pairs of words, in the search for the nearest right one: half a second's worth
 

@@ -15,7 +15,7 @@ from companion.core.plan.layout import LayoutCount
 from companion.core.values.design import MOST_ELEMENTS, BeadKind, CordDesign, Design, Size, Strand
 from companion.storage.design.findings import Findings, quoted
 from companion.storage.design.fits import idle_fits, written_fits
-from companion.storage.design.strict_yaml import Map
+from companion.storage.design.yaml_text.strict_yaml import Map
 
 
 class Sound(Struct, frozen=True):

@@ -7,8 +7,8 @@ from typing import TypeVar
 
 from msgspec import Struct
 
-from companion.core.values.lengths import LengthError, read_length_mm
-from companion.core.values.show_lengths import display_unit
+from companion.core.values.measures.lengths import LengthError, read_length_mm
+from companion.core.values.measures.show_lengths import display_unit
 from companion.core.values.text import plain
 from companion.tui.dialogs.question import Judged, not_yet
 

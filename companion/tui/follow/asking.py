@@ -78,7 +78,7 @@ async def ask_join(session: PieceSession, ask: Ask) -> None:
 async def ask_count(session: PieceSession, ask: Ask) -> None:
     """How many beads are there really?"""
     from companion.core.forecast.counting import stretch_to_count
-    from companion.core.words.counting_words import count_words, matching_step
+    from companion.core.words.measured.counting_words import count_words, matching_step
     from companion.tui.follow.questions import recount_question, screen_or_beads_question
 
     counted = stretch_to_count(session.plan, session.piece, await session.outlook())
@@ -112,7 +112,7 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
     """How long did it come out, how much cord is left, and is the card to learn from it? Closes the piece, and gives
     back what is to be said of it; "" where it is not closed."""
     from companion.core.plan.leftover import leftover_mm
-    from companion.core.values.show_lengths import display_unit
+    from companion.core.values.measures.show_lengths import display_unit
     from companion.core.words.finish_words import left_words
     from companion.tui.follow.questions import EndLength, finish_question, learn_question, left_question
 

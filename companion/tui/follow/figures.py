@@ -11,7 +11,7 @@ from companion.core.journal.names import shown_name
 from companion.core.journal.pace import Pace
 from companion.core.picture.marks import letters_of
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show, show_both, show_plus_minus
 from companion.core.words.notices import heading
 from companion.core.words.step_words import step_in_short
 from companion.tui.widgets.wrapping import shortened
@@ -58,7 +58,7 @@ def time_left(pace: Pace) -> str:
 
 def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     """Strand now, finishes at, free cord, cord: always in the same corner each."""
-    from companion.core.words.reading_words import expected_reading
+    from companion.core.words.measured.reading_words import expected_reading
 
     plan, piece = opened.plan, opened.piece
     unit = display_unit(plan.unit)
@@ -98,7 +98,7 @@ def _column(plan: Plan, width: int) -> int:
 
 
 def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
-    from companion.core.words.cord_words import cord_word
+    from companion.core.words.measured.cord_words import cord_word
 
     word = cord_word(plan, outlook, short=width < LEAST_FOR_OTHER_UNIT)
     verdict = outlook.entries[outlook.worst_cord].cord.verdict

@@ -9,9 +9,9 @@ from textual.content import Content
 from companion.core.plan.plan import Plan
 from companion.core.values.design import KnotKind
 from companion.core.values.text import closed
-from companion.core.words.cautions import cautions
-from companion.core.words.knot_lore import lore
 from companion.core.words.plan_words import order_words, strung_runs
+from companion.core.words.trade.cautions import cautions
+from companion.core.words.trade.knot_lore import lore
 
 A_LINE = 50  # columns that a step's words have beside its drawing, two lines together, on the smallest screen
 

@@ -9,14 +9,14 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import MOST_NOTE, Joined, Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.plan import Plan
+from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.settings import LEAST_SCRAP_MM
-from companion.core.values.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import plain
-from companion.core.words.cord_words import cord_line, join_words
-from companion.core.words.counting_words import off_words, stretch_words, which_is_it
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
+from companion.core.words.measured.cord_words import cord_line, join_words
+from companion.core.words.measured.counting_words import off_words, stretch_words, which_is_it
+from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.notices import Notice
-from companion.core.words.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
 from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge
 from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet

@@ -8,11 +8,11 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 
-from companion.core.words.cord_words import cord_line
+from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.reading_words import expected_reading
+from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.notices import heading
-from companion.core.words.reading_words import expected_reading
 from companion.core.words.recap import recap
-from companion.core.words.verdict_words import verdict_line
 from companion.tui.commands import RECAP, bindings
 from companion.tui.follow.session import PieceSession
 from companion.tui.page import Page

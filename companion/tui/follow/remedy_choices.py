@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from companion.core.forecast.outlook import Outlook
 from companion.core.remedies.remedy import Remedy
 from companion.core.remedies.remedy_words import best_is_poor, outcome_words
-from companion.core.words.cord_words import cord_line
+from companion.core.words.measured.cord_words import cord_line
 from companion.tui.commands import CLOSE, MOST_CHOICES, choosing
 from companion.tui.dialogs.choose import Choices
 from companion.tui.widgets.rows import Row

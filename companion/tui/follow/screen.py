@@ -16,13 +16,13 @@ from companion.core.words.notices import Notice
 from companion.tui.commands import CONFIRM, FOLLOW, bindings
 from companion.tui.follow import figures
 from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
-from companion.tui.follow.big_step import BigStep, StepMade
 from companion.tui.follow.bounce import KeyBounce
-from companion.tui.follow.drawn_picture import DrawnPicture, WholePiece
 from companion.tui.follow.keys import foot_keys
+from companion.tui.follow.picture.big_step import BigStep, StepMade
+from companion.tui.follow.picture.drawn_picture import DrawnPicture, WholePiece
+from companion.tui.follow.picture.strand_picture import StrandPicture
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
-from companion.tui.follow.strand_picture import StrandPicture
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToPiece, ToPlan
 from companion.tui.themes import draws, terminal_of

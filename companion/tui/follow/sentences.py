@@ -9,7 +9,7 @@ from companion.tui.follow.session import PieceSession
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
-    from companion.core.words.verdict_words import Answer
+    from companion.core.words.measured.verdict_words import Answer
 
 # The keys that answer a sentence; they stand in it.
 ANSWERS: dict[Answer, str] = {
@@ -30,10 +30,10 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     if outlook is None or (said and said.level == "off"):
         return lines
     from companion.core.plan.leftover import leftover_due
-    from companion.core.words.cord_words import cord_line
     from companion.core.words.finish_words import leftover_line
-    from companion.core.words.reading_words import believed_line, set_aside_line
-    from companion.core.words.verdict_words import verdict_line
+    from companion.core.words.measured.cord_words import cord_line
+    from companion.core.words.measured.reading_words import believed_line, set_aside_line
+    from companion.core.words.measured.verdict_words import verdict_line
 
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
     verdict = verdict_line(session.plan, session.piece, outlook, keys)

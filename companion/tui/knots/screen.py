@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from companion.core.values.text import capitalised
-from companion.core.words.how_to import PageLine, how_to, how_to_page, names, used_for
+from companion.core.words.trade.how_to import PageLine, how_to, how_to_page, names, used_for
 from companion.tui.commands import KNOTS, bindings
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.page import ListPage

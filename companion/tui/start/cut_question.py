@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import sentences
 from companion.core.words.cut_words import cut_lines, cut_questioned
 from companion.tui.dialogs.lengths import TypedLength, length_judge

@@ -9,9 +9,8 @@ from textual import work
 from companion.core.cord.cord import AS_DESIGNED
 from companion.core.journal.events import CutEntered
 from companion.core.values.errors import NotConfirmed, WorkshopError
-from companion.core.values.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import plain
-from companion.core.words.cautions import cautions
 from companion.core.words.cut_words import cut_lines, cut_list
 from companion.core.words.notices import Notice, heading
 from companion.core.words.plan_words import (
@@ -22,6 +21,7 @@ from companion.core.words.plan_words import (
     opened_line,
     stringing_lines,
 )
+from companion.core.words.trade.cautions import cautions
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.page import TextPage

@@ -11,7 +11,7 @@ from companion.core.cord.knot_tests import KnotTest as Row
 from companion.core.cord.knot_tests import TouchingRow as Lengths
 from companion.core.cord.knot_tests import pooled, reading_sd_mm, touching_sd_mm
 from companion.core.values.assumptions import USUAL
-from companion.core.values.lengths import read_length_mm
+from companion.core.values.measures.lengths import read_length_mm
 
 NO_HANDLING = replace(USUAL, test_handling_mm=0.0)
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.forecast.hypothesis import BeadCount, Segment
+from companion.core.forecast.faults.hypothesis import BeadCount, Segment
 from companion.core.forecast.observations import bead_counts, elements_made, observations
 from companion.core.journal.events import CutEntered, Measured, Recounted
 from companion.core.journal.piece import Piece
-from companion.core.plan.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.plan.planner import compile_plan
+from companion.core.plan.uncertainty.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Design, Repeat, Strand
 from tests.core.forecast.light import CORD as SILK

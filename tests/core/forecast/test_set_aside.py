@@ -8,8 +8,8 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.words.cord_words import cord_line
-from companion.core.words.reading_words import set_aside_line
+from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.reading_words import set_aside_line
 
 
 def a_plan() -> Plan:

@@ -14,7 +14,7 @@ from companion.core.cord.cord import cord_of
 from companion.core.plan.fit import Measure, choose_fit
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, BeadRun, CordDesign, Design, Knot, Repeat, Size, Strand
-from companion.core.words.trade_rules import three_beads_rule_mm
+from companion.core.words.trade.trade_rules import three_beads_rule_mm
 from tests.core.hand_designs import INCH, bead, design, knots
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS
-from companion.core.values.lengths import LengthError, read_length_mm
+from companion.core.values.measures.lengths import LengthError, read_length_mm
 from companion.storage.design import length_patterns
 from companion.storage.design.editor_schema import HELP
 from companion.storage.design.files import design_schema, read_design_text

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 import yaml
 
-from companion.storage.design import strict_yaml
 from companion.storage.design.files import read_design_text
+from companion.storage.design.yaml_text import strict_yaml
 
 HEAD = "format: 1\nname: Empty light\ncord: {name: c, diameter: 1 mm}\nbeads: {b: {length: 6 mm}}\n"
 LAYOUT = "strand: {layout: [b]}\n"

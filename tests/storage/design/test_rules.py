@@ -25,8 +25,8 @@ from companion.core.values.design import (
     Strand,
 )
 from companion.storage.design.files import design_schema, read_design, read_design_text
-from companion.storage.design.strict_yaml import parse
-from companion.storage.design.syntax_words import CannotParse
+from companion.storage.design.yaml_text.strict_yaml import parse
+from companion.storage.design.yaml_text.syntax_words import CannotParse
 from tests.storage.design.json_schema import accepts
 
 HEAD = "format: 1\nname: Rule light\ncord: {name: c, diameter: 1 mm}\nbeads: {b: {length: 6 mm}, s: {length: 2 mm}}\n"

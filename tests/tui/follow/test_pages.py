@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.words.cautions import cautions
+from companion.core.words.trade.cautions import cautions
 from companion.tui.follow.pages import cautions_page, lore_page, next_knot
 from companion.workshop import Workshop
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.words.how_to import names
+from companion.core.words.trade.how_to import names
 from companion.tui.app import TallycordApp
 from companion.tui.dialogs.show import ShowDialog
 from tests.tui.screens import golden, until, until_seen

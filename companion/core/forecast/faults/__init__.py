@@ -1,0 +1,1 @@
+"""What may have gone wrong, and how likely each of it is."""

@@ -1,0 +1,173 @@
+"""The fault hypotheses of one plan, kept from reading to reading: a new reading adds one number to each.
+
+A hypothesis's shift is whitened by the same factor as the readings, row by row, so what earlier readings made of it
+stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import log
+from operator import mul
+
+from companion.core.forecast.faults.hypotheses import (
+    cord_shortened,
+    misreading,
+    of_segment,
+    segments,
+    tension_drift,
+    wrong_cut,
+)
+from companion.core.forecast.faults.hypothesis import BeadCount, Hypothesis, Segment
+from companion.core.maths.gaussian import Cholesky
+from companion.core.plan.uncertainty.covariance import CORD, CovarianceModel, Quantity
+from companion.core.values.assumptions import Assumptions
+
+
+class PreparedHypothesis:
+    """A hypothesis with what a size of 1 does to the readings so far, whitened: `unit_shift`, one number a reading.
+
+    `first`: how many noughts it begins with; `log_priors`: the logarithm of each size's prior.
+    """
+
+    __slots__ = ("first", "hypothesis", "log_priors", "unit_shift")
+
+    def __init__(self, hypothesis: Hypothesis) -> None:
+        self.hypothesis = hypothesis
+        self.unit_shift: list[float] = []
+        self.first = 0
+        self.log_priors = tuple(log(hypothesis.prior * size.share) for size in hypothesis.sizes)
+
+    def extended(self, quantities: Sequence[Quantity], factor: Cholesky) -> PreparedHypothesis:
+        """With the readings that came since."""
+        for number in range(len(self.unit_shift), len(quantities)):
+            reading = self.hypothesis.reading
+            shift = self.hypothesis.unit_shift(quantities[number]) if reading is None else float(number == reading)
+            row = factor.rows[number]
+            if self.first < number:
+                shift -= sum(map(mul, row[self.first : number], self.unit_shift[self.first :]))
+            self.unit_shift.append(shift / row[number])
+            if self.first == number and shift == 0:
+                self.first += 1
+        return self
+
+    def shorten(self, readings: int) -> None:
+        """Leave only what the first so many readings made of it."""
+        del self.unit_shift[readings:]
+        self.first = min(self.first, readings)
+
+    @property
+    def begun(self) -> bool:
+        """Whether any reading could have shown it."""
+        return self.first < len(self.unit_shift)
+
+    def inner(self, whitened: Sequence[float]) -> float:
+        """The inner product of a size of 1 with the readings' innovation, or with any other whitened vector."""
+        total: float = sum(map(mul, whitened[self.first :], self.unit_shift[self.first :]))
+        return total
+
+    def square(self) -> float:
+        """The inner product of a size of 1 with itself."""
+        shifted = self.unit_shift[self.first :]
+        total: float = sum(map(mul, shifted, shifted))
+        return total
+
+
+class HypothesisCache:
+    """All hypotheses of one plan, each prepared once."""
+
+    def __init__(self, model: CovarianceModel, assumptions: Assumptions) -> None:
+        self.model = model
+        self.assumptions = assumptions
+        self._drift = [PreparedHypothesis(hypothesis) for hypothesis in tension_drift(model, assumptions)]
+        self._segments: dict[tuple[Segment, bool], list[PreparedHypothesis]] = {}
+        self._cuts: dict[int, PreparedHypothesis] = {}
+        self._shortened: dict[Segment, PreparedHypothesis] = {}
+        self._misreadings: dict[tuple[int, Quantity], PreparedHypothesis] = {}
+
+    def shorten(self, readings: int) -> None:
+        """Leave only what the first so many readings say: those after them are not the same any more."""
+        for prepared in self._all():
+            prepared.shorten(readings)
+        for number, quantity in [key for key in self._misreadings if key[0] >= readings]:
+            del self._misreadings[number, quantity]
+
+    def _all(self) -> Iterator[PreparedHypothesis]:
+        yield from self._drift
+        for some in self._segments.values():
+            yield from some
+        yield from self._cuts.values()
+        yield from self._shortened.values()
+        yield from self._misreadings.values()
+
+    def prepared(
+        self, quantities: Sequence[Quantity], factor: Cholesky, counts: Sequence[BeadCount] = ()
+    ) -> list[PreparedHypothesis]:
+        """Every hypothesis that is weighed for these readings, also of faults that may still come. Where the beads
+        were counted there is none that adds or loses a bead. `quantities` and `factor` begin as those of the call
+        before did, up to where `shorten` has cut them off."""
+        found = list(self._drift)
+        found += self._of_cords(quantities)
+        for segment in segments(self.model, quantities, counts):
+            found += self._of_segment(segment, any(count.covers(segment) for count in counts))
+        found += self._of_shortened_cords(quantities)
+        for number, quantity in enumerate(quantities):
+            if (number, quantity) not in self._misreadings:
+                self._misreadings[number, quantity] = PreparedHypothesis(misreading(number, quantity, self.assumptions))
+            found.append(self._misreadings[number, quantity])
+        return [prepared.extended(quantities, factor) for prepared in found]
+
+    def _of_cords(self, quantities: Sequence[Quantity]) -> Iterator[PreparedHypothesis]:
+        """For each entry whose free cord was read: its cord may have been cut otherwise."""
+        for entry in sorted({quantity.entry for quantity in quantities if quantity.weights == CORD}):
+            if entry not in self._cuts:
+                self._cuts[entry] = PreparedHypothesis(wrong_cut(entry, self.assumptions))
+            yield self._cuts[entry]
+
+    def _of_shortened_cords(self, quantities: Sequence[Quantity]) -> Iterator[PreparedHypothesis]:
+        """For each free-cord reading after another: the cord may have been shortened between the two."""
+        places = sorted({(quantity.entry, quantity.elements) for quantity in quantities if quantity.weights == CORD})
+        for (entry, first), (other, last) in pairwise(places):
+            if entry != other:
+                continue
+            segment = Segment(entry, first, last)
+            if segment not in self._shortened:
+                hypothesis = cord_shortened(self.model, segment, self.assumptions)
+                self._shortened[segment] = PreparedHypothesis(hypothesis)
+            yield self._shortened[segment]
+
+    def _of_segment(self, segment: Segment, counted: bool) -> list[PreparedHypothesis]:
+        key = (segment, counted)
+        if key not in self._segments:
+            hypotheses = of_segment(self.model, segment, counted, self.assumptions)
+            self._segments[key] = [PreparedHypothesis(hypothesis) for hypothesis in hypotheses]
+        return self._segments[key]
+
+    def miscounts(
+        self, quantities: Sequence[Quantity], factor: Cholesky, innovation: Sequence[float], counts: Sequence[BeadCount]
+    ) -> list[tuple[PreparedHypothesis, float]]:
+        """For each count that was not right the likeliest hypothesis, as the readings say, with its size in beads."""
+        found = []
+        for number in sorted({count.number for count in counts if count.beads}):
+            mine = [count for count in counts if count.number == number]
+            size = float(mine[0].beads)
+            lost = [prepared.extended(quantities, factor) for prepared in self._lost_beads(quantities, counts, mine)]
+            if lost:
+                found.append((max(lost, key=lambda one: _log_weight_of_beads(one, size, innovation)), size))
+        return found
+
+    def _lost_beads(
+        self, quantities: Sequence[Quantity], counts: Sequence[BeadCount], mine: Sequence[BeadCount]
+    ) -> Iterator[PreparedHypothesis]:
+        """The hypotheses of a lost bead in what `mine` goes over."""
+        for segment in segments(self.model, quantities, counts):
+            if any(count.covers(segment) for count in mine):
+                for prepared in self._of_segment(segment, False):
+                    if prepared.hypothesis.sizes[0].kind == "bead missed":
+                        yield prepared
+
+
+def _log_weight_of_beads(prepared: PreparedHypothesis, beads: float, innovation: Sequence[float]) -> float:
+    """How likely so many beads are lost by that hypothesis, as a logarithm up to a constant."""
+    return prepared.log_priors[0] + beads * prepared.inner(innovation) - beads * beads * prepared.square() / 2

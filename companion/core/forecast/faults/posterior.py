@@ -1,0 +1,137 @@
+"""The posterior of all fault hypotheses, by Bayes over the forecast's own factor, and what it makes of any length."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from math import exp, fsum, log, sqrt
+from typing import NamedTuple
+
+from msgspec import Struct
+
+from companion.core.forecast.faults.candidates import Candidate, candidates, second_faults
+from companion.core.forecast.faults.hypothesis import MISREAD, FaultKind, Hypothesis
+from companion.core.forecast.faults.hypothesis_cache import PreparedHypothesis
+from companion.core.forecast.outlook import Fault
+from companion.core.maths.mixtures import Part
+from companion.core.plan.plan import Plan
+from companion.core.values.assumptions import Assumptions
+
+NEGLIGIBLE = 1e-7  # a hypothesis less likely than this is left out of a forecast
+BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put together
+
+
+class WeighedHypothesis(NamedTuple):
+    """One candidate with its posterior; all of them and "nothing wrong" add up to 1."""
+
+    candidate: Candidate
+    p: float
+
+
+class KindOfFault(NamedTuple):
+    """A kind of fault that may have happened: its chance, and the likeliest of its candidates."""
+
+    kind: FaultKind
+    p: float
+    likeliest: Candidate
+
+
+class FaultPosterior(Struct, frozen=True):
+    """All candidates that are not negligible, and the chance that nothing has gone wrong or will. `p_fault`: the chance
+    that something has gone wrong already; `kinds`: of which kind, the likeliest first; two faults together count for
+    either."""
+
+    p_nothing: float
+    weighed: tuple[WeighedHypothesis, ...]
+    p_fault: float
+    kinds: tuple[KindOfFault, ...]
+
+    @classmethod
+    def of(cls, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> FaultPosterior:
+        """With what follows from the candidates."""
+        p_fault, total = 0.0, defaultdict[FaultKind, float](float)
+        likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
+        for one, p in weighed:
+            second = one if one.prepared.begun else None
+            if one.first or second:
+                p_fault += p
+            for fault in (one.first, second):
+                if fault is None or (fault is second and one.first and one.first.kind == one.kind):
+                    continue
+                total[fault.kind] += p
+                if fault.kind not in likeliest or likeliest[fault.kind][0] < p:
+                    likeliest[fault.kind] = p, fault
+        kinds = sorted(total.items(), key=lambda item: -item[1])
+        return cls(
+            p_nothing,
+            weighed,
+            min(1.0, p_fault),
+            tuple(KindOfFault(kind, min(1.0, p), likeliest[kind][1]) for kind, p in kinds),
+        )
+
+    def mixture(
+        self, mean_mm: float, sd_mm: float, covariances: Sequence[float], unit_shift: Callable[[Hypothesis], float]
+    ) -> list[Part]:
+        """A length as a mixture of normals, mm. `mean_mm`, `sd_mm`: with nothing wrong; `covariances`: L^-1 of its
+        covariances with the readings; `unit_shift`: what a hypothesis of size 1 does to it."""
+        width = max(sd_mm, 1e-9) / BINS_A_SD
+        bins: dict[tuple[int, int], list[float]] = {(0, 0): [self.p_nothing, 0.0, 0.0]}
+        known: dict[int, tuple[float, float]] = {}
+        for candidate, p in self.weighed:
+            shift_mm, variance = 0.0, 0.0
+            one: Candidate | None = candidate
+            while one is not None:  # it, and the first fault that it comes beside
+                if id(one.prepared) not in known:
+                    explained = one.prepared.inner(covariances)
+                    known[id(one.prepared)] = unit_shift(one.prepared.hypothesis) - explained, explained
+                moved, explained = known[id(one.prepared)]
+                shift_mm += one.size * moved
+                variance += one.size_variance * explained * explained
+                one = one.first
+            wider = round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
+            place = round(shift_mm / width), wider
+            if place in bins:
+                own = bins[place]
+                own[0] += p
+                own[1] += p * shift_mm
+                own[2] += p * variance
+            else:
+                bins[place] = [p, p * shift_mm, p * variance]
+        return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in bins.values() if p > 0]
+
+
+def weigh(
+    hypotheses: Sequence[PreparedHypothesis], innovation: Sequence[float], assumptions: Assumptions
+) -> FaultPosterior:
+    """The posterior of these hypotheses, alone and two together, given the readings' whitened innovation."""
+    against = [
+        (prepared, prepared.inner(innovation), prepared.square()) if prepared.begun else (prepared, 0.0, 0.0)
+        for prepared in hypotheses
+    ]
+    found = [one for prepared in against for one in candidates(*prepared, assumptions)]
+    nothing = log(1 - min(0.9, fsum(prepared.hypothesis.prior for prepared in hypotheses)))
+    found += list(second_faults(against, found, _log_sum(nothing, found), assumptions))
+    log_total = _log_sum(nothing, found)
+    least = log_total + log(NEGLIGIBLE)
+    weighed = tuple(WeighedHypothesis(one, exp(one.log_weight - log_total)) for one in found if one.log_weight > least)
+    return FaultPosterior.of(exp(nothing - log_total), weighed)
+
+
+def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
+    """The log of the sum of all weights, "nothing wrong" among them."""
+    top = max([nothing, *(one.log_weight for one in found)])
+    return top + log(exp(nothing - top) + fsum(exp(one.log_weight - top) for one in found))
+
+
+def faults_of(plan: Plan, posterior: FaultPosterior) -> tuple[Fault, ...]:
+    """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps."""
+    faults = []
+    for kind, p, likeliest in posterior.kinds:
+        entry, first, last = likeliest.prepared.hypothesis.segment
+        detail = likeliest.prepared.hypothesis.detail
+        steps = plan.strands[entry].steps
+        inside = [step.number for step in steps if step.kind == "string" and first < step.elements <= last]
+        # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
+        off_mm = 0.0 if kind != MISREAD else -likeliest.size if detail == "free" else likeliest.size
+        faults.append(Fault(kind, p, entry, min(inside, default=1), max(inside, default=1), detail, off_mm))
+    return tuple(faults)

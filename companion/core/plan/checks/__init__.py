@@ -1,0 +1,1 @@
+"""What a maker should see to before the first knot."""

@@ -1,0 +1,1 @@
+"""How uncertain a piece is before anything is measured."""

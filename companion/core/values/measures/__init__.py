@@ -1,0 +1,1 @@
+"""Lengths as makers write them, read exactly, and as they are shown."""

@@ -1,0 +1,1 @@
+"""What was measured and counted, and what it means, in words."""

@@ -1,0 +1,104 @@
+"""Whether there is enough cord, in words; what helps where it is short, and where new cord is joined on."""
+
+from __future__ import annotations
+
+from companion.core.cord.cord import HIDES
+from companion.core.forecast.join_place import can_be_joined, cords_in_a_join, join_place
+from companion.core.forecast.outlook import CordVerdict, Outlook
+from companion.core.plan.plan import Plan
+from companion.core.values.measures.show_lengths import display_unit, show
+from companion.core.values.text import capitalised, count_word, percent, sentences, uncapitalised
+from companion.core.words.notices import Notice
+from companion.core.words.step_words import entry_step_name
+
+SHORTER = ("cut shorter", "cord shortened")
+LIKELIER_THAN_NOT = 0.5
+# The chances of an alarm in words, each up to so much.
+CHANCES = ((0.71, "2 in 3"), (0.82, "3 in 4"), (0.95, "9 in 10"))
+VERDICTS: dict[CordVerdict, str] = {
+    "enough": "enough", "short to hold": "short to hold", "scant": "tight", "runs out": "will run out",
+}  # fmt: skip
+TO_HOLD = "Tweezers hold a short end, and a needle draws it through."
+
+
+def cord_line(plan: Plan, outlook: Outlook) -> Notice:
+    """Whether there is enough cord: that it ends before the last knot, and near which bead; or that it reaches, but is
+    short to hold or to close with; never both."""
+    number = outlook.worst_cord
+    cord = outlook.entries[number].cord
+    if cord.verdict == "enough":
+        again = _read_again(plan, outlook)
+        return Notice("watch" if again else "quiet", "Enough cord.", action=again)
+    which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
+    cut = next((fault for fault in outlook.faults if fault.kind in SHORTER and fault.entry == number), None)
+    detail = sentences(
+        "It seems shorter than it should be." if cut and cut.p > LIKELIER_THAN_NOT else "",
+        f"To be safe you need another {_each(plan, number, cord.short_mm)}." if cord.short_mm > 0 else "",
+    )
+    if cord.verdict == "short to hold":
+        reaches = f"The cord{which} reaches the last knot, but leaves little to hold or to close with."
+        return Notice("watch", reaches, detail, TO_HOLD)
+    near = f", near bead {cord.bead}" if cord.bead is not None else ""
+    if cord.verdict == "scant":
+        headline = f"Tight: {percent(cord.p_run_out)} chance of running out of cord{which}{near}."
+        return Notice("watch", headline, detail, sentences(_read_again(plan, outlook), _join_here(plan, outlook)))
+    ends = f"the cord{which} ends before the last knot{near}."
+    headline = f"{_chance(cord.p_run_out)} {ends}"
+    return Notice("off", headline, detail, sentences(_read_again(plan, outlook), _join_here(plan, outlook)))
+
+
+def _chance(p: float) -> str:
+    return next((f"{words} that" for most, words in CHANCES if p <= most), "Almost certainly")
+
+
+def _each(plan: Plan, number: int, length_mm: float) -> str:
+    """So much cord, "of each cord" where there are several."""
+    of = "of cord" if plan.strands[number].layers == 1 else "of each cord"
+    return f"{show(length_mm, display_unit(plan.unit))} {of}"
+
+
+def _read_again(plan: Plan, outlook: Outlook) -> str:
+    """That the free cord is to be read again, "" where its reading is not doubted."""
+    misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
+    if misread is None or misread.detail != "free" or misread.off_mm >= 0 or misread.p <= LIKELIER_THAN_NOT:
+        return ""
+    step = entry_step_name(plan, misread.entry, misread.to_step)
+    return f"Measure the leftover cord again: your reading after step {step} is well below what was expected."
+
+
+def cord_word(plan: Plan, outlook: Outlook, short: bool = False) -> str:
+    """The cord's verdict in a word or a few: "enough", "tight", "ends near bead 21"; `short`: "ends, bead 21"."""
+    cord = outlook.entries[outlook.worst_cord].cord
+    if cord.verdict != "runs out" or cord.bead is None:
+        return VERDICTS[cord.verdict]
+    return f"ends, bead {cord.bead}" if short else f"ends near bead {cord.bead}"
+
+
+# -- new cord ---------------------------------------------------------------------------------------------------------
+
+
+def join_words(plan: Plan, outlook: Outlook) -> str:
+    """How new cord comes on, without a full stop: inside which bead; or that a fresh cord is the way."""
+    if plan.cord.material in HIDES:
+        return (
+            f"{capitalised(plan.cord.material)} is too thick to join inside a bead: glue or crimp the joint, or start "
+            "afresh with a longer cord"
+        )
+    place = join_place(plan, outlook)
+    cords = cords_in_a_join(plan)
+    if place is None:
+        return f"No bead still to come takes {count_word(cords).lower()} cords: start afresh with a longer cord"
+    inside = f"{plan.bead(place.bead).name} of step {entry_step_name(plan, place.entry, place.step)}"
+    if place.hole_known:
+        return f"Join it inside the {uncapitalised(inside)}: its hole takes {count_word(cords).lower()} cords"
+    return f"Join it inside the {uncapitalised(inside)}, if {count_word(cords).lower()} cords go through: try it first"
+
+
+def _join_here(plan: Plan, outlook: Outlook) -> str:
+    """Said again when the step comes up in which new cord can best be joined on."""
+    if plan.cord.material in HIDES or not can_be_joined(plan, outlook):
+        return ""
+    place = join_place(plan, outlook)
+    if place is None or place.step != outlook.entries[place.entry].done + 1:
+        return ""
+    return f"Join the new cord in this step, inside the {uncapitalised(plan.bead(place.bead).name)}."

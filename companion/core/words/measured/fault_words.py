@@ -1,0 +1,81 @@
+"""What may have gone wrong, in words: a bead miscounted, a reading misread, tension that changed."""
+
+from __future__ import annotations
+
+from companion.core.forecast.outlook import Fault, Outlook
+from companion.core.forecast.verdicts import MISCOUNT
+from companion.core.plan.plan import Plan
+from companion.core.values.measures.show_lengths import difference, display_unit
+from companion.core.values.text import capitalised, percent, sentences
+from companion.core.words.notices import Notice
+from companion.core.words.step_words import entry_step_name
+
+ALSO_NAMED = 0.15  # chance at which a second thing that may be wrong is named beside the first; our own choice
+
+FAULT_WORDS = {
+    "tension changed": "your tension changed and stayed so",
+    "tension drifting": "your tension has slowly changed since you began",
+    "bead missed": "a bead was missed",
+    "bead too many": "a bead is too many",
+    "knot missed": "a knot may be missing (hard to tell from length alone)",
+    "knot too many": "there may be a knot too many (hard to tell from length alone)",
+    "double as single": "a double knot was tied as a single one",
+    "cut shorter": "the cord is shorter than was entered",
+    "cut longer": "the cord is longer than was entered",
+    "cord shortened": "the cord has been shortened since, or is caught somewhere",
+    "misread": "a reading was misread, or taken with the cord slack",
+}
+FROM_THE_START = ("tension drifting", "cut shorter", "cut longer")  # these did not begin at a step
+
+
+def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") -> Notice:
+    """The notice that a reading was probably misread. `key`: the key that measures again, in brackets, or ""."""
+    step = entry_step_name(plan, misread.entry, misread.to_step)
+    off = difference(misread.off_mm, display_unit(plan.unit))
+    side = "too long" if misread.off_mm > 0 else "too short"
+    which = "leftover cord" if misread.detail == "free" else "strand"
+    miscount = sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > ALSO_NAMED
+    return Notice(
+        "watch",
+        f"Measure again{key}.",
+        f"Your reading of the {which} after step {step} looks {off} {side} ({odds(misread.p)}).",
+        "Or you are a bead short: one more reading will tell." if miscount else "",
+    )
+
+
+def recount_notice(plan: Plan, outlook: Outlook, key: str = "") -> Notice:
+    """The notice that a bead was probably missed or is too many, and where to count. `key`: the key that takes the
+    count, in brackets, or ""."""
+    miscounts = [fault for fault in outlook.faults if fault.kind in MISCOUNT]
+    fault = miscounts[0]
+    first, last = fault.from_step, fault.to_step
+    beads = sum(len(step.beads) for step in plan.strands[fault.entry].steps[first - 1 : last])
+    misread = next((fault.p for fault in outlook.faults if fault.kind == "misread"), 0.0) > ALSO_NAMED
+    return Notice(
+        "off",
+        f"You may {'be a bead short' if fault.kind == 'bead missed' else 'have a bead too many'} "
+        f"({odds(sum(one.p for one in miscounts))}){key}.",
+        "",
+        sentences(
+            f"Count them: {_steps(plan, fault)} should hold {beads}.",
+            "Or the ruler slipped. Measure again." if misread else "",
+        ),
+    )
+
+
+def _steps(plan: Plan, fault: Fault) -> str:
+    first = entry_step_name(plan, fault.entry, fault.from_step)
+    return f"step {first}" if fault.from_step == fault.to_step else f"steps {first} to {fault.to_step}"
+
+
+def fault_words(plan: Plan, fault: Fault) -> str:
+    """A suspected fault with its chance and where it began: "A bead was missed, steps 13 to 18 (62 %)."."""
+    where = "" if fault.kind in FROM_THE_START else f", {_steps(plan, fault)}"
+    return f"{capitalised(FAULT_WORDS[fault.kind])}{where} ({percent(fault.p)})."
+
+
+def odds(p: float) -> str:
+    """A chance as makers say it: "about 4 to 1"; in per cent where it is hardly better than even."""
+    if p >= 0.95:
+        return "almost certainly"
+    return f"about {p / (1 - p):.0f} to 1" if p >= 0.6 else f"{percent(p)} likely"

@@ -1,0 +1,155 @@
+"""Ruler readings in words: where to measure from, what to expect, and what a reading would mean."""
+
+from __future__ import annotations
+
+from math import hypot
+
+from companion.core.forecast.outlook import Outlook
+from companion.core.journal.events import Measured, ReadingKind
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
+from companion.core.values.assumptions import USUAL
+from companion.core.values.design import Bead, Knot
+from companion.core.values.expected import Expected
+from companion.core.values.measures.show_lengths import difference, display_unit, show, show_plus_minus
+from companion.core.values.text import capitalised, count_word
+from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.verdict_words import verdict_line
+from companion.core.words.notices import Notice
+from companion.core.words.step_words import step_name
+
+# The standard deviation of laying a ruler on, mm.
+HANDLING_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "free": USUAL.free_cord_handling_mm}
+# Our own choices: in standard deviations of laying the ruler on, then of that and the forecast together; as a share.
+AS_EXPECTED_SDS = 1.5
+USUAL_SDS = 2.0
+DOUBTED_SDS, DOUBTED_SHARE = 6.0, 0.3
+
+
+def where_from(plan: Plan, entry: int) -> str:
+    """Where the ruler's nought lies: at the first knot or bead; what closes the strand is left out."""
+    strand = plan.strands[entry]
+    first = strand.elements[0]
+    if isinstance(first, Bead):
+        what = f"the first {plan.bead(first.key).name}"
+    else:
+        what = "the first knot" if isinstance(first, Knot) else "where the bare cord begins"
+    closed = strand.start_closure not in ("", "plain tail")
+    leave = f" Leave the {strand.start_closure.partition(' and ')[0]} out." if closed else ""
+    return f"Measure from {what} to the end of the last one.{leave}"
+
+
+def expected_reading(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind) -> Expected:
+    """What the ruler should say after the last made step: the strand, or the free cord per layer, of its entry."""
+    entry = plan.place(piece.done)[0] if piece.done else 0
+    now = outlook.entries[entry]
+    return now.strand_now if kind == "strand" else now.free_now
+
+
+def reading_lines(
+    plan: Plan, piece: Piece, before: Outlook, after: Outlook, kind: ReadingKind, length_mm: float
+) -> tuple[Notice, ...]:
+    """What a reading at the present step would mean, before it is taken: `before` without it, `after` with it."""
+    expected = expected_reading(plan, piece, before, kind)
+    against = _against_expected(plan, expected, kind, length_mm)
+    if kind == "strand" and (other := _where_another_step_ends(plan, piece, expected, length_mm)):
+        against = Notice(against.level, against.headline, against.detail, other)
+    if kind == "free":
+        return against, cord_line(plan, after)
+    if after.verdict != "on plan":
+        return against, verdict_line(plan, piece, after)
+    finished = show_plus_minus(after.finished.mean_mm, after.finished.half95_mm, display_unit(plan.unit))
+    return against, Notice("quiet", f"On length: on course for {finished}.")
+
+
+def _against_expected(plan: Plan, expected: Expected, kind: ReadingKind, length_mm: float) -> Notice:
+    unit = display_unit(plan.unit)
+    shown = show(expected.mean_mm, unit)
+    over_mm = length_mm - expected.mean_mm
+    if abs(over_mm) <= AS_EXPECTED_SDS * HANDLING_MM[kind]:
+        return Notice("quiet", f"As expected ({shown}).")
+    usual = abs(over_mm) <= USUAL_SDS * hypot(expected.sd_mm, HANDLING_MM[kind])
+    meaning = "nothing unusual" if usual else "too much to be the ruler"
+    side = "more" if over_mm > 0 else "less"
+    text = capitalised(f"{difference(over_mm, unit)} {side} than expected ({shown}): {meaning}.")
+    return Notice("quiet" if usual else "watch", text)
+
+
+def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, length_mm: float) -> str:
+    """That a reading is where another step near the present one ends, "" where it is not: the count may be off."""
+    near_mm = AS_EXPECTED_SDS * HANDLING_MM["strand"]
+    if piece.done == 0 or abs(length_mm - expected.mean_mm) <= 2 * near_mm:
+        return ""
+    entry, number = plan.place(piece.done)
+    steps = plan.strands[entry].steps
+    at_mm = steps[number - 1].strand_mm
+    for off in (-1, 1, -2, 2):
+        other = number + off
+        if not 1 <= other <= len(steps) or steps[other - 1].kind != "string":
+            continue
+        ends_mm = expected.mean_mm + steps[other - 1].strand_mm - at_mm
+        if abs(length_mm - ends_mm) <= near_mm:
+            shown, step = show(length_mm, display_unit(plan.unit)), step_name(plan, plan.piece_step(entry, other))
+            return f"{shown} is where step {step} ends: is the screen {_count(off)}?"
+    return ""
+
+
+def _count(off: int) -> str:
+    """How far the screen is off where the strand ends `off` steps later: "one ahead", "two behind"."""
+    return f"{count_word(abs(off)).lower()} {'ahead' if off < 0 else 'behind'}"
+
+
+def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind, length_mm: float) -> str | None:
+    """Why a reading can hardly be right, or None: it is then asked about once more, not refused."""
+    expected = expected_reading(plan, piece, outlook, kind)
+    unit = display_unit(plan.unit)
+    far_mm = max(DOUBTED_SDS * hypot(expected.sd_mm, HANDLING_MM[kind]), DOUBTED_SHARE * abs(expected.mean_mm))
+    if length_mm < 0:
+        return "A length is never below zero. Measure again."
+    if abs(length_mm - expected.mean_mm) <= far_mm:
+        return None
+    return (
+        f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected. "
+        "Check the ruler and the unit."
+    )
+
+
+def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
+    """Right after a reading: what was read beside what is believed. None at any other time, or where both agree."""
+    latest = piece.act
+    if not isinstance(latest, Measured) or latest.step != piece.done:
+        return None
+    if outlook.verdict in ("recount", "measure again"):  # what to do about it is said instead
+        return None
+    unit = display_unit(plan.unit)
+    believed = show(expected_reading(plan, piece, outlook, latest.kind).mean_mm, unit)
+    read = show(latest.length_mm, unit)
+    return (
+        None if read == believed else Notice("quiet", f"You read {read}; with all readings it is taken as {believed}.")
+    )
+
+
+def set_aside_line(plan: Plan, outlook: Outlook) -> Notice | None:
+    """That a reading is set aside, the latest of them by name; None where all fit."""
+    if not outlook.set_aside:
+        return None
+    one, unit = outlook.set_aside[-1], display_unit(plan.unit)
+    what = "leftover cord, " if one.kind == "free" else ""
+    shown = f"{what}{show(one.length_mm, unit)} after step {step_name(plan, one.step)}"
+    return Notice("quiet", f"Your {shown} doesn't fit the others. It is set aside.")
+
+
+def readings_lines(plan: Plan, piece: Piece) -> list[str]:
+    """Every reading that counts: what, where, how long."""
+    unit = display_unit(plan.unit)
+    what = {"strand": "strand", "free": "cord left"}
+    return [
+        f"after step {step_name(plan, reading.step) if reading.step else '0'}: "
+        f"{what[reading.kind]} {show(reading.length_mm, unit)}"
+        for reading in piece.readings
+    ]
+
+
+def notes_lines(plan: Plan, piece: Piece) -> list[str]:
+    """Every note with its step."""
+    return [f"at step {step_name(plan, note.step) if note.step else '0'}: {note.text}" for note in piece.notes]

@@ -1,0 +1,1 @@
+"""What every maker of the trade knows, in our own words: knots, closures, rules, cautions."""

@@ -1,0 +1,143 @@
+"""How every knot and every closure is worked, without a piece: for the bench, and for a command of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from companion.core.closures.closure import Closure
+from companion.core.closures.joint import Joint
+from companion.core.closures.preparing import thread_words
+from companion.core.closures.table import CLOSURES
+from companion.core.cord.cord import cord_of
+from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
+from companion.core.values.measures.show_lengths import DisplayUnit
+from companion.core.values.text import count_word, join_words, nearest
+from companion.core.words.plan_words import finding_words
+from companion.core.words.trade.knot_lore import lore
+
+# What each closure is for, in a line. Common practice, no source.
+_USED_FOR = {
+    "bead tip and clasp": "The usual end for silk: the knot lies hidden in a small cup.",
+    "French wire and clasp": "For pearls on silk: a fine coil guards the cord where the clasp would wear it.",
+    "knotted to the clasp": "The plainest clasp: the cord is tied to its ring.",
+    "cord end and clasp": "For leather and thick cord: the end sits in a metal cap.",
+    "crimp and clasp": "For cord that holds no small knot: a squeezed tube holds the end.",
+    "loop and button": "No metal: a loop of the cord passes over a button.",
+    "loop and bead": "No metal: a loop of the cord passes over a bead.",
+    "sliding knot": "Fits any wrist: the two tails slide in a knot of a separate cord.",
+    "endless": "No closure at all: long enough to pass over the head, or wide enough for the hand.",
+    "plain tail": "The cord's own ends, to tie on with.",
+}
+_KNOT_FOR: dict[KnotKind, str] = {
+    "single": "The knot between beads, wherever it is wider than the bead's hole.",
+    "double": "For a hole that a single knot slips into: longer, and a little thicker.",
+    "triple": "For the widest holes, and for show.",
+}
+# The cord that a closure is usual with, where that changes its steps.
+_MATERIAL_FOR: dict[str, Material] = {"bead tip and clasp": "silk", "French wire and clasp": "silk", "endless": "nylon"}
+MISTAKES = "What goes wrong"
+MODEL_CORD = CordDesign("cord", 1.0, material="cotton")  # a cord to show the work with, where there is no piece
+
+
+class HowTo(Struct, frozen=True):
+    """One knot or closure. `parts`: each a heading ("" for none) and its steps; `drawing`: lines, () for none."""
+
+    name: str
+    used_for: str
+    parts: tuple[tuple[str, tuple[str, ...]], ...]
+    drawing: tuple[str, ...] = ()
+    needed: str = ""
+
+
+def names() -> tuple[str, ...]:
+    """Everything there is a how-to of, knots first."""
+    return (*(f"{kind} knot" for kind in KNOT_KINDS), *CLOSURES)
+
+
+def how_to(
+    name: str, unit: DisplayUnit, tool: Tool = "awl", layers: int = 1, left_handed: bool = False
+) -> HowTo | None:
+    """How that knot or closure is worked; the nearest where the name is not quite one; None where none is near."""
+    found = name if name in names() else nearest(name, names()) or _beginning(name)
+    if found is None:
+        return None
+    kind = next((kind for kind in KNOT_KINDS if found == f"{kind} knot"), None)
+    return _knot(kind, tool, layers, left_handed) if kind else _closure(CLOSURES[found], unit)
+
+
+def _own_knots(closure: Closure) -> tuple[str, ...]:
+    """The knots that a closure ties beside its first beads; with a piece they are steps of its beads."""
+    if not closure.start.own_knots:
+        return ()
+    beads = count_word(closure.start.own_knots)
+    return (
+        f"With the short end tie a single knot beside each of the {beads} beads, going on through the next. Then put "
+        "the needle on the long end and go on.",
+    )
+
+
+class PageLine(Struct, frozen=True):
+    """One line of a page before it is wrapped. `hang`: how far its later lines are set in; `strong`: a heading."""
+
+    text: str
+    hang: int = 0
+    strong: bool = False
+
+
+def how_to_list() -> Iterator[PageLine]:
+    """Everything there is a how-to of, each with what it is for."""
+    width = max(map(len, names()))
+    for name in names():
+        yield PageLine(f"{name:<{width}}  {used_for(name)}", width + 2)
+
+
+def used_for(name: str) -> str:
+    """What a knot or closure is for, in a line. Raises KeyError."""
+    kind = next((kind for kind in KNOT_KINDS if name == f"{kind} knot"), None)
+    return _KNOT_FOR[kind] if kind else _USED_FOR[name]
+
+
+def how_to_page(told: HowTo) -> Iterator[PageLine]:
+    """The whole how-to, line by line."""
+    yield PageLine(told.used_for)
+    if told.needed:
+        yield PageLine(f"You will need: {told.needed}.", 2)
+    if told.drawing:
+        yield PageLine("")
+        yield from map(PageLine, told.drawing)
+    for heading, steps in told.parts:
+        yield PageLine("")
+        if heading:
+            yield PageLine(heading, strong=True)
+        for number, step in enumerate(steps, start=1):
+            yield PageLine(f"{number}  {step}" if heading != MISTAKES else f"·  {step}", 3)
+
+
+def _beginning(name: str) -> str | None:
+    """The only one whose name holds these letters."""
+    holding = [one for one in names() if name.strip().lower() in one.lower()]
+    return holding[0] if name.strip() and len(holding) == 1 else None
+
+
+def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool) -> HowTo:
+    told = lore(kind, tool, layers, left_handed)
+    parts = (("", told.steps), (MISTAKES, told.mistakes))
+    return HowTo(told.title, _KNOT_FOR[kind], parts, told.drawing)
+
+
+def _closure(closure: Closure, unit: DisplayUnit) -> HowTo:
+    cord = cord_of(replace(MODEL_CORD, material=_MATERIAL_FOR.get(closure.name, MODEL_CORD.material)))
+    start, end = (
+        Joint(cord, unit, half.figures(Joint(cord, unit)).tail_mm, ("bead", "bead", "bead"))
+        for half in (closure.start, closure.end)
+    )
+    threaded = (thread_words(start, closure.threading),)
+    parts = (
+        ("At the start", (*threaded, *(step.text for step in closure.start.steps(start)), *_own_knots(closure))),
+        ("At the end", tuple(step.text for step in closure.end.steps(end))),
+    )
+    needed = [*(finding_words(one, unit) for one in closure.findings(start)), *closure.tools]
+    return HowTo(closure.name, _USED_FOR[closure.name], parts, needed=join_words(needed))

@@ -1,0 +1,81 @@
+"""What may have gone wrong, in words."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+import pytest
+from msgspec.structs import replace
+
+from companion.core.forecast.faults.hypotheses import FaultKind
+from companion.core.forecast.outlook import Fault
+from companion.core.journal.piece import Piece
+from companion.core.words.measured.fault_words import FAULT_WORDS, fault_words, misread_notice, odds, recount_notice
+from tests.core.outlooks import forecast
+from tests.core.remedies.off_plan import G, K, planned
+
+MISSED = Fault("bead missed", 0.8, 0, 13, 18)
+MISREAD = Fault("misread", 0.75, 0, 18, 18, "strand", 7.0)
+
+
+@pytest.fixture
+def plan():
+    return planned([*[G, K] * 25], 200.0)
+
+
+def seen(plan, *faults):
+    return replace(forecast(plan, Piece(plan.total_steps, 18)), faults=faults)
+
+
+@pytest.mark.parametrize(
+    ("fault", "words"),
+    [
+        (MISSED, "A bead was missed, steps 13 to 18 (80 %)."),
+        (replace(MISSED, from_step=18), "A bead was missed, step 18 (80 %)."),
+        (Fault("cut shorter", 0.999, 0, 1, 18), "The cord is shorter than was entered (over 99 %)."),
+        (
+            Fault("tension drifting", 0.004, 0, 1, 18),
+            "Your tension has slowly changed since you began (under 1 %).",
+        ),
+    ],
+)
+def test_a_fault_with_its_chance_and_its_steps(plan, fault, words) -> None:
+    assert fault_words(plan, fault) == words
+
+
+def test_every_kind_of_fault_has_its_words() -> None:
+    assert set(FAULT_WORDS) == set(get_args(FaultKind))
+
+
+def test_a_miscount_says_where_to_count(plan) -> None:
+    notice = recount_notice(plan, seen(plan, MISSED), " (r: counted)")
+    assert notice.headline == "You may be a bead short (about 4 to 1) (r: counted)."
+    assert notice.detail == ""
+    assert notice.action == "Count them: steps 13 to 18 should hold 6."
+    also = recount_notice(plan, seen(plan, MISSED, replace(MISREAD, p=0.16)))
+    assert also.action.endswith("should hold 6. Or the ruler slipped. Measure again.")
+
+
+def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:
+    notice = misread_notice(plan, seen(plan, MISREAD), MISREAD)
+    assert notice.text == "Measure again. Your reading of the strand after step 18 looks 7 mm too long (about 3 to 1)."
+    free = replace(MISREAD, detail="free", off_mm=-12.0)
+    with_miscount = misread_notice(plan, seen(plan, free, replace(MISSED, p=0.2)), free)
+    assert (
+        with_miscount.detail == "Your reading of the leftover cord after step 18 looks 12 mm too short (about 3 to 1)."
+    )
+    assert with_miscount.action == "Or you are a bead short: one more reading will tell."
+
+
+ODDS = {
+    0.97: "almost certainly",
+    0.8: "about 4 to 1",
+    0.65: "about 2 to 1",
+    0.5: "50 % likely",
+    0.001: "under 1 % likely",
+}
+
+
+@pytest.mark.parametrize(("p", "said"), ODDS.items())
+def test_odds_as_makers_say_them(p, said) -> None:
+    assert odds(p) == said

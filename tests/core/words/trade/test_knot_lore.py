@@ -1,0 +1,72 @@
+"""How knots are tied, in words: what differs by kind, tool and layers, and what must not be said."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import pytest
+
+from companion.core.values.design import KNOT_KINDS
+from companion.core.words.trade.knot_lore import lore
+
+EVERY = list(product(KNOT_KINDS, ("awl", "needle"), (1, 2, 3, 8)))
+
+
+def words(kind, tool="awl", layers=1):
+    told = lore(kind, tool, layers)
+    return " ".join((told.title, *told.steps, *told.mistakes))
+
+
+@pytest.mark.parametrize(
+    ("kind", "passes"), [("single", "once."), ("double", "twice before"), ("triple", "three times")]
+)
+def test_each_kind_passes_the_end_through_as_often_as_its_name_says(kind, passes):
+    """Common practice, no source: once, once more, twice more before tightening."""
+    told = lore(kind, "awl", 1)
+    assert sum("pass the end through it" in step and passes in step for step in told.steps) == 1
+    assert told.title == f"{kind.capitalize()} knot"
+
+
+@pytest.mark.parametrize(
+    ("kind", "crossings", "word"), [("single", 3, ""), ("double", 5, "five"), ("triple", 7, "seven")]
+)
+def test_as_many_crossings_are_drawn_as_are_to_be_counted(kind, crossings, word):
+    told = lore(kind, "awl", 1)
+    assert sum(line.count("╲") for line in told.drawing[-2:-1]) == crossings
+    assert any(f"count {word} crossings" in mistake for mistake in told.mistakes) == bool(word)
+
+
+@pytest.mark.parametrize("kind", KNOT_KINDS)
+def test_only_the_tool_in_hand_is_spoken_of(kind):
+    assert "awl" in words(kind, "awl")
+    assert "needle" not in words(kind, "awl")
+    assert "needle" in words(kind, "needle")
+    assert "awl" not in words(kind, "needle")
+
+
+@pytest.mark.parametrize(("layers", "said"), [(2, "two cords"), (3, "three cords"), (8, "eight cords")])
+def test_layers_are_tied_as_one(layers, said):
+    assert f"Lay the {said} side by side" in words("single", layers=layers)
+    assert "One cord stands out" in words("single", layers=layers)
+
+
+def test_a_single_layer_is_not_told_about_several():
+    assert "cords" not in words("double", layers=1)
+    assert "One cord stands out" not in words("double", layers=1)
+
+
+def test_two_knots_on_one_another_are_not_called_a_double():
+    assert any("two single knots, not a double" in mistake for mistake in lore("single", "awl", 1).mistakes)
+
+
+@pytest.mark.parametrize(("kind", "tool", "layers"), EVERY)
+def test_sentences_are_kind_short_and_few(kind, tool, layers):
+    told = lore(kind, tool, layers)
+    assert 5 <= len(told.steps) <= 7
+    assert told.mistakes
+    for sentence in (*told.steps, *told.mistakes):
+        assert len(sentence) <= 130
+        assert sentence.endswith(".")
+        assert "!" not in sentence
+        assert "{" not in sentence
+        assert "please" not in sentence.lower()
