@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
+from companion.core.closures.closure import Give
 from companion.core.closures.joint import EndFigures, EndStep
 from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
@@ -15,7 +16,8 @@ from companion.core.plan.strand_figures import with_cut, with_elements, with_ste
 from companion.core.plan.uncertainty.covariance import CovarianceModel
 from companion.core.values.design import Element, End, Strand
 from companion.core.values.element_codes import from_code
-from companion.core.values.measures.show_lengths import display_unit
+from companion.core.values.measures.show_lengths import DisplayUnit, difference, display_unit
+from companion.core.values.text import sentences
 
 SAME_MM = 1e-6  # two figures nearer than this are the same
 
@@ -65,6 +67,7 @@ def with_rest(
         strand, end = _other_end(plan, old, elements, end_closure)
     else:
         strand = _longer_end(_with_own_knots(plan, entry, elements), closure_mm)
+        end = _said_longer(end, CLOSURES[old.end_closure].gives, closure_mm, display_unit(plan.unit))
     strand = replace(strand, closure_length_mm=strand.closure_length_mm + closure_mm)
     strand = with_elements(plan, strand, elements)
     entries = [other.elements for other in plan.strands]
@@ -106,6 +109,17 @@ def _usual_ends(plan: Plan, entry: int, elements: Sequence[Element]) -> tuple[En
     end = End(strand.end_closure, size_mm=size_mm)
     closed = Strand((), end, end, work="from the middle")
     return (strand_end(closed, strand.side == "second", inward, kinds, plan.cord, unit).figures,)
+
+
+def _said_longer(end: tuple[EndStep, ...], gives: Give, closure_mm: float, unit: DisplayUnit) -> tuple[EndStep, ...]:
+    """The same steps; the one that fits what is to be longer or shorter than planned says so."""
+    if not end or abs(closure_mm) < SAME_MM:
+        return end
+    run, how = ("longer", gives.longer_how) if closure_mm > 0 else ("shorter", gives.shorter_how)
+    said = f"This end is to come out {difference(closure_mm, unit)} {run} than planned{f': {how}' if how else ''}."
+    steps = list(end)
+    steps[gives.fitted] = replace(steps[gives.fitted], text=sentences(steps[gives.fitted].text, said))
+    return tuple(steps)
 
 
 def _longer_end(strand: PlannedStrand, closure_mm: float) -> PlannedStrand:
