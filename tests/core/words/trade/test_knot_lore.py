@@ -98,7 +98,7 @@ def test_before_the_first_bead_no_bead_is_pushed_up_or_drawn(kind, strung) -> No
 
 
 def test_the_moment_is_read_from_the_plan() -> None:
-    """Silk is strung first; the strand begins with a knot, and each bead of the drawing is the one that comes before."""
+    """Silk is strung first; the strand begins with a knot; the bead that is drawn is the one that comes before."""
     plan = hand_plan()
     strand = replace(plan.strands[0], strung_all_first=True)
     plan = replace(plan, strands=(strand,))
