@@ -85,15 +85,11 @@ class Curve:
             number, begin, near = number + 1, self.ends[number], far
         return way + self.length
 
-    def shrunk(self, share: float) -> Curve:
-        """So much of it, hung from the same middle of its upper side."""
-        x0, y0 = self.points[0]
-        return Curve([(x0 + (x - x0) * share, y0 + (y - y0) * share) for x, y in self.points])
 
-
-def curve_in(width: float, height: float, inset: float) -> Curve:
-    """The curve that leaves so much free of a box at each side."""
-    half_width, half_height = max(1.0, width / 2 - inset), max(1.0, height / 2 - inset)
+def curve_in(width: float, height: float, inset: float, within: float = 0.0) -> Curve:
+    """The curve that leaves so much free of a box at each side, and so much more at its sides and below (`within`)."""
+    half_width = max(1.0, width / 2 - inset - within)
+    half_height = max(1.0, (height - within) / 2 - inset)
     power = min(_SQUAREST, max(_ROUNDEST, _ROUNDEST * (half_width / half_height) ** 0.5))
 
     def point(angle: float) -> Point:
@@ -109,10 +105,13 @@ def closed_piece(chains: Sequence[Chain], width: int, height: int) -> Closed:
     within the longest, at its scale, from the same clasp."""
     longest, *others = sorted(chains, key=lambda chain: -chain.length_mm)
     width, height = _roomy(chains, longest, width, height)
-    curve = _curve_for(longest, width, height)
+    inset = _inset(longest, width, height)
+    curve = curve_in(width, height, inset)
     scale = _closing_scale(longest, curve)
     strands = [_laid(longest, curve, scale)]
-    strands += [_laid(chain, _closing_curve(chain, curve, scale), scale) for chain in others]
+    for chain in others:
+        within = _within(chain, scale, lambda more: curve_in(width, height, inset, more), min(width, height) / 2)
+        strands.append(_laid(chain, curve_in(width, height, inset, within), scale))
     return Closed(width, height, scale, tuple(tuple(strand) for strand in strands), longest.cord_mm)
 
 
@@ -121,7 +120,7 @@ def _roomy(chains: Sequence[Chain], longest: Chain, width: int, height: int) -> 
     turn at its ends."""
     stiffness = max(max(link.length_mm for link in chain.links) / chain.length_mm for chain in chains)
     while True:
-        curve = _curve_for(longest, width, height)
+        curve = curve_in(width, height, _inset(longest, width, height))
         depth = max(y for _, y in curve.points) - curve.points[0][1]
         if curve.length / longest.length_mm > LARGEST_SCALE and min(width, height) > _SMALLEST:
             width, height = int(width * _LESS), int(height * _LESS)
@@ -131,13 +130,13 @@ def _roomy(chains: Sequence[Chain], longest: Chain, width: int, height: int) -> 
             return width, height
 
 
-def _curve_for(chain: Chain, width: int, height: int) -> Curve:
-    """The way through such a box that leaves room beside it for half the thickest link."""
+def _inset(chain: Chain, width: int, height: int) -> float:
+    """What the way leaves free at each side of such a box: half the thickest link, and an edge."""
     inset = EDGE
     for _ in range(_FITS):
         scale = curve_in(width, height, inset).length / chain.length_mm
         inset = chain.across_mm * scale / 2 + EDGE
-    return curve_in(width, height, inset)
+    return inset
 
 
 def _closing_scale(chain: Chain, curve: Curve) -> float:
@@ -147,15 +146,14 @@ def _closing_scale(chain: Chain, curve: Curve) -> float:
     return _root(lambda scale: _way(chain, curve, scale) - curve.length, along * _LEAST_SHARE, along)
 
 
-def _closing_curve(chain: Chain, curve: Curve, scale: float) -> Curve:
-    """So much of a curve that the chain goes once round it at that scale."""
-    along = chain.length_mm * scale / curve.length
+def _within(chain: Chain, scale: float, curve: Callable[[float], Curve], most: float) -> float:
+    """How far within the outermost way a shorter chain lies that closes at that scale."""
 
-    def left_over(more: float) -> float:
-        own = curve.shrunk(along / more)
+    def left_over(within: float) -> float:
+        own = curve(within)
         return _way(chain, own, scale) - own.length
 
-    return curve.shrunk(along / _root(left_over, _LEAST_SHARE, 1.0))
+    return _root(left_over, 0.0, most)
 
 
 def _root(rising: Callable[[float], float], low: float, high: float) -> float:

@@ -17,12 +17,12 @@ from companion.core.values.design import Bead, Element, Knot
 
 DOUBLED = 1.5  # how thick cords that lie side by side look, in diameters of one
 USUAL_FINDING_MM = 10.0
-_LARGEST_CLASP_MM = 9.0  # across
+_LARGEST_CLASP_MM = 7.0  # across
 _LOOP, _SLIDING = 1.5, (8, 4)  # a loop, in widths of what it goes round; a sliding knot, in thicknesses of its cord
 # What lies between the first bead and the clasp: its form, its share of that end's closure, and how thick it is, mm;
 # of that form None the cord itself.
 _BESIDE_A_CLASP: dict[str, tuple[BodyForm | None, float, float]] = {
-    "bead tip and clasp": ("round", 0.35, 4.0),
+    "bead tip and clasp": ("round", 0.42, 4.0),
     "French wire and clasp": ("coil", 0.5, 2.0),
     "cord end and clasp": ("tube", 0.55, 4.0),
     "crimp and clasp": ("tube", 0.25, 3.0),
@@ -143,4 +143,4 @@ def _clasp(strand: PlannedStrand, length_mm: float, cord_mm: float) -> Iterator[
         yield Link("knot", "coil", _SLIDING[0] * cord_mm, _SLIDING[1] * cord_mm)
     elif closure in _BESIDE_A_CLASP:
         clasp_mm = length_mm * (1 - _BESIDE_A_CLASP[closure][1])
-        yield Link("finding", "ring", clasp_mm, min(_LARGEST_CLASP_MM, 0.7 * clasp_mm), colour=colour)
+        yield Link("finding", "ring", clasp_mm, min(_LARGEST_CLASP_MM, 0.6 * clasp_mm), colour=colour)

@@ -12,6 +12,7 @@ from companion.core.drawing.bodies import Body, BodyForm, Shade, Turn, light_at
 TURNS = 64  # ways round that a body is drawn in
 PARTS = 3  # places across a pixel, either way, where its middle may lie
 _ELLIPSES = ("round", "oval", "ring", "loop")  # the other forms reach into the corners of their boxes
+_RIM = 0.5  # cover below which a pixel is hardly the body any more
 _THICK = 7  # pixels; so thick a body needs fewer samples across each of its pixels
 
 
@@ -53,7 +54,21 @@ def _stamp(form: BodyForm, length: float, across: float, turn: int, part_x: int,
                     lights.append(light)
         return Shade(len(lights) / samples**2, sum(lights) / len(lights) if lights else 0.0, False)
 
-    return Stamp(-left, -top, tuple(tuple(shade(x, y) for x in range(width)) for y in range(height)))
+    return Stamp(-left, -top, _rimmed([[shade(x, y) for x in range(width)] for y in range(height)]))
+
+
+def _rimmed(rows: list[list[Shade]]) -> Body:
+    """The body with its outline marked: the pixels that it covers not all of, or that have such a neighbour."""
+
+    def partly(x: int, y: int) -> bool:
+        return not (0 <= y < len(rows) and 0 <= x < len(rows[y])) or rows[y][x].cover < _RIM
+
+    def rim(x: int, y: int) -> bool:
+        return any(partly(x + dx, y + dy) for dx, dy in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1)))
+
+    return tuple(
+        tuple(Shade(shade.cover, shade.light, rim(x, y)) for x, shade in enumerate(row)) for y, row in enumerate(rows)
+    )
 
 
 def _reach(form: BodyForm, length: float, across: float, turned: Turn) -> float:

@@ -12,7 +12,7 @@ from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
 from companion.core.values.measures.lengths import MM_PER_INCH, UNNOTICED_MM
-from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
+from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, number_and_unit, show, show_both
 from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 
@@ -33,20 +33,47 @@ def cut_list(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutLine]:
     unit = display_unit(plan.unit)
     yield CutLine("Cut", strong=True)
     for number, cut in enumerate(plan.cuts):
-        yield CutLine(_length(plan, cut, unit), 1, strong=number == 0)
+        own, other = show_both(cut.cut_mm, unit)
+        name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
+        yield CutLine(f"{name}{own} ({other}) of {_cord(plan, cut)}", 1, strong=number == 0)
         yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit, own_arm_mm))
+    yield from (CutLine(text, 1) for text in (*extra_cut_lines(plan), *knot_lines(plan)))
+
+
+class CutFigure(Struct, frozen=True):
+    """A cord to cut, its length to be shown large: the number by itself, its unit, and what is told beside it."""
+
+    number: str
+    unit: str
+    lines: tuple[str, ...]
+
+
+def cut_figures(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutFigure]:
+    """The cords of the cut list, each with what it is of and its risk."""
+    unit = display_unit(plan.unit)
+    for cut in plan.cuts:
+        _, other = show_both(cut.cut_mm, unit)
+        name = f"{cut.name}, " if len(plan.cuts) > 1 else ""
+        lines = f"{name}of {_cord(plan, cut)} ({other})", *_reasons(plan, cut, unit, own_arm_mm)
+        yield CutFigure(*number_and_unit(cut.cut_mm, unit), lines)
+
+
+def extra_cut_lines(plan: Plan) -> Iterator[str]:
+    """The cords that are cut apart from the strands'."""
     for extra in plan.extra_cords:
-        yield CutLine(f"{show(extra.cut_mm, unit)} apart, for the {extra.purpose}", 1)
+        yield f"{show(extra.cut_mm, display_unit(plan.unit))} apart, for the {extra.purpose}"
+
+
+def knot_lines(plan: Plan) -> Iterator[str]:
+    """What each kind of knot in the plan takes and gives."""
     for kind in KNOT_KINDS:
         if any(dict(strand.knots)[kind] for strand in plan.strands):
-            yield CutLine(_knot(plan, kind), 1)
+            yield _knot(plan, kind)
 
 
-def _length(plan: Plan, cut: Cut, unit: DisplayUnit) -> str:
-    own, other = show_both(cut.cut_mm, unit)
-    name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
+def _cord(plan: Plan, cut: Cut) -> str:
     layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {cut.layers} cords together")
-    return f"{name}{own} ({other}) of {plan.cord.name}{layers}"
+    return f"{plan.cord.name}{layers}"
 
 
 def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) -> Iterator[str]:
