@@ -93,7 +93,7 @@ COMMANDS = (
         "status",
         "status",
         "where a piece stands, and what comes next",
-        ("status", "status skerry-bracelet", "status skerry-bracelet --json"),
+        ("status", "status skerry-bracelet", "status --chart", "status skerry-bracelet --json"),
     ),
     Command(
         "next",

@@ -85,6 +85,15 @@ def counted(count: int, word: str) -> str:
     return f"{count} {word}{'s' if count != 1 else ''}"
 
 
+def can_be_shown(text: str) -> bool:
+    """Whether the terminal has all letters of a text: a picture is told in words where it has not."""
+    try:
+        text.encode((sys.stdout and sys.stdout.encoding) or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
+
+
 def finish_output() -> None:
     """Hand the results over, to the last. Raises CannotPrint where they can't be written, as on a full disk."""
     if sys.stdout is not None:

@@ -42,6 +42,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.workshop.designs import Designs
     from companion.workshop.drafts import Drafts
     from companion.workshop.exports import Exports
+    from companion.workshop.forecasts import Charted
 
 
 class Workshop(Making):
@@ -225,6 +226,10 @@ class Workshop(Making):
         """What would bring the piece back to its length, the first to begin with."""
         outlook = self.outlook(opened)
         return parts.search.remedies(opened.plan, opened.piece, outlook) if warning_of(outlook) else ()
+
+    def charted(self, opened: OpenPiece) -> Charted:
+        """See `forecasts.charted`: safe in any thread."""
+        return parts.forecasts.charted(opened)
 
     def remember_warning(self, opened: OpenPiece, outlook: Outlook) -> OpenPiece:
         """The piece with the word of warning that its outlook gives, put on the bench where it is another one."""
