@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from msgspec.structs import replace
 
-from companion.core.cord.cord import CordChoice
+from companion.core.cord.cord import CardFigures, CordChoice
 from companion.core.plan.card_choice import with_card, with_estimate
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import CannotPlan, compile_plan
@@ -20,6 +21,18 @@ from companion.core.values.text import plain
 from companion.storage.design.files import design_schema, read_design
 from companion.workshop.cord_cards import CordCards
 from companion.workshop.results import Planned
+
+if TYPE_CHECKING:
+    from companion.core.variants.reach import Reach
+    from companion.core.variants.variants import Variant
+
+
+class ReadyDesign(Struct, frozen=True):
+    """A design in the maker's unit, its cord card's figures, and the chance of running out that it is planned for."""
+
+    design: Design
+    card: CardFigures | None
+    risk: float
 
 
 class Designs:
@@ -41,16 +54,36 @@ class Designs:
         return planned if design is None else self._planned(path, planned.reading, design, choice)
 
     def _planned(self, path: Path, reading: DesignReading, design: Design, choice: CordChoice | None) -> Planned:
-        if choice is not None:
-            design = self._chosen(design, choice)
-        settings = self._settings()
-        design = replace(design, unit=settings.unit or design.unit)
+        ready = self._ready(design, choice)
         try:
-            plan = compile_plan(design, self._cards.figures(design.cord.card), risk=settings.risk)
+            plan = compile_plan(ready.design, ready.card, risk=ready.risk)
             return Planned(plan, reading.problems, reading)
         except CannotPlan as error:
             problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
             return Planned(None, (*reading.problems, problem), reading)
+
+    def _ready(self, design: Design, choice: CordChoice | None) -> ReadyDesign:
+        """What a plan of the design rests on."""
+        if choice is not None:
+            design = self._chosen(design, choice)
+        settings = self._settings()
+        unit = settings.unit or design.unit
+        return ReadyDesign(replace(design, unit=unit), self._cards.figures(design.cord.card), settings.risk)
+
+    def variants(self, planned: Planned, choice: CordChoice | None = None) -> tuple[Variant, ...]:
+        """The same piece made otherwise, each planned as the design is. Raises WorkshopError for a design with errors,
+        or where that card is not there."""
+        from companion.core.variants.variants import variants
+
+        ready = self._ready(_without_errors(planned), choice)
+        return variants(ready.design, ready.card, ready.risk)
+
+    def reach(self, planned: Planned, cord_mm: float, choice: CordChoice | None = None) -> Reach:
+        """What a cord of that length, whole, mm, makes of the design. Raises as `variants`."""
+        from companion.core.variants.reach import reach
+
+        ready = self._ready(_without_errors(planned), choice)
+        return reach(ready.design, cord_mm, ready.card, ready.risk)
 
     def _chosen(self, design: Design, choice: CordChoice) -> Design:
         if choice.source == "design":
@@ -78,3 +111,9 @@ class Designs:
     def schema(self) -> dict[str, Any]:
         """The JSON Schema of design files."""
         return design_schema()
+
+
+def _without_errors(planned: Planned) -> Design:
+    if planned.reading.design is None:
+        raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
+    return planned.reading.design
