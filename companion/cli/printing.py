@@ -15,6 +15,7 @@ from companion.core.words.spoken import for_everybody, spoken
 PLAIN = {
     "±": "+/-",
     "·": "-",
+    "•": "*",
     "×": "x",
     "›": ">",
     "…": "...",

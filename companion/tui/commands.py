@@ -82,6 +82,7 @@ UNDO_DRAFT = Command("undo", "u,backspace", "u", "undo", "Undo the latest change
 REDO_DRAFT = Command("redo", "U", "U", "", "Redo what was undone last.")
 SAVE = Command("save", "ctrl+s", "Ctrl+S", "save", "Save the design among your own.")
 SAVE_AND_BEGIN = Command("save_and_begin", "b", "b", "save and begin", "Save the design and begin a piece of it.")
+COMPARE = Command("compare", "c", "c", "compare", "Compare: knots elsewhere, one cord or two, another closure.")
 ANEW = Command("begin_anew", "n", "n", "", "Begin an empty design; u brings this one back.")
 LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. The half-made design is kept.")
 LOOK_UP = Command("show_knots", "l", "l", "", "Look up how every knot and closure is worked.")
@@ -119,7 +120,7 @@ FOLLOW = (
     CAUTIONS, TAKE_OVER, SHOW_PLAN, CHART, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
-    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
+    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, COMPARE, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 BENCH = (
     OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,

@@ -28,11 +28,24 @@ if TYPE_CHECKING:
 
 
 class ReadyDesign(Struct, frozen=True):
-    """A design in the maker's unit, its cord card's figures, and the chance of running out that it is planned for."""
+    """A design in the maker's unit, its cord card's figures, and the chance of running out that it is planned for. From
+    values alone: safe in any thread."""
 
     design: Design
     card: CardFigures | None
     risk: float
+
+    def variants(self) -> tuple[Variant, ...]:
+        """The same piece made otherwise, each planned as the design is."""
+        from companion.core.variants.variants import variants
+
+        return variants(self.design, self.card, self.risk)
+
+    def reach(self, cord_mm: float) -> Reach:
+        """What a cord of that length, whole, mm, makes of the design."""
+        from companion.core.variants.reach import reach
+
+        return reach(self.design, cord_mm, self.card, self.risk)
 
 
 class Designs:
@@ -70,20 +83,12 @@ class Designs:
         unit = settings.unit or design.unit
         return ReadyDesign(replace(design, unit=unit), self._cards.figures(design.cord.card), settings.risk)
 
-    def variants(self, planned: Planned, choice: CordChoice | None = None) -> tuple[Variant, ...]:
-        """The same piece made otherwise, each planned as the design is. Raises WorkshopError for a design with errors,
-        or where that card is not there."""
-        from companion.core.variants.variants import variants
-
-        ready = self._ready(_without_errors(planned), choice)
-        return variants(ready.design, ready.card, ready.risk)
-
-    def reach(self, planned: Planned, cord_mm: float, choice: CordChoice | None = None) -> Reach:
-        """What a cord of that length, whole, mm, makes of the design. Raises as `variants`."""
-        from companion.core.variants.reach import reach
-
-        ready = self._ready(_without_errors(planned), choice)
-        return reach(ready.design, cord_mm, ready.card, ready.risk)
+    def ready(self, planned: Planned, choice: CordChoice | None = None) -> ReadyDesign:
+        """A design that was read, to be made otherwise; with `choice`, by other cord numbers than its own. Raises
+        WorkshopError for one with errors, or where that card is not there."""
+        if planned.reading.design is None:
+            raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
+        return self._ready(planned.reading.design, choice)
 
     def _chosen(self, design: Design, choice: CordChoice) -> Design:
         if choice.source == "design":
@@ -111,9 +116,3 @@ class Designs:
     def schema(self) -> dict[str, Any]:
         """The JSON Schema of design files."""
         return design_schema()
-
-
-def _without_errors(planned: Planned) -> Design:
-    if planned.reading.design is None:
-        raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
-    return planned.reading.design

@@ -37,7 +37,7 @@ def run_compare(arguments: argparse.Namespace, workshop: Workshop) -> int:
     planned = planned_design(workshop, arguments.design, arguments.card)
     if planned.plan is None:
         return 1
-    found, hand = workshop.designs.variants(planned, chosen_card(arguments.card)), workshop.hand()
+    found, hand = workshop.designs.ready(planned, chosen_card(arguments.card)).variants(), workshop.hand()
     if arguments.json:
         say_json(_comparison_json(found, planned.plan, hand))
         return 0
@@ -109,7 +109,7 @@ def run_reach(arguments: argparse.Namespace, workshop: Workshop) -> int:
     planned = planned_design(workshop, arguments.design, arguments.card)
     if planned.plan is None:
         return 1
-    found = workshop.designs.reach(planned, cord_mm, chosen_card(arguments.card))
+    found = workshop.designs.ready(planned, chosen_card(arguments.card)).reach(cord_mm)
     if arguments.json:
         say_json(_reach_json(found))
     else:

@@ -6,8 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
+from companion.core.picture.marks import legend, letters_of
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out, findings
+from companion.core.values.design import Bead, Knot
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_number
 from companion.core.values.text import capitalised, count_of, join_words, plural
 from companion.core.variants.hours import Hand, seconds_to_make
@@ -18,6 +20,8 @@ from companion.core.words.plan_words import finding_words
 TITLES: dict[Axis, str] = {"knots": "Knots", "cord": "Cord", "closure": "Closure"}
 AS_DESIGNED = "* as the design has it"
 KNOTS_STAY = "The knots stay where they are: they hold the beads on bare cord, or there are none between beads."
+KNOT, BARE = "•", "─"
+STRIP_COLUMNS = 60
 TOLD_IN_THE_ROW = ("length outside tolerance", "estimates")
 PACE = {
     True: "Time at your own pace.",
@@ -32,8 +36,8 @@ _FIVE, _QUARTER = 5, 15  # minutes that times are rounded to, up to two hours an
 
 
 class VariantRow(Struct, frozen=True):
-    """One variant as the table has it, lengths without their unit. `needs`: its findings, where they are what differs;
-    `note`: what to see to."""
+    """One variant as the table has it, lengths without their unit. `note`: what to see to. Where that is what differs,
+    `needs`: its findings; `strip`: how its beads and knots begin."""
 
     label: str
     length: str
@@ -43,6 +47,7 @@ class VariantRow(Struct, frozen=True):
     seconds: float
     note: str = ""
     needs: str = ""
+    strip: str = ""
     as_designed: bool = False
 
 
@@ -91,7 +96,7 @@ def _roundly(seconds: float) -> tuple[int, int]:
 
 def variant_row(variant: Variant, plan: Plan, hand: Hand, unit: DisplayUnit) -> VariantRow:
     """A variant that can be made, as the table has it."""
-    closure = variant.way.axis == "closure"
+    axis = variant.way.axis
     return VariantRow(
         way_words(variant.way, plan),
         show_number(plan.finished_length_mm, unit),
@@ -100,7 +105,8 @@ def variant_row(variant: Variant, plan: Plan, hand: Hand, unit: DisplayUnit) -> 
         str(sum(count for _, count in beads_to_count_out(plan))),
         seconds_to_make(plan, hand),
         "; ".join(filter(None, (length_note(plan), "an estimate" if variant.estimated else ""))),
-        needs_words(plan, unit) if closure else "",
+        needs_words(plan, unit) if axis == "closure" else "",
+        strip(plan, variant.way.knotting.around if variant.way.knotting else "") if axis == "knots" else "",
         variant.as_designed,
     )
 
@@ -111,6 +117,23 @@ def length_note(plan: Plan) -> str:
         return ""
     off_mm = plan.finished_length_mm - plan.target_mm
     return "" if abs(off_mm) <= plan.tolerance_mm + 1e-9 else "too long" if off_mm > 0 else "too short"
+
+
+def strip(plan: Plan, key: str = "", columns: int = STRIP_COLUMNS) -> str:
+    """How the beads and knots of its first strand begin, or of the first one with a bead of that key, in letters:
+    "•GG•GG•S"; bare cord is a dash."""
+    letters = letters_of(plan.beads)
+    strand = next((one for one in plan.strands if key in dict(one.beads)), plan.strands[0])
+    marks = [
+        letters[one.key] if isinstance(one, Bead) else KNOT if isinstance(one, Knot) else BARE
+        for one in strand.elements[: columns + 1]
+    ]
+    return "".join(marks) if len(marks) <= columns else "".join(marks[: columns - 1]) + "…"
+
+
+def letters_line(plan: Plan) -> str:
+    """What the letters of a strip stand for."""
+    return f"{join_words([f'{mark.letter} {mark.name}' for mark in legend(plan)])}; {KNOT} a knot."
 
 
 def needs_words(plan: Plan, unit: DisplayUnit) -> str:
@@ -135,6 +158,8 @@ def comparison_lines(variants: Sequence[Variant], plan: Plan, hand: Hand) -> Ite
         yield KNOTS_STAY
     yield ""
     yield AS_DESIGNED
+    if _rows(variants, "knots", plan, hand):
+        yield letters_line(plan)
     yield from _more(variants, plan)
 
 
@@ -155,8 +180,8 @@ def _table(title: str, rows: Sequence[VariantRow]) -> Iterator[str]:
         shown = [f"{cell:<{width}}" for cell, width in zip(cells, widths, strict=True)]
         mark = "" if row is head else "* " if row.as_designed else "  "
         yield "  ".join((f"{mark}{shown[0]}{'' if mark else '  '}", *shown[1:], row.note)).rstrip()
-        if row.needs:
-            yield f"      {row.needs}"
+        if row.needs or row.strip:
+            yield f"      {row.needs or row.strip}"
 
 
 def _aim(plan: Plan) -> str:

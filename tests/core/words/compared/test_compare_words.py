@@ -14,6 +14,7 @@ from companion.core.words.compared.compare_words import (
     comparison_lines,
     comparison_sentences,
     ordinal,
+    strip,
     time_in_full,
     time_words,
     used_mm,
@@ -37,7 +38,7 @@ def test_the_tables_line_up_and_say_what_differs(skerry_design) -> None:
         "Time at a usual pace; your own is known once you have made a few steps.",
         "All lengths are in inches.",
     ]
-    knots_table = lines[4:9]
+    knots_table = [lines[4], *lines[5:13:2]]
     assert [line.split("  ")[1 if line.startswith("  ") else 0].strip("* ") for line in knots_table[1:]] == [
         "after every bead", "after every 2nd bead", "after every 3rd bead", "around Silver daisies only",
     ]  # fmt: skip
@@ -48,6 +49,20 @@ def test_the_tables_line_up_and_say_what_differs(skerry_design) -> None:
     assert AS_DESIGNED in lines
     assert "      2 bead tips and 1 clasp" in lines
     assert max(map(len, (line for line in lines if line.startswith(("*", "  "))))) <= 80
+
+
+def test_below_each_way_of_knotting_stands_how_it_begins(skerry_design, patterns) -> None:
+    lines = list(comparison_lines(variants(skerry_design), compile_plan(skerry_design), USUAL_HAND))
+    assert lines[6] == "      •G•G•G•G•G•G•G•G•G•G•S•G•S•G•G•G•G•G•G•G•G•G•G•"
+    assert lines[8] == "      •GG•GG•GG•GG•GG•GG•S•G•S•GG•GG•GG•GG•GG•GG•"
+    assert "G Sea-glass round and S Silver daisy; • a knot." in lines
+    strands = read_design(patterns / "inner-farne-strands.yaml").design
+    assert strands is not None
+    plan = compile_plan(strands)
+    assert strip(plan, "sand", 9) == "•S•F•S•F…"  # of the first strand that has it
+    assert strip(plan, "", 9) == "•F•F•F•F…"
+    bare = design([Bead("b"), Space(20), Bead("b")], CORD, [bead(6)])
+    assert strip(compile_plan(bare)) == "B─B"
 
 
 def test_a_warning_is_told_once_with_all_that_it_is_for(skerry_design) -> None:
