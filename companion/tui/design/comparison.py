@@ -14,7 +14,7 @@ from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.workshop.drafts import JudgedDraft
 
 TITLE = "The same piece made otherwise"
-COLUMNS_OF_TABLES = 88  # of the screen, with what stands beside them; below that, sentences
+COLUMNS_OF_TABLES = 80  # of the screen: below that, sentences
 HANG = 6
 
 
