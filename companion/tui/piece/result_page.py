@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from textual import work
+
 from companion.core.values.errors import WorkshopError
 from companion.core.words.notices import Notice, heading
 from companion.core.words.result_words import result_lines
@@ -35,6 +37,14 @@ class ResultScreen(TextPage):
         opened, scrap_mm = self.opened, self.workshop.settings.scrap_mm
         told = result_lines(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm, scrap_mm)
         return paragraphs_of(list(told))
+
+    @work
+    async def action_show_readings(self) -> None:
+        """All readings, as they were."""
+        from companion.tui.follow.session import PieceSession
+        from companion.tui.piece.reading_list import go_over_readings
+
+        await go_over_readings(self, PieceSession(self.workshop, self.opened, lambda wait: None))
 
     def action_show_plan(self) -> None:
         """The plan, steps and journal of the piece."""
