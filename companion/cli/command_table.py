@@ -173,9 +173,9 @@ COMMANDS = (
         "reading_list",
         "all readings of a piece; any of them taken out, or put back",
         (
-            "readings                         each with what was expected, and whether it counts",
-            "readings skerry-bracelet --out 2  the second was misread: it no longer counts",
-            "readings skerry-bracelet --in 2   it counts again",
+            "readings",
+            "readings skerry-bracelet --out 2    it no longer counts",
+            "readings skerry-bracelet --in 2     it does again",
         ),
         "List the readings of a piece: what each was, what was expected there, by the plan or by the readings before "
         "it, and whether it counts, is set aside because it doesn't fit the others, or is taken out. With --out or "
