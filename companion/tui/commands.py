@@ -142,8 +142,8 @@ CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_CORDS)
 KNOTS = (OPEN_KNOT, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
-PICK = (PICK_ROW, UP, DOWN, DROP_LIST)
-READING_LIST = (replace(PICK_ROW, short="take out or put back"), UP, DOWN, replace(DROP_LIST, short="close"))
+PICK = (PICK_ROW, UP, DOWN, TOP, BOTTOM, DROP_LIST)
+READING_LIST = (replace(PICK_ROW, short="take out or put back"), replace(DROP_LIST, short="close"))
 SHOW = (CLOSE,)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.

@@ -71,6 +71,14 @@ class ChoiceDialog(Dialog[T]):
     def action_cursor_down(self) -> None:
         self.query_one(Rows).move(1)
 
+    def action_cursor_top(self) -> None:
+        """To the first one that can be chosen."""
+        self.query_one(Rows).to_first()
+
+    def action_cursor_bottom(self) -> None:
+        """To the last one."""
+        self.query_one(Rows).to_last()
+
     def action_choose(self, number: int) -> None:
         """Take the one of that number, from 1."""
         values = self.query_one(Rows).values
