@@ -98,6 +98,9 @@ def string_step_text(elements: Iterable[Element], names: dict[str, str], unit: s
     return f"{beads}, then {knot}" if knot else beads
 
 
+WHERE_IT_BEGINS = "where the strand begins"  # of a knot that nothing but the closure comes before
+
+
 def steps_of(
     elements: Sequence[Element], ends: Ends, cut_a_layer_mm: float, beads: dict[str, BeadKind], cord: Cord, unit: str
 ) -> tuple[Step, ...]:
@@ -115,6 +118,12 @@ def steps_of(
         if part not in known:
             known[part] = _string_step(part, beads, cord, unit)
         text, keys, knot, length_mm, take_up_mm = known[part]
+        if (
+            not begin
+            and ends.start_tail_mm + ends.start_closure_cord_mm
+            and all(isinstance(element, Knot) for element in part)
+        ):
+            text += f", {WHERE_IT_BEGINS}"
         text = closing_text(text, part, strung, all_beads, ends, beads)
         strung += len(keys)
         strand_mm += length_mm
