@@ -14,6 +14,7 @@ from companion.core.words.notices import Notice
 from companion.tui.commands import CLOSE, MOST_CHOICES, READING_LIST
 from companion.tui.dialogs.choose import ChoiceDialog, Choices
 from companion.tui.follow.bounce import KeyBounce
+from companion.tui.follow.session import MOVED_ON, PieceSession
 from companion.tui.widgets.rows import Row
 from companion.tui.widgets.wrapping import hanging
 from companion.workshop import DatedReading, OpenPiece
@@ -21,7 +22,6 @@ from companion.workshop.key_bounce import bounce_seconds
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
-    from companion.tui.follow.session import PieceSession
     from companion.tui.page import Page
 
 EDGES = 4  # a space on the left, the scroll bar, and one on each side of it
@@ -40,12 +40,16 @@ async def go_over_readings(page: Page, session: PieceSession) -> None:
         except WorkshopError as error:
             session.said = Notice("off", str(error))
             return
+        shown = session.piece.all_readings
         choices = reading_choices(session.opened, readings, outlook, said, chosen)
         number = await page.answer(ChoiceDialog(choices))
         if number is None:
             return
         if bounce.counts(str(number)) and session.may_write():
-            session.turn_reading(number)
+            if session.piece.all_readings == shown:
+                session.turn_reading(number)
+            else:  # another window has gone on with it: the number may mean another reading now
+                session.said = MOVED_ON
         chosen, said = number, session.in_doubt or session.said
 
 

@@ -39,10 +39,6 @@ def states(opened: OpenPiece) -> list[bool]:
     return [one.counts for one in opened.piece.all_readings]
 
 
-def words(app) -> str:
-    return " ".join(screen_text(app).split())
-
-
 async def following(pilot, opened: OpenPiece) -> FollowScreen:
     await until(pilot, lambda: isinstance(pilot.app.screen, FollowScreen) and pilot.app.screen.outlook is not None)
     return pilot.app.screen
@@ -127,13 +123,29 @@ async def test_nothing_is_chosen_by_the_enter_that_opens_and_leaves(app, worksho
 
 async def test_what_another_window_did_meanwhile_is_said_and_shown(app, workshop, other_window, read) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
-        await following(pilot, read)
+        follow = await following(pilot, read)
+        await pilot.press("v")
+        await until_seen(pilot, "Finishes at")
+        theirs = other_window.undo(read)  # the leftover cord, and then another reading is the fifth
+        other_window.measure(theirs, "strand", 114.0, "114 mm")
+        await until(pilot, lambda: follow.opened.revision == theirs.revision + 1)
+        await pilot.press("5")
+        await until_seen(pilot, "The piece changed while you typed, so nothing was saved. Look again.")
+        await until_seen(pilot, "5 strand 4 1/2 in after step 20")
+        assert states(workshop.open(read.name)) == [True] * 5
+
+
+async def test_from_the_plan_page_too(workshop, other_window, read) -> None:
+    """There nobody looks what others do; the journal does."""
+    app = TallycordApp(workshop, first=ToPlan(read))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: isinstance(app.screen, PlanScreen))
         await pilot.press("v")
         await until_seen(pilot, "Finishes at")
         other_window.withdraw(read)
         await pilot.press("1")
         await until_seen(pilot, "The piece has changed")
-        assert words(app).count("taken out by you") == 1
+        assert screen_text(app).count("taken out by you") == 1
         assert states(workshop.open(read.name)) == [True, True, True, True, False]
 
 
