@@ -76,6 +76,7 @@ class PlanScreen(TextPage):
         from companion.tui.piece.reading_list import go_over_readings
 
         session = PieceSession(self.workshop, self.opened, lambda wait: None)
+        session.look_where_it_is_open()
         await go_over_readings(self, session)
         if session.opened is not self.opened:
             self.opened, self.journal = session.opened, journal_lines(self.workshop, session.opened)

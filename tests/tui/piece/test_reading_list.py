@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 import pytest
 from rich.cells import cell_len
 
+from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.reading_list import ListedReading
 from companion.core.journal.events import Measured
 from companion.tui.app import TallycordApp
@@ -18,7 +19,7 @@ from companion.tui.piece.reading_list import reading_choices
 from companion.tui.piece.result_page import ResultScreen
 from companion.tui.routes import ToPlan, ToSteps
 from companion.tui.widgets.rows import Rows
-from companion.workshop import DatedReading, OpenPiece
+from companion.workshop import DatedReading, OpenPiece, forecasts, warning_of
 from tests.tui.screens import golden, screen_text, until, until_seen
 
 EVENING = ((9, 34.0), (13, 66.0), (16, 76.0), (20, 114.0))
@@ -202,6 +203,26 @@ async def test_without_readings_that_is_said(workshop, skerry) -> None:
         await until_seen(pilot, "No readings yet.")
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, FollowScreen))
+
+
+@pytest.mark.parametrize("route", [ToSteps, ToPlan])
+async def test_where_the_forecast_takes_long_the_list_comes_with_it(workshop, read, monkeypatch, route) -> None:
+    read = workshop.measure(read, "strand", 106.0, "106 mm")
+    read = workshop.measure(read, "free", 313.0, "313 mm")  # has to be taken in anew without the one before it
+    assert read.warning
+    monkeypatch.setattr(forecasts, "MOST_READINGS_AT_ONCE", 0)  # each one is worked out beside the screen
+    app = TallycordApp(workshop, first=route(read))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: app.screen.is_mounted)
+        await pilot.press("v")
+        await until_seen(pilot, "Finishes at")
+        await pilot.press("3", "6")
+        await until_seen(pilot, "Your reading of 4 3/16 in after step 20 is taken out.")
+        await pilot.press("escape")
+        opened = workshop.open(read.name)
+        assert states(opened) == [True, True, False, True, True, False, True]
+        assert warning_of(Forecaster(opened.plan, faults=True).outlook(opened.piece)) == ""
+        await until(pilot, lambda: workshop.open(read.name).warning == "")
 
 
 # -- as it is laid out ------------------------------------------------------------------------------------------------
