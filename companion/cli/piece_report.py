@@ -7,7 +7,6 @@ from typing import Any
 from companion.cli.printing import say
 from companion.core.forecast.outlook import Outlook
 from companion.core.plan.leftover import leftover_due
-from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.words.finish_words import leftover_line
 from companion.core.words.measured.alarms import Moment, news
 from companion.core.words.measured.cord_words import cord_line
@@ -60,6 +59,7 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     found = workshop.remedies(opened)
     if not found:
         return
+    from companion.core.remedies.remedy_words import best_is_poor, remedy_line  # most pieces need no remedy
 
     for number, remedy in enumerate(found[:MOST_SAID], start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy_line(opened.plan, remedy)}")
