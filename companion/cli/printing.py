@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from contextlib import suppress
 from typing import Any, TextIO
 
-from companion.cli.json_text import json_text
 from companion.core.words.spoken import for_everybody, spoken
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
@@ -77,6 +76,8 @@ def complain(text: str) -> None:
 
 def say_json(value: Any) -> None:
     """A result as JSON."""
+    from companion.cli.json_text import json_text  # most results are sentences
+
     say_exactly(json_text(value))
 
 

@@ -9,7 +9,6 @@ none is refused, so that a slip of the finger never counts for another piece.
 from __future__ import annotations
 
 import argparse
-import shlex
 from collections.abc import Sequence
 from typing import Literal
 
@@ -124,7 +123,9 @@ def _missing(takes: Takes, name: str | None, workshop: Workshop) -> str:
         return f"Found no {takes}; expected {EXPECTED[takes]}."
     if name is None or alike(name) in _names(workshop):
         return "Found no text; expected at least a word."
-    word = shlex.quote(plain(name, 40))
+    from shlex import quote  # for a slip
+
+    word = quote(plain(name, 40))
     return f"There is no piece named {plain(name, 40)}. If it is the text, name the piece: --piece PIECE {word}."
 
 

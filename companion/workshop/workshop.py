@@ -23,7 +23,7 @@ from companion.core.values.measures.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.measures.show_lengths import display_unit
 from companion.core.values.settings import Setting, Settings, settings_from
 from companion.storage.files import make_folder
-from companion.storage.folders import DATABASE, DESIGNS, data_folder, digest_of, full_path, shipped_designs
+from companion.storage.folders import DATABASE, DESIGNS, content_of, data_folder, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
 from companion.storage.settings import read_run_out_risk, read_settings, write_run_out_risk, write_setting
@@ -260,8 +260,10 @@ class Workshop(Making):
 
     def design_differs(self, opened: OpenPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""
-        digest = digest_of(Path(opened.design_path))
-        return bool(digest) and digest != opened.design_digest
+        content = content_of(Path(opened.design_path))
+        if content is None:
+            return False
+        return content.decode("utf-8-sig", "replace") != self._store.design_text(opened.id)
 
 
 def open_at(folder: Path | None = None) -> Workshop:

@@ -93,7 +93,7 @@ def _parts(text: str) -> list[tuple[Fraction, Unit | None]]:
         bare = read_number(tidy)
         if bare is not None:
             return [(bare, None)]
-    written = PART.findall(tidy) if PARTS.fullmatch(tidy) else []
+    written = re.findall(PART, tidy) if re.fullmatch(PARTS, tidy) else []
     units = [SPELLINGS[unit] for _, unit in written]
     feet_and_inches = units == ["ft", "in"] and written[0][0].isdigit()
     if len(units) != 1 and not feet_and_inches:
