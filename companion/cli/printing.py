@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from typing import Any, TextIO
 
-from companion.core.words.spoken import for_everybody, spoken
+from companion.core.words.marks import for_everybody
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
 PLAIN = {
@@ -50,7 +50,11 @@ def is_for_the_ear() -> bool:
 
 def in_words(text: str) -> str:
     """The text as it is printed: warnings in words, and for the ear all other marks as well."""
-    return spoken(text) if _to_be_heard else for_everybody(text)
+    if not _to_be_heard:
+        return for_everybody(text)
+    from companion.core.words.spoken import spoken  # few listen
+
+    return spoken(text)
 
 
 def say(text: str = "") -> None:

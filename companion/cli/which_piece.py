@@ -18,7 +18,7 @@ from companion.cli.arguments import Wrong
 from companion.cli.printing import say
 from companion.core.journal.names import alike
 from companion.core.values.errors import NoSuchPiece
-from companion.core.values.measures.length_grammar import VULGAR
+from companion.core.values.measures.units import VULGARS
 from companion.core.values.text import plain
 from companion.workshop import NotPossible, OpenPiece, Workshop
 
@@ -114,7 +114,7 @@ def _begins_a_value(text: str) -> bool:
     if colon and number.isascii() and number.isdigit():
         return True
     first = text[:1]
-    return (first.isascii() and first.isdigit()) or first in VULGAR or (first != "" and first in ".,-+−±")
+    return (first.isascii() and first.isdigit()) or (first != "" and first in f"{VULGARS}.,-+−±")
 
 
 def _missing(takes: Takes, name: str | None, workshop: Workshop) -> str:

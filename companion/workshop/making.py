@@ -32,7 +32,6 @@ from companion.core.journal.events import (
     UndoneAct,
     Withdrawn,
 )
-from companion.core.journal.names import name_fault
 from companion.core.journal.piece import Piece
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
 from companion.storage.piece_lock import Holder, PieceLock
@@ -201,7 +200,7 @@ class Making:
     def rename(self, opened: OpenPiece, name: str) -> OpenPiece:
         """Give the piece another name. Raises NotPossible for what can't be a name, NameTaken for
         another piece's."""
-        fault = "It has that name already." if name == opened.name else name_fault(name)
+        fault = "It has that name already." if name == opened.name else parts.name_fault.name_fault(name)
         if fault:
             raise NotPossible(fault)
         return self._add(opened, Renamed(name, opened.name))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.cli.arguments import Wrong, fitting_length_mm, whole_number
+from companion.cli.arguments import Wrong, whole_number
 from companion.cli.lines.session import LineSession
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import say
+from companion.cli.typed_lengths import fitting_length_mm
 from companion.core.forecast.counting import stretch_to_count
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after

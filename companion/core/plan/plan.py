@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from companion.core.cord.cord import Cord
 from companion.core.values.design import BeadKind, Element, KnotKind, Size
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 
 BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 StepKind = Literal["start", "string", "end"]

@@ -6,9 +6,7 @@ import re
 from fractions import Fraction
 
 from companion.core.values.measures.length_grammar import VULGAR
-
-# What no command prints, whoever reads it: a voice says "black up-pointing triangle", or nothing at all.
-ALWAYS = (("▲ ", "Warning: "), ("△ ", "Warning: "), ("▲", "Warning:"), ("△", "Warning:"), ("«", '"'), ("»", '"'))
+from companion.core.words.marks import for_everybody
 
 _NUMBER = r"[−-]?(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?)"
 _UNITS = {"in": ("inch", "inches"), "cm": ("centimetre", "centimetres"), "mm": ("millimetre", "millimetres")}
@@ -41,13 +39,6 @@ _SIGNS = str.maketrans({"‘": "'", "’": "'", "“": '"', "”": '"', "′": "
 _RANGE = r"(?<=[0-9])\s?[–—]\s?(?=[0-9])"
 _DASH = r"\s?[–—]\s?"
 _MINUS = r"−(?=[0-9])"
-
-
-def for_everybody(text: str) -> str:
-    """What a command prints: warnings in words, straight quotes."""
-    for mark, words in ALWAYS:
-        text = text.replace(mark, words)
-    return text
 
 
 def spoken(text: str) -> str:

@@ -19,7 +19,7 @@ from companion.core.journal.event_document import event_from_document
 from companion.core.journal.names import can_be_kept
 from companion.core.plan.plan import Plan
 from companion.core.values.design import MOST_LAYERS
-from companion.core.values.measures.lengths import COARSEST_RULER_MM, MOST_MM
+from companion.core.values.measures.units import COARSEST_RULER_MM, MOST_MM
 from companion.core.values.plain_values import MOST_TEXT, Misshapen, Reader, reader
 from companion.core.values.text import FORBIDDEN, plain
 from companion.storage.cards import as_test

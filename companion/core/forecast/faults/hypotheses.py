@@ -9,7 +9,7 @@ from companion.core.forecast.faults.hypothesis import MISREAD, BeadCount, FaultK
 from companion.core.plan.uncertainty.covariance import CORD, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 from companion.core.values.design import KNOT_KINDS
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 
 MISREAD_MM = (5.0, 10.0, MM_PER_INCH / 2, MM_PER_INCH)
 TENSION_STEPS = (0.20, 0.24, 0.28, 0.32, 0.35)  # shares by which tension may have changed at one place

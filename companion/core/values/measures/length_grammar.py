@@ -7,6 +7,8 @@ import unicodedata
 from fractions import Fraction
 from typing import Literal
 
+from companion.core.values.measures.units import VULGARS
+
 Unit = Literal["mm", "cm", "m", "in", "ft", "yd"]
 
 # The inch is 25.4 mm exactly. Source: Addendum to NBS Circular 572, "Calibration of Line Standards of Length", 1960
@@ -34,11 +36,7 @@ SPELLINGS: dict[str, Unit] = {
     **dict.fromkeys(("millimetre", "millimetres", "millimeter", "millimeters", "mms"), "mm"),
 }
 HYPHENS = "‐‑–-"  # between a whole number and its fraction, as in 9-3/8
-VULGAR = {
-    character: Fraction(unicodedata.normalize("NFKC", character).replace("⁄", "/"))
-    for character in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
-}
-VULGARS = "".join(VULGAR)
+VULGAR = {character: Fraction(unicodedata.normalize("NFKC", character).replace("⁄", "/")) for character in VULGARS}
 
 # As text: `re` makes them up when a first length is read, and keeps them. A command that reads none need not wait.
 _DECIMAL = r"[0-9]+[.,]?[0-9]*|[.,][0-9]+"

@@ -11,7 +11,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from companion.core.values.measures.lengths import MM_PER_INCH, SIXTEENTH_INCH_MM
+from companion.core.values.measures.units import MM_PER_INCH, SIXTEENTH_INCH_MM
 
 DisplayUnit = Literal["mm", "cm", "in"]
 
