@@ -34,6 +34,10 @@ Exit codes: 0 done; 1 a design, file or piece needs attention; 2 wrong usage.
 """
 
 
+# argparse looks for a translation of each of its words, and for that loads `locale`. All other words here are English.
+argparse._ = str  # type: ignore[attr-defined]
+
+
 class Help(argparse.RawDescriptionHelpFormatter):
     """The help as wide as the terminal. argparse makes one of these for each argument that it is told of, and would ask
     `shutil` for the width, which takes as long to load as all of argparse."""
@@ -72,7 +76,7 @@ class CommandParser(Parser):
 
     def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
         """As argparse has it, but words and options in any order."""
-        if self._mixed:
+        if self._mixed or not any(word.startswith("-") for word in args):  # of words alone there is nothing to mix
             return super().parse_known_args(args, namespace)
         self._mixed = True  # what mixes them comes back here, once for the options and once for the words
         try:

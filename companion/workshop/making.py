@@ -34,7 +34,7 @@ from companion.core.journal.events import (
 )
 from companion.core.journal.piece import Piece
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
-from companion.storage.piece_lock import Holder, PieceLock
+from companion.storage.kept import Holder
 from companion.storage.pieces import Store
 from companion.workshop import parts
 from companion.workshop.open_piece import OpenPiece, after_event, warning_of
@@ -44,6 +44,7 @@ from companion.workshop.results import Teaching
 if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.forecast.outlook import Outlook
     from companion.core.remedies.remedy import Remedy
+    from companion.storage.piece_lock import PieceLock
     from companion.workshop.forecasts import Forecasts
 
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
@@ -81,7 +82,7 @@ class Making:
         """
         if self._lock is None or self._lock.piece_id != opened.id:
             self.let_go()
-            self._lock = PieceLock(self._store.path.parent, opened.id)
+            self._lock = parts.piece_lock.PieceLock(self._store.path.parent, opened.id)
         return self._lock.take_over() if anyway else self._lock.take()
 
     def let_go(self) -> None:

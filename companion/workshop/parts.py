@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from companion.core.remedies import search as search
     from companion.core.values import setting_list as setting_list
     from companion.storage import backups as backups
+    from companion.storage import piece_lock as piece_lock
     from companion.storage import rescue as rescue
     from companion.workshop import beside as beside
     from companion.workshop import changes as changes
@@ -32,6 +33,7 @@ PARTS = {
     "search": "core.remedies",
     "setting_list": "core.values",
     "backups": "storage",
+    "piece_lock": "storage",
     "rescue": "storage",
     "beside": "workshop",
     "changes": "workshop",

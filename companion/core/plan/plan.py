@@ -1,7 +1,6 @@
 """A compiled plan: what the cut list, the picture, the forecast and a piece under way need, as one frozen value."""
 
-from __future__ import annotations
-
+# Its annotations are types, not text: a plan that is kept is read by them, and every command reads one.
 from typing import Literal
 
 from msgspec import Struct
