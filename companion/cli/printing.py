@@ -78,11 +78,11 @@ def complain(text: str) -> None:
         _write(sys.stderr, in_words(text))
 
 
-def say_json(value: Any) -> None:
-    """A result as JSON."""
-    from companion.cli.json_text import json_text  # most results are sentences
+def say_json(value: Any, is_long: bool = False) -> None:
+    """A result as JSON. `is_long`: a value of many thousand parts, whose numbers are finite."""
+    from companion.cli.json_text import json_text, long_json_text  # most results are sentences
 
-    say_exactly(json_text(value))
+    say_exactly(long_json_text(value) if is_long else json_text(value))
 
 
 def counted(count: int, word: str) -> str:
