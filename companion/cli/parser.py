@@ -76,7 +76,7 @@ class CommandParser(Parser):
 
     def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
         """As argparse has it, but words and options in any order."""
-        if self._mixed or not any(word.startswith("-") for word in args):  # of words alone there is nothing to mix
+        if self._mixed or not any(text.startswith("-") for text in args):  # of words alone there is nothing to mix
             return super().parse_known_args(args, namespace)
         self._mixed = True  # what mixes them comes back here, once for the options and once for the words
         try:

@@ -17,8 +17,8 @@ from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
-from companion.core.words.measured.cord_words import join_words
 from companion.core.words.measured.counting_words import count_words, stretch_words
+from companion.core.words.measured.join_words import join_words
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.plan_words import order_words, strung_runs
 from companion.core.words.step_words import step_name
