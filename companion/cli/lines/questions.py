@@ -22,7 +22,7 @@ from companion.core.words.measured.join_words import join_words
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.plan_words import order_words, strung_runs
 from companion.core.words.step_words import step_name
-from companion.core.words.trade.knot_lore import lore
+from companion.core.words.trade.knot_lore import lore_at
 from companion.workshop import OpenPiece, Teaching
 
 FAR_FROM_PLAN = "That is far from the plan."
@@ -135,7 +135,7 @@ def how_lines(opened: OpenPiece) -> Iterator[str]:
         yield f"The order of the beads: {order_words(strung_runs(plan, strand))}."
     if step.knot is None:
         return
-    told = lore(step.knot, "needle" if plan.cord.needle else "awl", plan.cord.layers)
+    told = lore_at(plan, entry, step)
     yield f"{told.title}:"
     yield from (f"{place}: {text}" for place, text in enumerate(told.steps, start=1))
     yield "What goes wrong:"

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from companion.core.closures.closure import CLASP_GIVES, Closure, ClosureEnd, fixed, lines
+from companion.core.closures.closure import CLASP_GIVES, HUNG_GIVES, Closure, ClosureEnd, fixed, lines
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
 from companion.core.values.measures.show_lengths import show
 from companion.core.values.text import count_word, join_words, plural
@@ -88,7 +88,7 @@ BEAD_TIP = Closure(
     ClosureEnd(_bead_tip_figures(80), _bead_tip_end),
     first_side=lambda joint: _bead_tip_end(joint)[:2],
     findings=_bead_tip_findings,
-    gives=CLASP_GIVES,
+    gives=HUNG_GIVES,
     tools=("flat pliers", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
 )
@@ -229,7 +229,7 @@ CORD_END = Closure(
         Finding("clasp", 1),
         Finding("jump ring", 2),
     ),
-    gives=CLASP_GIVES,
+    gives=HUNG_GIVES,
     tools=("flat pliers", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
 )

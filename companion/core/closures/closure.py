@@ -27,17 +27,20 @@ class ClosureEnd(Struct, frozen=True):
 
 class Give(Struct, frozen=True):
     """How much longer or shorter than planned the end that is made last can still be, mm, and how; the cord that each
-    mm of it takes. Common practice, no source."""
+    mm of it takes. `fitted`: which of the steps that end the strand puts it on, 0 the first, -1 the last. Common
+    practice, no source."""
 
     longer_mm: float = 0.0
     shorter_mm: float = 0.0
     longer_how: str = ""
     shorter_how: str = ""
     cord_a_mm: float = 0.0
+    fitted: int = 0
 
 
 NO_GIVE = Give()  # a sliding knot, an endless piece or a tail adds no length that could be given
 CLASP_GIVES = Give(12, 4, "a longer clasp, or a ring", "a shorter clasp")
+HUNG_GIVES = Give(12, 4, "a longer clasp, or a ring", "a shorter clasp", fitted=-1)  # on what the cord ends in
 
 
 class Closure(Struct, frozen=True):

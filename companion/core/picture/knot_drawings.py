@@ -38,6 +38,15 @@ KNOT_DRAWINGS: dict[KnotKind, tuple[str, ...]] = {
     ),
 }
 
+BEAD = "█G█"  # as it stands in the drawings
+
+
+def knot_drawing(kind: KnotKind, letter: str) -> tuple[str, ...]:
+    """The drawing of a knot beside the bead of that letter; "": before the first bead, beside nothing."""
+    *above, last = KNOT_DRAWINGS[kind]
+    return (*above, last.replace(BEAD, f"█{letter}█" if letter else "┄──"))
+
+
 _MIRRORED = str.maketrans("╭╮╰╯╱╲", "╮╭╯╰╲╱")
 
 

@@ -11,13 +11,15 @@ the whole present step, is what tells present from made.
 
 from __future__ import annotations
 
+from bisect import bisect_right
+from math import floor
 from typing import Literal
 
 from msgspec import Struct
 
 from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import coming_letter
-from companion.core.picture.ruler import fold_columns, ruler
+from companion.core.picture.ruler import ruler
 from companion.core.plan.plan import PlannedStrand
 from companion.core.values.measures.show_lengths import show
 
@@ -29,7 +31,7 @@ BODY: dict[State, str] = {"made": "█", "present": " ", "coming": "░"}
 PARTING: dict[State, str] = {"made": "▌", "present": "]", "coming": " "}
 _HERE = "▲"
 _HERE_WORD = "here"
-_LEAST_JUMP_COLUMNS = 12
+MOVES = 4  # of the window, in its own width
 
 
 class Cell(Struct, frozen=True):
@@ -60,57 +62,53 @@ class Picture(Struct, frozen=True):
     strand: StrandColumns
     columns: int
 
-    @property
-    def row_columns(self) -> int:
-        """Columns of the strand in one row."""
-        return fold_columns(self.strand.scale, self.columns, self.strand.columns)
-
     def rows(self) -> int:
         """How many rows the whole strand folds into; one at least."""
-        return max(1, -(-self.strand.columns // self.row_columns))
+        return len(self.strand.rows(self.columns))
 
     def row_of(self, part: int) -> int:
         """The row (from 0) in which a part begins; the last row for the number after the last part."""
-        return min(self.strand.begin(part) // self.row_columns, self.rows() - 1)
+        return bisect_right(self.strand.rows(self.columns), self.strand.begin(part)) - 1
 
     def row(self, number: int, made: int, until: int) -> PictureRow:
         """One row (from 0). Raises IndexError past the last."""
-        if not 0 <= number < self.rows():
+        firsts = self.strand.rows(self.columns)
+        if not 0 <= number < len(firsts):
             raise IndexError(number)
-        first = number * self.row_columns
-        return self._stretch(first, self.row_columns, made, until)
+        end = firsts[number + 1] if number + 1 < len(firsts) else self.strand.columns
+        return self._stretch(firsts[number], end, made, until)
 
     def window(self, made: int, until: int) -> PictureRow:
         """The one row around the place where made ends.
 
-        It moves on by an inch or so at a time, so that it mostly stands still; it never starts before the strand, and
-        shows blank past its end for less than one such move.
+        It begins after a knot, where one is near, and moves on by a part of its width at a time, so that it mostly
+        stands still; past the strand's end it shows blank for less than one such move.
         """
-        scale = self.strand.scale
-        unit = scale.major_columns if 2 * scale.major_columns <= self.columns else scale.minor_columns
-        jump = min(unit * -(-_LEAST_JUMP_COLUMNS // unit), max(1, self.columns // 2))
-        lead = max(0, (self.columns - jump) // 2)
-        furthest = max(0, self.strand.columns - self.columns + jump - 1)
-        first = max(0, min(self.strand.begin(made) - lead, furthest)) // jump * jump
-        return self._stretch(first, self.columns, made, until)
+        jump = max(1, self.columns // MOVES)
+        here, furthest = self.strand.begin(made), max(0, self.strand.columns - self.columns)
+        wanted = min(max(0, here - self.columns // 2) // jump * jump, furthest)
+        first = self.strand.next_break(wanted, min(here, wanted + jump - 1)) if wanted else 0
+        return self._stretch(first, min(first + self.columns, self.strand.columns), made, until)
 
-    def _stretch(self, first: int, columns: int, made: int, until: int) -> PictureRow:
-        end = min(first + columns, self.strand.columns)
+    def _stretch(self, first: int, end: int, made: int, until: int) -> PictureRow:
         here = self.strand.begin(made)
         is_last = end == self.strand.columns
         here_column = here - first if first <= here < end or (here == end and is_last) else None
         pointer = _pointer(
             here - first, min(self.strand.begin(until), end) - first, here_column is not None, self.columns
         )
-        return PictureRow(self._ruler(first, end, columns), self._cells(first, end, made, until), here_column, pointer)
+        return PictureRow(self._ruler(first, end), self._cells(first, end, made, until), here_column, pointer)
 
-    def _ruler(self, first: int, end: int, columns: int) -> str:
-        scale = self.strand.scale
-        if not self.strand.to_scale:
-            begins, ends = (show(mm, scale.unit) for mm in self.strand.span_mm(first, end))
+    def _ruler(self, first: int, end: int) -> str:
+        strand = self.strand
+        if not strand.to_scale:
+            begins, ends = (show(mm, strand.scale.unit) for mm in strand.span_mm(first, end))
             return f"{begins} to {ends}, not to scale"[: self.columns]
-        whole = -(-(end - first) // scale.major_columns) * scale.major_columns
-        return ruler(scale, first, min(columns, max(whole, scale.major_columns)), self.columns)
+
+        def column_at(place_mm: float) -> int:
+            return floor(strand.column_at(place_mm) + 0.5) - first
+
+        return ruler(strand.scale, end - first, strand.place_mm(first), strand.place_mm(end), column_at)
 
     def _cells(self, first: int, end: int, made: int, until: int) -> tuple[Cell, ...]:
         cells: list[Cell] = []

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from math import ceil, floor
 
 from msgspec import Struct
 
@@ -22,13 +24,19 @@ class Scale(Struct, frozen=True):
         """Exact: sixteen columns an inch, or six a centimetre, in the usual scales."""
         return self.major_columns / MM_PER_UNIT["in" if self.unit == "in" else "cm"]
 
-    def label(self, column: int) -> str:
-        """The number at a column that bears one."""
-        return str(column // self.major_columns * (10 if self.unit == "mm" else 1))
+    @property
+    def major_mm(self) -> float:
+        """Between two numbers, mm."""
+        return float(MM_PER_UNIT["in" if self.unit == "in" else "cm"])
 
-    def closing_label(self, column: int) -> str:
-        """The number at the end of a row, with its unit: "4 in"."""
-        return f"{self.label(column)} {self.unit}"
+    @property
+    def minor_mm(self) -> float:
+        """Between two ticks, mm."""
+        return self.major_mm * self.minor_columns / self.major_columns
+
+    def label(self, number: int) -> str:
+        """What stands at the inch, or the centimetre, of that number."""
+        return str(number * (10 if self.unit == "mm" else 1))
 
 
 def _scales(unit: DisplayUnit, *columns: tuple[int, int]) -> tuple[Scale, ...]:
@@ -42,38 +50,28 @@ SCALES: dict[DisplayUnit, tuple[Scale, ...]] = {
     "cm": _scales("cm", *_CENTIMETRES),
     "mm": _scales("mm", *_CENTIMETRES),
 }
-_ROUND_ROW = 5  # rows of ten centimetres and more begin at a multiple of five: 0, 10, 20 rather than 0, 11, 22
+ALIKE = 1e-9  # of a step between two marks
 
 
-def ruler(scale: Scale, first_column: int, columns: int, room_columns: int = 0) -> str:
-    """The ruler over `columns` columns of the picture from `first_column` on: "0───┬───┬───┬───1───┬".
+def ruler(scale: Scale, columns: int, begin_mm: float, end_mm: float, column_at: Callable[[float], int]) -> str:
+    """The ruler over `columns` columns of the picture, over which the strand runs from one place to another:
+    "0 in┬───┬───┬───1───┬". `column_at`: the column, from the first of these, at which a place in mm lies.
 
-    A mark stands in the column whose left edge it is. Where the far end bears a number, and `room_columns` leave room
-    beyond, that number closes the ruler, with its unit if that fits too. A number that would be cut off is a tick.
+    A mark stands in the column whose left edge it is nearest. The first number has its unit; a number that would be
+    cut off, or run into the one before, is a tick.
     """
-    end = first_column + columns
-    drawn = ["─"] * columns
-    for column in range(first_column + -first_column % scale.minor_columns, end, scale.minor_columns):
-        drawn[column - first_column] = "┬"
-    for column in range(first_column + -first_column % scale.major_columns, end, scale.major_columns):
-        label = scale.label(column)
-        if column + len(label) <= end:
-            drawn[column - first_column : column - first_column + len(label)] = label
-    if end % scale.major_columns == 0:
-        endings = (scale.closing_label(end), scale.label(end))
-        drawn.append(next((ending for ending in endings if columns + len(ending) <= room_columns), ""))
+    drawn, unit, free = ["─"] * columns, f" {scale.unit}", 0  # `free`: the first column after the last number
+    per_major = scale.major_columns // scale.minor_columns
+    first, last = ceil(begin_mm / scale.minor_mm - ALIKE), floor(end_mm / scale.minor_mm + ALIKE)
+    for number in range(first, last + 1):
+        column = column_at(number * scale.minor_mm)
+        if not free <= column < columns:
+            continue
+        major, ticks = divmod(number, per_major)
+        label = "┬" if ticks else scale.label(major) + unit
+        if column + len(label) > columns or (not ticks and 0 < free == column):
+            label = "┬"
+        elif not ticks:
+            unit, free = "", column + len(label)
+        drawn[column : column + len(label)] = label
     return "".join(drawn)
-
-
-def fold_columns(scale: Scale, room_columns: int, total_columns: int) -> int:
-    """How many columns of a strand of `total_columns` one row holds, in `room_columns` (1 or more) columns of screen.
-
-    All of it where there is room; else whole inches or centimetres with the closing number beside them; where not even
-    one fits, all the room.
-    """
-    if total_columns <= room_columns:
-        return room_columns
-    majors = (room_columns - len(scale.closing_label(total_columns + scale.major_columns))) // scale.major_columns
-    if scale.unit != "in" and majors >= 2 * _ROUND_ROW:
-        majors -= majors % _ROUND_ROW
-    return majors * scale.major_columns if majors > 0 else max(1, room_columns)

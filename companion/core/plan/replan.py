@@ -6,16 +6,19 @@ from collections.abc import Iterable, Sequence
 
 from msgspec.structs import replace
 
+from companion.core.closures.closure import Give
 from companion.core.closures.joint import EndFigures, EndStep
 from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
 from companion.core.plan.ends import end_steps, strand_end
-from companion.core.plan.plan import Plan, PlannedStrand
+from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
 from companion.core.plan.uncertainty.covariance import CovarianceModel
 from companion.core.values.design import Element, End, Strand
 from companion.core.values.element_codes import from_code
-from companion.core.values.measures.show_lengths import display_unit
+from companion.core.values.element_words import WHERE_IT_BEGINS
+from companion.core.values.measures.show_lengths import DisplayUnit, difference, display_unit
+from companion.core.values.text import sentences
 
 SAME_MM = 1e-6  # two figures nearer than this are the same
 
@@ -41,11 +44,15 @@ def same_steps_made(plan: Plan, other: Plan, done: int) -> bool:
         except IndexError:
             return False
         mine, theirs = plan.strands[entry].steps[number - 1], other.strands[entry].steps[number - 1]
-        if place != (entry, number) or (mine.elements, mine.kind, mine.text) != (
-            theirs.elements, theirs.kind, theirs.text,
-        ):  # fmt: skip
+        same = (mine.elements, mine.kind, _asked(mine)) == (theirs.elements, theirs.kind, _asked(theirs))
+        if place != (entry, number) or not same:
             return False
     return True
+
+
+def _asked(step: Step) -> str:
+    """What a step asks for. Plans kept before did not say where a strand begins: that is no other step."""
+    return step.text.removesuffix(f", {WHERE_IT_BEGINS}")
 
 
 def with_rest(
@@ -65,6 +72,7 @@ def with_rest(
         strand, end = _other_end(plan, old, elements, end_closure)
     else:
         strand = _longer_end(_with_own_knots(plan, entry, elements), closure_mm)
+        end = _said_longer(end, CLOSURES[old.end_closure].gives, closure_mm, display_unit(plan.unit))
     strand = replace(strand, closure_length_mm=strand.closure_length_mm + closure_mm)
     strand = with_elements(plan, strand, elements)
     entries = [other.elements for other in plan.strands]
@@ -106,6 +114,17 @@ def _usual_ends(plan: Plan, entry: int, elements: Sequence[Element]) -> tuple[En
     end = End(strand.end_closure, size_mm=size_mm)
     closed = Strand((), end, end, work="from the middle")
     return (strand_end(closed, strand.side == "second", inward, kinds, plan.cord, unit).figures,)
+
+
+def _said_longer(end: tuple[EndStep, ...], gives: Give, closure_mm: float, unit: DisplayUnit) -> tuple[EndStep, ...]:
+    """The same steps; the one that fits what is to be longer or shorter than planned says so."""
+    if not end or abs(closure_mm) < SAME_MM:
+        return end
+    run, how = ("longer", gives.longer_how) if closure_mm > 0 else ("shorter", gives.shorter_how)
+    said = f"This end is to come out {difference(closure_mm, unit)} {run} than planned{f': {how}' if how else ''}."
+    steps = list(end)
+    steps[gives.fitted] = replace(steps[gives.fitted], text=sentences(steps[gives.fitted].text, said))
+    return tuple(steps)
 
 
 def _longer_end(strand: PlannedStrand, closure_mm: float) -> PlannedStrand:

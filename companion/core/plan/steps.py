@@ -12,7 +12,7 @@ from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
-from companion.core.values.element_words import string_step_text
+from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_text
 from companion.core.values.text import capitalised, plural
 
 MOST_BEADS_A_STEP = 10
@@ -88,6 +88,12 @@ def steps_of(
         if part not in known:
             known[part] = _string_step(part, beads, cord, unit)
         text, keys, knot, length_mm, take_up_mm = known[part]
+        if (
+            not begin
+            and ends.start_tail_mm + ends.start_closure_cord_mm
+            and all(isinstance(element, Knot) for element in part)
+        ):
+            text += f", {WHERE_IT_BEGINS}"
         text = closing_text(text, part, strung, all_beads, ends, beads)
         strung += len(keys)
         strand_mm += length_mm

@@ -9,6 +9,8 @@ from companion.core.values.design import Bead, Element, Knot, Space
 from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import capitalised, plural
 
+WHERE_IT_BEGINS = "where the strand begins"  # of a knot that nothing but the closure comes before
+
 
 def string_step_parts(elements: Iterable[Element], names: dict[str, str], unit: str) -> tuple[str, str]:
     """The beads and bare cord of a string step in words, and its knot: ("Silver daisy", "a single knot").

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from itertools import groupby
 
 from companion.core.plan.plan import Plan, Step
-from companion.core.values.element_words import string_step_parts, string_step_text
+from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_parts, string_step_text
 from companion.core.values.text import capitalised, closed
 
 
@@ -47,9 +47,12 @@ def step_in_two(plan: Plan, step: int) -> tuple[str, str]:
     names = {key: plan.bead(key).name for key in set(one.beads)}
     elements = strand.elements[before : one.elements]
     beads, knot = string_step_parts(elements, names, plan.unit)
-    if one.text != string_step_text(elements, names, plan.unit):  # a closure has to do with these beads
-        return one.text, ""
     together = {1: "", 2: "both cords as one"}.get(strand.layers, f"all {strand.layers} cords as one")
+    plain = string_step_text(elements, names, plan.unit)
+    if one.text == f"{plain}, {WHERE_IT_BEGINS}":
+        return plain, f"{WHERE_IT_BEGINS}, {together}" if together else WHERE_IT_BEGINS
+    if one.text != plain:  # a closure has to do with these beads
+        return one.text, ""
     if not beads:
         return capitalised(knot), together
     return beads, f"then {knot}, {together}" if together else f"then {knot}"

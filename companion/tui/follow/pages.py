@@ -7,20 +7,16 @@ from textwrap import wrap
 from textual.content import Content
 
 from companion.core.plan.plan import Plan
-from companion.core.values.design import KnotKind
 from companion.core.values.text import closed
 from companion.core.words.plan_words import order_words, strung_runs
 from companion.core.words.trade.cautions import cautions
-from companion.core.words.trade.knot_lore import lore
+from companion.core.words.trade.knot_lore import Lore, lore_at
 
 A_LINE = 50  # columns that a step's words have beside its drawing, two lines together, on the smallest screen
 
 
-def lore_page(
-    plan: Plan, kind: KnotKind, width: int = 72, rows: int | None = None, left_handed: bool = False
-) -> Content:
-    """How a knot of that kind is tied with this cord; in so many rows, if said: mistakes without room are left out."""
-    told = lore(kind, "needle" if plan.cord.needle else "awl", plan.cord.layers, left_handed)
+def lore_page(told: Lore, width: int = 72, rows: int | None = None) -> Content:
+    """How a knot is tied; in so many rows, if said: mistakes without room are left out."""
     lines: list[str] = [told.title, "", *told.drawing, ""]
     for number, step in enumerate(told.steps, start=1):
         lines += wrap(f"{number}  {step}", width, subsequent_indent="   ")
@@ -49,11 +45,11 @@ def work_page(plan: Plan, done: int, width: int = 72, left_handed: bool = False)
             lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
     if step.kind == "start" and strand.strung_all_first:
         lines += ["", *wrap(f"The order of the beads: {order_words(strung_runs(plan, strand))}.", width)]
-    knot = next_knot(plan, done)
+    told = next_lore(plan, done, left_handed)
     page = Content("".join(f"{line}\n" for line in lines))
-    if knot is None:
+    if told is None:
         return page
-    return (page + Content("\n") if lines else page) + lore_page(plan, knot, width, left_handed=left_handed)
+    return (page + Content("\n") if lines else page) + lore_page(told, width)
 
 
 def cautions_page(plan: Plan) -> Content:
@@ -61,11 +57,11 @@ def cautions_page(plan: Plan) -> Content:
     return Content("\n\n".join(caution.text for caution in cautions(plan)))
 
 
-def next_knot(plan: Plan, done: int) -> KnotKind | None:
-    """The kind of the knot that comes next once so many steps are made, None where none is left to tie."""
-    for step in range(min(done + 1, plan.total_steps), plan.total_steps + 1):
-        entry, number = plan.place(step)
-        knot = plan.strands[entry].steps[number - 1].knot
-        if knot:
-            return knot
+def next_lore(plan: Plan, done: int, left_handed: bool = False) -> Lore | None:
+    """How the knot that comes next is tied once so many steps are done, None where none is left to tie."""
+    for number in range(min(done + 1, plan.total_steps), plan.total_steps + 1):
+        entry, own_number = plan.place(number)
+        step = plan.strands[entry].steps[own_number - 1]
+        if step.knot:
+            return lore_at(plan, entry, step, left_handed)
     return None

@@ -160,12 +160,13 @@ class FollowScreen(Page):
     def _show_lore(self, entry: int, number: int) -> None:
         lore = self.query_one("#lore", TextLine)
         steps = self.session.plan.strands[entry].steps
-        knot = steps[number - 1].knot if number <= len(steps) else None
+        step = steps[number - 1] if number <= len(steps) else None
         if lore.display and lore.content_size.width:
+            from companion.core.words.trade.knot_lore import lore_at
             from companion.tui.follow.pages import lore_page
 
-            columns, rows = lore.content_size
-            lore.show(lore_page(self.session.plan, knot, columns, rows, self.left_handed) if knot else "")
+            told = lore_at(self.session.plan, entry, step, self.left_handed) if step and step.knot else None
+            lore.show(lore_page(told, *lore.content_size) if told else "")
 
     # -- the steps ----------------------------------------------------------------------------------------------------
 
@@ -215,7 +216,7 @@ class FollowScreen(Page):
 
     def action_leave(self) -> None:
         """Back to the bench. What is in doubt is said there too."""
-        self.go(ToBench(self.session.in_doubt))
+        self.go(ToBench(self.session.in_doubt, ToPiece(self.opened.name)))
 
     # -- questions ----------------------------------------------------------------------------------------------------
 

@@ -30,7 +30,7 @@ from companion.workshop import open_at
 TOLD = {
     Started(33): "Begun: Skerry bracelet, 33 steps.",
     CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 46 3/16 in).",
-    Confirmed(5): "Done: A single knot. Step 5 of 33.",
+    Confirmed(5): "Done: A single knot, where the strand begins. Step 5 of 33.",
     Undone(1): "Undone: 1 steps are done.",
     UndoneAct(): "Undone: step 3.",
     RedoneAct(): "Redone: step 3.",

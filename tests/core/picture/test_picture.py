@@ -116,7 +116,7 @@ def test_here_and_the_pointer_mark_the_present_step_once(parts, unit, columns, d
             assert under == present
         if row.here_column is not None and row.here_column < columns:
             assert row.pointer[row.here_column] == "▲"
-            assert number * drawn.row_columns + row.here_column == drawn.strand.begin(made)
+            assert drawn.strand.rows(columns)[number] + row.here_column == drawn.strand.begin(made)
 
 
 @settings(max_examples=150)
@@ -135,12 +135,14 @@ def test_the_window_shows_here_and_is_a_piece_of_the_whole(parts, unit, columns,
     assert len(window.pointer) <= columns
 
 
-def test_the_window_stays_for_a_while_and_then_moves_on_by_an_inch():
+def test_the_window_stays_for_a_while_and_then_moves_on_by_a_quarter_to_a_knot():
     drawn = Picture(skerry_columns(), 56)
     firsts = [drawn.strand.begin(made) - drawn.window(made, made + 1).here_column for made in range(47)]
     moves = [after - before for before, after in pairwise(firsts)]
-    assert set(moves) == {0, 16}
-    assert 56 - 16 < len(drawn.window(47, 47).cells) <= 56, "little but blank past the end"
+    assert {move for move in moves if move} <= set(range(56 // 4 - 5, 56 // 4 + 6))  # to the next knot
+    assert sum(move == 0 for move in moves) > 40
+    assert {first for first in firsts if first} <= set(drawn.strand.breaks)
+    assert 56 - 14 < len(drawn.window(47, 47).cells) <= 56, "little but blank past the end"
 
 
 def test_a_step_that_begins_with_a_row_is_here_in_that_row_alone():
@@ -221,16 +223,18 @@ def reads_of_a_row(pairs: int) -> int:
     index = StrandColumns.of([KINDS[0], KINDS[2]] * pairs, [6.0, 2.0] * pairs, "in")
     parts, ends, ends_mm = (Counted(values) for values in (index.parts, index.ends, index.ends_mm))
     drawn = Picture(replace(index, parts=parts, ends=ends, ends_mm=ends_mm), 74)
-    drawn.row(drawn.rows() // 2, pairs, pairs + 2)
+    middle = drawn.rows() // 2  # where its rows begin is found once
+    parts.reads = ends.reads = ends_mm.reads = 0
+    drawn.row(middle, pairs, pairs + 2)
     drawn.window(pairs, pairs + 2)
     return parts.reads + ends.reads + ends_mm.reads
 
 
 def test_a_row_of_ten_thousand_parts_costs_what_a_row_of_a_hundred_does():
-    """But for the search for its first part, which takes a few looks more."""
-    assert reads_of_a_row(5000) <= reads_of_a_row(50) + 2 * 10
+    """But for the searches for its first part and for its marks, each of which takes a few looks more."""
+    assert reads_of_a_row(5000) <= 1.5 * reads_of_a_row(50)
 
 
 def test_a_row_of_one_endless_span_is_no_longer_than_the_row():
     drawn = picture([(KINDS[3], 100_000_000), (KINDS[0], 600)], "mm", 74)
-    assert len(drawn.row(500, 0, 1).cells) == drawn.row_columns
+    assert len(drawn.row(500, 0, 1).cells) == 74

@@ -16,6 +16,7 @@ from companion.core.values.design import (
     BeadKind,
     CordDesign,
     Design,
+    End,
     Knot,
     KnotNumbers,
     Mirror,
@@ -138,3 +139,21 @@ def test_a_mirror_may_be_changed_too() -> None:
         Design("Light", CORD, KINDS, (Strand((Mirror((Repeat(5, (G, K)),), (G,)),)),), Size("length", 90.0))
     )
     check_identities(with_rest(plan, 0, plan.strands[0].elements[:-2]))
+
+
+@pytest.mark.parametrize(
+    ("closure", "step"), [("bead tip and clasp", -1), ("French wire and clasp", 0), ("cord end and clasp", -1)]
+)
+def test_the_step_that_fits_the_clasp_says_how_much_longer_it_is_to_be(closure, step) -> None:
+    end = End(closure)
+    plan = compile_plan(Design("Light", CORD, KINDS, (Strand((Repeat(20, (G, K)),), end, end),), unit="mm"))
+    rest = tuple(to_code(element) for element in plan.strands[0].elements[10:])
+    longer, shorter = (
+        "3 mm longer than planned: a longer clasp, or a ring.",
+        "2 mm shorter than planned: a shorter clasp.",
+    )
+    for closure_mm, said in ((3.0, longer), (-2.0, shorter)):
+        new = changed_plan(plan, (Changed(0, 10, rest, closure_mm, plan.total_steps, ""),))
+        before, after = ([one.text for one in p.strands[0].steps if one.kind == "end"] for p in (plan, new))
+        assert after[step] == f"{before[step]} This end is to come out {said}"
+        assert [a for n, a in enumerate(after) if a != before[n]] == [after[step]]

@@ -48,8 +48,8 @@ def test_a_step_for_the_ear() -> None:
         ([G, K], 1, ("Glass", "then a single knot")),
         ([G, G, K], 2, ("2 Glass", "then a single knot, both cords as one")),
         ([G, Space(5.0), D], 3, ("Glass, 5 mm of bare cord", "then a double knot, all 3 cords as one")),
-        ([K], 1, ("A single knot", "")),
-        ([K], 2, ("A single knot", "both cords as one")),
+        ([K], 1, ("A single knot", "where the strand begins")),
+        ([K], 2, ("A single knot", "where the strand begins, both cords as one")),
         ([G, G], 2, ("2 Glass", "")),
         ([Space(5.0)], 1, ("5 mm of bare cord", "")),
     ],
@@ -74,7 +74,7 @@ def test_the_two_lines_are_the_step_s_own_text(seed) -> None:
         steps = [step for strand in one.strands for step in strand.steps]
         for number, step in enumerate(steps, start=1):
             beads, knot = step_in_two(one, number)
-            said = f"{beads}, {knot}" if knot.startswith("then ") else beads
+            said = f"{beads}, {knot}" if knot.startswith(("then ", "where ")) else beads
             together = ", both cords as one", f", all {one.cord.layers} cords as one"
             assert said in (step.text, *(f"{step.text}{more}" for more in together))
 

@@ -71,7 +71,7 @@ async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
 
 
 async def to_page(pilot) -> DesignScreen:
-    await until_seen(pilot, "Enter go on")
+    await until_seen(pilot, "Esc quit")
     await pilot.press("d")
     await until(pilot, lambda: isinstance(pilot.app.screen, DesignScreen))
     await until_seen(pilot, "A design of your own")
@@ -87,7 +87,7 @@ async def test_a_shipped_design_from_nothing_by_keys(own, skerry, size) -> None:
             await fill_in(pilot, label, answers)
         assert page.judged.findings == ()
         await pilot.press("ctrl+s")
-        await until_seen(pilot, "Saved:")
+        await until_seen(pilot, "Saved among your designs")
     (place,) = own.drafts.folder.glob("*.yaml")
     assert place.name == "skerry-bracelet.yaml"
     made, shipped = (json.loads(json.dumps(plan_json(own.plan(path).plan))) for path in (place, skerry))
@@ -152,7 +152,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
         await pilot.press("Q")
         await until_seen(pilot, "No bead has the letter 'Q'. There is P, S.")
         assert page.judged.plan is None
-        await pilot.press("escape")  # nothing is taken
+        await pilot.press("escape", "escape")  # nothing is taken
         await until_seen(pilot, "Type the pattern")
         assert page.draft.pattern == ""
 
@@ -183,14 +183,14 @@ async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
     before = skerry.read_bytes()
     app = TallycordApp(own)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         rows = app.screen.query_one("Rows")
         rows.begin_with(next(row.value for row in rows.rows if "skerry-bracelet" in row.text))
         await pilot.press("e")
         await until_seen(pilot, "A copy of skerry-bracelet: the design itself stays as it is.")
         await fill_in(pilot, "length", (None, "7 in", None, None, None))
         await pilot.press("ctrl+s")
-        await until_seen(pilot, "Saved:")
+        await until_seen(pilot, "Saved among your designs")
     assert skerry.read_bytes() == before
     (place,) = own.drafts.folder.glob("*.yaml")
     assert own.plan(place).plan.size.body_mm == pytest.approx(177.8)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from msgspec import Struct
 
-from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS, for_the_left_hand
-from companion.core.values.design import KnotKind, Tool
+from companion.core.picture.knot_drawings import CROSSINGS, for_the_left_hand, knot_drawing
+from companion.core.picture.marks import marks_of
+from companion.core.plan.plan import Plan, Step
+from companion.core.values.design import Bead, KnotKind, Tool
 from companion.core.values.text import capitalised, count_word
 
 
@@ -19,17 +23,36 @@ class Lore(Struct, frozen=True):
     mistakes: tuple[str, ...]
 
 
-_PASSES: dict[KnotKind, str] = {
-    "single": "Lay a loop close to the bead and pass the end through it once.",
-    "double": "Lay a loop close to the bead and pass the end through it twice before anything is tightened.",
-    "triple": "Lay a loop close to the bead and pass the end through it three times before anything is tightened.",
+class Moment(Struct, frozen=True):
+    """What lies beside a knot when it is tied. `strung`: the beads still to come are on the cord already; `first`: no
+    bead is before it; `letter`: the mark of the bead that it is drawn up to."""
+
+    strung: bool = False
+    first: bool = False
+    letter: str = "G"
+
+
+_TIMES: dict[KnotKind, str] = {
+    "single": "once",
+    "double": "twice before anything is tightened",
+    "triple": "three times before anything is tightened",
 }
-_TO_THE_BEAD: dict[Tool, str] = {
-    "awl": "Put the awl through the loop, and lay its point against the bead, at the hole.",
-    "needle": "Put a blunt needle through the loop, and lay its point against the bead, at the hole.",
-    "tweezers": "Reach through the loop with the tweezers, and grip the cord close to the bead, at the hole.",
-    "knotting tool": "Hook the loop over the tool's fork, and lay its point against the bead, at the hole.",
+# With the beads strung before the first knot the end that hangs free is the finished one: common practice, no source.
+_PASSED = "Lay a loop {where} and pass the end through it {times}."
+_DROPPED = "Lay a loop round two fingers, {where}, and drop the finished end through it {times}."
+_AT_THE_BEAD, _AT_THE_START = "close to the bead", "close to what you have made at the start"
+_BEADS_UP = "Push the beads up close and pinch the cord just past the last one."
+_BEADS_AWAY = "Draw the next bead up close, slide the others well away, and pinch the cord just past that one."
+_NO_BEAD = "Pinch the cord where the strand begins."
+_NO_BEAD_STRUNG = "Slide all the beads well away, and pinch the cord where the strand begins."
+_THROUGH: dict[Tool, str] = {
+    "awl": "Put the awl through the loop, and lay its point {point}.",
+    "needle": "Put a blunt needle through the loop, and lay its point {point}.",
+    "tweezers": "Reach through the loop with the tweezers, and grip the cord {grip}.",
+    "knotting tool": "Hook the loop over the tool's fork, and lay its point {point}.",
 }
+_TO_THE_BEAD = {"point": "against the bead, at the hole", "grip": "close to the bead, at the hole"}
+_TO_THE_PLACE = {"point": "where the knot is to sit", "grip": "where the knot is to sit"}
 _CALLED: dict[Tool, str] = {"knotting tool": "tool"}  # in the sentences that follow
 _DRAWN_UP = "Draw the cord slowly: the loop closes round the {tool} and slides along it to the point."
 _DRAWN_UP_WRAPS = (
@@ -41,6 +64,7 @@ _SEATED = {
     1: "The bead should not move between its knots, and the cord should still bend freely.",
     2: "Part the two cords and pull them gently away from each other: that seats the knot against the bead.",
 }
+_SEATED_FIRST = "It should hold its place when you pull gently."
 _SEATED_MORE = "Pull the cords one after another, so that each lies as tight as the next."
 
 _GAP = (
@@ -58,27 +82,38 @@ _MISCOUNTED = (
 )
 
 
-def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False) -> Lore:
-    """How this kind of knot is tied in so many layers of cord (1 or more), with that tool."""
-    drawing = KNOT_DRAWINGS[kind]
-    steps = ["Push the beads up close and pinch the cord just past the last one."]
-    if layers > 1:
-        steps.append(_LAID_BY_SIDE.format(count_word(layers)))
-    steps.append(_PASSES[kind])
-    steps.append(_TO_THE_BEAD[tool])
-    steps.append((_DRAWN_UP if kind == "single" else _DRAWN_UP_WRAPS).format(tool=tool))
-    steps.append(_HOME.format(tool=tool))
-    steps.append(_SEATED.get(layers, _SEATED_MORE))
+ANYWHERE = Moment()
+
+
+def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False, moment: Moment = ANYWHERE) -> Lore:
+    """How this kind of knot is tied in so many layers of cord (1 or more), with that tool, at that moment."""
+    drawing = knot_drawing(kind, "" if moment.first else moment.letter)
     return Lore(
         f"{capitalised(kind)} knot",
-        tuple(steps),
+        tuple(_steps(kind, tool, layers, moment)),
         for_the_left_hand(drawing) if left_handed else drawing,
-        _mistakes(kind, tool, layers),
+        _mistakes(kind, tool, layers, moment),
     )
 
 
-def _mistakes(kind: KnotKind, tool: Tool, layers: int) -> tuple[str, ...]:
-    mistakes = [_GAP.format(tool=tool)]
+def _steps(kind: KnotKind, tool: Tool, layers: int, moment: Moment) -> Iterator[str]:
+    called = _CALLED.get(tool, tool)
+    if moment.first:
+        yield _NO_BEAD_STRUNG if moment.strung else _NO_BEAD
+    else:
+        yield _BEADS_AWAY if moment.strung else _BEADS_UP
+    if layers > 1:
+        yield _LAID_BY_SIDE.format(count_word(layers))
+    passed = _DROPPED if moment.strung else _PASSED
+    yield passed.format(where=_AT_THE_START if moment.first else _AT_THE_BEAD, times=_TIMES[kind])
+    yield _THROUGH[tool].format(**(_TO_THE_PLACE if moment.first else _TO_THE_BEAD))
+    yield (_DRAWN_UP if kind == "single" else _DRAWN_UP_WRAPS).format(tool=called)
+    yield _HOME.format(tool=called)
+    yield _SEATED_FIRST if moment.first and layers == 1 else _SEATED.get(layers, _SEATED_MORE)
+
+
+def _mistakes(kind: KnotKind, tool: Tool, layers: int, moment: Moment) -> tuple[str, ...]:
+    mistakes = [] if moment.first else [_GAP.format(tool=_CALLED.get(tool, tool))]
     if kind == "single":
         mistakes += [_SINKS, _ON_TOP]
     else:
@@ -86,3 +121,19 @@ def _mistakes(kind: KnotKind, tool: Tool, layers: int) -> tuple[str, ...]:
     if layers > 1:
         mistakes.append(_UNEVEN)
     return tuple(mistakes)
+
+
+def moment_of(plan: Plan, entry: int, step: Step) -> Moment:
+    """What lies beside the knot that a step of an entry (from 0) ties."""
+    strand = plan.strands[entry]
+    beads = [element.key for element in strand.elements[: step.elements] if isinstance(element, Bead)]
+    letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
+    first = not beads and strand.side != "second"  # the second side begins beside the first one's bead
+    return Moment(strand.strung_all_first, first, letters[beads[-1]] if beads else ANYWHERE.letter)
+
+
+def lore_at(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> Lore:
+    """How the knot of a step is tied, in this piece's cord, with its tool, at that moment; the step has a knot."""
+    assert step.knot
+    moment = moment_of(plan, entry, step)
+    return lore(step.knot, plan.cord.tool, plan.cord.layers, left_handed, moment)

@@ -5,9 +5,11 @@ from __future__ import annotations
 from itertools import product
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.values.design import KNOT_KINDS
-from companion.core.words.trade.knot_lore import lore
+from companion.core.words.trade.knot_lore import Moment, lore, moment_of
+from tests.core.hand_plans import hand_plan
 
 EVERY = list(product(KNOT_KINDS, ("awl", "needle"), (1, 2, 3, 8)))
 
@@ -70,3 +72,37 @@ def test_sentences_are_kind_short_and_few(kind, tool, layers):
         assert "!" not in sentence
         assert "{" not in sentence
         assert "please" not in sentence.lower()
+
+
+def test_beads_that_are_strung_already_are_kept_away_and_the_finished_end_goes_through() -> None:
+    """The end has the beads on it that are still to come, so it is the other one that passes. Common practice, no
+    source."""
+    told = lore("single", "awl", 1, moment=Moment(strung=True))
+    assert (
+        told.steps[0]
+        == "Draw the next bead up close, slide the others well away, and pinch the cord just past that one."
+    )
+    assert "drop the finished end through it once" in told.steps[1]
+    assert not any("pass the end" in step for step in told.steps)
+
+
+@pytest.mark.parametrize("strung", [False, True])
+@pytest.mark.parametrize("kind", KNOT_KINDS)
+def test_before_the_first_bead_no_bead_is_pushed_up_or_drawn(kind, strung) -> None:
+    told = lore(kind, "awl", 1, moment=Moment(strung, first=True))
+    words = " ".join(told.steps)
+    assert "close to the bead" not in words
+    assert "against the bead" not in words
+    assert not any("by the bead" in mistake for mistake in told.mistakes)
+    assert not any("█" in line for line in told.drawing)
+
+
+def test_the_moment_is_read_from_the_plan() -> None:
+    """Silk is strung first; the strand begins with a knot; the bead that is drawn is the one that comes before."""
+    plan = hand_plan()
+    strand = replace(plan.strands[0], strung_all_first=True)
+    plan = replace(plan, strands=(strand,))
+    step = strand.steps[0]
+    assert moment_of(plan, 0, replace(step, elements=1)) == Moment(strung=True, first=True)
+    assert moment_of(plan, 0, replace(step, elements=3)) == Moment(strung=True, letter="G")
+    assert moment_of(plan, 0, replace(step, elements=23)).letter == "S"
