@@ -8,9 +8,11 @@ from functools import partial
 
 from msgspec.structs import replace
 
-from companion.cli.arguments import Wrong, fitting_length_mm, ruler_step_mm, step_of, whole_number
-from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm, say_verdicts
+from companion.cli.arguments import Wrong, step_of, whole_number
+from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import complain, say
+from companion.cli.typed_lengths import fitting_length_mm, ruler_step_mm
+from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import Meant, add_piece, meant_piece
 from companion.core.forecast.counting import stretch
 from companion.core.forecast.outlook import Outlook
