@@ -21,7 +21,7 @@ SILK_TESTS = (
 
 async def to_form(pilot, card: str) -> None:
     """From the bench to the form for that card's next row."""
-    await until_seen(pilot, "Enter go on")
+    await until_seen(pilot, "Esc quit")
     await pilot.press("k")
     await until_seen(pilot, card)
     rows = pilot.app.screen.query_one("Rows")

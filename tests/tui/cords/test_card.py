@@ -62,7 +62,7 @@ async def test_nothing_to_take_back(carded) -> None:
     carded.add_tests(CordCard("bare", 1.0, 1))
     app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("k", "enter")
         await until_seen(pilot, "Cord card · bare")
         await pilot.press("x")

@@ -33,7 +33,7 @@ async def test_each_line_says_what_it_expects(carded, line, typed, said) -> None
 async def test_a_name_that_is_taken_and_a_diameter_out_of_the_way(carded) -> None:
     app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("k", "plus")
         await until_seen(pilot, "New cord card")
         await pilot.press(*"Skerry Silk")

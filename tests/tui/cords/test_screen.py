@@ -18,7 +18,7 @@ async def test_the_screens_as_they_read(carded, size) -> None:
     name, dimensions = size
     app = TallycordApp(carded)
     async with app.run_test(size=dimensions) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("k")
         golden(f"cords-{name}", await until_seen(pilot, "+ new card"))
         await pilot.press("down", "enter")
@@ -36,7 +36,7 @@ async def test_a_card_is_made_and_fed_with_the_keyboard_alone(workshop, size, mo
     monkeypatch.chdir(tmp_path)
     app = TallycordApp(workshop)
     async with app.run_test(size=size[1]) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("k")
         await until_seen(pilot, "No cord cards yet")
         await pilot.press("plus")
@@ -58,7 +58,7 @@ async def test_a_card_is_made_and_fed_with_the_keyboard_alone(workshop, size, mo
 async def test_with_the_mouse_alone_but_for_what_is_typed(carded) -> None:
     app = TallycordApp(carded)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
 
         async def click(words: str) -> None:
             lines = (await until_seen(pilot, words)).splitlines()
@@ -91,7 +91,7 @@ async def test_hostile_names_are_only_text(workshop, monkeypatch, tmp_path) -> N
     workshop.add_tests(CordCard(name, 0.45, 2), CardTest("single", Row(200, 194, 1), None, "[red]\x1b; \u202e"))
     app = TallycordApp(workshop)
     async with app.run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("k")
         texts = [await until_seen(pilot, "[@click=app.quit]x[/]")]
         await pilot.press("enter")
@@ -108,7 +108,7 @@ async def test_hostile_names_are_only_text(workshop, monkeypatch, tmp_path) -> N
 async def test_a_store_that_fails_is_said_and_nothing_falls_over(carded, monkeypatch) -> None:
     app = TallycordApp(carded)
     async with app.run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("k")
         await until_seen(pilot, "skerry silk")
 

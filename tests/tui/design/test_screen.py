@@ -71,7 +71,7 @@ async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
 
 
 async def to_page(pilot) -> DesignScreen:
-    await until_seen(pilot, "Enter go on")
+    await until_seen(pilot, "Esc quit")
     await pilot.press("d")
     await until(pilot, lambda: isinstance(pilot.app.screen, DesignScreen))
     await until_seen(pilot, "A design of your own")
@@ -183,7 +183,7 @@ async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
     before = skerry.read_bytes()
     app = TallycordApp(own)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         rows = app.screen.query_one("Rows")
         rows.begin_with(next(row.value for row in rows.rows if "skerry-bracelet" in row.text))
         await pilot.press("e")

@@ -27,7 +27,7 @@ class Counted:
 async def asked(pilot, judge: Counted, begin_with: str = "") -> list[object]:
     """The dialog over the bench; what it gives back comes into the list."""
     given: list[object] = []
-    await until_seen(pilot, "Enter go on")
+    await until_seen(pilot, "Esc quit")
     pilot.app.push_screen(AskDialog(Question("How many?", judge, begin_with)), given.append)
     await until_seen(pilot, "How many?")
     return given

@@ -27,7 +27,7 @@ async def chosen(workshop, choices: Choices, *keys: str, click: int | None = Non
     """What the dialog gives back."""
     app, given = TallycordApp(workshop), [NOTHING_YET]
     async with app.run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         app.push_screen(ChoiceDialog(choices), given.append)
         await until_seen(pilot, "Which one?")
         await pilot.press(*keys)
@@ -84,7 +84,7 @@ class HastyDialog(ChoiceDialog):
 async def test_the_cursor_moves_from_where_the_list_begins_though_nothing_is_drawn_yet(workshop) -> None:
     app, dialog = TallycordApp(workshop), HastyDialog(Choices("Which one?", lambda columns: ROWS, begin_with="plum"))
     async with app.run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         app.push_screen(dialog)
         await until_seen(pilot, "› a pear")
         assert dialog.query_one(Rows).chosen == "pear"

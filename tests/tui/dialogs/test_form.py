@@ -29,7 +29,7 @@ def given() -> list[object]:
 
 
 async def asked(pilot, given: list[object]) -> None:
-    await until_seen(pilot, "Enter go on")
+    await until_seen(pilot, "Esc quit")
     pilot.app.push_screen(FormDialog(FORM), given.append)
     await until_seen(pilot, "Which bead?")
 

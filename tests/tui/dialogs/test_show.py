@@ -16,7 +16,7 @@ from tests.tui.screens import until, until_seen
 async def test_keys_close_it(workshop, key) -> None:
     given: list[object] = []
     async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         pilot.app.push_screen(ShowDialog("A page", CommandText(NOTE, "n   Write", 4)), given.append)
         await until_seen(pilot, "n Write")
         await pilot.press(key)
@@ -27,7 +27,7 @@ async def test_keys_close_it(workshop, key) -> None:
 async def test_a_click_gives_the_command_back_or_closes_it(workshop, place, command) -> None:
     given: list[object] = []
     async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         pilot.app.push_screen(ShowDialog("A page", CommandText(NOTE, "n   Write", 4)), given.append)
         await until_seen(pilot, "n Write")
         await pilot.click(place, offset=(2, 0))

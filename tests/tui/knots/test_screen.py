@@ -12,7 +12,7 @@ async def test_the_screens_as_they_read(workshop, size) -> None:
     name, dimensions = size
     app = TallycordApp(workshop)
     async with app.run_test(size=dimensions) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("l")
         golden(f"knots-{name}", await until_seen(pilot, "Knots and closures"))
         await pilot.press("down", "enter")
@@ -28,7 +28,7 @@ async def test_the_screens_as_they_read(workshop, size) -> None:
 async def test_a_click_opens_one(workshop) -> None:
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "Enter go on")
+        await until_seen(pilot, "Esc quit")
         await pilot.press("l")
         await until_seen(pilot, "Knots and closures")
         await pilot.click("Rows", offset=(6, 2))

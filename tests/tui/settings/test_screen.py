@@ -67,7 +67,7 @@ async def test_colours_chosen_anywhere_are_those_it_begins_with(workshop, monkey
 async def test_a_left_hand_has_its_drawing(workshop, skerry) -> None:
     (hand,) = (setting for setting in SETTINGS if setting.name == "hand")
     opened = workshop.jump(workshop.start(skerry), 15)
-    for value, line in (("right", "█G█─────╱"), ("left", "╲─────█G█")):
+    for value, line in (("right", "█S█─────╱"), ("left", "╲─────█S█")):
         workshop.set_setting(hand, value)
         app = TallycordApp(workshop, first=ToPiece(opened.name))
         async with app.run_test(size=(80, 24)) as pilot:
