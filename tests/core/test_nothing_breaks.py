@@ -55,7 +55,7 @@ def said(plan, piece) -> None:
 
 @pytest.mark.parametrize("layout", LAYOUTS)
 @pytest.mark.parametrize("size", SIZES)
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(data=st.data())
 def test_odd_designs_and_odd_readings(layout, size, data) -> None:
     plan = compile_plan(Design("Odd", CORD, BEADS, (Strand(LAYOUTS[layout]),), SIZES[size]))

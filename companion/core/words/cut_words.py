@@ -12,7 +12,7 @@ from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
 from companion.core.values.measures.lengths import MM_PER_INCH, UNNOTICED_MM
-from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
+from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, rounded_up_mm, show, show_up
 from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 
@@ -36,14 +36,15 @@ def cut_list(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutLine]:
         yield CutLine(_length(plan, cut, unit), 1, strong=number == 0)
         yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit, own_arm_mm))
     for extra in plan.extra_cords:
-        yield CutLine(f"{show(extra.cut_mm, unit)} apart, for the {extra.purpose}", 1)
+        yield CutLine(f"{show_up(extra.cut_mm, unit)} more, by itself, for the {extra.purpose}", 1)
     for kind in KNOT_KINDS:
         if any(dict(strand.knots)[kind] for strand in plan.strands):
             yield CutLine(_knot(plan, kind), 1)
 
 
 def _length(plan: Plan, cut: Cut, unit: DisplayUnit) -> str:
-    own, other = show_both(cut.cut_mm, unit)
+    own = show_up(cut.cut_mm, unit)
+    other = show(rounded_up_mm(cut.cut_mm, unit), "mm" if unit == "in" else "in")
     name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
     layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {cut.layers} cords together")
     return f"{name}{own} ({other}) of {plan.cord.name}{layers}"
@@ -53,7 +54,9 @@ def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) 
     margin_mm = sum(plan.strands[entry].margin_mm for entry in cut.entries)
     risk = max(plan.strands[entry].run_out_risk for entry in cut.entries)
     each = " in each cord" if cut.layers > 1 else ""
-    yield f"includes {show(margin_mm, unit)} spare{each} ({one_in(risk)} would run out)"
+    planned, spare = show(cut.cut_mm, unit), f"{show(margin_mm, unit)} spare{each} ({one_in(risk)} would run out)"
+    rounded = planned != show_up(cut.cut_mm, unit)
+    yield f"rounded up from {planned}, which includes {spare}" if rounded else f"includes {spare}"
     yield _arm(arm_rule(plan, cut.layers, own_arm_mm), cut.cut_mm, unit)
     if len(cut.entries) > 1:
         shares = [f"{plan.strands[e].label} {show(plan.strands[e].cut_mm, unit)}" for e in cut.entries]

@@ -24,9 +24,11 @@ def good_sentence(began_with: Plan, piece: Piece) -> str:
     off_mm = piece.finished_mm - aim_mm
     if abs(off_mm) < UNNOTICED_MM:
         return f"It came out exactly at {show(aim_mm, unit)}."
-    within = began_with.tolerance_mm is not None and abs(off_mm) <= began_with.tolerance_mm
+    allowed_mm = began_with.tolerance_mm
     said = f"It came out at {show(piece.finished_mm, unit)}, {over_or_short(piece.finished_mm, aim_mm, unit)}"
-    return f"{said}: as near as you asked for." if within else f"{said}."
+    if allowed_mm is None or abs(off_mm) > allowed_mm:
+        return f"{said}."
+    return f"{said}: within the {show(allowed_mm, unit)} you allowed."
 
 
 def result_lines(
@@ -42,8 +44,8 @@ def result_lines(
         yield PieceLine(f"came out  {own} ({other})", 1)
     yield PieceLine(f"{'target' if word.startswith('the target') else 'planned':<9} {show(aim_mm, unit)}", 1)
     yield from _cord(plan, piece, left_mm if left_mm is not None else leftover_mm(plan, piece), scrap_mm)
-    yield PieceLine(f"{'time':<9} {_time(took.seconds)}, {count_of(took.days, 'day', 'one')}", 1)
-    beads = sum(count for strand in plan.strands for _, count in strand.beads)
+    yield PieceLine(f"{'time':<9} {_time(took.seconds)}, {_days(took.days)}", 1)
+    beads = sum(count for strand in plan.strands for _, count in strand.beads) + _more_beads(piece)
     knots = sum(count for strand in plan.strands for _, count in strand.knots)
     yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}", 1)
     for title, lines in (("Readings", readings_lines(plan, piece)), ("Notes", notes_lines(plan, piece))):
@@ -68,6 +70,15 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
     which = f" ({last.label})" if len(plan.strands) > 1 else ""
     worth = "worth keeping" if left_mm >= scrap_mm else "too short to keep"
     yield PieceLine(f"{'left':<9} {left_of(left_mm, last.layers, unit)}{which}, {worth}", 1)
+
+
+def _more_beads(piece: Piece) -> int:
+    """How many more beads than planned were counted; below 0: so many were left out."""
+    return sum(one.beads for one in piece.counted)
+
+
+def _days(days: int) -> str:
+    return "in one day" if days == 1 else f"over {count_of(days, 'day')}"
 
 
 def _time(seconds: float) -> str:

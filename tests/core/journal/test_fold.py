@@ -67,7 +67,7 @@ def history(seed: int, length: int) -> list:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 80), st.data())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_whole_or_in_parts(seed: int, length: int, data) -> None:
     events = history(seed, length)
     whole = fold(events)
@@ -80,7 +80,7 @@ def test_whole_or_in_parts(seed: int, length: int, data) -> None:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 60))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_the_count_a_second_way(seed: int, length: int) -> None:
     """A plain stack of counts, as a person would keep it on paper."""
     counts, ended = [0], None
@@ -103,7 +103,7 @@ def test_the_count_a_second_way(seed: int, length: int) -> None:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 60))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_undo_all_the_way_leads_to_the_beginning(seed: int, length: int) -> None:
     piece = fold(history(seed, length))
     for _ in range(10_000):
@@ -138,7 +138,7 @@ def test_a_reading_goes_with_its_step_and_comes_back_with_its_jump() -> None:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 120), st.data())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_a_jump_that_is_undone_leaves_the_piece_as_it_was(seed: int, length: int, data) -> None:
     piece = fold(history(seed, length))
     if piece.state != "under way":
@@ -148,7 +148,7 @@ def test_a_jump_that_is_undone_leaves_the_piece_as_it_was(seed: int, length: int
 
 
 @given(st.integers(0, 10**6), st.integers(2, 120))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_readings_stand_in_the_order_in_which_they_were_taken(seed: int, length: int) -> None:
     """Each is typed as the number of its event. So the one that is withdrawn is the latest that counts."""
     taken = [int(reading.typed) for reading in fold(history(seed, length)).readings]
@@ -156,7 +156,7 @@ def test_readings_stand_in_the_order_in_which_they_were_taken(seed: int, length:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 120))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_the_readings_that_count_a_second_way(seed: int, length: int) -> None:
     """A slip of paper for each reading: struck out for good, or for as long as the jump that it bears the number of."""
     slips: list[list] = []  # [reading, number of the jump that put it aside or None]

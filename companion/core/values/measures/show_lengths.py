@@ -51,13 +51,23 @@ def show(length_mm: float, unit: DisplayUnit) -> str:
 def show_up(length_mm: float, unit: DisplayUnit) -> str:
     """The length rounded up to what is quickly read off a ruler, for cutting and for tails: in inches to a quarter, to
     a whole one from 12 in up; else to 5 mm, to 1 cm from 30 cm up."""
+    scale, count = _rounded_up(length_mm, unit)
+    return f"{_digits(count, scale)} {unit}"
+
+
+def rounded_up_mm(length_mm: float, unit: DisplayUnit) -> float:
+    """The same length, mm."""
+    scale, count = _rounded_up(length_mm, unit)
+    return count * scale.division_mm
+
+
+def _rounded_up(length_mm: float, unit: DisplayUnit) -> tuple[_Scale, int]:
     if unit == "in":
         scale, step = _SIXTEENTHS, 16 if length_mm > 12 * MM_PER_INCH else 4
     else:
         scale, step_mm = _scale(_COARSE_FROM_MM, unit), 10.0 if length_mm > 300 else 5.0
         step = round(step_mm / scale.division_mm)
-    count = step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
-    return f"{_digits(count, scale)} {unit}"
+    return scale, step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
 
 
 def show_both(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
