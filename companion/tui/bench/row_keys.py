@@ -42,12 +42,12 @@ def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Comman
         case ToPiece(name):
             piece = piece_named(contents, name)
             own = PIECE_KEYS[piece.state] if piece else (OPEN,)
-            return (*own, HELP, FIND, leave)
+            return (*own, FIND, HELP, leave)
         case ToDesign(path):
-            return (*_design_keys(contents, path), HELP, DRAW, CORDS_KEY, FIND, leave)
+            return (*_design_keys(contents, path), DRAW, CORDS_KEY, FIND, HELP, leave)
         case ToCard():
-            return (OPEN_CARD, NEW_CARD, HELP, CORDS_KEY, FIND, leave)
-    return (DRAW, CORDS_KEY, HELP, FIND, leave)
+            return (OPEN_CARD, NEW_CARD, CORDS_KEY, FIND, HELP, leave)
+    return (DRAW, CORDS_KEY, FIND, HELP, leave)
 
 
 def piece_named(contents: Contents, name: str) -> PieceRow | None:

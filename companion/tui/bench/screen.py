@@ -68,11 +68,12 @@ class BenchScreen(ListPage):
         self.contents, now = self.reader.read(), datetime.now(UTC)
         if self.contents.fault:
             self.say(Notice("watch", self.contents.fault))
-        made_from = (self.contents, self.filter, self.size.width, now.replace(second=0, microsecond=0))
+        folder = None if self.has_class("-low") else self.workshop.designs_folder
+        made_from = (self.contents, self.filter, self.size.width, folder, now.replace(second=0, microsecond=0))
         if made_from == self.shown:
             return
         self.shown = made_from
-        rows = bench_rows(self.contents, self.filter, self.size.width, self.workshop.designs_folder)
+        rows = bench_rows(self.contents, self.filter, self.size.width, folder)
         if tuple(rows) != self.rows.rows:
             self.rows.set_rows(rows)
         self.query_one("#heading", TextLine).show(Content.styled(self._heading(), "bold"))

@@ -164,7 +164,7 @@ async def test_a_filter_shows_that_it_is_on_and_escape_first_clears_it(workshop,
 async def test_designs_of_the_maker_s_own_are_there_whatever_folder_she_starts_in(workshop, skerry, elsewhere) -> None:
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await until_seen(pilot, "None yet. d makes one,")
+        text = await until_seen(pilot, "None yet. d makes one.")
         folder = workshop.designs_folder
         assert folder.is_dir()
         assert folder.name in text
