@@ -216,7 +216,7 @@ class FollowScreen(Page):
 
     def action_leave(self) -> None:
         """Back to the bench. What is in doubt is said there too."""
-        self.go(ToBench(self.session.in_doubt))
+        self.go(ToBench(self.session.in_doubt, ToPiece(self.opened.name)))
 
     # -- questions ----------------------------------------------------------------------------------------------------
 

@@ -10,7 +10,7 @@ from companion.core.words.result_words import result_lines
 from companion.tui.commands import RESULT, bindings
 from companion.tui.page import TextPage
 from companion.tui.piece.plan_page import paragraphs_of
-from companion.tui.routes import ToBench, ToDesign, ToPlan, ToSteps
+from companion.tui.routes import ToBench, ToDesign, ToPiece, ToPlan, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import OpenPiece, Workshop
 
@@ -57,4 +57,4 @@ class ResultScreen(TextPage):
 
     def action_leave(self) -> None:
         """Back to the bench."""
-        self.go(ToBench())
+        self.go(ToBench(at=ToPiece(self.opened.name)))

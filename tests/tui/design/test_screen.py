@@ -87,7 +87,7 @@ async def test_a_shipped_design_from_nothing_by_keys(own, skerry, size) -> None:
             await fill_in(pilot, label, answers)
         assert page.judged.findings == ()
         await pilot.press("ctrl+s")
-        await until_seen(pilot, "Saved:")
+        await until_seen(pilot, "Saved among your designs")
     (place,) = own.drafts.folder.glob("*.yaml")
     assert place.name == "skerry-bracelet.yaml"
     made, shipped = (json.loads(json.dumps(plan_json(own.plan(path).plan))) for path in (place, skerry))
@@ -152,7 +152,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
         await pilot.press("Q")
         await until_seen(pilot, "No bead has the letter 'Q'. There is P, S.")
         assert page.judged.plan is None
-        await pilot.press("escape")  # nothing is taken
+        await pilot.press("escape", "escape")  # nothing is taken
         await until_seen(pilot, "Type the pattern")
         assert page.draft.pattern == ""
 
@@ -190,7 +190,7 @@ async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
         await until_seen(pilot, "A copy of skerry-bracelet: the design itself stays as it is.")
         await fill_in(pilot, "length", (None, "7 in", None, None, None))
         await pilot.press("ctrl+s")
-        await until_seen(pilot, "Saved:")
+        await until_seen(pilot, "Saved among your designs")
     assert skerry.read_bytes() == before
     (place,) = own.drafts.folder.glob("*.yaml")
     assert own.plan(place).plan.size.body_mm == pytest.approx(177.8)
