@@ -34,7 +34,7 @@ DIGITS = replace(
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
-REOPEN = replace(UNDO, short="open again")
+REOPEN, TAKE_UP = replace(UNDO, short="open again"), replace(UNDO, short="take up again")  # a piece that has ended
 MEASURE = Command(
     "ask('strand')", "m", "m", "measure", "Enter the strand's length by the ruler, and see what it means."
 )

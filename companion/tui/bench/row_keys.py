@@ -55,6 +55,14 @@ def piece_named(contents: Contents, name: str) -> PieceRow | None:
     return next((piece for piece in contents.pieces if piece.name == name), None)
 
 
+def way_now(before: Contents, now: Contents, chosen: object) -> object:
+    """The way that a row leads now: its piece may have been given another name elsewhere."""
+    piece = piece_named(before, chosen.name) if isinstance(chosen, ToPiece) else None
+    if piece is None:
+        return chosen
+    return next((ToPiece(one.name) for one in now.pieces if one.id == piece.id), chosen)
+
+
 def _design_keys(contents: Contents, path: Path) -> tuple[Command, ...]:
     """Enter begins a piece of it, or goes on with the one under way: then + begins another."""
     under_way = any(piece.state == "under way" and piece.design_path == str(path) for piece in contents.pieces)

@@ -53,13 +53,15 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         self.cursor = NOWHERE
         self.set_rows(rows)
 
-    def set_rows(self, rows: Sequence[Row]) -> None:
-        """Show other rows; the cursor stays with its value where that is still there, and in sight."""
+    def set_rows(self, rows: Sequence[Row], chosen: object = None) -> None:
+        """Show other rows; the cursor stays in sight, and with its value or the one that takes its place, `chosen`,
+        where that is there."""
         before, place = self.chosen, self.cursor
+        wanted = before if chosen is None else chosen
         self.rows = tuple(rows)
         self.virtual_size = Size(1, len(self.rows))
         places = [n for n, row in enumerate(self.rows) if row.value is not None]
-        same = [n for n in places if self.rows[n].value == before]
+        same = [n for n in places if self.rows[n].value == wanted]
         self.cursor = (same or ([] if self.numbered else places) or [NOWHERE])[0]
         self.refresh()
         if self.cursor != place:
