@@ -11,6 +11,7 @@ from companion.tui.cords.card import CardScreen
 from companion.tui.cords.screen import CordsScreen
 from companion.tui.design.screen import DesignScreen
 from companion.tui.dialogs.ask import AskDialog
+from companion.tui.dialogs.chart import ChartDialog
 from companion.tui.dialogs.choose import ChoiceDialog
 from companion.tui.dialogs.form import FormDialog
 from companion.tui.dialogs.show import ShowDialog
@@ -40,6 +41,7 @@ SCREENS = {
     FormDialog: commands.FORM,
     ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),
     ShowDialog: commands.SHOW,
+    ChartDialog: commands.CHART_KEYS,
 }
 
 

@@ -229,6 +229,22 @@ class DesignScreen(Page):
             return None
         return place
 
+    @work
+    async def action_compare(self) -> None:
+        """The same piece made otherwise, side by side."""
+        from companion.tui.design.comparison import comparison_dialog
+
+        self.show_draft(self.draft)
+        if self.judged.plan is None:
+            self.say(Notice("quiet", "There is nothing to compare yet."), *self._missing())
+            return
+        try:
+            dialog = await comparison_dialog(self, self.judged)
+        except WorkshopError as error:
+            self.say(Notice("off", str(error)))
+        else:
+            await self.answer(dialog)
+
     def action_leave(self) -> None:
         """Back to the bench; the draft is kept, and offered again."""
         self.go(ToBench())

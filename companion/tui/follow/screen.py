@@ -282,6 +282,13 @@ class FollowScreen(Page):
             self.session.choose(remedy)
         self.show_all()
 
+    @work
+    async def action_show_chart(self) -> None:
+        """What was measured against the plan, and where it leads."""
+        from companion.tui.dialogs.chart import show_chart
+
+        await show_chart(self, lambda: self.opened)
+
     # -- pages to read ------------------------------------------------------------------------------------------------
 
     def action_show_lore(self) -> None:

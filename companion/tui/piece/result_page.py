@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from textual import work
+
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.words.notices import Notice, heading
 from companion.core.words.result_words import result_lines
@@ -39,6 +41,13 @@ class ResultScreen(TextPage):
     def action_show_plan(self) -> None:
         """The plan, steps and journal of the piece."""
         self.go(ToPlan(self.opened))
+
+    @work
+    async def action_show_chart(self) -> None:
+        """What was measured against the plan, and how it came out."""
+        from companion.tui.dialogs.chart import show_chart
+
+        await show_chart(self, lambda: self.opened)
 
     def action_begin_another(self) -> None:
         """Another piece of the same design."""

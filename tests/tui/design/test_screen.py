@@ -70,6 +70,33 @@ async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
     await until(pilot, lambda: app.screen is page)
 
 
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24), (120, 40)])
+async def test_the_same_piece_made_otherwise_can_be_compared(own, dimensions) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "Inner Farne cuff")
+        await pilot.press("c")
+        text = await until_seen(pilot, "The same piece made otherwise")
+        golden("design-compare-{}x{}".format(*dimensions), text)
+        if dimensions[1] > 30:
+            for words in ("Knots  ", "Cord  ", "Closure  ", "* doubled"):
+                assert words in text
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, DesignScreen))
+        assert own.drafts.kept() == CUFF
+
+
+async def test_what_can_not_be_planned_yet_has_nothing_to_compare(own) -> None:
+    own.drafts.keep(replace(CUFF, pattern=""))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Inner Farne cuff")
+        await pilot.press("c")
+        await until_seen(pilot, "There is nothing to compare yet.")
+        assert isinstance(app.screen, DesignScreen)
+
+
 async def to_page(pilot) -> DesignScreen:
     await until_seen(pilot, "Esc quit")
     await pilot.press("d")
