@@ -34,7 +34,7 @@ DIGITS = replace(
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
-REOPEN = replace(UNDO, short="open again")
+REOPEN, TAKE_UP = replace(UNDO, short="open again"), replace(UNDO, short="take up again")  # a piece that has ended
 MEASURE = Command(
     "ask('strand')", "m", "m", "measure", "Enter the strand's length by the ruler, and see what it means."
 )
@@ -77,7 +77,7 @@ TAKE_TEST_BACK = Command("withdraw", "x", "x", "remove", "Remove the latest row 
 SETTINGS_KEY = Command("show_settings", "S", "S", "", "Settings: unit, ruler, arm, risk, colours and more.")
 SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Set the one under the cursor.")
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
-DRAW = Command("draw_design", "d", "d", "design", "Make a design of your own; no file needs to be written.")
+DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead under the cursor.")
