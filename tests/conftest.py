@@ -6,6 +6,11 @@ import os
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+# No test is timed: beside a busy neighbour a single example may take a second.
+settings.register_profile("suite", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("suite")
 
 REPO = Path(__file__).parents[1]
 SETTINGS = {

@@ -47,6 +47,24 @@ COMMANDS = (
         "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is written.",
     ),
     Command(
+        "compare",
+        "design.variants",
+        "the same piece made otherwise, side by side: knots, single or doubled, closure",
+        ("compare skerry.yaml", "compare skerry.yaml --json", 'compare skerry.yaml --card "skerry silk"'),
+        "Plan the same piece knotted after every bead, every second, every third or around some only; with one cord or "
+        "two; with each closure; and print length, cut, cord used, beads, findings and time side by side. Nothing is "
+        "written.",
+    ),
+    Command(
+        "reach",
+        "design.variants",
+        "the longest piece of a design that the cord you have makes",
+        ('reach skerry.yaml --cord "40 in"', 'reach skerry.yaml --cord "2 m" --json'),
+        "Say what a cord of that length makes of a design: the most beads that it is enough for at your risk of "
+        "running out, what one more would need, and the design as it stands. Nothing is written. The exit code is 1 "
+        "where the cord is enough for none of it.",
+    ),
+    Command(
         "check",
         "design.designs",
         "read design files and list every error and warning",
@@ -93,7 +111,7 @@ COMMANDS = (
         "status",
         "status",
         "where a piece stands, and what comes next",
-        ("status", "status skerry-bracelet", "status skerry-bracelet --json"),
+        ("status", "status skerry-bracelet", "status --chart", "status skerry-bracelet --json"),
     ),
     Command(
         "next",
@@ -167,6 +185,19 @@ COMMANDS = (
         ),
         "Take a ruler reading, and say what it means: the length to come, whether the cord will reach, and what to do "
         "where either is off. Without a length: what the ruler should say now.",
+    ),
+    Command(
+        "readings",
+        "reading_list",
+        "all readings of a piece; any of them taken out, or put back",
+        (
+            "readings",
+            "readings skerry-bracelet --out 2    it no longer counts",
+            "readings skerry-bracelet --in 2     it does again",
+        ),
+        "List the readings of a piece: what each was, what was expected there, by the plan or by the readings before "
+        "it, and whether it counts, is set aside because it doesn't fit the others, or is taken out. With --out or "
+        "--in, take one out or put it back; undo and redo work as with any other act.",
     ),
     Command(
         "journal",

@@ -6,9 +6,17 @@ from collections.abc import Iterator
 
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
+from companion.core.values.text import sentences
 from companion.core.words.cut_words import cut_list
 from companion.core.words.notices import heading
-from companion.core.words.plan_words import count_out_lines, fit_line, needed_lines, opened_line, stringing_lines
+from companion.core.words.plan_words import (
+    count_out_lines,
+    fit_line,
+    needed_lines,
+    opened_line,
+    stringing_lines,
+    target_line,
+)
 from companion.core.words.step_words import step_sentence
 from companion.core.words.trade.cautions import cautions
 from companion.core.words.trade.trade_rules import length_name, three_beads_rule_mm
@@ -57,8 +65,9 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
         yield opened
     if plan.target_mm is not None and plan.tolerance_mm is not None:
         rule_mm = three_beads_rule_mm(plan)
-        rule = f" (the rule of three beads says {show(rule_mm, unit)})" if rule_mm is not None else ""
-        yield f"Target {show(plan.target_mm, unit)}{rule}, tolerance {show(plan.tolerance_mm, unit)} either way."
+        rule = f"The old rule of three bead widths says {show(rule_mm, unit)}." if rule_mm is not None else ""
+        near = f"Anything within {show(plan.tolerance_mm, unit)} of the target counts as on length."
+        yield sentences(target_line(plan), rule, near)
     if fit := fit_line(plan):
         yield fit
     if len(plan.strands) > 1:

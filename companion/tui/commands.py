@@ -34,7 +34,7 @@ DIGITS = replace(
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
-REOPEN = replace(UNDO, short="open again")
+REOPEN, TAKE_UP = replace(UNDO, short="open again"), replace(UNDO, short="take up again")  # a piece that has ended
 MEASURE = Command(
     "ask('strand')", "m", "m", "measure", "Enter the strand's length by the ruler, and see what it means."
 )
@@ -44,7 +44,10 @@ JUMP = Command("ask('jump')", "j", "j", "jump", "Jump to a step: the steps up to
 JOIN = Command("ask('join')", "o", "o", "", "Join new cord on, and say how much each cord gains.")
 LORE = Command("show_lore", "k", "k", "", "How to do this step and tie its knot, in full.")
 REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
-WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
+WITHDRAW = Command("withdraw", "x", "x", "", "Take out the latest reading; again: the one before it.")
+READINGS = Command(
+    "show_readings", "M", "M", "", "All readings: what was expected, which count. Take any out, or put it back."
+)
 RECOUNT = Command("ask('count')", "r", "r", "counted", "Say how many beads you counted.")
 TAKE_OVER = Command("take_over", "h", "h", "take over", "Take over a piece that is open in another window.")
 CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: the cautions for this piece.")
@@ -52,6 +55,9 @@ FROM_AFAR = Command(
     "from_afar", "f", "f", "", "Only the present step, large, to be read from across the room; again: all."
 )
 SHOW_PLAN = Command("show_plan", "p", "p", "", "The plan at hand: cut, beads, all steps, readings, notes, journal.")
+CHART = Command("show_chart", "v", "v", "", "The readings' chart: measured less planned, and where it leads.")
+CHART_AS_TABLE = replace(CHART, short="numbers", text="The same numbers as a table.")
+CHART_AGAIN = replace(CHART, short="chart", text="The chart again.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command("app.set_aside", "ctrl+z", "Ctrl+Z", "", "Put Tallycord in the background; fg brings it back.")
 HOW_TO_LEAVE = Command("app.how_to_leave", "ctrl+c", "Ctrl+C", "", "How to leave. Nothing ends.")
@@ -71,7 +77,7 @@ TAKE_TEST_BACK = Command("withdraw", "x", "x", "remove", "Remove the latest row 
 SETTINGS_KEY = Command("show_settings", "S", "S", "", "Settings: unit, ruler, arm, risk, colours and more.")
 SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Set the one under the cursor.")
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
-DRAW = Command("draw_design", "d", "d", "design", "Make a design of your own; no file needs to be written.")
+DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead under the cursor.")
@@ -79,6 +85,7 @@ UNDO_DRAFT = Command("undo", "u,backspace", "u", "undo", "Undo the latest change
 REDO_DRAFT = Command("redo", "U", "U", "", "Redo what was undone last.")
 SAVE = Command("save", "ctrl+s", "Ctrl+S", "save", "Save the design among your own.")
 SAVE_AND_BEGIN = Command("save_and_begin", "b", "b", "save and begin", "Save the design and begin a piece of it.")
+COMPARE = Command("compare", "c", "c", "compare", "Compare: knots elsewhere, one cord or two, another closure.")
 ANEW = Command("begin_anew", "n", "n", "", "Begin an empty design; u brings this one back.")
 LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. The half-made design is kept.")
 LOOK_UP = Command("show_knots", "l", "l", "", "Look up how every knot and closure is worked.")
@@ -113,10 +120,10 @@ DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
-    CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
+    READINGS, CHART, CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
-    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
+    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, COMPARE, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 BENCH = (
     OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
@@ -125,16 +132,25 @@ BENCH = (
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
 SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
-PLAN = (NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
-RESULT = (ANOTHER, replace(SHOW_PLAN, short="plan"), REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
+PLAN = (
+    NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, replace(READINGS, short="readings"), HELP, THEME,
+    BACK_TO_PIECE,
+)  # fmt: skip
+RESULT = (
+    ANOTHER, replace(SHOW_PLAN, short="plan"), replace(READINGS, short="readings"), replace(CHART, short="chart"),
+    REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH,
+)  # fmt: skip
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)
 CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_CORDS)
 KNOTS = (OPEN_KNOT, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
-PICK = (PICK_ROW, UP, DOWN, DROP_LIST)
+PICK = (PICK_ROW, UP, DOWN, TOP, BOTTOM, DROP_LIST)
+READING_LIST = (replace(PICK_ROW, short="take out or put back"), replace(DROP_LIST, short="close"))
 SHOW = (CLOSE,)
+CHART_KEYS = (CHART_AS_TABLE, CLOSE)
+TABLE_KEYS = (CHART_AGAIN, CLOSE)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.
 AT_ONCE = (SET_ASIDE, HOW_TO_LEAVE, TAKE, NEXT)

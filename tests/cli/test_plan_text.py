@@ -6,7 +6,7 @@ from __future__ import annotations
 def test_the_text_plan_says_what_the_maker_needs(tallycord, skerry) -> None:
     out = tallycord("plan", skerry).out
     for words in (
-        "46 3/16 in (1174 mm) of twisted silk",
+        "47 in (1194 mm) of twisted silk",
         "old rule of thumb",
         "21 Sea-glass rounds and 1 to spare",
         "2 Silver daisies and 1 to spare",

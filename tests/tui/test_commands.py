@@ -9,7 +9,9 @@ from companion.tui.bench.screen import BenchScreen
 from companion.tui.commands import Command
 from companion.tui.cords.card import CardScreen
 from companion.tui.cords.screen import CordsScreen
+from companion.tui.design.screen import DesignScreen
 from companion.tui.dialogs.ask import AskDialog
+from companion.tui.dialogs.chart import ChartDialog
 from companion.tui.dialogs.choose import ChoiceDialog
 from companion.tui.dialogs.form import FormDialog
 from companion.tui.dialogs.show import ShowDialog
@@ -31,6 +33,7 @@ SCREENS = {
     CordsScreen: commands.CORDS,
     CardScreen: commands.CARD,
     KnotsScreen: commands.KNOTS,
+    DesignScreen: commands.DESIGN,
     PlanScreen: commands.PLAN,
     ResultScreen: commands.RESULT,
     SettingsScreen: commands.SETTINGS_KEYS,
@@ -38,6 +41,7 @@ SCREENS = {
     FormDialog: commands.FORM,
     ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),
     ShowDialog: commands.SHOW,
+    ChartDialog: commands.CHART_KEYS,
 }
 
 
@@ -55,6 +59,6 @@ def test_the_same_key_means_the_same_everywhere() -> None:
     for command in (value for value in vars(commands).values() if isinstance(value, Command)):
         for key in command.keys.split(","):
             meaning.setdefault(key, set()).add(command.action)
-    # c: the cord, cut or checked; k: a knot, how it is tied or what it takes; n: a note, or a new piece
-    free = {"enter", "space", "escape", "q", "c", "k", "n"}
+    # c: the cord, cut or checked; k: a knot, how it is tied or what it takes; n: a note, or a new piece; ?: the help, open or closed
+    free = {"enter", "space", "escape", "q", "c", "k", "n", "question_mark"}
     assert {key for key, actions in meaning.items() if len(actions) > 1} <= free

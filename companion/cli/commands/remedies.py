@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 
 from companion.cli.arguments import Wrong
-from companion.cli.piece_report import say_next, say_verdicts
+from companion.cli.piece_report import say_next
 from companion.cli.printing import say
+from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
@@ -25,7 +26,7 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant = meant_piece(arguments, workshop)
     opened, number_typed = meant.opened, meant.text
     if opened.piece.state != "under way":
-        raise NotPossible(f"This piece is {STATE_WORDS[opened.piece.state]}: going back opens it again.")
+        raise NotPossible(f"This piece is {STATE_WORDS[opened.piece.state]}. Undo opens it again.")
     found = workshop.remedies(opened)
     if not number_typed:
         meant.say()

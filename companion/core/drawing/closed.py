@@ -22,6 +22,7 @@ _FITS = 6  # rounds in which scale and curve find each other
 _TRIES, _NEAR = 24, 0.02  # to close a chain: at most so many, to so many pixels
 _SMALLEST = 8  # pixels: a box that is made no smaller
 _LESS, _DEPTH = 0.93, 1.6  # a smaller box; how deep a way is at the least, in longest links
+_MOST_TIMES = 50.0  # as long as the shortest of several strands may the longest be, to be drawn around it
 _LEAST_SHARE = 0.7  # of the scale at which links that bend with the curve would close
 Point = tuple[float, float]
 
@@ -85,6 +86,11 @@ class Curve:
             number, begin, near = number + 1, self.ends[number], far
         return way + self.length
 
+    def shrunk(self, share: float) -> Curve:
+        """So much of it, hung from the same middle of its upper side."""
+        x0, y0 = self.points[0]
+        return Curve([(x0 + (x - x0) * share, y0 + (y - y0) * share) for x, y in self.points])
+
 
 def curve_in(width: float, height: float, inset: float, within: float = 0.0) -> Curve:
     """The curve that leaves so much free of a box at each side, and so much more at its sides and below (`within`)."""
@@ -110,22 +116,25 @@ def closed_piece(chains: Sequence[Chain], width: int, height: int) -> Closed:
     scale = _closing_scale(longest, curve)
     strands = [_laid(longest, curve, scale)]
     for chain in others:
-        within = _within(chain, scale, lambda more: curve_in(width, height, inset, more), min(width, height) / 2)
-        strands.append(_laid(chain, curve_in(width, height, inset, within), scale))
+        own = _hung(chain, scale, lambda within: curve_in(width, height, inset, within), min(width, height) / 4)
+        strands.append(_laid(chain, own, scale))
     return Closed(width, height, scale, tuple(tuple(strand) for strand in strands), longest.cord_mm)
 
 
 def _roomy(chains: Sequence[Chain], longest: Chain, width: int, height: int) -> tuple[int, int]:
     """So much of a box that no scale beyond the largest comes of it, nor a way so flat that its longest links could not
     turn at its ends."""
-    stiffness = max(max(link.length_mm for link in chain.links) / chain.length_mm for chain in chains)
+    longest_link_mm = max(link.length_mm for chain in chains for link in chain.links)
     while True:
         curve = curve_in(width, height, _inset(longest, width, height))
-        depth = max(y for _, y in curve.points) - curve.points[0][1]
-        if curve.length / longest.length_mm > LARGEST_SCALE and min(width, height) > _SMALLEST:
+        scale = curve.length / longest.length_mm
+        depth = min(max(places) - min(places) for places in zip(*curve.points, strict=True))
+        if scale > LARGEST_SCALE and min(width, height) > _SMALLEST:
             width, height = int(width * _LESS), int(height * _LESS)
-        elif depth < _DEPTH * stiffness * curve.length and width > height:
+        elif depth < _DEPTH * longest_link_mm * scale and width > height:
             width = int(width * _LESS)
+        elif depth < _DEPTH * longest_link_mm * scale and height > width:
+            height = int(height * _LESS)
         else:
             return width, height
 
@@ -146,14 +155,17 @@ def _closing_scale(chain: Chain, curve: Curve) -> float:
     return _root(lambda scale: _way(chain, curve, scale) - curve.length, along * _LEAST_SHARE, along)
 
 
-def _within(chain: Chain, scale: float, curve: Callable[[float], Curve], most: float) -> float:
-    """How far within the outermost way a shorter chain lies that closes at that scale."""
+def _hung(chain: Chain, scale: float, curve: Callable[[float], Curve], most: float) -> Curve:
+    """The way of a shorter chain at that scale: so far within the outermost one, `most` pixels at the most (or a
+    little without it, as stiff as it may be); what is shorter still hangs in a smaller one of the same shape."""
 
-    def left_over(within: float) -> float:
-        own = curve(within)
+    def left_over(own: Curve) -> float:
         return _way(chain, own, scale) - own.length
 
-    return _root(left_over, 0.0, most)
+    innermost = curve(most)
+    if left_over(innermost) >= 0:
+        return curve(_root(lambda within: left_over(curve(within)), -EDGE, most))
+    return innermost.shrunk(1 / _root(lambda times: left_over(innermost.shrunk(1 / times)), 1.0, _MOST_TIMES))
 
 
 def _root(rising: Callable[[float], float], low: float, high: float) -> float:

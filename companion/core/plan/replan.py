@@ -11,11 +11,12 @@ from companion.core.closures.joint import EndFigures, EndStep
 from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
 from companion.core.plan.ends import end_steps, strand_end
-from companion.core.plan.plan import Plan, PlannedStrand
+from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
 from companion.core.plan.uncertainty.covariance import CovarianceModel
 from companion.core.values.design import Element, End, Strand
 from companion.core.values.element_codes import from_code
+from companion.core.values.element_words import WHERE_IT_BEGINS
 from companion.core.values.measures.show_lengths import DisplayUnit, difference, display_unit
 from companion.core.values.text import sentences
 
@@ -43,11 +44,15 @@ def same_steps_made(plan: Plan, other: Plan, done: int) -> bool:
         except IndexError:
             return False
         mine, theirs = plan.strands[entry].steps[number - 1], other.strands[entry].steps[number - 1]
-        if place != (entry, number) or (mine.elements, mine.kind, mine.text) != (
-            theirs.elements, theirs.kind, theirs.text,
-        ):  # fmt: skip
+        same = (mine.elements, mine.kind, _asked(mine)) == (theirs.elements, theirs.kind, _asked(theirs))
+        if place != (entry, number) or not same:
             return False
     return True
+
+
+def _asked(step: Step) -> str:
+    """What a step asks for. Plans kept before did not say where a strand begins: that is no other step."""
+    return step.text.removesuffix(f", {WHERE_IT_BEGINS}")
 
 
 def with_rest(

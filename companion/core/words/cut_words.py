@@ -11,8 +11,15 @@ from companion.core.plan.cut import ArmRule, arm_rule, cut_risk
 from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
-from companion.core.values.measures.lengths import MM_PER_INCH, UNNOTICED_MM
-from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, number_and_unit, show, show_both
+from companion.core.values.measures.show_lengths import (
+    DisplayUnit,
+    display_unit,
+    number_and_unit,
+    rounded_up_mm,
+    show,
+    show_up,
+)
+from companion.core.values.measures.units import MM_PER_INCH, UNNOTICED_MM
 from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 
@@ -33,9 +40,9 @@ def cut_list(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutLine]:
     unit = display_unit(plan.unit)
     yield CutLine("Cut", strong=True)
     for number, cut in enumerate(plan.cuts):
-        own, other = show_both(cut.cut_mm, unit)
         name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
-        yield CutLine(f"{name}{own} ({other}) of {_cord(plan, cut)}", 1, strong=number == 0)
+        length = f"{show_up(cut.cut_mm, unit)} ({_other_unit(cut, unit)})"
+        yield CutLine(f"{name}{length} of {_cord(plan, cut)}", 1, strong=number == 0)
         yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit, own_arm_mm))
     yield from (CutLine(text, 1) for text in (*extra_cut_lines(plan), *knot_lines(plan)))
 
@@ -52,16 +59,17 @@ def cut_figures(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutFigu
     """The cords of the cut list, each with what it is of and its risk."""
     unit = display_unit(plan.unit)
     for cut in plan.cuts:
-        _, other = show_both(cut.cut_mm, unit)
         name = f"{cut.name}, " if len(plan.cuts) > 1 else ""
-        lines = f"{name}of {_cord(plan, cut)} ({other})", *_reasons(plan, cut, unit, own_arm_mm)
-        yield CutFigure(*number_and_unit(cut.cut_mm, unit), lines)
+        what = f"{name}of {_cord(plan, cut)} ({_other_unit(cut, unit)})"
+        number, shown_unit = number_and_unit(rounded_up_mm(cut.cut_mm, unit), unit)
+        yield CutFigure(number, shown_unit, (what, *_reasons(plan, cut, unit, own_arm_mm)))
 
 
 def extra_cut_lines(plan: Plan) -> Iterator[str]:
     """The cords that are cut apart from the strands'."""
     for extra in plan.extra_cords:
-        yield f"{show(extra.cut_mm, display_unit(plan.unit))} apart, for the {extra.purpose}"
+        length = show_up(extra.cut_mm, display_unit(plan.unit))
+        yield f"{length} more, by itself, for the {extra.purpose}"
 
 
 def knot_lines(plan: Plan) -> Iterator[str]:
@@ -69,6 +77,11 @@ def knot_lines(plan: Plan) -> Iterator[str]:
     for kind in KNOT_KINDS:
         if any(dict(strand.knots)[kind] for strand in plan.strands):
             yield _knot(plan, kind)
+
+
+def _other_unit(cut: Cut, unit: DisplayUnit) -> str:
+    """The same length, rounded up as it is, in the unit that is not the maker's."""
+    return show(rounded_up_mm(cut.cut_mm, unit), "mm" if unit == "in" else "in")
 
 
 def _cord(plan: Plan, cut: Cut) -> str:
@@ -80,7 +93,9 @@ def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) 
     margin_mm = sum(plan.strands[entry].margin_mm for entry in cut.entries)
     risk = max(plan.strands[entry].run_out_risk for entry in cut.entries)
     each = " in each cord" if cut.layers > 1 else ""
-    yield f"includes {show(margin_mm, unit)} spare{each} ({one_in(risk)} would run out)"
+    planned, spare = show(cut.cut_mm, unit), f"{show(margin_mm, unit)} spare{each} ({one_in(risk)} would run out)"
+    rounded = planned != show_up(cut.cut_mm, unit)
+    yield f"rounded up from {planned}, which includes {spare}" if rounded else f"includes {spare}"
     yield _arm(arm_rule(plan, cut.layers, own_arm_mm), cut.cut_mm, unit)
     if len(cut.entries) > 1:
         shares = [f"{plan.strands[e].label} {show(plan.strands[e].cut_mm, unit)}" for e in cut.entries]

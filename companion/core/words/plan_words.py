@@ -9,7 +9,8 @@ from companion.core.plan.ends import Runs, own_beads, stringing_order
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, tools
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
-from companion.core.values.text import count_of, join_words, plural
+from companion.core.values.measures.units import UNNOTICED_MM
+from companion.core.values.text import count_of, join_words, plural, sentences
 
 LONGEST_PATTERN = 12  # runs of equal beads; a longer pattern is written out
 MOST_GROUPS = 40  # of an order without a pattern; nobody strings from a longer line
@@ -21,11 +22,11 @@ def fit_line(plan: Plan) -> str:
         return ""
     unit = display_unit(plan.unit)
     others = ", ".join(f"{other.count} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
-    best = f"Best fit: {count_of(plan.fit, _fitted(plan, plan.fit))}"
+    best = f"Best fit: {count_of(plan.fit, fitted_noun(plan, plan.fit))}"
     return f"{best} ({others})." if others else f"{best}."
 
 
-def _fitted(plan: Plan, count: int) -> str:
+def fitted_noun(plan: Plan, count: int) -> str:
     """What was fitted, by its noun: a bead's name where so many of it and fewer of any other are there."""
     beads = beads_to_count_out(plan)
     names = [kind.name for kind, number in beads if number == count]
@@ -36,8 +37,23 @@ def length_line(plan: Plan) -> str:
     """How long it will be, beside what it is made to."""
     unit = display_unit(plan.unit)
     own, other = show_both(plan.finished_length_mm, unit)
-    target = f"; the target is {show(plan.target_mm, unit)}" if plan.target_mm is not None else ""
-    return f"It will be {own} ({other}) long when closed{target}."
+    return sentences(f"It will be {own} ({other}) long when closed.", target_line(plan))
+
+
+def target_line(plan: Plan) -> str:
+    """What it is made to and why: a wrist, the ease, and what the beads take by lying outside it; "" for no target."""
+    size, unit = plan.size, display_unit(plan.unit)
+    if size is None or plan.target_mm is None:
+        return ""
+    parts = [f"{size.kind} {show(size.body_mm, unit)}"]
+    if size.ease_mm:
+        parts.append(f"ease {show(size.ease_mm, unit)}")
+    beads_mm = plan.target_mm / size.turns - size.body_mm - size.ease_mm
+    if size.kind == "wrist" and beads_mm >= UNNOTICED_MM:
+        parts.append(f"and {show(beads_mm, unit)} because the beads lie outside the wrist")
+    why = f": {', '.join(parts)}" if len(parts) > 1 else ""
+    turns = f", {size.turns} times round" if size.turns > 1 else ""
+    return f"The target is {show(plan.target_mm, unit)}{why}{turns}."
 
 
 def closed_length_lines(plan: Plan) -> tuple[str, str]:

@@ -8,8 +8,8 @@ from companion.core.journal.pace import Worked
 from companion.core.journal.piece import Piece
 from companion.core.plan.leftover import leftover_mm
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import count_of
 from companion.core.words.finish_words import aimed_at, left_of
 from companion.core.words.measured.reading_words import notes_lines, readings_lines
@@ -25,7 +25,9 @@ def good_sentence(began_with: Plan, piece: Piece) -> str:
     if abs(off_mm) < UNNOTICED_MM:
         return f"It came out exactly at {show(aim_mm, unit)}."
     said = f"It came out at {show(piece.finished_mm, unit)}, {over_or_short(piece.finished_mm, aim_mm, unit)}"
-    return f"{said}: as near as you asked for." if as_wanted(began_with, piece) else f"{said}."
+    if began_with.tolerance_mm is None or not as_wanted(began_with, piece):
+        return f"{said}."
+    return f"{said}: within the {show(began_with.tolerance_mm, unit)} you allowed."
 
 
 def as_wanted(began_with: Plan, piece: Piece) -> bool:
@@ -59,8 +61,8 @@ def result_figures(
         yield PieceLine(f"came out  {own} ({other})", 1)
     yield PieceLine(f"{'target' if word.startswith('the target') else 'planned':<9} {show(aim_mm, unit)}", 1)
     yield from _cord(plan, piece, left_mm if left_mm is not None else leftover_mm(plan, piece), scrap_mm)
-    yield PieceLine(f"{'time':<9} {_time(took.seconds)}, {count_of(took.days, 'day', 'one')}", 1)
-    beads = sum(count for strand in plan.strands for _, count in strand.beads)
+    yield PieceLine(f"{'time':<9} {_time(took.seconds)}, {_days(took.days)}", 1)
+    beads = sum(count for strand in plan.strands for _, count in strand.beads) + _more_beads(piece)
     knots = sum(count for strand in plan.strands for _, count in strand.knots)
     yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}", 1)
 
@@ -87,6 +89,15 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
     which = f" ({last.label})" if len(plan.strands) > 1 else ""
     worth = "worth keeping" if left_mm >= scrap_mm else "too short to keep"
     yield PieceLine(f"{'left':<9} {left_of(left_mm, last.layers, unit)}{which}, {worth}", 1)
+
+
+def _more_beads(piece: Piece) -> int:
+    """How many more beads than planned were counted; below 0: so many were left out."""
+    return sum(one.beads for one in piece.counted)
+
+
+def _days(days: int) -> str:
+    return "in one day" if days == 1 else f"over {count_of(days, 'day')}"
 
 
 def _time(seconds: float) -> str:

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from textual import work
+
 from companion.core.picture.block_digits import block_digits
 from companion.core.plan.plan import Plan
-from companion.core.values.errors import WorkshopError
+from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.measures.show_lengths import display_unit, number_and_unit
 from companion.core.words.notices import Notice, PieceLine, heading
 from companion.core.words.result_words import as_wanted, good_sentence, result_figures, result_lines, result_remarks
 from companion.tui.commands import RESULT, bindings
 from companion.tui.pictured_page import PicturedPage, Spread
 from companion.tui.piece.plan_page import paragraphs_of
-from companion.tui.routes import ToBench, ToDesign, ToPlan, ToSteps
+from companion.tui.routes import ToBench, ToDesign, ToPiece, ToPlan, ToSteps
 from companion.tui.widgets.figures import times_on
 from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import OpenPiece, Workshop
@@ -64,9 +66,24 @@ class ResultScreen(PicturedPage):
         *above, last = block_digits(number, times_on(self.app.size))
         return (*(line + " " * (len(unit) + 1) for line in above), f"{last} {unit}")
 
+    @work
+    async def action_show_readings(self) -> None:
+        """All readings, as they were."""
+        from companion.tui.follow.session import PieceSession
+        from companion.tui.piece.reading_list import go_over_readings
+
+        await go_over_readings(self, PieceSession(self.workshop, self.opened, lambda wait: None))
+
     def action_show_plan(self) -> None:
         """The plan, steps and journal of the piece."""
         self.go(ToPlan(self.opened))
+
+    @work
+    async def action_show_chart(self) -> None:
+        """What was measured against the plan, and how it came out."""
+        from companion.tui.dialogs.chart import show_chart
+
+        await show_chart(self, lambda: self.opened)
 
     def action_begin_another(self) -> None:
         """Another piece of the same design."""
@@ -79,10 +96,10 @@ class ResultScreen(PicturedPage):
     def action_undo(self) -> None:
         """Open the piece again: finishing it is undone."""
         try:
-            self.go(ToSteps(self.workshop.undo(self.opened)))
-        except WorkshopError as error:
+            self.go(ToSteps(self.workshop.reopen(self.opened)))
+        except (WorkshopError, NotPossible) as error:
             self.say(Notice("off", str(error)))
 
     def action_leave(self) -> None:
         """Back to the bench."""
-        self.go(ToBench())
+        self.go(ToBench(at=ToPiece(self.opened.name)))

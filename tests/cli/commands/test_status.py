@@ -32,7 +32,7 @@ def test_an_ended_piece_has_nothing_to_forecast(tallycord, piece) -> None:
     right = tallycord("finish", piece, "202 mm")
     assert (right.code, right.err) == (0, "")
     told = tallycord("status", piece).out.splitlines()[1:]
-    assert told[0] == "It came out at 7 15/16 in, 1/16 in short of 8 in: as near as you asked for."
+    assert told[0] == "It came out at 7 15/16 in, 1/16 in short of 8 in: within the 1/8 in you allowed."
     assert "  came out  7 15/16 in (202 mm)" in told
     assert "  target    8 in" in told
 

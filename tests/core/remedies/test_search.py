@@ -25,7 +25,7 @@ from tests.core.random_designs import random_design
 from tests.core.remedies.off_plan import CORD, KINDS, G, K, aimed, planned, short_of_cord, what_to_do, whole
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(
     seed=st.integers(0, 10_000),
     mirrored=st.booleans(),

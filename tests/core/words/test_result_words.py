@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from companion.core.journal.pace import seconds_worked
+from companion.core.journal.events import Recounted
+from companion.core.journal.pace import Worked, seconds_worked
 from companion.core.journal.piece import Piece
 from companion.core.values.design import Size
-from companion.core.words.result_words import good_sentence
+from companion.core.words.result_words import as_wanted, good_sentence, result_lines
 from tests.core.hand_plans import hand_plan
 
 
@@ -17,7 +18,7 @@ from tests.core.hand_plans import hand_plan
     [
         (None, "It is finished."),
         (200.0, "It came out exactly at 200 mm."),
-        (202.0, "It came out at 202 mm, 2 mm over 200 mm: as near as you asked for."),
+        (202.0, "It came out at 202 mm, 2 mm over 200 mm: within the 3 mm you allowed."),
         (190.0, "It came out at 190 mm, 10 mm short of 200 mm."),
     ],
 )
@@ -29,3 +30,21 @@ def test_one_good_sentence(finished_mm: float | None, sentence: str) -> None:
 def test_pauses_and_clocks_set_back_are_left_out() -> None:
     assert seconds_worked([0, 10, 30, 10_000, 10_020, 5_000, 5_030]) == 10 + 20 + 20 + 30
     assert seconds_worked([]) == 0
+
+
+@pytest.mark.parametrize(("beads", "said"), [(0, "23 beads"), (-1, "22 beads"), (2, "25 beads")])
+def test_it_is_made_of_the_beads_that_were_counted(beads: int, said: str) -> None:
+    plan = hand_plan()
+    plan = replace(plan, strands=(replace(plan.strands[0], beads=(("glass", 21), ("silver", 2)), steps=()),))
+    piece = replace(Piece(), counted=(Recounted(10, 4, beads),), state="finished")
+    lines = [line.text for line in result_lines(plan, plan, piece, Worked(600, 1), None, 150.0)]
+    assert any(line.startswith(f"made of   {said} and") for line in lines)
+    assert "time      10 minutes, in one day" in lines
+
+
+@pytest.mark.parametrize(("finished_mm", "wanted"), [(None, False), (200.0, True), (203.0, True), (203.5, False)])
+def test_what_is_within_what_was_allowed_is_as_wanted(finished_mm: float | None, wanted: bool) -> None:
+    plan = replace(hand_plan(size=Size("length", 200.0), unit="mm"), target_mm=200.0, tolerance_mm=3.0)
+    assert as_wanted(plan, replace(Piece(), finished_mm=finished_mm)) is wanted
+    without = replace(plan, tolerance_mm=None)
+    assert as_wanted(without, replace(Piece(), finished_mm=finished_mm)) is (finished_mm == 200.0)

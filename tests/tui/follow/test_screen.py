@@ -271,7 +271,9 @@ async def test_a_finished_piece_says_that_it_is(workshop, skerry) -> None:
     opened = workshop.finish(workshop.jump(opened, 33), 202.0)
     app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await until_seen(pilot, "It came out at 7 15/16 in, 1/16 in short of 8 in: as near as you asked for.")
+        text = await until_seen(
+            pilot, "It came out at 7 15/16 in, 1/16 in short of 8 in: within the 1/8 in you allowed."
+        )
         assert "Space closes" not in text
         await until_seen(pilot, "u open again")
         await pilot.press("u")

@@ -6,9 +6,12 @@ Every function takes unrounded millimetres, finite ones; a length below nothing 
 from __future__ import annotations
 
 from math import ceil, floor, gcd
-from typing import Literal, NamedTuple
+from operator import attrgetter
+from typing import Literal
 
-from companion.core.values.measures.lengths import MM_PER_INCH, SIXTEENTH_INCH_MM
+from msgspec import Struct
+
+from companion.core.values.measures.units import MM_PER_INCH, SIXTEENTH_INCH_MM
 
 DisplayUnit = Literal["mm", "cm", "in"]
 
@@ -20,7 +23,7 @@ _DUST_MM = 1e-6  # sums of floats leave this much behind: nothing on any ruler
 _SIXTEENTHS_IN_WORDS = {4: "a quarter inch", 8: "half an inch", 12: "three quarters of an inch", 16: "an inch"}
 
 
-class _Scale(NamedTuple):
+class _Scale(Struct, frozen=True):
     """The divisions that lengths are shown to: how long one is, and how many make the unit."""
 
     division_mm: float
@@ -41,23 +44,38 @@ def display_unit(unit: str | None) -> DisplayUnit:
 
 def show(length_mm: float, unit: DisplayUnit) -> str:
     """The length with its unit, such as "9 3/8 in", "6.5 mm" or "23.8 cm"; "under 1/16 in" where all but nothing."""
+    return f"{show_number(length_mm, unit)} {unit}"
+
+
+def show_number(length_mm: float, unit: DisplayUnit) -> str:
+    """The same without its unit: for a column that says it once."""
     scale = _scale(length_mm, unit)
     count = _divisions(length_mm, scale)
     if not count and abs(length_mm) > _DUST_MM:
-        return f"under {_digits(1, scale)} {unit}"
-    return f"{_digits(count, scale)} {unit}"
+        return f"under {_digits(1, scale)}"
+    return _digits(count, scale)
 
 
 def show_up(length_mm: float, unit: DisplayUnit) -> str:
     """The length rounded up to what is quickly read off a ruler, for cutting and for tails: in inches to a quarter, to
     a whole one from 12 in up; else to 5 mm, to 1 cm from 30 cm up."""
+    scale, count = _rounded_up(length_mm, unit)
+    return f"{_digits(count, scale)} {unit}"
+
+
+def rounded_up_mm(length_mm: float, unit: DisplayUnit) -> float:
+    """The same length, mm."""
+    scale, count = _rounded_up(length_mm, unit)
+    return count * scale.division_mm
+
+
+def _rounded_up(length_mm: float, unit: DisplayUnit) -> tuple[_Scale, int]:
     if unit == "in":
         scale, step = _SIXTEENTHS, 16 if length_mm > 12 * MM_PER_INCH else 4
     else:
         scale, step_mm = _scale(_COARSE_FROM_MM, unit), 10.0 if length_mm > 300 else 5.0
         step = round(step_mm / scale.division_mm)
-    count = step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
-    return f"{_digits(count, scale)} {unit}"
+    return scale, step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
 
 
 def number_and_unit(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
@@ -76,7 +94,7 @@ def show_plus_minus(mean_mm: float, half_width_mm: float, unit: DisplayUnit) -> 
 
     The half width is never shown as nothing: one division at the least.
     """
-    scale = max(_scale(mean_mm, unit), _scale(half_width_mm, unit))
+    scale = max(_scale(mean_mm, unit), _scale(half_width_mm, unit), key=attrgetter("division_mm"))
     half_width = max(1, _divisions(abs(half_width_mm), scale))
     return f"{_digits(_divisions(mean_mm, scale), scale)} ± {_digits(half_width, scale)} {unit}"
 

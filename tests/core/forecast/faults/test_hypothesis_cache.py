@@ -28,7 +28,7 @@ def plan():
     return compile_plan(Design("Two ways", CORD, BEADS, (Strand(layout),), Size("length", 420.0, 0, 3.0)))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(READINGS, st.integers(0, 40))
 def test_kept_and_anew_agree(drawn, counted_to) -> None:
     """Readings come, in any order of places, and some are taken back and others taken instead; beads are counted."""
