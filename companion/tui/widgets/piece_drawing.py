@@ -50,9 +50,19 @@ class PieceDrawing(Widget):
             return sum(lines_of(name) for name, _ in letter_rows(self.plan, max(1, width - 2 * MARGIN), room))
         return room
 
+    @property
+    def is_drawn(self) -> bool:
+        """Whether what is to be drawn stands there."""
+        return self._drawn_for == self._wanted
+
+    @property
+    def _wanted(self) -> object:
+        """All that the drawing depends on."""
+        return self.plan, self.inside, self.size, self.app.theme
+
     def render_line(self, y: int) -> Strip:
-        wanted = (self.plan, self.inside, self.size, self.app.theme)
-        if wanted != self._drawn_for and wanted != self._asked_for:
+        wanted = self._wanted
+        if wanted not in (self._drawn_for, self._asked_for):
             self._asked_for = wanted
             self.call_after_refresh(self._draw, wanted)
         width, base = self.size.width, self.rich_style

@@ -115,5 +115,5 @@ async def test_another_plan_and_another_set_of_colours_are_drawn_anew() -> None:
         await until(pilot, lambda: "▀" in screen_text(app))
         before = drawing._lines
         app.theme = "day"
-        await until(pilot, lambda: drawing._lines is not before and drawing._drawn_for == drawing._asked_for)
+        await until(pilot, lambda: drawing._lines is not before and drawing.is_drawn)
         assert "▀" in screen_text(app)
