@@ -13,7 +13,7 @@ from textual.widget import Widget
 
 from companion.core.drawing.closed_pixels import beads_with_room, paint_closed
 from companion.core.drawing.pixels import Pixels
-from companion.core.drawing.whole import InRows, closed_where_good, in_rows
+from companion.core.drawing.whole import InRows, beads_on, closed_where_good, in_rows
 from companion.core.plan.plan import Plan
 from companion.core.words.plan_words import drawn_in_part
 from companion.tui.themes import draws, ground_of, terminal_of
@@ -28,20 +28,22 @@ BETWEEN = 2  # blank columns beside what stands inside the piece
 
 
 class PieceDrawing(Widget):
-    """All of a plan, made. What stands `inside` is shown only where the drawn piece leaves room for it. `rest`: the
-    lines of the screen that are for other things; `lettered`: with letters on beads that have room for one."""
+    """All of a plan, as much of it made as steps are done. What stands `inside` is shown only where the drawn piece
+    leaves room for it. `rest`: the lines of the screen that are for other things; `lettered`: with letters on beads that
+    have room for one."""
 
     def __init__(self, plan: Plan | None, inside: Sequence[str] = (), *, rest: int = 0, lettered: bool = True) -> None:
         super().__init__()
         self.plan, self.inside, self.rest, self.lettered = plan, tuple(inside), rest, lettered
+        self.steps_done: int | None = None
         self._lines: list[Strip] = []
         self._drawn_for: object = None
         self._asked_for: object = None
 
-    def show(self, plan: Plan | None, inside: Sequence[str] = ()) -> None:
-        """Show that plan."""
-        if (plan, tuple(inside)) != (self.plan, self.inside):
-            self.plan, self.inside = plan, tuple(inside)
+    def show(self, plan: Plan | None, inside: Sequence[str] = (), steps_done: int | None = None) -> None:
+        """Show that plan with so many of its steps done, None: all."""
+        if (plan, tuple(inside), steps_done) != (self.plan, self.inside, self.steps_done):
+            self.plan, self.inside, self.steps_done = plan, tuple(inside), steps_done
             self.refresh(layout=True)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
@@ -58,7 +60,7 @@ class PieceDrawing(Widget):
     @property
     def _wanted(self) -> object:
         """All that the drawing depends on."""
-        return self.plan, self.inside, self.size, self.app.theme
+        return self.plan, self.inside, self.steps_done, self.size, self.app.theme
 
     def render_line(self, y: int) -> Strip:
         wanted = self._wanted
@@ -82,16 +84,19 @@ class PieceDrawing(Widget):
         self.refresh()
 
     def _lettered(self, plan: Plan, base: Style) -> list[Strip]:
-        lines = letter_lines(plan, self.size.width - 2 * MARGIN, self.size.height, ground_of(self.app), base)
+        columns, ground = self.size.width - 2 * MARGIN, ground_of(self.app)
+        lines = letter_lines(plan, columns, self.size.height, ground, base, self.steps_done)
         return [self._set_in(line, MARGIN, base) for line in lines]
 
     def _drawn(self, plan: Plan, base: Style) -> list[Strip]:
         width, height = self.size.width - 2 * MARGIN, 2 * self.size.height
         closed = closed_where_good(plan, width, height)
         if closed is None:
-            return self._in_rows(in_rows(plan, width, height, palette_of(self.app, plan, self.lettered)), base)
+            palette = palette_of(self.app, plan, self.lettered)
+            return self._in_rows(in_rows(plan, width, height, palette, self.steps_done), base)
         lettered = self.lettered and bool(beads_with_room(closed))
-        picture = paint_closed(closed, palette_of(self.app, plan, lettered), lettered)
+        palette = palette_of(self.app, plan, lettered)
+        picture = paint_closed(closed, palette, lettered, beads_on(plan, self.steps_done))
         return self._with_inside(self._strips(picture, (self.size.width - picture.width) // 2, base), picture, base)
 
     def _in_rows(self, rows: InRows, base: Style) -> list[Strip]:
