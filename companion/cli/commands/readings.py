@@ -8,7 +8,7 @@ from functools import partial
 
 from msgspec.structs import replace
 
-from companion.cli.arguments import Wrong, step_of, whole_number
+from companion.cli.arguments import AllWords, Wrong, step_of, whole_number
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import complain, say
 from companion.cli.typed_lengths import fitting_length_mm, ruler_step_mm
@@ -35,9 +35,12 @@ READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 def declare_measure(command: argparse.ArgumentParser) -> None:
     """What `measure` takes."""
     add_piece(command, "LENGTH", "the strand, from its first element to here", "length")
-    command.add_argument("--free", metavar="LENGTH", help="free cord beyond the last knot, per layer, tail included")
+    free = "free cord beyond the last knot, per layer, tail included"
+    command.add_argument("--free", metavar="LENGTH", nargs="+", action=AllWords, help=free)
     command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one done)")
-    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set)")
+    command.add_argument(
+        "--ruler", metavar="LENGTH", nargs="+", action=AllWords, help="the ruler's least division (as it is set)"
+    )
     command.add_argument("--withdraw", action="store_true", help="take the latest reading out instead")
 
 
