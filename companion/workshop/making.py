@@ -23,19 +23,20 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     ReadingKind,
     Recounted,
     RedoneAct,
     Renamed,
+    TakenOut,
     TakenUp,
     Undone,
     UndoneAct,
-    Withdrawn,
 )
-from companion.core.journal.names import name_fault, reopening
-from companion.core.journal.piece import Piece
+from companion.core.journal.names import reopening
+from companion.core.journal.piece import Piece, Reading
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
-from companion.storage.piece_lock import Holder, PieceLock
+from companion.storage.kept import Holder
 from companion.storage.pieces import Store
 from companion.workshop import parts
 from companion.workshop.open_piece import OpenPiece, after_event, warning_of
@@ -45,13 +46,15 @@ from companion.workshop.results import Teaching
 if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.forecast.outlook import Outlook
     from companion.core.remedies.remedy import Remedy
+    from companion.storage.piece_lock import PieceLock
     from companion.workshop.forecasts import Forecasts
 
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
 # A forecast does not hang on a confirm, so a step costs none.
 CHANGES_THE_FORECAST = (
     Measured,
-    Withdrawn,
+    TakenOut,
+    PutBack,
     Recounted,
     Changed,
     Joined,
@@ -82,7 +85,7 @@ class Making:
         """
         if self._lock is None or self._lock.piece_id != opened.id:
             self.let_go()
-            self._lock = PieceLock(self._store.path.parent, opened.id)
+            self._lock = parts.piece_lock.PieceLock(self._store.path.parent, opened.id)
         return self._lock.take_over() if anyway else self._lock.take()
 
     def let_go(self) -> None:
@@ -130,8 +133,25 @@ class Making:
         return self._add(opened, *readings)
 
     def withdraw(self, opened: OpenPiece) -> OpenPiece:
-        """Take back the latest reading that counts. Raises NotPossible where there is none."""
-        return self._add(opened, Withdrawn())
+        """Take out the latest reading that counts. Raises NotPossible where there is none."""
+        counting = [number for number, one in enumerate(opened.piece.all_readings, start=1) if one.counts]
+        if not counting:
+            raise NotPossible("There is no reading to take out.")
+        return self.take_out(opened, counting[-1])
+
+    def take_out(self, opened: OpenPiece, number: int) -> OpenPiece:
+        """The reading of that number, from 1 in the order in which they were taken, counts no more. Raises NotPossible
+        where there is none, or it is taken out already."""
+        return self._add(opened, TakenOut(number, _reading(opened, number).measured))
+
+    def put_back(self, opened: OpenPiece, number: int) -> OpenPiece:
+        """A reading that was taken out counts again. Raises NotPossible where there is none, or it counts already."""
+        return self._add(opened, PutBack(number, _reading(opened, number).measured))
+
+    def turn_reading(self, opened: OpenPiece, number: int) -> OpenPiece:
+        """Take a reading out, or put it back where it is taken out. Raises NotPossible where there is none."""
+        counts = _reading(opened, number).counts
+        return self.take_out(opened, number) if counts else self.put_back(opened, number)
 
     def choose(self, opened: OpenPiece, remedy: Remedy) -> OpenPiece:
         """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
@@ -207,7 +227,7 @@ class Making:
     def rename(self, opened: OpenPiece, name: str) -> OpenPiece:
         """Give the piece another name. Raises NotPossible for what can't be a name, NameTaken for
         another piece's."""
-        fault = "It has that name already." if name == opened.name else name_fault(name)
+        fault = "It has that name already." if name == opened.name else parts.name_fault.name_fault(name)
         if fault:
             raise NotPossible(fault)
         return self._add(opened, Renamed(name, opened.name))
@@ -254,3 +274,13 @@ class Making:
     def let_forecasts_wait(self) -> None:
         """From now on an event is stored at once, though its forecast takes long: see `remember_warning`."""
         self._forecasts_wait = True
+
+
+def _reading(opened: OpenPiece, number: int) -> Reading:
+    """The reading of that number, whether it counts or not. Raises NotPossible."""
+    readings = opened.piece.all_readings
+    if not readings:
+        raise NotPossible("There are no readings yet.")
+    if not 1 <= number <= len(readings):
+        raise NotPossible(f"There is no reading {number}. The last one is {len(readings)}.")
+    return readings[number - 1]

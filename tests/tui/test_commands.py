@@ -60,6 +60,5 @@ def test_the_same_key_means_the_same_everywhere() -> None:
         for key in command.keys.split(","):
             meaning.setdefault(key, set()).add(command.action)
     # c: the cord, cut or checked; k: a knot, how it is tied or what it takes; n: a note, or a new piece
-    # ?: the help, opened or closed
-    free = {"enter", "space", "escape", "q", "c", "k", "n", "question_mark"}
+    free = {"enter", "space", "escape", "q", "c", "k", "n"}
     assert {key for key, actions in meaning.items() if len(actions) > 1} <= free

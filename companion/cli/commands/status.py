@@ -6,8 +6,9 @@ import argparse
 from collections.abc import Iterator
 from typing import Any
 
-from companion.cli.piece_report import cord_json, say_leftover_due, say_verdicts
+from companion.cli.piece_report import say_leftover_due
 from companion.cli.printing import say, say_json
+from companion.cli.verdict_report import cord_json, say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.values.measures.show_lengths import display_unit, show_both, show_plus_minus
 from companion.core.words.measured.reading_words import expected_reading

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.values.measures.length_grammar import VULGAR
+from companion.core.values.measures.units import VULGARS
 from companion.core.words.measured.verdict_words import Answer
 
 # Letter, then the words that mean the same, and what it does.
@@ -19,6 +19,7 @@ TYPED: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("j", ("jump",), "j STEP: the work really stands at that step."),
     ("o", ("join",), "o LENGTH: new cord is joined on, so much more in each cord."),
     ("x", ("withdraw",), "x: take out the latest reading."),
+    ("M", ("view", "readings"), "M: all readings; M NUMBER takes that one out, or puts it back."),
     ("p", ("plan",), "p: the whole plan."),
     ("h", ("take",), "h: take the piece over from another window."),
     ("q", ("quit", "leave", "exit"), "q, or the end of the input: leave. The piece is kept."),
@@ -56,7 +57,7 @@ def understood(text: str) -> tuple[str, str]:
 
 def begins_a_length(text: str) -> bool:
     """Whether it can only be a length, whatever is wrong with it."""
-    return text[:1] in tuple("0123456789.,+-−") or text[:1] in VULGAR
+    return text[:1] in tuple(f"0123456789.,+-−{VULGARS}")
 
 
 def _by_capitals(text: str) -> str:

@@ -60,8 +60,16 @@ class Forecaster:
             place = next(number for number, reading in enumerate(left.readings) if reading is one)
             left = replace(left, readings=left.readings[:place] + left.readings[place + 1 :])
             aside = tuple(r for r in piece.readings if r is one or any(r is other for other in aside))
-            evidence = self._without.setdefault(aside, self._new_estimator(faults=True)).evidence(left)
+            evidence = self.estimator_without(aside).evidence(left)
         return evidence, left, aside
+
+    def estimator_without(self, aside: tuple[Measured, ...]) -> Estimator:
+        """What has taken in all readings of a piece but these, which `believed` has set aside."""
+        if not aside:
+            return self.estimator
+        if aside not in self._without:
+            self._without[aside] = self._new_estimator(faults=True)
+        return self._without[aside]
 
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""
@@ -122,7 +130,8 @@ class Forecaster:
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
         found = []
-        for one, p in evidence.posterior.weighed:
+        for weighed in evidence.posterior.weighed:
+            one = weighed.candidate
             hypothesis = one.prepared.hypothesis
             if not one.prepared.begun and hypothesis.reading is None and inside:
                 shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
@@ -130,7 +139,7 @@ class Forecaster:
                 segment, begins = hypothesis.segment, hypothesis.begins
                 if begins is not None:
                     segment = Segment(segment.entry, begins - 1, begins)
-                found.append(Hazard(segment, p * lost))
+                found.append(Hazard(segment, weighed.p * lost))
         return found
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:

@@ -101,18 +101,23 @@ class FollowScreen(Page):
 
     # -- showing ------------------------------------------------------------------------------------------------------
 
+    def show_number(self) -> None:
+        """Show which step it is: that a key has counted is seen first, and all else a frame later."""
+        opened = self.opened
+        self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
+
     def show_all(self) -> None:
         """Show the piece as it stands. Only what differs from what is shown is drawn again."""
         if not self.is_attached:
             return
-        opened, plan, piece = self.opened, self.session.plan, self.session.piece
+        self.show_number()
+        plan, piece = self.session.plan, self.session.piece
         self.help_plan, all_made = plan, piece.done == plan.total_steps
         ended = None if piece.state == "under way" else piece.state
         self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
         entry, number = plan.place(piece.done if all_made else piece.done + 1)
         for picture in self.pictures():
             picture.show(plan, entry, number if all_made else number - 1)
-        self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
         self._line("#coming", lambda width: figures.coming(plan, piece.done, width))
         self._show_lore(entry, number)
         self.query_one(KeyLine).offer(*foot_keys(self.session))
@@ -206,13 +211,14 @@ class FollowScreen(Page):
         self._write(self.session.redo)
 
     def action_withdraw(self) -> None:
-        """Take the latest reading back."""
+        """Take out the latest reading that counts."""
         self._write(self.session.withdraw)
 
     def _write(self, act: Callable[[], object]) -> None:
         if self.session.may_write():
             act()
-        self.show_all()
+        self.show_number()
+        self.call_after_refresh(self.show_all)
 
     def action_show_plan(self) -> None:
         """The plan at hand."""
@@ -260,6 +266,15 @@ class FollowScreen(Page):
             self.go(ToPiece(self.opened.name, Notice("quiet", said)))
         else:
             self.show_all()
+
+    @work
+    async def action_show_readings(self) -> None:
+        """All readings; any of them can be taken out, or put back."""
+        from companion.tui.piece.reading_list import go_over_readings
+
+        await go_over_readings(self, self.session)
+        self.answered_at = monotonic()
+        self.show_all()
 
     @work
     async def action_what_to_do(self) -> None:

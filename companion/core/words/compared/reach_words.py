@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import count_of, join_words, one_in, sentences
 from companion.core.variants.reach import Made, Reach
 from companion.core.words.compared.compare_words import length_note

@@ -9,8 +9,8 @@ from msgspec import Struct
 from companion.core.chart.drift import Drift, Foretold, ReadStrand
 from companion.core.chart.picture import ASIDE, BAND, CAME_OUT, READING, SUSPECTED
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.words.step_words import step_name
 
 TITLE = "Measured less planned, along the strand"
