@@ -81,4 +81,4 @@ def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
     run.until("It leaves little cord to hold.")
     run.leave("Esc close")
     run.press("o")
-    run.until("start afresh with a longer cord")
+    run.until("New cord could not be hidden: no bead still to come takes four cords.")
