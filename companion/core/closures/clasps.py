@@ -57,10 +57,10 @@ def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
         return lines(*first)
     cups = "both cups" if joint.strands == 1 else f"all {count_word(2 * joint.strands)} cups"
     hang = (
-        f"Hang the {_clasp(joint)} on the two hooks and close them with the pliers."
+        f"Hang the {_clasp(joint)} on the two hooks and close them with the pliers. Tug gently: both should hold."
         if joint.strands == 1
         else f"Hang each strand on its own ring of the {_clasp(joint)}, in the same order at both ends, and close the "
-        "hooks with the pliers."
+        "hooks with the pliers. Tug gently: they should hold."
     )
     return (
         *lines(*first),
@@ -137,7 +137,7 @@ def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
             _BACK_AND_KNOT,
             "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
         ),
-        EndStep("Trim both tails flush with the knots.", trims=True),
+        EndStep("Tug gently at both ends, then trim both tails flush with the knots.", trims=True),
     )
 
 
@@ -171,7 +171,7 @@ def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
             "hitches.",
             "Run the tail back through the last bead. Put a drop of glue on the hitches at both ends, and let it dry.",
         ),
-        EndStep("Trim the tails close.", trims=True),
+        EndStep("Tug gently at both ends, then trim the tails close.", trims=True),
     )
 
 
