@@ -24,7 +24,7 @@ def add_design(command: argparse.ArgumentParser, card: bool = True) -> None:
     """A design file, as the command's first word; `card`: and by which cord card."""
     command.add_argument("design", metavar="DESIGN", help="a design file")
     if card:
-        command.add_argument("--card", metavar="NAME", help="by that cord card, whatever the design says of its cord")
+        command.add_argument("--card", metavar="NAME", help="use that cord card, whatever the design says of its cord")
 
 
 def length_mm(text: str, unit: Unit | None = None, *, above_zero: bool = False) -> float:
@@ -45,8 +45,8 @@ def fitting_length_mm(text: str, plan: Plan, fits: Callable[[float], bool], *, a
         others = [other for other in DISPLAY_UNITS if other != unit and fits(length_mm(text, other))]
         if others:
             raise Wrong(
-                f"{number} {unit} can hardly be right, but {number} {others[0]} can. Which is it? "
-                f'Write the unit: "{number} {others[0]}", or "{number} {unit}". Nothing was written.'
+                f"{number} {unit} looks wrong, but {number} {others[0]} would fit. Which is it? "
+                f'Write the unit: "{number} {others[0]}", or "{number} {unit}". Nothing was saved.'
             )
     return mm
 
@@ -55,7 +55,9 @@ def ruler_step_mm(text: str) -> float:
     """The least division of a ruler, mm."""
     step_mm = length_mm(text, above_zero=True)
     if step_mm > COARSEST_RULER_MM:
-        raise Wrong(f"Found {plain(text, 40)}; expected a ruler's least division, an inch at most: 1 mm or 1/16 in.")
+        raise Wrong(
+            f"Found {plain(text, 40)}; expected the smallest mark on a ruler, an inch at most: 1 mm or 1/16 in."
+        )
     return step_mm
 
 
@@ -84,13 +86,13 @@ def step_of(plan: Plan, text: str) -> int:
     if several and not colon:
         first = plan.strands[0].label
         raise Wrong(
-            f"This design has several entries: write a step as ENTRY:NUMBER, such as {first}:{plain(text, 12)}."
+            f"This design has several strands or sides: write a step as NAME:NUMBER, such as {first}:{plain(text, 12)}."
         )
     if not digits.isascii() or not digits.isdigit() or len(digits) > 7:
         raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected the number of a step.")
     labels = [strand.label for strand in plan.strands]
     if colon and label not in labels:
-        raise Wrong(f"There is no entry {plain(label, 40)}; this design has {join_words(labels)}.")
+        raise Wrong(f"There is no strand or side named {plain(label, 40)}; this design has {join_words(labels)}.")
     entry, number = labels.index(label) if colon else 0, int(digits)
     if number > len(plan.strands[entry].steps):
         raise Wrong(f"There is no step {plain(text, 40)}. The last one is {len(plan.strands[entry].steps)}.")
@@ -105,13 +107,13 @@ def cuts_of(plan: Plan, typed: list[str]) -> tuple[CutEntered, ...]:
     for place, text in enumerate(typed):
         name, equals, length = text.rpartition("=")
         if equals and name not in names:
-            raise Wrong(f"There is no cord {plain(name, 40)}; this design cuts {join_words(names)}.")
+            raise Wrong(f"There is no cord named {plain(name, 40)}; this design is cut from {join_words(names)}.")
         if not equals and len(typed) != len(names):
             cords = count_of(len(names), "cord", "one")
-            raise Wrong(f"This design cuts {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
+            raise Wrong(f"This design takes {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
         cord = names.index(name) if equals else place
         if cord in found:
-            raise Wrong(f"The cord {names[cord]} is given two lengths: give each cord one.")
+            raise Wrong(f"Found two lengths for the cord {names[cord]}; expected one for each cord.")
         mm = length_mm(length, above_zero=True)
         found[cord] = CutEntered(cord, mm, plain(length, 40))
     return tuple(found[cord] for cord in sorted(found))

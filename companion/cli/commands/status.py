@@ -10,6 +10,7 @@ from companion.cli.piece_report import cord_json, say_leftover_due, say_verdicts
 from companion.cli.printing import say, say_json
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.values.measures.show_lengths import display_unit, show_both, show_plus_minus
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading
 from companion.core.words.notices import heading
 from companion.core.words.recap import recap
@@ -45,7 +46,7 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     say_leftover_due(opened)
     say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
-    say(f"Free cord should be about {own} ({other}) of each cord.")
+    say(expected_words(plan, "free", f"about {own} ({other})"))
     say_verdicts(opened, workshop)
     if workshop.design_differs(opened):
         say("The design file has changed since this piece began; the piece keeps its own copy.")

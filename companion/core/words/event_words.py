@@ -48,7 +48,7 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
         case Jumped(to=to):
             return f"Jumped: {to} steps count as done."
         case Measured(kind=kind, step=step, length_mm=mm):
-            what = "Strand" if kind == "strand" else "Free cord"
+            what = "Strand" if kind == "strand" else "Leftover cord"
             after = step_name(plan, step) if step else "0"
             return f"{what} measured {show(mm, unit)} after step {after}."
         case Changed(words=words):

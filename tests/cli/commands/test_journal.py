@@ -36,7 +36,7 @@ TOLD = {
     RedoneAct(): "Redone: step 3.",
     Jumped(16): "Jumped: 16 steps count as done.",
     Measured("strand", 16, 86.0, "86 mm"): "Strand measured 3 3/8 in after step 16.",
-    Measured("free", 0, 584.0, "23 in"): "Free cord measured 23 in after step 0.",
+    Measured("free", 0, 584.0, "23 in"): "Leftover cord measured 23 in after step 0.",
     Withdrawn(): "The latest reading was taken out.",
     Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Chosen for the rest: one fewer",
     Joined(16, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more of each cord.",
