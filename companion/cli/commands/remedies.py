@@ -25,7 +25,7 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant = meant_piece(arguments, workshop)
     opened, number_typed = meant.opened, meant.text
     if opened.piece.state != "under way":
-        raise NotPossible(f"This piece is {STATE_WORDS[opened.piece.state]}: going back opens it again.")
+        raise NotPossible(f"This piece is {STATE_WORDS[opened.piece.state]}. Undo opens it again.")
     found = workshop.remedies(opened)
     if not number_typed:
         meant.say()

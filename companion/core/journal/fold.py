@@ -75,7 +75,7 @@ def _acted(piece: Piece, event: Act) -> Piece:
     if isinstance(event, TakenUp):
         return _taken_up(piece)
     if piece.state != "under way":
-        raise NotPossible(f"This piece is {STATE_WORDS[piece.state]}: going back opens it again.")
+        raise NotPossible(f"This piece is {STATE_WORDS[piece.state]}. Undo opens it again.")
     match event:
         case Confirmed(step=step):
             return _confirmed(piece, step)

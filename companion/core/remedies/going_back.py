@@ -68,6 +68,6 @@ def _words(plan: Plan, to: int, knots: int, fresh_mm: float) -> str:
     fresh_cord = "fresh cord for each" if plan.cord.layers > 1 else "fresh cord"
     fresh = show(fresh_mm, display_unit(plan.unit))
     return (
-        f"Go back to step {to}, before the fault may have begun: {count_of(knots, 'knot')} to undo. Tight "
+        f"Go back to step {to}, before it may have gone wrong: {count_of(knots, 'knot')} to undo. Tight "
         f"knots{material} rarely come undone. If they won't, cut there, join on {fresh} of {fresh_cord} and restring"
     )

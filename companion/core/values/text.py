@@ -95,6 +95,11 @@ def count_of(count: int, noun: str, one: str = "1") -> str:
     return f"{one if count == 1 else count} {plural(noun, count)}"
 
 
+def cords_together(layers: int) -> str:
+    """How many cords run side by side, as makers say it: "one cord", "doubled", "3 cords together"."""
+    return {1: "one cord", 2: "doubled"}.get(layers, f"{layers} cords together")
+
+
 def join_words(words: Sequence[str]) -> str:
     """The words as one list in a sentence: "a, b and c"."""
     if len(words) < 2:

@@ -106,12 +106,12 @@ def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Notice, ...]:
     risk = cut_risk(plan, cut, length_mm)
     if short_mm <= UNNOTICED_MM:
         return (Notice("quiet", f"As long as planned, or longer: {percent(risk)} chance of running out."),)
-    short = f"{show(short_mm, display_unit(plan.unit))} shorter than planned"
+    short = f"{show(short_mm, display_unit(plan.unit))} less than planned"
     if not cut_questioned(plan, cut, length_mm):
-        return (Notice("quiet", f"A little short, {short}: {percent(risk)} chance of running out."),)
+        return (Notice("quiet", f"A little short: {short}, {percent(risk)} chance of running out."),)
     level: Level = "off" if risk > RISKY else "watch"
     return (
-        Notice(level, f"{share(short_mm / planned_mm)} short, {short}."),
+        Notice(level, f"Much too short: {short} ({share(short_mm / planned_mm)})."),
         Notice(level, f"{percent(risk)} chance of running out before the end. A fresh cord would be surer."),
     )
 

@@ -56,7 +56,9 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
         case Joined(added_mm=added_mm):
             return f"New cord joined on: {show(added_mm, unit)} more of each cord."
         case Recounted(step=step, since=since, beads=beads):
-            found = "and right" if beads == 0 else f"{abs(beads)} {'more' if beads > 0 else 'fewer'} than planned"
+            found = (
+                "as many as planned" if beads == 0 else f"{abs(beads)} {'more' if beads > 0 else 'fewer'} than planned"
+            )
             first = f"from step {step_name(plan, since + 1)} " if since else ""
             return f"Beads counted {first}up to step {step_name(plan, step)}, {found}." if step else "Beads counted."
         case Withdrawn():

@@ -31,7 +31,7 @@ def test_a_test_is_taken_and_told(tallycord) -> None:
     (card,) = json.loads(tallycord("cords", "--json").out)
     assert (card["name"], card["diameter_mm"], card["tests"]) == ("linen", 0.6, 2)
     assert card["knots"]["single"]["take_up_mm"] == pytest.approx(6.2, abs=0.15)
-    assert tallycord("cords").out.startswith("linen: waxed linen, 0.6 mm, one layer, worked with an awl, 2 tests\n")
+    assert tallycord("cords").out.startswith("linen: waxed linen, 0.6 mm, one cord, worked with an awl, 2 tests\n")
 
 
 @pytest.mark.parametrize(

@@ -40,7 +40,7 @@ TOLD = {
     Withdrawn(): "The latest reading was taken out.",
     Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Chosen for the rest: one fewer",
     Joined(16, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more of each cord.",
-    Recounted(16): "Beads counted up to step 16, and right.",
+    Recounted(16): "Beads counted up to step 16, as many as planned.",
     Recounted(16, 9, -1): "Beads counted from step 10 up to step 16, 1 fewer than planned.",
     Recounted(16, 0, 2): "Beads counted up to step 16, 2 more than planned.",
     Recounted(0): "Beads counted.",

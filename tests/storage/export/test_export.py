@@ -319,7 +319,7 @@ REFUSED = [
     (setting("cards", 0, "tests", 0, "knots", to=0), "test 1: no such test"),
     (
         setting("cards", 0, "tests", 0, to={"at": "2026-12-01T09:00:00+00:00", "kind": "withdrawn"}),
-        "no test to take back",
+        "no test to take out",
     ),
 ]
 
