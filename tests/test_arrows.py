@@ -32,7 +32,12 @@ ROOMS = {
     "drawing": ("values", "plan", "picture"),
     "draft": ("values", "picture"),
     "forecast": ("values", "maths", "journal", "cord", "closures", "plan"),
-    "words": ("values", "maths", "journal", "cord", "closures", "plan", "picture", "draft", "forecast"),
+    "chart": ("values", "journal", "plan", "forecast"),
+    "variants": ("values", "journal", "cord", "closures", "plan"),
+    "words": (
+        *("values", "maths", "journal", "cord", "closures", "plan", "picture", "draft", "forecast"),
+        *("chart", "variants"),
+    ),
     "remedies": ("values", "maths", "journal", "cord", "closures", "plan", "forecast", "words"),
     "gate": ("values", "journal", "cord", "closures", "plan"),
 }

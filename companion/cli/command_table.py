@@ -48,6 +48,24 @@ COMMANDS = (
         "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is saved.",
     ),
     Command(
+        "compare",
+        "design.variants",
+        "the same piece made otherwise, side by side: knots, single or doubled, closure",
+        ("compare skerry.yaml", "compare skerry.yaml --json", 'compare skerry.yaml --card "skerry silk"'),
+        "Plan the same piece knotted after every bead, every second, every third or around some only; with one cord or "
+        "two; with each closure; and print length, cut, cord used, beads, findings and time side by side. Nothing is "
+        "written.",
+    ),
+    Command(
+        "reach",
+        "design.variants",
+        "the longest piece of a design that the cord you have makes",
+        ('reach skerry.yaml --cord "40 in"', 'reach skerry.yaml --cord "2 m" --json'),
+        "Say what a cord of that length makes of a design: the most beads that it is enough for at your risk of "
+        "running out, what one more would need, and the design as it stands. Nothing is written. The exit code is 1 "
+        "where the cord is enough for none of it.",
+    ),
+    Command(
         "check",
         "design.designs",
         "read design files and list every error and warning",
@@ -94,7 +112,7 @@ COMMANDS = (
         "status",
         "status",
         "where a piece stands, and what comes next",
-        ("status", "status skerry-bracelet", "status skerry-bracelet --json"),
+        ("status", "status skerry-bracelet", "status --chart", "status skerry-bracelet --json"),
     ),
     Command(
         "next",

@@ -11,7 +11,12 @@ from companion.workshop import Planned, Workshop
 
 def planned_design(workshop: Workshop, design: str, card: str | None = None) -> Planned:
     """That file's plan, by the cord card of that name where one is given. Every finding goes to stderr."""
-    planned = workshop.designs.plan(Path(design), None if card is None else CordChoice("card", card))
+    planned = workshop.designs.plan(Path(design), chosen_card(card))
     for problem in planned.problems:
         complain(str(problem))
     return planned
+
+
+def chosen_card(card: str | None) -> CordChoice | None:
+    """By the card of that name, whatever the design says of its cord; None: as it says."""
+    return None if card is None else CordChoice("card", card)

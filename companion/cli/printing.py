@@ -15,6 +15,7 @@ from companion.core.words.spoken import for_everybody, spoken
 PLAIN = {
     "±": "+/-",
     "·": "-",
+    "•": "*",
     "×": "x",
     "›": ">",
     "…": "...",
@@ -83,6 +84,15 @@ def say_json(value: Any) -> None:
 def counted(count: int, word: str) -> str:
     """A count of things: "1 piece", "3 pieces"."""
     return f"{count} {word}{'s' if count != 1 else ''}"
+
+
+def can_be_shown(text: str) -> bool:
+    """Whether the terminal has all letters of a text: a picture is told in words where it has not."""
+    try:
+        text.encode((sys.stdout and sys.stdout.encoding) or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
 
 
 def finish_output() -> None:

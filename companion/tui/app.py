@@ -69,6 +69,7 @@ class TallycordApp(KeysInTurnApp):
     ) -> None:
         super().__init__()
         self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
+        self.left_bench_by: object = None
         self.first: Route = ToBench() if design is None else ToDesign(design, new)
         if piece is not None:
             self.first = ToPiece(piece)
@@ -160,16 +161,18 @@ class TallycordApp(KeysInTurnApp):
     def go(self, route: Route) -> None:
         """Show the page that the route leads to, in place of the one on top. Raises WorkshopError or NotPossible where
         it can't be shown."""
+        left_by = getattr(self.screen, "left_by", None)
+        self.left_bench_by = self.left_bench_by if left_by is None else left_by
         self.switch_screen(self._page_of(route))
 
     def _page_of(self, route: Route) -> Page:
         """Each page is loaded when it is first shown."""
         match route:
-            case ToBench(said):
+            case ToBench(said, at):
                 from companion.tui.bench.screen import BenchScreen
 
                 self.workshop.let_go()
-                return BenchScreen(self.workshop, said)
+                return BenchScreen(self.workshop, said, at or self.left_bench_by)
             case ToDesign(path, new):
                 return self._page_of_design(path, new)
             case ToPiece(name, said):
@@ -184,6 +187,11 @@ class TallycordApp(KeysInTurnApp):
                 return PlanScreen(self.workshop, self.workshop.refresh(opened))
             case ToDraft(copy_of):
                 return self._page_of_draft(copy_of)
+            case _:
+                return self._page_to_look_up(route)
+
+    def _page_to_look_up(self, route: ToCords | ToSettings | ToKnots | ToCard) -> Page:
+        match route:
             case ToCords(new):
                 from companion.tui.cords.screen import CordsScreen
 

@@ -52,6 +52,9 @@ TAKE_OVER = Command("take_over", "h", "h", "take over", "Take over a piece that 
 CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: what can hurt, with this piece.")
 FROM_AFAR = Command("from_afar", "f", "f", "", "Show only this step, large enough to read across the room; again: all.")
 SHOW_PLAN = Command("show_plan", "p", "p", "", "The whole plan: cut, beads, all steps, readings, notes, journal.")
+CHART = Command("show_chart", "v", "v", "", "The readings' chart: measured less planned, and where it leads.")
+CHART_AS_TABLE = replace(CHART, short="numbers", text="The same numbers as a table.")
+CHART_AGAIN = replace(CHART, short="chart", text="The chart again.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command("app.set_aside", "ctrl+z", "Ctrl+Z", "", "Put Tallycord in the background; fg brings it back.")
 HOW_TO_LEAVE = Command("app.how_to_leave", "ctrl+c", "Ctrl+C", "", "How to leave. Nothing is lost.")
@@ -79,6 +82,7 @@ UNDO_DRAFT = Command("undo", "u,backspace", "u", "undo", "Undo the latest change
 REDO_DRAFT = Command("redo", "U", "U", "", "Redo what was undone last.")
 SAVE = Command("save", "ctrl+s", "Ctrl+S", "save", "Save the design among your own.")
 SAVE_AND_BEGIN = Command("save_and_begin", "b", "b", "save and begin", "Save the design and begin a piece of it.")
+COMPARE = Command("compare", "c", "c", "compare", "Compare: knots elsewhere, one cord or two, another closure.")
 ANEW = Command("begin_anew", "n", "n", "", "Begin an empty design; u brings this one back.")
 LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. The half-made design is kept.")
 LOOK_UP = Command("show_knots", "l", "l", "", "Look up how every knot and closure is worked.")
@@ -113,10 +117,10 @@ DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
-    CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
+    CAUTIONS, TAKE_OVER, SHOW_PLAN, CHART, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
-    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, THEME, LEAVE_DRAFT,
+    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, COMPARE, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 BENCH = (
     OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
@@ -126,7 +130,10 @@ START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
 SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 PLAN = (NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
-RESULT = (ANOTHER, replace(SHOW_PLAN, short="plan"), REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
+RESULT = (
+    ANOTHER, replace(SHOW_PLAN, short="plan"), replace(CHART, short="chart"), REOPEN,
+    UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH,
+)  # fmt: skip
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)
 CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_CORDS)
@@ -135,6 +142,8 @@ ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
 PICK = (PICK_ROW, UP, DOWN, DROP_LIST)
 SHOW = (CLOSE,)
+CHART_KEYS = (CHART_AS_TABLE, CLOSE)
+TABLE_KEYS = (CHART_AGAIN, CLOSE)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.
 AT_ONCE = (SET_ASIDE, HOW_TO_LEAVE, TAKE, NEXT)

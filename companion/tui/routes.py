@@ -11,9 +11,11 @@ from companion.workshop import OpenPiece
 
 
 class ToBench(Struct, frozen=True):
-    """The bench, with a sentence. The piece that was open is open no more."""
+    """The bench, with a sentence. The piece that was open is open no more. `at`: the way that its cursor begins on;
+    None: the one that it was left by."""
 
     said: Notice | None = None
+    at: object = None
 
 
 class ToDesign(Struct, frozen=True):

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct
 from msgspec.structs import replace
 
-from companion.core.cord.cord import CordChoice
+from companion.core.cord.cord import CardFigures, CordChoice
 from companion.core.plan.card_choice import with_card, with_estimate
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import CannotPlan, compile_plan
@@ -20,6 +21,31 @@ from companion.core.values.text import plain
 from companion.storage.design.files import design_schema, read_design
 from companion.workshop.cord_cards import CordCards
 from companion.workshop.results import Planned
+
+if TYPE_CHECKING:
+    from companion.core.variants.reach import Reach
+    from companion.core.variants.variants import Variant
+
+
+class ReadyDesign(Struct, frozen=True):
+    """A design in the maker's unit, its cord card's figures, and the chance of running out that it is planned for. From
+    values alone: safe in any thread."""
+
+    design: Design
+    card: CardFigures | None
+    risk: float
+
+    def variants(self) -> tuple[Variant, ...]:
+        """The same piece made otherwise, each planned as the design is."""
+        from companion.core.variants.variants import variants
+
+        return variants(self.design, self.card, self.risk)
+
+    def reach(self, cord_mm: float) -> Reach:
+        """What a cord of that length, whole, mm, makes of the design."""
+        from companion.core.variants.reach import reach
+
+        return reach(self.design, cord_mm, self.card, self.risk)
 
 
 class Designs:
@@ -41,16 +67,28 @@ class Designs:
         return planned if design is None else self._planned(path, planned.reading, design, choice)
 
     def _planned(self, path: Path, reading: DesignReading, design: Design, choice: CordChoice | None) -> Planned:
-        if choice is not None:
-            design = self._chosen(design, choice)
-        settings = self._settings()
-        design = replace(design, unit=settings.unit or design.unit)
+        ready = self._ready(design, choice)
         try:
-            plan = compile_plan(design, self._cards.figures(design.cord.card), risk=settings.risk)
+            plan = compile_plan(ready.design, ready.card, risk=ready.risk)
             return Planned(plan, reading.problems, reading)
         except CannotPlan as error:
             problem = Problem(plain(str(path)), 0, 0, "error", "cannot plan", str(error), "")
             return Planned(None, (*reading.problems, problem), reading)
+
+    def _ready(self, design: Design, choice: CordChoice | None) -> ReadyDesign:
+        """What a plan of the design rests on."""
+        if choice is not None:
+            design = self._chosen(design, choice)
+        settings = self._settings()
+        unit = settings.unit or design.unit
+        return ReadyDesign(replace(design, unit=unit), self._cards.figures(design.cord.card), settings.risk)
+
+    def ready(self, planned: Planned, choice: CordChoice | None = None) -> ReadyDesign:
+        """A design that was read, to be made otherwise; with `choice`, by other cord numbers than its own. Raises
+        WorkshopError for one with errors, or where that card is not there."""
+        if planned.reading.design is None:
+            raise WorkshopError("\n".join(str(problem) for problem in planned.problems))
+        return self._ready(planned.reading.design, choice)
 
     def _chosen(self, design: Design, choice: CordChoice) -> Design:
         if choice.source == "design":

@@ -23,7 +23,7 @@ from companion.storage.files import make_folder
 from companion.storage.folders import DESIGNS
 from companion.storage.sentences import reason
 from companion.storage.settings import read_draft, write_draft
-from companion.workshop.designs import Designs
+from companion.workshop.designs import Designs, ReadyDesign
 
 
 class JudgedDraft(Struct, frozen=True):
@@ -58,6 +58,11 @@ class Drafts:
         planned = self._designs().planned_from(reading)
         findings = tuple(_of_problem(problem, file) for problem in planned.problems)
         return JudgedDraft(planned.plan, findings, file.text if planned.plan else "")
+
+    def ready(self, judged: JudgedDraft) -> ReadyDesign:
+        """A draft that can be planned, to be made otherwise. Raises WorkshopError."""
+        designs = self._designs()
+        return designs.ready(designs.planned_from(read_design_text(judged.text, "")))
 
     def copy_of(self, path: Path) -> Draft:
         """A design file as the design page has it. Raises WorkshopError for a file with errors, and NotPossible where

@@ -21,9 +21,18 @@ from companion.workshop.open_piece import OpenPiece
 if TYPE_CHECKING:
     from concurrent.futures import Future
 
+    from companion.core.chart.drift import Drift
+
 # What a key may wait for: a reading takes 4 to 10 ms to take in, a plan of so many elements 20 ms; our own measurement.
 MOST_READINGS_AT_ONCE = 6
 MOST_ELEMENTS_AT_ONCE = 6000
+
+
+class Charted(Struct, frozen=True):
+    """What was measured against the plan, and where it leads, of each entry that is begun; and what it comes to."""
+
+    drifts: tuple[Drift, ...]
+    outlook: Outlook
 
 
 class WorkedOut(Struct, frozen=True):
@@ -43,6 +52,14 @@ def work_out(opened: OpenPiece) -> WorkedOut:
     """The outlook of that piece, from nothing but its values: safe in any thread."""
     forecaster = new_forecaster(opened.plan)
     return WorkedOut(opened, forecaster.outlook(opened.piece), forecaster)
+
+
+def charted(opened: OpenPiece) -> Charted:
+    """The readings' chart of that piece, from nothing but its values: safe in any thread."""
+    from companion.core.chart.drift import drifts
+
+    forecaster = new_forecaster(opened.plan)
+    return Charted(drifts(forecaster, opened.piece), forecaster.outlook(opened.piece))
 
 
 class Forecasts:

@@ -38,10 +38,14 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.forecast.outlook import Outlook
     from companion.core.remedies.remedy import Remedy
     from companion.core.values.rescue_result import Rescue
+    from companion.core.variants.hours import Hand
     from companion.workshop.cord_cards import CordCards
     from companion.workshop.designs import Designs
     from companion.workshop.drafts import Drafts
     from companion.workshop.exports import Exports
+    from companion.workshop.forecasts import Charted
+
+HAND_PIECES = 5  # her latest ones: hands get quicker
 
 
 class Workshop(Making):
@@ -226,6 +230,10 @@ class Workshop(Making):
         outlook = self.outlook(opened)
         return parts.search.remedies(opened.plan, opened.piece, outlook) if warning_of(outlook) else ()
 
+    def charted(self, opened: OpenPiece) -> Charted:
+        """See `forecasts.charted`: safe in any thread."""
+        return parts.forecasts.charted(opened)
+
     def remember_warning(self, opened: OpenPiece, outlook: Outlook) -> OpenPiece:
         """The piece with the word of warning that its outlook gives, put on the bench where it is another one."""
         word = warning_of(outlook)
@@ -238,6 +246,16 @@ class Workshop(Making):
     def pace(self, opened: OpenPiece) -> Pace:
         """How fast it goes, and how long the rest may take."""
         return pace(opened.confirmed_at, opened.piece.total_steps - opened.piece.done)
+
+    def hand(self) -> Hand:
+        """How fast the maker works, by the steps of her latest pieces; as is usual where they are too few."""
+        from companion.core.variants.hours import hand_of, timed_steps
+
+        timed = []
+        for row in self.pieces()[:HAND_PIECES]:
+            journal = self.journal_with_plans(self.open(row.name))
+            timed += timed_steps((entry.at.timestamp(), entry.event, plan) for entry, plan, _ in journal)
+        return hand_of(timed)
 
     def journal(self, opened: OpenPiece) -> tuple[DatedEvent, ...]:
         """The story of the piece: every event with its time."""

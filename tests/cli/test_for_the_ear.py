@@ -21,6 +21,8 @@ LINES = (
     ("check", "bad"), ("plan", "design"), ("plan", "strands"), ("start", "design", "--cut", "30 in"), ("pieces",),
     ("next",), ("next",), ("undo",), ("redo",), ("jump", "16"), ("measure",), ("measure", "3"), ("measure", "3 1/8 in"),
     ("measure", "86"), ("measure", "--free", "9 1/2"), ("status",), ("remedy",), ("remedy", "1"), ("undo",),
+    ("status", "--chart"), ("compare", "design"), ("compare", "strands"), ("reach", "design", "--cord", "40 in"),
+    ("reach", "strands", "--cord", "1 m"), ("reach", "design", "--cord", "forty"),
     ("measure", "1 in"), ("measure", "--withdraw"), ("recount",), ("recount", "--beads", "9"), ("join", "12"),
     ("note", "a “tight” knot"), ("journal",), ("status", "--json"), ("jump", "40"), ("jump", "33"), ("next",),
     ("finish", "7 7/8", "--left", "9 in", "--learn"), ("status",), ("undo",), ("finish", "70 in"), ("next",),

@@ -10,6 +10,7 @@ from companion.tui.commands import Command
 from companion.tui.cords.card import CardScreen
 from companion.tui.cords.screen import CordsScreen
 from companion.tui.dialogs.ask import AskDialog
+from companion.tui.dialogs.chart import ChartDialog
 from companion.tui.dialogs.choose import ChoiceDialog
 from companion.tui.dialogs.form import FormDialog
 from companion.tui.dialogs.show import ShowDialog
@@ -38,6 +39,7 @@ SCREENS = {
     FormDialog: commands.FORM,
     ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),
     ShowDialog: commands.SHOW,
+    ChartDialog: commands.CHART_KEYS,
 }
 
 

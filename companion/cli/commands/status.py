@@ -23,6 +23,9 @@ def declare_status(command: argparse.ArgumentParser) -> None:
     """What `status` takes."""
     add_piece(command)
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
+    command.add_argument(
+        "--chart", action="store_true", help="measured less planned, and where it leads: a chart and its numbers"
+    )
 
 
 def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -30,15 +33,25 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant = meant_piece(arguments, workshop)
     opened = meant.opened
     if arguments.json:
-        say_json(_status_json(opened, workshop))
+        say_json(_status_json(opened, workshop) | (_chart_json(opened, workshop) if arguments.chart else {}))
         return 0
     meant.say()
+    if arguments.chart:
+        from companion.cli.chart_report import say_chart
+
+        say_chart(opened, workshop)
+    else:
+        _say(opened, workshop)
+    return 0
+
+
+def _say(opened: OpenPiece, workshop: Workshop) -> None:
     plan, piece, unit = opened.plan, opened.piece, display_unit(opened.plan.unit)
     say(heading(plan))
     if piece.state != "under way":
         for line in _ended(opened, workshop):
             say(line)
-        return 0
+        return
     outlook = workshop.outlook(opened)
     strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
     for line in recap(plan, piece, strand_mm).lines:
@@ -50,7 +63,6 @@ def run_status(arguments: argparse.Namespace, workshop: Workshop) -> int:
     say_verdicts(opened, workshop)
     if workshop.design_differs(opened):
         say("The design file has changed since this piece began; the piece keeps its own copy.")
-    return 0
 
 
 def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
@@ -63,6 +75,12 @@ def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
     for line in result_lines(plan, opened.began_with, piece, took, left_mm, workshop.settings.scrap_mm):
         if line.text:
             yield "  " * line.depth + line.text
+
+
+def _chart_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
+    from companion.cli.chart_report import drift_json
+
+    return drift_json(opened, workshop)
 
 
 def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:

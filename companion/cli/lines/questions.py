@@ -16,7 +16,7 @@ from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
-from companion.core.words.measured.cord_words import join_words
+from companion.core.words.measured.cord_words import join_advice, more_cord
 from companion.core.words.measured.counting_words import count_words, stretch_words
 from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
@@ -67,7 +67,7 @@ def ask_join(session: LineSession, text: str = "") -> None:
     """New cord is joined on: where, and how much."""
     opened, workshop = session.opened, session.workshop
     text = text or session.ask(
-        f"{join_words(opened.plan, workshop.outlook(opened))}.",
+        join_advice(opened.plan, workshop.outlook(opened)),
         "How much longer is each cord now? Do not count the overlap.",
     )
     if not text:
@@ -76,7 +76,7 @@ def ask_join(session: LineSession, text: str = "") -> None:
     most_mm = layer_cut_mm(opened)
     added_mm = fitting_length_mm(text, opened.plan, lambda mm: LEAST_JOINED_MM <= mm <= most_mm, above_zero=True)
     session.opened = workshop.join(opened, added_mm, plain(text, 40))
-    say(f"{show(added_mm, display_unit(opened.plan.unit))} of new cord is joined on. u undoes it.")
+    say(f"{more_cord(opened.plan, added_mm)} u undoes it.")
     session.say_verdicts()
 
 

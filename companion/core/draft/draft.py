@@ -83,9 +83,9 @@ def free_letter(draft: Draft, name: str) -> str:
 
 
 def with_unit(text: str, unit: str) -> str:
-    """A typed length with its unit; a bare number is in `unit`."""
+    """A typed length with its unit; a bare number is in `unit`. What is no number stays as it was typed."""
     text = text.strip()
-    bare = bool(text) and not any(text.lower().endswith(spelling.lower()) for spelling in SPELLINGS)
+    bare = text[-1:].isnumeric() and not any(text.lower().endswith(spelling.lower()) for spelling in SPELLINGS)
     return f"{text} {unit}" if bare else text
 
 

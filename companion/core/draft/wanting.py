@@ -28,11 +28,13 @@ def _wanting(draft: Draft) -> Iterator[DraftFinding]:
     if not draft.name.strip():
         yield DraftFinding("what", "Give it a name.")
     if not draft.body.strip():
-        yield DraftFinding(
-            "size", {"wrist": "Measure the wrist.", "neck": "Measure the neck."}.get(draft.measured, "How long?")
-        )
+        yield DraftFinding("size", _MEASURE[draft.measured])
     if not draft.cord_diameter.strip():
         yield DraftFinding("cord", "How thick is the cord?")
+    for kind, uses_up, long in _knot_numbers(draft):
+        if bool(uses_up.strip()) != bool(long.strip()):
+            wanted = "how long it is" if uses_up.strip() else "how much cord it uses up"
+            yield DraftFinding("knots", f"A {kind} knot: say {wanted} too, or leave both empty.")
     if not draft.beads:
         yield DraftFinding("beads", "Describe a bead.")
     for bead in draft.beads:
@@ -40,3 +42,12 @@ def _wanting(draft: Draft) -> Iterator[DraftFinding]:
             yield DraftFinding("beads", f"How long is bead {bead.letter}, along its hole?")
     if not draft.pattern.strip():
         yield DraftFinding("pattern", "Type the pattern: a letter for each bead.")
+
+
+def _knot_numbers(draft: Draft) -> tuple[tuple[str, str, str], ...]:
+    """Each kind of knot, with what was typed for the cord it uses up and for its length."""
+    return (
+        ("single", draft.single_take_up, draft.single_length),
+        ("double", draft.double_take_up, draft.double_length),
+        ("triple", draft.triple_take_up, draft.triple_length),
+    )

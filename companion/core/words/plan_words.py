@@ -22,11 +22,11 @@ def fit_line(plan: Plan) -> str:
         return ""
     unit = display_unit(plan.unit)
     others = ", ".join(f"{other.count} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
-    best = f"Best fit: {count_of(plan.fit, _fitted(plan, plan.fit))}"
+    best = f"Best fit: {count_of(plan.fit, fitted_noun(plan, plan.fit))}"
     return f"{best} ({others})." if others else f"{best}."
 
 
-def _fitted(plan: Plan, count: int) -> str:
+def fitted_noun(plan: Plan, count: int) -> str:
     """What was fitted, by its noun: a bead's name where so many of it and fewer of any other are there."""
     beads = beads_to_count_out(plan)
     names = [kind.name for kind, number in beads if number == count]

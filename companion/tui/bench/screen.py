@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
+from time import monotonic
 
 from textual import on, work
 from textual.content import Content
@@ -24,6 +25,7 @@ from companion.tui.widgets.text import KeyLine, TextLine
 from companion.workshop import PieceRow, Workshop
 
 LOOK_AGAIN_SECONDS = 1.0
+ONE_ESC_TOO_MANY_SECONDS = 1.0  # so soon after coming back, it may have been meant for the page before
 ON_A_PIECE = Notice("quiet", "Put the cursor on a piece first.")
 
 
@@ -35,9 +37,10 @@ class BenchScreen(ListPage):
     heading = "Bench"
     how_to_leave = "Esc leaves Tallycord. Nothing is lost."
 
-    def __init__(self, workshop: Workshop, said: Notice | None = None) -> None:
+    def __init__(self, workshop: Workshop, said: Notice | None = None, at: object = None) -> None:
         super().__init__()
-        self.reader, self.said_first = BenchReader(workshop), said
+        self.reader, self.said_first, self.begin_at = BenchReader(workshop), said, at
+        self.came_at = monotonic()
         self.contents = Contents()
         self.upkeep = PieceUpkeep(workshop)
         self.filter = ""
@@ -46,6 +49,7 @@ class BenchScreen(ListPage):
     def on_mount(self) -> None:
         self.workshop.make_designs_folder()
         self.show_rows()
+        self.rows.begin_with(self.begin_at)
         if self.said_first:
             self.say(self.said_first)
         self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
@@ -77,6 +81,11 @@ class BenchScreen(ListPage):
             self.rows.set_rows(rows)
         self.query_one("#heading", TextLine).show(Content.styled(self._heading(), "bold"))
         self.show_keys()
+
+    @property
+    def left_by(self) -> object:
+        """The way under the cursor: coming back, the cursor is there again."""
+        return self.rows.chosen
 
     def _heading(self) -> str:
         return f'Bench · only "{plain(self.filter, MOST_LETTERS)}" (Esc shows all)' if self.filter else "Bench"
@@ -230,5 +239,8 @@ class BenchScreen(ListPage):
         """Show all again, or leave Tallycord."""
         if self.filter:
             self._filter_by("")
+        elif self.begin_at is not None and monotonic() - self.came_at < ONE_ESC_TOO_MANY_SECONDS:
+            self.came_at = 0.0
+            self.say(Notice("quiet", "This is the bench. Esc again leaves Tallycord."))
         else:
             self.app.exit(0)

@@ -71,10 +71,10 @@ def _what(draft: Draft) -> tuple[Field, ...]:
 def _size(draft: Draft) -> tuple[Field, ...]:
     return (
         Field("measured", "measured is", draft.measured, choices=MEASURED),
-        Field("body", "how long", draft.body, "round the wrist or neck, close; or the whole length"),
-        Field("ease", "ease", draft.ease, "for comfort, such as 20 mm; none beside a length"),
-        Field("turns", "times round", draft.turns, "1; a wrap that goes round twice: 2"),
-        Field("tolerance", "within", draft.tolerance, "how near it must come: 3 mm if left empty"),
+        Field("body", "how long", draft.body, "close round, or the whole length"),
+        Field("ease", "ease", draft.ease, "for comfort, such as 20 mm"),
+        Field("turns", "times round", draft.turns, "1; a wrap that goes twice: 2"),
+        Field("tolerance", "within", draft.tolerance, "how near; empty: 3 mm"),
     )
 
 
@@ -107,9 +107,9 @@ def _bead_form(draft: Draft, bead: int) -> PartForm:
     fields = (
         Field("name", "name", there.name, "such as Pink glass"),
         Field("length", "length", there.length, "along the hole, such as 8 mm"),
-        Field("diameter", "thickness", there.diameter, "across the hole: the length if left empty"),
-        Field("hole", "hole", there.hole, "how wide; left empty: not checked"),
-        Field("colour", "colour", there.colour, "any words, such as pale sea green"),
+        Field("diameter", "thickness", there.diameter, "across; empty: as its length"),
+        Field("hole", "hole", there.hole, "how wide; empty: not checked"),
+        Field("colour", "colour", there.colour, "any words: pale sea green"),
         Field("shape", "shape", there.shape, choices=shapes),
     )
     return PartForm(f"Bead {there.letter}" if there.letter else "One more bead", fields, bead)
@@ -117,10 +117,10 @@ def _bead_form(draft: Draft, bead: int) -> PartForm:
 
 def _pattern(draft: Draft) -> tuple[Field, ...]:
     return (
-        Field("pattern", "pattern", draft.pattern, "a letter for each bead, such as PPPPS"),
+        Field("pattern", "pattern", draft.pattern, "a letter for each bead: PPPPS"),
         Field("knots", "knots", draft.knots, choices=KNOT_RULES),
-        Field("times", "how often", draft.times, "fit: as often as the length asks for; or a number"),
-        Field("middle", "middle bead", draft.middle, "mirrored about it; empty: no middle"),
+        Field("times", "how often", draft.times, "fit, or a number"),
+        Field("middle", "middle bead", draft.middle, "mirrored about it; empty: none"),
         Field("work", "worked", draft.work, choices=get_args(Work)),
         Field("stringing", "strung", draft.stringing, choices=(BY_MATERIAL, *get_args(Stringing))),
     )
@@ -129,8 +129,8 @@ def _pattern(draft: Draft) -> tuple[Field, ...]:
 def _ends(draft: Draft) -> tuple[Field, ...]:
     return (
         Field("closure", "closed by", draft.closure, choices=tuple(CLOSURES)),
-        Field("finding", "called", draft.finding, "such as hook clasp, toggle, horn button"),
+        Field("finding", "called", draft.finding, "hook clasp, toggle, horn button"),
         Field("finding_size", "its size", draft.finding_size, "of the button, bead or bore"),
-        Field("end_length", "adds", draft.end_length, "to the length, each end; empty: the usual"),
-        Field("end_tail", "tail", draft.end_tail, "left at each end; empty: the usual"),
+        Field("end_length", "adds", draft.end_length, "each end; empty: the usual"),
+        Field("end_tail", "tail", draft.end_tail, "each end; empty: the usual"),
     )

@@ -137,11 +137,14 @@ class DesignScreen(Page):
         if not isinstance(chosen, tuple):
             return
         part, bead = chosen
-        await self._fill_in("beads" if part == MORE else part, bead)
+        filled = await self._fill_in("beads" if part == MORE else part, bead)
         if part == MORE and len(self.draft.beads) > bead:
             self.query_one(Rows).begin_with((MORE, bead + 1))
+        elif filled and part != "beads":
+            self.query_one(Rows).move(1)  # on to what comes next in her thought
 
-    async def _fill_in(self, part: str, bead: int) -> None:
+    async def _fill_in(self, part: str, bead: int) -> bool:
+        """Ask for one part; whether it was filled in."""
         before = self.draft
         form = part_form(before, part, self._card_names(), bead)
         filled = await self.answer(PartDialog(form_of(before, form, self.show_draft)))
@@ -149,6 +152,7 @@ class DesignScreen(Page):
         if draft == before:  # nothing to keep, but the form has shown others on the way
             self.show_draft(before)
         self.change(draft)
+        return filled is not None
 
     def change(self, draft: Draft) -> None:
         """The draft is another one now; it is kept before it shows."""
@@ -203,7 +207,8 @@ class DesignScreen(Page):
         """Save the design, and go back to the bench."""
         place = self._saved()
         if place is not None:
-            self.go(ToBench(Notice("quiet", f"Saved: {plain(str(place))}")))
+            said = f"Saved among your designs as {plain(place.name)}. Enter begins a piece of it."
+            self.go(ToBench(Notice("quiet", said), ToDesign(place)))
 
     def action_save_and_begin(self) -> None:
         """Save the design, and begin a piece of it."""
@@ -223,6 +228,22 @@ class DesignScreen(Page):
             self.say(Notice("off", str(error)))
             return None
         return place
+
+    @work
+    async def action_compare(self) -> None:
+        """The same piece made otherwise, side by side."""
+        from companion.tui.design.comparison import comparison_dialog
+
+        self.show_draft(self.draft)
+        if self.judged.plan is None:
+            self.say(Notice("quiet", "There is nothing to compare yet."), *self._missing())
+            return
+        try:
+            dialog = await comparison_dialog(self, self.judged)
+        except WorkshopError as error:
+            self.say(Notice("off", str(error)))
+        else:
+            await self.answer(dialog)
 
     def action_leave(self) -> None:
         """Back to the bench; the draft is kept, and offered again."""

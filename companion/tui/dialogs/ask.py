@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
+from msgspec.structs import replace
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -65,6 +66,8 @@ class AskDialog(Dialog[T]):
         if text != self.text:
             self.judge(text)
         if self.judged.value is None:
+            lines = tuple(replace(line, level="watch") for line in self.judged.lines)
+            self.query_one("#judged", TextLine).say((*lines, Notice("quiet", "Esc leaves it as it is.")))
             return
         if self.judged.doubt and not self.doubted:
             self.doubted = True

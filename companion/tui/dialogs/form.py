@@ -72,6 +72,8 @@ class FormDialog(Dialog[Filled[T]]):
         self.form = form
         self.judged_of: dict[str, str] = {}  # what was last judged
         self.doubted = False  # it was asked about
+        self.leaving = False  # whether Esc was pressed once, with something typed
+        self.begun_with: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
         with Vertical(id=self.PLACE):
@@ -86,6 +88,7 @@ class FormDialog(Dialog[Filled[T]]):
             yield KeyLine(*FORM)
 
     def on_mount(self) -> None:
+        self.begun_with = self.values
         self.entry(self.form.begin_at or self.form.fields[0].key).focus()
         self.call_after_refresh(self.begin)
 
@@ -125,6 +128,7 @@ class FormDialog(Dialog[Filled[T]]):
     def changed(self) -> None:
         """Something else is typed or chosen: say what it means, unless it is judged already."""
         if self.is_active and self.values != self.judged_of:
+            self.leaving = False
             self._say(self._judge().lines)
 
     def _judge(self) -> FormJudged[T]:
@@ -149,6 +153,14 @@ class FormDialog(Dialog[Filled[T]]):
             self._say((Notice("off", judged.doubt),))
         else:
             self.dismiss(Filled(judged.value, self.judged_of))
+
+    def action_drop(self) -> None:
+        """Leave it; what was typed is asked about once, for it would be lost."""
+        if self.leaving or self.values == self.begun_with:
+            self.dismiss(None)
+            return
+        self.leaving = True
+        self._say((Notice("watch", "Esc again leaves it, and what you typed here is lost. Enter goes on."),))
 
     def _place(self) -> int:
         focused = self.focused.id if self.focused else None

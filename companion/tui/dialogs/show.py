@@ -15,7 +15,7 @@ from companion.tui.widgets.text import KeyLine, Rule, TextLine
 class ShowDialog(Dialog[Command]):
     """A page to read; Esc, Enter or a click on the key closes it. Gives back the command on it that was clicked."""
 
-    BINDINGS = bindings(*SHOW)
+    BINDINGS = [*bindings(*SHOW), ("question_mark", "drop")]  # noqa: RUF012  the key that opened it closes it
 
     def __init__(self, title: str, *page: Widget) -> None:
         super().__init__()

@@ -64,6 +64,7 @@ async def ask_jump(session: PieceSession, ask: Ask) -> None:
 
 async def ask_join(session: PieceSession, ask: Ask) -> None:
     """How much cord is joined on?"""
+    from companion.core.words.measured.cord_words import more_cord
     from companion.tui.follow.questions import join_question
 
     outlook, asked = await session.outlook(), session.opened
@@ -72,7 +73,9 @@ async def ask_join(session: PieceSession, ask: Ask) -> None:
         session.said = MOVED_ON
     elif length is not None:
         mm, text = length.mm, length.text
-        session.change(lambda opened: session.workshop.join(opened, mm, text), "Joined; u undoes it.")
+        session.change(
+            lambda opened: session.workshop.join(opened, mm, text), f"{more_cord(asked.plan, mm)} u undoes it."
+        )
 
 
 async def ask_count(session: PieceSession, ask: Ask) -> None:

@@ -13,7 +13,7 @@ from companion.core.values.measures.show_lengths import display_unit, show, show
 from companion.core.values.settings import LEAST_SCRAP_MM
 from companion.core.values.text import plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
-from companion.core.words.measured.cord_words import cord_line, join_words
+from companion.core.words.measured.cord_words import cord_line, join_advice
 from companion.core.words.measured.counting_words import off_words, stretch_words, which_is_it
 from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
@@ -65,11 +65,13 @@ def join_question(workshop: Workshop, opened: OpenPiece, outlook: Outlook) -> Qu
         joined = after(piece, Joined(piece.done, length.mm, length.text))
         return Judged(length, (cord_line(plan, workshop.suppose(opened, joined)),))
 
-    missing_mm = outlook.entries[outlook.worst_cord].cord.short_mm
-    need = f" It needs {show(missing_mm, display_unit(plan.unit))} more." if missing_mm > 0 else ""
+    cord_left = outlook.entries[outlook.worst_cord].cord
+    shown = show(cord_left.short_mm, display_unit(plan.unit))
+    needs = "would leave enough to hold" if cord_left.verdict == "short to hold" else "is what it needs"
+    need = f" {shown} more {needs}." if cord_left.short_mm > 0 else ""
     cord = "each cord" if plan.cord.layers > 1 else "the cord"
     prompt = f"How much does {cord} gain? Do not count the overlap.{need}"
-    judge = length_judge(plan.unit, mean, blank=not_yet(f"{join_words(plan, outlook)}."))
+    judge = length_judge(plan.unit, mean, blank=not_yet(join_advice(plan, outlook)))
     return Question(prompt, judge, hint=length_hint(plan.unit, "a length; "))
 
 

@@ -16,7 +16,7 @@ from companion.core.words.recap import recap
 from companion.tui.commands import RECAP, bindings
 from companion.tui.follow.session import PieceSession
 from companion.tui.page import Page
-from companion.tui.routes import ToBench, ToPlan, ToSteps
+from companion.tui.routes import ToBench, ToPiece, ToPlan, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -76,4 +76,4 @@ class RecapScreen(Page):
 
     def action_leave(self) -> None:
         """Back to the bench."""
-        self.go(ToBench())
+        self.go(ToBench(at=ToPiece(self.session.opened.name)))

@@ -216,7 +216,7 @@ class FollowScreen(Page):
 
     def action_leave(self) -> None:
         """Back to the bench. What is in doubt is said there too."""
-        self.go(ToBench(self.session.in_doubt))
+        self.go(ToBench(self.session.in_doubt, ToPiece(self.opened.name)))
 
     # -- questions ----------------------------------------------------------------------------------------------------
 
@@ -277,6 +277,13 @@ class FollowScreen(Page):
         elif remedy is not None:
             self.session.choose(remedy)
         self.show_all()
+
+    @work
+    async def action_show_chart(self) -> None:
+        """What was measured against the plan, and where it leads."""
+        from companion.tui.dialogs.chart import show_chart
+
+        await show_chart(self, lambda: self.opened)
 
     # -- pages to read ------------------------------------------------------------------------------------------------
 

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from textual import work
+
 from companion.core.values.errors import WorkshopError
 from companion.core.words.notices import Notice, heading
 from companion.core.words.result_words import result_lines
 from companion.tui.commands import RESULT, bindings
 from companion.tui.page import TextPage
 from companion.tui.piece.plan_page import paragraphs_of
-from companion.tui.routes import ToBench, ToDesign, ToPlan, ToSteps
+from companion.tui.routes import ToBench, ToDesign, ToPiece, ToPlan, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import OpenPiece, Workshop
 
@@ -40,6 +42,13 @@ class ResultScreen(TextPage):
         """The plan, steps and journal of the piece."""
         self.go(ToPlan(self.opened))
 
+    @work
+    async def action_show_chart(self) -> None:
+        """What was measured against the plan, and how it came out."""
+        from companion.tui.dialogs.chart import show_chart
+
+        await show_chart(self, lambda: self.opened)
+
     def action_begin_another(self) -> None:
         """Another piece of the same design."""
         path = Path(self.opened.design_path)
@@ -57,4 +66,4 @@ class ResultScreen(TextPage):
 
     def action_leave(self) -> None:
         """Back to the bench."""
-        self.go(ToBench())
+        self.go(ToBench(at=ToPiece(self.opened.name)))

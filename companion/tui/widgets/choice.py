@@ -34,6 +34,8 @@ class Choice(Widget, can_focus=True):
 
     def render(self) -> Content:
         count = f"   {self.place + 1} of {len(self.choices)}"
+        if len(self.value) + len(count) + len("‹  ›") > self.content_size.width:
+            count = ""
         return Content.assemble("‹ ", (self.value, "bold"), " ›", (count, "$secondary"))
 
     def action_other(self) -> None:

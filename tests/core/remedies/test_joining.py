@@ -12,7 +12,7 @@ from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.words.measured.cord_words import cord_line, join_words
+from companion.core.words.measured.cord_words import REACHES, SIDE_BY_SIDE, cord_line, join_advice, join_words
 from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import short_of_cord
 
@@ -70,6 +70,23 @@ def test_doubled_cord_needs_room_for_four() -> None:
     plan, _, outlook = short((replace(GLASS, hole_mm=1.2), SLATE), layers=2)
     assert join_place(plan, outlook).bead == "g"
     assert "four cords" in join_words(plan, outlook)
+
+
+def test_the_advice_says_whether_it_is_needed_where_and_how() -> None:
+    plan, _, outlook = short((replace(GLASS, hole_mm=1.2), SLATE), layers=2)
+    assert join_advice(plan, outlook).endswith(SIDE_BY_SIDE)
+    assert REACHES not in join_advice(plan, outlook)
+    entry = replace(outlook.entries[0], cord=replace(outlook.entries[0].cord, verdict="short to hold"))
+    assert join_advice(plan, replace(outlook, entries=(entry,))).startswith(REACHES)
+    plan, _, outlook = short(material="leather")
+    assert SIDE_BY_SIDE not in join_advice(plan, outlook)
+
+
+def test_a_cord_that_reaches_is_never_told_to_start_afresh() -> None:
+    plan, _, outlook = short((replace(GLASS, hole_mm=0.8), replace(SLATE, hole_mm=0.8)), layers=2)
+    assert "start afresh" in join_advice(plan, outlook)
+    entry = replace(outlook.entries[0], cord=replace(outlook.entries[0].cord, verdict="enough"))
+    assert "afresh" not in join_advice(plan, replace(outlook, entries=(entry,)))
 
 
 def test_a_hole_that_is_not_given_may_take_them() -> None:

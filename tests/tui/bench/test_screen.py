@@ -178,3 +178,16 @@ async def test_designs_of_the_maker_s_own_are_there_whatever_folder_she_starts_i
         app.screen.rows.begin_with(ToDesign(folder / "moss.yaml"))
         await pilot.press("enter")
         await until_seen(pilot, "Skerry bracelet · wrist 6 1/2 in")
+
+
+async def test_coming_back_the_cursor_is_where_it_was_and_one_esc_too_many_leaves_nothing(workshop) -> None:
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Esc quit")
+        await pilot.press("down", "down", "enter")
+        await until_seen(pilot, "Fastnet cuff")
+        await pilot.press("escape", "escape")
+        await until_seen(pilot, "This is the bench. Esc again leaves Tallycord.")
+        assert "› fastnet-cuff" in screen_text(app)
+        await pilot.press("escape")
+        await until(pilot, lambda: app.return_code is not None)

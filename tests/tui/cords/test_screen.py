@@ -28,6 +28,8 @@ async def test_the_screens_as_they_read(carded, size) -> None:
         await pilot.press("up", "up", "ctrl+u", "1", "down", "down", *"200", "enter", *"194")
         await until_seen(pilot, "This row: take-up 6.00 mm a knot.")
         golden(f"cord-row-{name}", await until_seen(pilot, "5 more to"))
+        await pilot.press("escape")
+        await until_seen(pilot, "Esc again leaves it, and what you typed here is lost.")
         await pilot.press("escape", "escape", "plus")
         golden(f"cord-new-{name}", await until_seen(pilot, "New cord card"))
 

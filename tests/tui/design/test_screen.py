@@ -70,6 +70,33 @@ async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
     await until(pilot, lambda: app.screen is page)
 
 
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24), (120, 40)])
+async def test_the_same_piece_made_otherwise_can_be_compared(own, dimensions) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "Inner Farne cuff")
+        await pilot.press("c")
+        text = await until_seen(pilot, "The same piece made otherwise")
+        golden("design-compare-{}x{}".format(*dimensions), text)
+        if dimensions[1] > 30:
+            for words in ("Knots  ", "Cord  ", "Closure  ", "* doubled"):
+                assert words in text
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, DesignScreen))
+        assert own.drafts.kept() == CUFF
+
+
+async def test_what_can_not_be_planned_yet_has_nothing_to_compare(own) -> None:
+    own.drafts.keep(replace(CUFF, pattern=""))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Inner Farne cuff")
+        await pilot.press("c")
+        await until_seen(pilot, "There is nothing to compare yet.")
+        assert isinstance(app.screen, DesignScreen)
+
+
 async def to_page(pilot) -> DesignScreen:
     await until_seen(pilot, "Esc quit")
     await pilot.press("d")
@@ -87,7 +114,7 @@ async def test_a_shipped_design_from_nothing_by_keys(own, skerry, size) -> None:
             await fill_in(pilot, label, answers)
         assert page.judged.findings == ()
         await pilot.press("ctrl+s")
-        await until_seen(pilot, "Saved:")
+        await until_seen(pilot, "Saved among your designs")
     (place,) = own.drafts.folder.glob("*.yaml")
     assert place.name == "skerry-bracelet.yaml"
     made, shipped = (json.loads(json.dumps(plan_json(own.plan(path).plan))) for path in (place, skerry))
@@ -152,7 +179,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
         await pilot.press("Q")
         await until_seen(pilot, "No bead has the letter 'Q'. There is P, S.")
         assert page.judged.plan is None
-        await pilot.press("escape")  # nothing is taken
+        await pilot.press("escape", "escape")  # nothing is taken
         await until_seen(pilot, "Type the pattern")
         assert page.draft.pattern == ""
 
@@ -190,7 +217,7 @@ async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
         await until_seen(pilot, "A copy of skerry-bracelet: the design itself stays as it is.")
         await fill_in(pilot, "length", (None, "7 in", None, None, None))
         await pilot.press("ctrl+s")
-        await until_seen(pilot, "Saved:")
+        await until_seen(pilot, "Saved among your designs")
     assert skerry.read_bytes() == before
     (place,) = own.drafts.folder.glob("*.yaml")
     assert own.plan(place).plan.size.body_mm == pytest.approx(177.8)

@@ -71,4 +71,18 @@ async def test_a_form_that_is_left_gives_nothing(workshop, given) -> None:
     async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
         await asked(pilot, given)
         await pilot.press(*"pearl", "escape")
+        await until_seen(pilot, "Esc again leaves it, and what you typed here is lost.")
+        assert given == []
+        await pilot.press("s")  # typing on, she means to stay: the next Esc asks again
+        await gone(pilot, "Esc again leaves it")
+        await pilot.press("escape")
+        await until_seen(pilot, "Esc again leaves it")
+        await pilot.press("escape")
+        await until(pilot, lambda: given == [None])
+
+
+async def test_a_form_in_which_nothing_was_typed_is_left_at_once(workshop, given) -> None:
+    async with TallycordApp(workshop).run_test(size=(60, 18)) as pilot:
+        await asked(pilot, given)
+        await pilot.press("escape")
         await until(pilot, lambda: given == [None])

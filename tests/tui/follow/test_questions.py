@@ -44,7 +44,7 @@ def test_joined_cord_is_longer_than_nothing(workshop, opened) -> None:
     question = join_question(workshop, opened, workshop.outlook(opened))
     assert question.judge("20 cm").value.mm == 200.0
     assert question.judge("0").value is None
-    assert heard(question.judge("")).startswith("No bead still to come takes four cords")
+    assert heard(question.judge("")).endswith("New cord could not be hidden: no bead still to come takes four cords.")
 
 
 @pytest.mark.parametrize(

@@ -41,11 +41,16 @@ def display_unit(unit: str | None) -> DisplayUnit:
 
 def show(length_mm: float, unit: DisplayUnit) -> str:
     """The length with its unit, such as "9 3/8 in", "6.5 mm" or "23.8 cm"; "under 1/16 in" where all but nothing."""
+    return f"{show_number(length_mm, unit)} {unit}"
+
+
+def show_number(length_mm: float, unit: DisplayUnit) -> str:
+    """The same without its unit: for a column that says it once."""
     scale = _scale(length_mm, unit)
     count = _divisions(length_mm, scale)
     if not count and abs(length_mm) > _DUST_MM:
-        return f"under {_digits(1, scale)} {unit}"
-    return f"{_digits(count, scale)} {unit}"
+        return f"under {_digits(1, scale)}"
+    return _digits(count, scale)
 
 
 def show_up(length_mm: float, unit: DisplayUnit) -> str:

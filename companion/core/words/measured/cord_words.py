@@ -77,6 +77,28 @@ def cord_word(plan: Plan, outlook: Outlook, short: bool = False) -> str:
 # -- new cord ---------------------------------------------------------------------------------------------------------
 
 
+REACHES = "The cord reaches the last knot as it is."
+SIDE_BY_SIDE = "Let the old and the new lie in it side by side, with ends to spare, and go on with the new."
+
+
+def join_advice(plan: Plan, outlook: Outlook) -> str:
+    """What a maker is told who would join new cord on: whether she needs to, where it can be done, and how."""
+    cord = outlook.entries[outlook.worst_cord].cord
+    reaches = REACHES if cord.verdict in ("enough", "short to hold") else ""
+    if plan.cord.material in HIDES:
+        return sentences(reaches, f"{join_words(plan, outlook)}.")
+    if join_place(plan, outlook) is None and reaches:
+        cords = count_word(cords_in_a_join(plan))
+        return sentences(reaches, f"New cord could not be hidden: no bead still to come takes {cords} cords.")
+    inside = SIDE_BY_SIDE if join_place(plan, outlook) else ""
+    return sentences(reaches, f"{join_words(plan, outlook)}.", inside)
+
+
+def more_cord(plan: Plan, added_mm: float) -> str:
+    """That new cord is on, and how much."""
+    return f"New cord is on: {_each(plan, 0, added_mm)} more."
+
+
 def join_words(plan: Plan, outlook: Outlook) -> str:
     """How new cord comes on, without a full stop: inside which bead; or that a fresh cord is the way."""
     if plan.cord.material in HIDES:

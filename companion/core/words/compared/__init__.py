@@ -1,0 +1,1 @@
+"""Designs side by side, and what a cord makes, in words."""
