@@ -188,6 +188,19 @@ COMMANDS = (
         "reach, and what to do if not. Without a length: what the ruler should say now.",
     ),
     Command(
+        "readings",
+        "reading_list",
+        "all readings of a piece; any of them taken out, or put back",
+        (
+            "readings",
+            "readings skerry-bracelet --out 2    it no longer counts",
+            "readings skerry-bracelet --in 2     it does again",
+        ),
+        "List the readings of a piece: what each was, what was expected there, by the plan or by the readings before "
+        "it, and whether it counts, is set aside because it doesn't fit the others, or is taken out. With --out or "
+        "--in, take one out or put it back; undo and redo work as with any other act.",
+    ),
+    Command(
         "journal",
         "journal",
         "the journal of a piece: everything done on it, with its time",

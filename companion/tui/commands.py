@@ -46,7 +46,10 @@ LORE = Command("show_lore", "k", "k", "", "How to do this step and tie its knot.
 REMEDY = Command(
     "what_to_do", "w", "w", "what to do", "What would bring the piece back to its length, or let the cord reach."
 )
-WITHDRAW = Command("withdraw", "x", "x", "", "Take the latest reading back.")
+WITHDRAW = Command("withdraw", "x", "x", "", "Take out the latest reading; again: the one before it.")
+READINGS = Command(
+    "show_readings", "M", "M", "", "All readings: what was expected, which count. Take any out, or put it back."
+)
 RECOUNT = Command("ask('count')", "r", "r", "counted", "Say how many beads you counted.")
 TAKE_OVER = Command("take_over", "h", "h", "take over", "Take over a piece that is open in another window.")
 CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: what can hurt, with this piece.")
@@ -117,7 +120,7 @@ DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
 FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
-    CAUTIONS, TAKE_OVER, SHOW_PLAN, CHART, FROM_AFAR, HELP, THEME, LEAVE,
+    READINGS, CHART, CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
     FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, COMPARE, THEME, LEAVE_DRAFT,
@@ -129,10 +132,13 @@ BENCH = (
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
 WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
 SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
-PLAN = (NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, HELP, THEME, BACK_TO_PIECE)
+PLAN = (
+    NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, replace(READINGS, short="readings"), HELP, THEME,
+    BACK_TO_PIECE,
+)  # fmt: skip
 RESULT = (
-    ANOTHER, replace(SHOW_PLAN, short="plan"), replace(CHART, short="chart"), REOPEN,
-    UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH,
+    ANOTHER, replace(SHOW_PLAN, short="plan"), replace(READINGS, short="readings"), replace(CHART, short="chart"),
+    REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH,
 )  # fmt: skip
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)
 CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
@@ -140,7 +146,8 @@ CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_CORDS)
 KNOTS = (OPEN_KNOT, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
-PICK = (PICK_ROW, UP, DOWN, DROP_LIST)
+PICK = (PICK_ROW, UP, DOWN, TOP, BOTTOM, DROP_LIST)
+READING_LIST = (replace(PICK_ROW, short="take out or put back"), replace(DROP_LIST, short="close"))
 SHOW = (CLOSE,)
 CHART_KEYS = (CHART_AS_TABLE, CLOSE)
 TABLE_KEYS = (CHART_AGAIN, CLOSE)

@@ -4,11 +4,12 @@ from companion.core.values.errors import NotPossible
 from companion.storage.kept import DatedEvent, PieceRow
 from companion.storage.piece_lock import Holder
 from companion.workshop.open_piece import OpenPiece, warning_of
-from companion.workshop.results import Planned, Teaching
+from companion.workshop.results import DatedReading, Planned, Teaching
 from companion.workshop.workshop import Workshop, open_at
 
 __all__ = [
     "DatedEvent",
+    "DatedReading",
     "Holder",
     "NotPossible",
     "OpenPiece",

@@ -23,17 +23,18 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     ReadingKind,
     Recounted,
     RedoneAct,
     Renamed,
+    TakenOut,
     TakenUp,
     Undone,
     UndoneAct,
-    Withdrawn,
 )
 from companion.core.journal.names import name_fault
-from companion.core.journal.piece import Piece
+from companion.core.journal.piece import Piece, Reading
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
 from companion.storage.piece_lock import Holder, PieceLock
 from companion.storage.pieces import Store
@@ -51,7 +52,8 @@ MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of
 # A forecast does not hang on a confirm, so a step costs none.
 CHANGES_THE_FORECAST = (
     Measured,
-    Withdrawn,
+    TakenOut,
+    PutBack,
     Recounted,
     Changed,
     Joined,
@@ -130,8 +132,25 @@ class Making:
         return self._add(opened, *readings)
 
     def withdraw(self, opened: OpenPiece) -> OpenPiece:
-        """Take back the latest reading that counts. Raises NotPossible where there is none."""
-        return self._add(opened, Withdrawn())
+        """Take out the latest reading that counts. Raises NotPossible where there is none."""
+        counting = [number for number, one in enumerate(opened.piece.all_readings, start=1) if one.counts]
+        if not counting:
+            raise NotPossible("There is no reading to take out.")
+        return self.take_out(opened, counting[-1])
+
+    def take_out(self, opened: OpenPiece, number: int) -> OpenPiece:
+        """The reading of that number, from 1 in the order in which they were taken, counts no more. Raises NotPossible
+        where there is none, or it is taken out already."""
+        return self._add(opened, TakenOut(number, _reading(opened, number).measured))
+
+    def put_back(self, opened: OpenPiece, number: int) -> OpenPiece:
+        """A reading that was taken out counts again. Raises NotPossible where there is none, or it counts already."""
+        return self._add(opened, PutBack(number, _reading(opened, number).measured))
+
+    def turn_reading(self, opened: OpenPiece, number: int) -> OpenPiece:
+        """Take a reading out, or put it back where it is taken out. Raises NotPossible where there is none."""
+        counts = _reading(opened, number).counts
+        return self.take_out(opened, number) if counts else self.put_back(opened, number)
 
     def choose(self, opened: OpenPiece, remedy: Remedy) -> OpenPiece:
         """Go on as that remedy says: what is left of the piece is another from here on, or the work goes back to where
@@ -248,3 +267,13 @@ class Making:
     def let_forecasts_wait(self) -> None:
         """From now on an event is stored at once, though its forecast takes long: see `remember_warning`."""
         self._forecasts_wait = True
+
+
+def _reading(opened: OpenPiece, number: int) -> Reading:
+    """The reading of that number, whether it counts or not. Raises NotPossible."""
+    readings = opened.piece.all_readings
+    if not readings:
+        raise NotPossible("There are no readings yet.")
+    if not 1 <= number <= len(readings):
+        raise NotPossible(f"There is no reading {number}. The last one is {len(readings)}.")
+    return readings[number - 1]

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from types import ModuleType
 
     from companion.core.forecast import counting as counting
+    from companion.core.forecast import reading_list as reading_list
     from companion.core.plan import replan as replan
     from companion.core.remedies import search as search
     from companion.storage import backups as backups
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 PARTS = {
     "counting": "core.forecast",
+    "reading_list": "core.forecast",
     "replan": "core.plan",
     "search": "core.remedies",
     "backups": "storage",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
 if TYPE_CHECKING:  # fields only: whoever makes a value has loaded what is in it
     from companion.core.cord.lessons import Lesson
+    from companion.core.forecast.reading_list import ListedReading
     from companion.core.plan.plan import Plan
     from companion.core.values.design_reading import DesignReading, Problem
 
@@ -28,3 +30,10 @@ class Teaching(Struct, frozen=True):
     lessons: tuple[Lesson, ...] = ()
     lines: tuple[str, ...] = ()
     why_not: str = ""
+
+
+class DatedReading(Struct, frozen=True):
+    """A reading of a piece, and when it was taken."""
+
+    at: datetime
+    listed: ListedReading

@@ -30,7 +30,7 @@ from companion.storage.settings import read_run_out_risk, read_settings, write_r
 from companion.workshop import parts
 from companion.workshop.making import Making
 from companion.workshop.open_piece import OpenPiece, warning_of
-from companion.workshop.results import Planned, Teaching
+from companion.workshop.results import DatedReading, Planned, Teaching
 
 if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.cord.cards import CardTest, CordCard
@@ -271,6 +271,14 @@ class Workshop(Making):
         """The cord left of one layer that was told when the piece was finished, mm; None where it was not."""
         ends = [entry.event for entry in self.journal(opened) if isinstance(entry.event, Finished)]
         return ends[-1].left_mm if ends else None
+
+    def readings(self, opened: OpenPiece) -> tuple[DatedReading, ...]:
+        """All readings of the piece as it stands, each with when it was taken, what was expected, whether it counts."""
+        journal = self.journal(opened)[: opened.revision]
+        taken_at = {id(entry.event): entry.at for entry in journal}  # the fold hands on these very events
+        piece = fold(entry.event for entry in journal)
+        listed = parts.reading_list.reading_list(self.forecasts.forecaster(opened), piece)
+        return tuple(DatedReading(taken_at[id(one.measured)], one) for one in listed)
 
     def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
         """Every event with the plan as it was then, and with the act that it undoes or does again, if it does."""

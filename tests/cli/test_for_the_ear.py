@@ -23,7 +23,10 @@ LINES = (
     ("measure", "86"), ("measure", "--free", "9 1/2"), ("status",), ("remedy",), ("remedy", "1"), ("undo",),
     ("status", "--chart"), ("compare", "design"), ("compare", "strands"), ("reach", "design", "--cord", "40 in"),
     ("reach", "strands", "--cord", "1 m"), ("reach", "design", "--cord", "forty"),
-    ("measure", "1 in"), ("measure", "--withdraw"), ("recount",), ("recount", "--beads", "9"), ("join", "12"),
+    ("measure", "1 in"), ("measure", "--withdraw"), ("readings",), ("readings", "--out", "1"),
+    ("readings", "--in", "1"), ("readings", "--json"), ("recount",), ("recount", "--beads", "9"),
+    ("recount", "--beads", "9", "--really"),
+    ("join", "12"),
     ("note", "a “tight” knot"), ("journal",), ("status", "--json"), ("jump", "40"), ("jump", "33"), ("next",),
     ("finish", "7 7/8", "--left", "9 in", "--learn"), ("status",), ("undo",), ("finish", "70 in"), ("next",),
     ("undo",), ("abandon", "it frayed"), ("pieces",), ("next", "nxet"), ("note", "frayed"), ("measure", "x y", "z"),
@@ -56,7 +59,8 @@ def test_no_command_prints_what_reads_badly(tallycord, skerry, strands, tmp_path
 
 
 TYPED = (
-    "42", "y", "?", "", "k", "", "", "", "", "u", "U", "p", "s", "m", "1/2", "86", "c 19", "r", "", "j 16", "3 1/16",
+    "42", "y", "?", "", "k", "", "", "", "", "u", "U", "p", "s", "m", "1/2", "86", "c 19", "v", "2", "v 2", "v", "",
+    "r", "", "r", "10", "1", "j 16", "3 1/16",
     "w", "", "c 9 1/2", "w", "9", "w", "1", "", "o 8", "x", "n a “tight” knot", "dance", "5 in", "", "j 40", "j 33", "",
     "202", "", "7 7/8", "3 1/4",
 )  # fmt: skip
@@ -81,7 +85,7 @@ def test_without_it_only_warnings_and_quotes_change(tallycord, skerry) -> None:
 
 
 FOR_PROGRAMS = (
-    ("status", "--json"), ("pieces", "--json"), ("export", "-"), ("plan", "design", "--json"),
+    ("status", "--json"), ("pieces", "--json"), ("readings", "--json"), ("export", "-"), ("plan", "design", "--json"),
     ("plan", "design", "--picture", "-"), ("schema",),
 )  # fmt: skip
 
@@ -93,6 +97,7 @@ def test_what_programs_read_stays_to_the_letter(tallycord, skerry, tmp_path, mon
     design.write_text(skerry.read_text("utf-8").replace("name: Skerry bracelet", name), "utf-8")
     tallycord("start", design)
     tallycord("note", "a «tight» knot ± 3/8 in · `x`")
+    tallycord("measure", "--free", "23 ½ in")
     line = [str(design) if word == "design" else word for word in command]
     plainly = tallycord(*line).out
     monkeypatch.setenv("TALLYCORD_SPOKEN", "1")

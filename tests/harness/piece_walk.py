@@ -17,17 +17,18 @@ from tests.tui.screens import drawn_strips
 
 READING = (
     ("status", "{}"), ("status", "{}", "--json"), ("measure", "{}"), ("remedy", "{}"), ("journal", "{}"),
-    ("pieces",), ("cords",),
+    ("readings", "{}"), ("readings", "{}", "--json"), ("pieces",), ("cords",),
 )  # fmt: skip
 CHANGING = (
     ("next", "{}"), ("measure", "{}", "40 mm", "--free", "300 mm"), ("remedy", "{}", "1"), ("recount", "{}"),
     ("note", "{}", "so"), ("join", "{}", "10 cm"), ("jump", "{}", "1"), ("measure", "{}", "--withdraw"),
+    ("readings", "{}", "--out", "1"), ("readings", "{}", "--in", "1"), ("recount", "{}", "--beads", "1"),
     ("back", "{}"), ("finish", "{}", "100 mm", "--left", "50 mm", "--learn"), ("back", "{}"), ("next", "{}"),
     ("abandon", "{}"), ("status", "{}"), ("journal", "{}"),
 )  # fmt: skip
 KEYS = (
-    "k", "escape", "s", "escape", "w", "escape", "m", "4", "0", "escape", "c", "9", "escape", "r", "escape", "o", "5",
-    "escape", "space", "u", "escape",
+    "k", "escape", "v", "1", "escape", "s", "escape", "w", "escape", "m", "4", "0", "escape", "c", "9", "escape", "r",
+    "escape", "o", "5", "escape", "space", "u", "escape",
 )  # fmt: skip
 
 

@@ -118,6 +118,7 @@ ACTS: tuple[Act, ...] = (
     *[_chosen] * 3,
     lambda workshop, opened, _: workshop.undo(opened),
     lambda workshop, opened, _: workshop.withdraw(opened),
+    *[lambda workshop, opened, chance: workshop.turn_reading(opened, chance.randint(1, 3))] * 2,
     lambda workshop, opened, _: workshop.join(opened, 120.0, "12 cm"),
     lambda workshop, opened, _: workshop.note(opened, "a little looser tonight"),
     lambda workshop, opened, chance: workshop.recount(opened, beads=None if chance.random() < 0.5 else 3),

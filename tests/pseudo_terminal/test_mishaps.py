@@ -57,7 +57,7 @@ def test_an_inch_too_much(follow) -> None:
     run.wait_for("Measure again")
     run.wait_for("Your reading of the strand after step 15")
     run.press("x")
-    run.until("no longer counts")
+    run.until("is taken out")
     measure(run, "82 mm")
     run.wait_for("On length.")
 

@@ -79,6 +79,8 @@ LATER_KINDS = {
     "act redone",
     "taken up",
     "renamed",
+    "taken out",
+    "put back",
 }  # events that came after the fixture was written
 
 

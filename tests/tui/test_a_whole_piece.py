@@ -157,7 +157,7 @@ async def test_a_reading_that_can_not_be_right_is_questioned_and_can_be_withdraw
         await pilot.press("enter")
         await until_seen(pilot, "Measure again")
         await pilot.press("x")
-        await until_seen(pilot, "no longer counts")
+        await until_seen(pilot, "is taken out.")
         assert app.screen.opened.piece.readings == ()
         await until_seen(pilot, "On length.")
 

@@ -12,17 +12,20 @@ from companion.cli.arguments import Wrong, fitting_length_mm, ruler_step_mm, ste
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm, say_verdicts
 from companion.cli.printing import complain, say
 from companion.cli.which_piece import Meant, add_piece, meant_piece
+from companion.core.forecast.counting import stretch
 from companion.core.forecast.outlook import Outlook
-from companion.core.journal.events import Measured, ReadingKind
+from companion.core.journal.events import Measured, ReadingKind, TakenOut
 from companion.core.journal.fold import after
+from companion.core.journal.names import alike
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
-from companion.core.words.measured.counting_words import count_words, matching_step
+from companion.core.words.measured.counting_words import count_words, matching_step, which_is_it
 from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
+from companion.core.words.undo_words import reading_turned
 from companion.workshop import OpenPiece, Workshop
 
 READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
@@ -36,7 +39,7 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--at", metavar="STEP", help="the step after which you measured (the last one done)")
     command.add_argument("--ruler", metavar="LENGTH", help="the smallest mark on the ruler (as in the settings)")
-    command.add_argument("--withdraw", action="store_true", help="take the latest reading back instead")
+    command.add_argument("--withdraw", action="store_true", help="take the latest reading out instead")
 
 
 def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -44,12 +47,13 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     typed_mm = None if arguments.ruler is None else ruler_step_mm(arguments.ruler)
     meant = meant_piece(arguments, workshop)
     if arguments.withdraw and (meant.text or arguments.free is not None):
-        raise Wrong("--withdraw takes the latest reading back: give it no length.")
+        raise Wrong("--withdraw takes the latest reading out: give it no length.")
     opened = meant.opened
     if arguments.withdraw:
         opened = workshop.withdraw(opened)
         meant.say()
-        say("The latest reading no longer counts.")
+        assert isinstance(opened.piece.act, TakenOut)
+        say(reading_turned(opened.plan, opened.piece.act))
     elif meant.text or arguments.free is not None:
         ruler_mm = typed_mm or workshop.ruler_step_mm(opened.plan.unit)
         readings = _readings(arguments, workshop, meant, ruler_mm)
@@ -93,7 +97,7 @@ def _say_meanings(workshop: Workshop, opened: OpenPiece, readings: Sequence[Meas
         say(str(reading_lines(plan, there, expected, now, reading.kind, reading.length_mm)[0]))
         doubt = reading_doubt(plan, there, expected, reading.kind, reading.length_mm)
         if doubt:
-            complain(f"▲ {doubt} `tallycord measure {opened.name} --withdraw` takes it back.")
+            complain(f"▲ {doubt} `tallycord measure {opened.name} --withdraw` takes it out.")
 
 
 def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
@@ -111,26 +115,44 @@ def declare_recount(command: argparse.ArgumentParser) -> None:
     add_piece(command, "STEP", "up to which step (the last one done)", "step")
     command.add_argument("--from", dest="first", metavar="STEP", help="from which step on (the first)")
     command.add_argument("--beads", metavar="NUMBER", help="how many beads there are (as many as the plan says)")
+    really = "the beads really are left out, or too many: reckon with it"
+    command.add_argument("--really", action="store_true", help=really)
 
 
 def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """The beads are counted."""
     meant = meant_piece(arguments, workshop)
-    opened = meant.opened
-    step = step_of(opened.plan, meant.text) if meant.text else None
-    first = 1 if arguments.first is None else step_of(opened.plan, arguments.first)
+    opened, plan = meant.opened, meant.opened.plan
+    step = step_of(plan, meant.text) if meant.text else opened.piece.done
+    since = 0 if arguments.first is None else max(0, step_of(plan, arguments.first) - 1)
     beads = None if arguments.beads is None else whole_number(arguments.beads, "a number of beads")
-    opened = workshop.recount(opened, step, max(0, first - 1), beads)
-    counted = opened.piece.counted[-1]
-    meant.say()
-    say(count_words(counted.beads))
-    to = matching_step(opened.plan, counted.since, counted.step, counted.beads)
+    off = 0 if beads is None else beads - stretch(plan, since, step).beads
+    to = None if arguments.really or not since <= step <= opened.piece.done else _other_step(opened, off)
     if to is not None:
-        number = step_name(opened.plan, to)
-        undo, jump = f"`tallycord undo {opened.name}`", f"`tallycord jump {opened.name} {number}`"
-        say(f"If it is the count that is off: {undo}, then {jump}.")
+        _ask_which_it_is(arguments, meant, off, to)
+        return 1
+    opened = workshop.recount(opened, step, since, beads)
+    meant.say()
+    say(count_words(opened.piece.counted[-1].beads))
     say_verdicts(opened, workshop)
     return 0
+
+
+def _other_step(opened: OpenPiece, off: int) -> int | None:
+    """Where the piece would stand if not the beads but the count were so many off; None where that can't be."""
+    return matching_step(opened.plan, opened.piece.done, off) if opened.piece.state == "under way" else None
+
+
+def _ask_which_it_is(arguments: argparse.Namespace, meant: Meant, off: int, to: int) -> None:
+    """Beads are missing or too many: is it the count that is off? Each answer with the command that gives it."""
+    plan, name = meant.opened.plan, alike(meant.opened.name)
+    found, first, second = which_is_it(plan, off, to, "count")
+    since = "" if arguments.first is None else f" --from {plain(arguments.first, 40)}"
+    step = f" {plain(meant.text, 40)}" if meant.text else ""
+    meant.say()
+    complain(f"{found} Which is it? Nothing was written yet.")
+    complain(f"{first} `tallycord jump {name} {step_name(plan, to)}`")
+    complain(f"{second} `tallycord recount {name}{step}{since} --beads {arguments.beads} --really`")
 
 
 def declare_join(command: argparse.ArgumentParser) -> None:

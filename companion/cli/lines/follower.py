@@ -96,8 +96,7 @@ def _redo(session: LineSession, _: str) -> None:
 
 def _withdraw(session: LineSession, _: str) -> None:
     session.opened = session.workshop.withdraw(session.opened)
-    say("The latest reading is taken out.")
-    session.say_verdicts()
+    session.say_reading_turned()
 
 
 def _note(session: LineSession, text: str) -> None:
@@ -148,6 +147,7 @@ ACTS: dict[str, Callable[[LineSession, str], object]] = {
     "j": _jump,
     "o": lambda session, text: questions.ask_join(session, text),
     "x": _withdraw,
+    "M": questions.ask_readings,
     "p": lambda session, _: _say_all(*plan_lines(session.opened.plan)),
     "h": _take_over,
     "?": lambda *_: _say_all(*HELP),

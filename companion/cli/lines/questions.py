@@ -17,8 +17,9 @@ from companion.core.values.measures.show_lengths import display_unit, show, show
 from companion.core.values.text import closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.measured.cord_words import join_advice, more_cord
-from companion.core.words.measured.counting_words import count_words, stretch_words
+from companion.core.words.measured.counting_words import count_words, matching_step, stretch_words, which_is_it
 from companion.core.words.measured.expected_words import expected_words
+from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.plan_words import order_words, strung_runs
 from companion.core.words.step_words import step_name
@@ -89,9 +90,41 @@ def ask_count(session: LineSession) -> None:
     if abs(beads - counted.beads) > FAR_BEADS and not session.agrees(FAR_FROM_PLAN):
         say("The count was not taken.")
         return
-    session.opened = workshop.recount(opened, counted.step, counted.since, beads)
-    say(count_words(beads - counted.beads))
-    session.say_verdicts()
+    to = matching_step(opened.plan, opened.piece.done, beads - counted.beads)
+    which = "2" if to is None else _which_is_it(session, beads - counted.beads, to)
+    if to is not None and which == "1":
+        session.opened = workshop.jump(opened, to)
+        say(f"The count is set there: {session.stands()} u undoes it.")
+        session.say_next()
+    elif which == "2":
+        session.opened = workshop.recount(opened, counted.step, counted.since, beads)
+        say(count_words(beads - counted.beads))
+        session.say_verdicts()
+    else:
+        say("The count was not taken.")
+
+
+def _which_is_it(session: LineSession, off: int, to: int) -> str:
+    """Whether the count is ahead or behind ("1"), or beads really are left out or too many ("2")."""
+    asked = which_is_it(session.opened.plan, off, to, "count")
+    return session.ask(*asked, "Type 1 or 2; anything else takes no count.")
+
+
+def ask_readings(session: LineSession, text: str = "") -> None:
+    """All readings; the one of the number that is typed is taken out, or put back."""
+    opened, workshop = session.opened, session.workshop
+    if not text:
+        for one in workshop.readings(opened):
+            say(reading_line(opened.plan, one.listed, f"{one.at.astimezone():%Y-%m-%d %H:%M}"))
+        if not opened.piece.all_readings:
+            say(NONE_YET)
+            return
+        text = session.ask("Which number is to be taken out, or put back? Enter alone changes nothing.")
+    if not text:
+        say("Nothing is changed.")
+        return
+    session.opened = workshop.turn_reading(opened, whole_number(text, "the number of a reading"))
+    session.say_reading_turned()
 
 
 def ask_ways_out(session: LineSession) -> None:

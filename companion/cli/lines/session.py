@@ -5,16 +5,18 @@ from __future__ import annotations
 from companion.cli.lines.prompt import Prompt
 from companion.cli.lines.words import ANSWERS
 from companion.cli.printing import finish_output, say
+from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.plan.leftover import leftover_due
 from companion.core.words.finish_words import leftover_line
 from companion.core.words.measured.alarms import Moment, news
 from companion.core.words.measured.cord_words import cord_line
-from companion.core.words.measured.reading_words import expected_reading
+from companion.core.words.measured.reading_words import expected_reading, set_aside_line
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.notices import heading
 from companion.core.words.recap import recap
 from companion.core.words.step_words import step_line
+from companion.core.words.undo_words import reading_turned
 from companion.workshop import OpenPiece, Workshop
 
 NEAR_STEPS = 5  # a note is said again when the work is taken up while it is so near
@@ -57,7 +59,16 @@ class LineSession:
         plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
         say(str(verdict_line(plan, piece, outlook, ANSWERS)))
         say(str(cord_line(plan, outlook)))
+        aside = set_aside_line(plan, outlook)
+        if aside:
+            say(str(aside))
         self._told = Moment(plan, piece, outlook)
+
+    def say_reading_turned(self) -> None:
+        """That a reading was taken out, or put back; then length and cord."""
+        if isinstance(self.opened.piece.act, TakenOut | PutBack):
+            say(reading_turned(self.opened.plan, self.opened.piece.act))
+        self.say_verdicts()
 
     def say_next(self) -> None:
         """The step that comes next, then what is new of length and cord."""

@@ -23,6 +23,7 @@ TYPED: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("j", ("jump",), "j STEP: the work really stands at that step."),
     ("o", ("join",), "o LENGTH: new cord is joined on; each cord gains so much."),
     ("x", ("withdraw",), "x: take out the latest reading."),
+    ("M", ("view", "readings"), "M: all readings; M NUMBER takes that one out, or puts it back."),
     ("p", ("plan",), "p: the whole plan."),
     ("h", ("take",), "h: take the piece over from another window."),
     ("q", ("quit", "leave", "exit"), "q: leave. Nothing is lost."),

@@ -84,6 +84,10 @@ class Estimator:
             self._chain.append(self._judged(self._grown(self._chain[-1], one), self._chain[-1].verdict))
         return self._chain[-1]
 
+    def earlier(self, observations: int) -> Evidence:
+        """What the first so many of the observations said that were last taken in, with all that is counted by now."""
+        return self._chain[observations]
+
     def new_readings(self, piece: Piece) -> int:
         """How many of the piece's readings are not taken in yet, or have to be once more."""
         read, counts = self._read_and_counted(piece)

@@ -60,8 +60,16 @@ class Forecaster:
             place = next(number for number, reading in enumerate(left.readings) if reading is one)
             left = replace(left, readings=left.readings[:place] + left.readings[place + 1 :])
             aside = tuple(r for r in piece.readings if r is one or any(r is other for other in aside))
-            evidence = self._without.setdefault(aside, self._new_estimator(faults=True)).evidence(left)
+            evidence = self.estimator_without(aside).evidence(left)
         return evidence, left, aside
+
+    def estimator_without(self, aside: tuple[Measured, ...]) -> Estimator:
+        """What has taken in all readings of a piece but these, which `believed` has set aside."""
+        if not aside:
+            return self.estimator
+        if aside not in self._without:
+            self._without[aside] = self._new_estimator(faults=True)
+        return self._without[aside]
 
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""

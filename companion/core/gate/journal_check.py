@@ -16,6 +16,7 @@ from companion.core.journal.events import (
     Joined,
     Measured,
     Noted,
+    PutBack,
     RedoneAct,
     Renamed,
     Started,
@@ -102,9 +103,9 @@ class _Journal:
                 return "" if total == self.plan.total_steps else f"the plan has {self.plan.total_steps} steps"
             case CutEntered(cord=cord, length_mm=length):
                 return "" if 0 <= cord < len(self.plan.cuts) and 0 < length <= MOST_MM else "no such cord or length"
+            case Measured() | PutBack() if len(self.piece.readings) >= MOST_READINGS:
+                return "there are more readings than a piece can have"
             case Measured(length_mm=length, ruler_step_mm=ruler):
-                if len(self.piece.readings) >= MOST_READINGS:
-                    return "there are more readings than a piece can have"
                 return "" if 0 <= length <= MOST_MM and 0 < ruler <= COARSEST_RULER_MM else "no such length"
             case Joined(added_mm=length):
                 return "" if -MOST_MM <= length <= MOST_MM else "no such length"

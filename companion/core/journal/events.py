@@ -67,7 +67,23 @@ class Measured(Struct, frozen=True):
 
 
 class Withdrawn(Struct, frozen=True):
-    """The latest reading that counts is taken back: it was misread, or typed wrong."""
+    """The latest reading that counts is taken out. Journals of earlier versions have it; what is taken out now is a
+    `TakenOut`."""
+
+
+class TakenOut(Struct, frozen=True):
+    """A reading is taken out: it was misread, or typed wrong, and no longer counts. `number`: from 1, among those of
+    the piece, in the order in which they were taken; `reading`: that one."""
+
+    number: int
+    reading: Measured
+
+
+class PutBack(Struct, frozen=True):
+    """A reading that was taken out counts again. `number`, `reading`: as it was taken out."""
+
+    number: int
+    reading: Measured
 
 
 class Changed(Struct, frozen=True):
@@ -156,6 +172,8 @@ Event = (
     | Jumped
     | Measured
     | Withdrawn
+    | TakenOut
+    | PutBack
     | Changed
     | Joined
     | Recounted

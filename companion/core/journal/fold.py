@@ -2,7 +2,8 @@
 
 Undoing is an event: the latest act is undone, whatever it was, and the piece stands as it did before; redoing puts it
 back, until something else is done. So a run of undos is a walk back in time. A jump puts aside the readings of steps
-that it takes back, for the count may have been wrong when they were taken.
+that it takes back, for the count may have been wrong when they were taken. A reading that is taken out keeps its place
+among the others, and has it again when it is put back.
 
 Journals of earlier versions have another undo (`Undone`): it takes back the latest confirm, jump, change or join that
 still stands, or opens an ended piece again, and puts aside the readings of the step it takes back.
@@ -26,16 +27,18 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     Recounted,
     RedoneAct,
     Renamed,
     Started,
+    TakenOut,
     TakenUp,
     Undone,
     UndoneAct,
     Withdrawn,
 )
-from companion.core.journal.piece import NOT_BEGUN, STATE_WORDS, Join, Move, Piece
+from companion.core.journal.piece import NOT_BEGUN, STATE_WORDS, Join, Move, Piece, Reading
 from companion.core.values.errors import NotPossible
 
 Act = (
@@ -44,6 +47,8 @@ Act = (
     | Jumped
     | Measured
     | Withdrawn
+    | TakenOut
+    | PutBack
     | Changed
     | Joined
     | Recounted
@@ -153,11 +158,11 @@ def _confirmed(piece: Piece, step: int) -> Piece:
 def _jumped(piece: Piece, to: int) -> Piece:
     if not 0 <= to <= piece.total_steps:
         raise NotPossible(f"There is no step {to}: this piece has {piece.total_steps}.")
-    put_aside = tuple((place, reading) for place, reading in enumerate(piece.readings) if reading.step > to)
-    standing = tuple(reading for reading in piece.readings if reading.step <= to)
+    readings = piece.all_readings
+    put_aside = tuple((place, reading) for place, reading in enumerate(readings) if reading.measured.step > to)
     move = Move(piece.done, to, stepwise=False, put_aside=put_aside, counted=piece.counted)
-    counted = _still_counted(piece.counted, to)
-    return replace(piece, done=to, moves=(*piece.moves, move), readings=standing, counted=counted)
+    piece = _with_readings(piece, (reading for reading in readings if reading.measured.step <= to))
+    return replace(piece, done=to, moves=(*piece.moves, move), counted=_still_counted(piece.counted, to))
 
 
 def _changed(piece: Piece, event: Changed) -> Piece:
@@ -169,7 +174,8 @@ def _changed(piece: Piece, event: Changed) -> Piece:
 def _joined(piece: Piece, event: Joined) -> Piece:
     if event.step != piece.done:
         raise NotPossible(f"Cord is joined on where you are: {piece.done} of {piece.total_steps} are done.")
-    join = Join(event.step, event.added_mm, tuple(r for r in piece.readings if r.step == event.step))
+    here = (one.measured for one in piece.all_readings if one.measured.step == event.step)
+    join = Join(event.step, event.added_mm, tuple(here))
     move = Move(piece.done, piece.done, stepwise=False, join=True)
     return replace(piece, joins=(*piece.joins, join), moves=(*piece.moves, move))
 
@@ -186,18 +192,18 @@ def _undone(piece: Piece, back_to: int) -> Piece:
         return replace(piece, total_steps=last.steps_before, changes=piece.changes[:-1], moves=tuple(earlier))
     if last.stepwise and back_to > last.start:
         earlier.append(replace(last, end=back_to))
-    readings = [reading for reading in piece.readings if reading.step <= back_to]
+    readings = [reading for reading in piece.all_readings if reading.measured.step <= back_to]
     for place, reading in last.put_aside:
         readings.insert(place, reading)
     counted = piece.counted if last.stepwise else _counted_again(piece.counted, last)
     counted = _still_counted(counted, back_to)
-    return replace(piece, done=back_to, moves=tuple(earlier), readings=tuple(readings), counted=counted)
+    return replace(_with_readings(piece, readings), done=back_to, moves=tuple(earlier), counted=counted)
 
 
 # -- what the maker tells of the piece --------------------------------------------------------------------------------
 
 
-def _told(piece: Piece, event: CutEntered | Measured | Withdrawn | Recounted | Noted) -> Piece:
+def _told(piece: Piece, event: CutEntered | Measured | Withdrawn | TakenOut | PutBack | Recounted | Noted) -> Piece:
     match event:
         case CutEntered(cord=cord):
             return replace(piece, cuts=(*(cut for cut in piece.cuts if cut.cord != cord), event))
@@ -206,6 +212,10 @@ def _told(piece: Piece, event: CutEntered | Measured | Withdrawn | Recounted | N
             return replace(piece, readings=(*piece.readings, event))
         case Withdrawn():
             return _withdrawn(piece)
+        case TakenOut(number=number, reading=reading):
+            return _with_reading(piece, number, reading, counts=False)
+        case PutBack(number=number, reading=reading):
+            return _with_reading(piece, number, reading, counts=True)
         case Recounted():
             return _recounted(piece, event)
         case Noted():
@@ -218,19 +228,30 @@ def _check_made(piece: Piece, step: int) -> None:
 
 
 def _withdrawn(piece: Piece) -> Piece:
-    """Without the latest reading. Where it was taken before a jump, what that jump put aside moves up by one place."""
-    if not piece.readings:
-        raise NotPossible("There is no reading to take out.")
-    gone = len(piece.readings) - 1
-    moves = list(piece.moves)
-    for number in range(len(moves) - 1, -1, -1):
-        aside = moves[number].put_aside
-        for place, _ in aside:  # where it stood before that jump
-            gone += place <= gone
-        if aside and aside[-1][0] > gone:
-            places = tuple((place - (place > gone), reading) for place, reading in aside)
-            moves[number] = replace(moves[number], put_aside=places)
-    return replace(piece, readings=piece.readings[:-1], moves=tuple(moves))
+    """Without the latest reading that counts."""
+    for number, one in reversed([*enumerate(piece.all_readings, start=1)]):
+        if one.counts:
+            return _with_reading(piece, number, one.measured, counts=False)
+    raise NotPossible("There is no reading to take out.")
+
+
+def _with_reading(piece: Piece, number: int, measured: Measured, counts: bool) -> Piece:
+    """With one of the readings taken out, or put back."""
+    readings = list(piece.all_readings)
+    if not 1 <= number <= len(readings) or readings[number - 1].measured != measured:
+        raise NotPossible(f"Reading {number} is another one now. Look at the list again.")
+    one = readings[number - 1]
+    if one.counts == counts:
+        raise NotPossible(f"Reading {number} {'counts' if counts else 'is taken out'} already.")
+    readings[number - 1] = replace(one, counts=counts)
+    return _with_readings(piece, readings)
+
+
+def _with_readings(piece: Piece, readings: Iterable[Reading]) -> Piece:
+    readings = tuple(readings)
+    counting = tuple(one.measured for one in readings if one.counts)
+    out = tuple((place, one.measured) for place, one in enumerate(readings) if not one.counts)
+    return replace(piece, readings=counting, out=out)
 
 
 def _recounted(piece: Piece, event: Recounted) -> Piece:

@@ -13,17 +13,24 @@ HISTORY = ("act", "before", "later")  # those fields of a piece: nothing of how 
 STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished", "abandoned": "put away"}
 
 
+class Reading(Struct, frozen=True):
+    """A reading of a piece. `counts`: whether it does, or the maker has taken it out."""
+
+    measured: Measured
+    counts: bool
+
+
 class Move(Struct, frozen=True):
     """What undo can take back: a run of confirms (`stepwise`), one jump, one change of what is left, or one join.
 
-    Of a jump: `put_aside` are the readings that it set aside, each with its place (from 0) among those that counted;
+    Of a jump: `put_aside` are the readings that it set aside, each with its place (from 0) among all of the piece;
     `counted` is what had been counted before it.
     """
 
     start: int
     end: int
     stepwise: bool
-    put_aside: tuple[tuple[int, Measured], ...] = ()
+    put_aside: tuple[tuple[int, Reading], ...] = ()
     counted: tuple[Recounted, ...] = ()
     steps_before: int | None = None  # of a change: how many steps the piece had before it
     join: bool = False
@@ -38,7 +45,8 @@ class Join(Struct, frozen=True):
 
 
 class Piece(Struct, frozen=True, eq=False):
-    """A piece as it stands. `readings` holds only those that count, in the order in which they were taken.
+    """A piece as it stands. `readings` holds only those that count, in the order in which they were taken; `out` those
+    that the maker has taken out, each with its place (from 0) among all of them.
 
     `act` is the latest thing the maker did to it, `before` the piece before that, `later` the piece before the latest
     undo: so undoing is a walk back in time, and redoing a walk forward. They are no part of how the piece stands.
@@ -54,6 +62,7 @@ class Piece(Struct, frozen=True, eq=False):
     finished_mm: float | None = None
     changes: tuple[Changed, ...] = ()
     joins: tuple[Join, ...] = ()
+    out: tuple[tuple[int, Measured], ...] = ()
     counted: tuple[Recounted, ...] = ()  # the counts that stand; a later count of the same steps replaces an earlier
     act: Event | None = None
     before: Piece | None = None
@@ -71,6 +80,18 @@ class Piece(Struct, frozen=True, eq=False):
     def _standing(self) -> dict[str, object]:
         """All of it but how it came to stand so."""
         return {name: getattr(self, name) for name in self.__struct_fields__ if name not in HISTORY}
+
+    @property
+    def all_readings(self) -> tuple[Reading, ...]:
+        """Those that count and those that are taken out, in the order in which they were taken."""
+        out, counting = dict(self.out), iter(self.readings)
+        places = range(len(self.readings) + len(self.out))
+        return tuple(Reading(out[n], False) if n in out else Reading(next(counting), True) for n in places)
+
+    @property
+    def left_behind(self) -> tuple[Measured, ...]:
+        """The readings that jumps have set aside: they are of steps that were taken back."""
+        return tuple(reading.measured for move in self.moves for _, reading in move.put_aside)
 
     def cut_mm(self, cord: int) -> float | None:
         """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""

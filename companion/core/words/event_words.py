@@ -13,10 +13,12 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     Recounted,
     RedoneAct,
     Renamed,
     Started,
+    TakenOut,
     TakenUp,
     Undone,
     UndoneAct,
@@ -63,6 +65,10 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
             return f"Beads counted {first}up to step {step_name(plan, step)}, {found}." if step else "Beads counted."
         case Withdrawn():
             return "The latest reading was taken out."
+        case TakenOut(reading=reading):
+            return f"Taken out: {act_words(plan, reading)}."
+        case PutBack(reading=reading):
+            return f"Put back: {act_words(plan, reading)}."
         case Noted(text=text):
             return f"Note: {text}"
         case Finished(length_mm=finished_mm):

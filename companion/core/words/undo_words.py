@@ -12,14 +12,17 @@ from companion.core.journal.events import (
     Joined,
     Jumped,
     Measured,
+    PutBack,
     Recounted,
     Renamed,
+    TakenOut,
     TakenUp,
     Withdrawn,
 )
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show
+from companion.core.values.text import capitalised
 from companion.core.words.step_words import step_name
 
 
@@ -33,7 +36,11 @@ def act_words(plan: Plan, act: Event | None) -> str:
             what = "leftover cord, " if kind == "free" else ""
             return f"your reading of {what}{show(length_mm, unit)} after step {_place(plan, step)}"
         case Withdrawn():
-            return "the reading you took out"
+            return "taking out a reading"
+        case TakenOut(reading=reading):
+            return f"taking out {act_words(plan, reading)}"
+        case PutBack(reading=reading):
+            return f"putting back {act_words(plan, reading)}"
         case Recounted(step=step):
             return f"the count of beads up to step {_place(plan, step)}"
         case Jumped(to=to):
@@ -53,6 +60,12 @@ def act_words(plan: Plan, act: Event | None) -> str:
         case Renamed(name=name, was=was):
             return f"the new name ({was} became {name})"
     return "your note"
+
+
+def reading_turned(plan: Plan, act: TakenOut | PutBack) -> str:
+    """What was done to a reading: "Your reading of 3 3/8 in after step 16 is taken out."."""
+    now = "is taken out" if isinstance(act, TakenOut) else "counts again"
+    return f"{capitalised(act_words(plan, act.reading))} {now}."
 
 
 def _place(plan: Plan, step: int) -> str:

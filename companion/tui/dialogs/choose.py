@@ -11,6 +11,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 
+from companion.core.words.notices import Notice
 from companion.tui.commands import MOST_CHOICES, PICK, Command, bindings, choosing
 from companion.tui.dialogs.dialog import Dialog
 from companion.tui.widgets.rows import Row, Rows
@@ -24,7 +25,7 @@ class Choices(Struct, Generic[T_co], frozen=True):
     """What there is to choose from. `rows` lays it out in so many columns; a row that can be chosen has its value.
 
     `numbered`: the rows say their numbers themselves, and none is under the cursor until it is moved. `begin_with`: the
-    value that the cursor begins on.
+    value that the cursor begins on. `said`: sentences under the title, in sight however far the list goes.
     """
 
     title: str
@@ -32,6 +33,7 @@ class Choices(Struct, Generic[T_co], frozen=True):
     keys: tuple[Command, ...] = PICK
     numbered: bool = False
     begin_with: T_co | None = None
+    said: tuple[Notice, ...] = ()
 
 
 class ChoiceDialog(Dialog[T]):
@@ -47,13 +49,14 @@ class ChoiceDialog(Dialog[T]):
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
             yield TextLine(Content.styled(self.choices.title, "bold"), id="heading")
-            yield TextLine("")
+            yield TextLine("", id="said")
             yield Rows(id="choices", numbered=self.choices.numbered)
             yield Rule()
             yield KeyLine(*self.choices.keys)
 
     def on_mount(self) -> None:
         rows = self.query_one(Rows)
+        self.query_one("#said", TextLine).say(self.choices.said)
         self.on_resize()
         rows.focus()
         rows.begin_with(self.choices.begin_with)
@@ -67,6 +70,14 @@ class ChoiceDialog(Dialog[T]):
 
     def action_cursor_down(self) -> None:
         self.query_one(Rows).move(1)
+
+    def action_cursor_top(self) -> None:
+        """To the first one that can be chosen."""
+        self.query_one(Rows).to_first()
+
+    def action_cursor_bottom(self) -> None:
+        """To the last one."""
+        self.query_one(Rows).to_last()
 
     def action_choose(self, number: int) -> None:
         """Take the one of that number, from 1."""

@@ -88,17 +88,16 @@ async def ask_count(session: PieceSession, ask: Ask) -> None:
     beads = await ask(recount_question(session.opened, counted))
     if beads is None:
         return
-    to = matching_step(session.plan, counted.since, counted.step, beads - counted.beads)
-    if to is not None and to != session.piece.done:
+    to = matching_step(session.plan, session.piece.done, beads - counted.beads)
+    if to is not None:
         which = await ask(screen_or_beads_question(session.plan, beads - counted.beads, to))
         if which is None:
             return
         if which == 1:
             session.change(lambda opened: session.workshop.jump(opened, to), "The screen is set there. u undoes it.")
             return
-    if beads is not None:
-        said = count_words(beads - counted.beads)
-        session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads), said)
+    said = count_words(beads - counted.beads)
+    session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads), said)
 
 
 async def ask_take_over(session: PieceSession, ask: Ask) -> None:

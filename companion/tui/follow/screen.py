@@ -202,7 +202,7 @@ class FollowScreen(Page):
         self._write(self.session.redo)
 
     def action_withdraw(self) -> None:
-        """Take the latest reading back."""
+        """Take out the latest reading that counts."""
         self._write(self.session.withdraw)
 
     def _write(self, act: Callable[[], object]) -> None:
@@ -256,6 +256,15 @@ class FollowScreen(Page):
             self.go(ToPiece(self.opened.name, Notice("quiet", said)))
         else:
             self.show_all()
+
+    @work
+    async def action_show_readings(self) -> None:
+        """All readings; any of them can be taken out, or put back."""
+        from companion.tui.piece.reading_list import go_over_readings
+
+        await go_over_readings(self, self.session)
+        self.answered_at = monotonic()
+        self.show_all()
 
     @work
     async def action_what_to_do(self) -> None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from companion.core.journal.events import ReadingKind
+from companion.core.journal.events import PutBack, ReadingKind, TakenOut
 from companion.core.journal.piece import STATE_WORDS, Piece
 from companion.core.picture.marks import letters_of
 from companion.core.plan.plan import Plan
@@ -19,7 +19,7 @@ from companion.core.values.errors import Busy, NotConfirmed, NotPossible, OpenEl
 from companion.core.values.text import sentences
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_marked
-from companion.core.words.undo_words import redone_words, undone_words
+from companion.core.words.undo_words import reading_turned, redone_words, undone_words
 from companion.tui.dialogs.lengths import TypedLength
 from companion.workshop import Holder, OpenPiece, Workshop
 
@@ -149,8 +149,18 @@ class PieceSession:
         return done
 
     def withdraw(self) -> bool:
-        """Take the latest reading back."""
-        return self.change(self.workshop.withdraw, "The latest reading no longer counts.")
+        """Take out the latest reading that counts."""
+        return self._change_reading(self.workshop.withdraw)
+
+    def turn_reading(self, number: int) -> bool:
+        """Take out the reading of that number, or put it back where it is taken out."""
+        return self._change_reading(lambda opened: self.workshop.turn_reading(opened, number))
+
+    def _change_reading(self, act: Callable[[OpenPiece], OpenPiece]) -> bool:
+        done = self.change(act)
+        if done and isinstance(self.piece.act, TakenOut | PutBack):
+            self.said = Notice("quiet", reading_turned(self.plan, self.piece.act))
+        return done
 
     def measure(self, kind: ReadingKind, length: TypedLength, step: int) -> bool:
         """The ruler said so after that step, whatever another window has done meanwhile."""

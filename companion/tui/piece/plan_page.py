@@ -74,6 +74,20 @@ class PlanScreen(TextPage):
         self.journal = journal_lines(self.workshop, self.opened)
         self.show_text()
 
+    @work
+    async def action_show_readings(self) -> None:
+        """All readings; any of them can be taken out, or put back, while the piece is under way."""
+        from companion.tui.follow.session import PieceSession
+        from companion.tui.piece.reading_list import go_over_readings
+
+        session = PieceSession(self.workshop, self.opened, lambda wait: None)
+        session.look_where_it_is_open()
+        await go_over_readings(self, session)
+        if session.opened is not self.opened:
+            self.opened, self.journal = session.opened, journal_lines(self.workshop, session.opened)
+            self.show_text()
+        self.say(*([session.said] if session.said else []))
+
     def action_leave(self) -> None:
         """Back to the steps, or to the result of a piece that is finished."""
         under_way = self.opened.piece.state == "under way"

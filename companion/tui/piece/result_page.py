@@ -38,6 +38,14 @@ class ResultScreen(TextPage):
         told = result_lines(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm, scrap_mm)
         return paragraphs_of(list(told))
 
+    @work
+    async def action_show_readings(self) -> None:
+        """All readings, as they were."""
+        from companion.tui.follow.session import PieceSession
+        from companion.tui.piece.reading_list import go_over_readings
+
+        await go_over_readings(self, PieceSession(self.workshop, self.opened, lambda wait: None))
+
     def action_show_plan(self) -> None:
         """The plan, steps and journal of the piece."""
         self.go(ToPlan(self.opened))

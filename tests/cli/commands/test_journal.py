@@ -15,10 +15,12 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     Recounted,
     RedoneAct,
     Renamed,
     Started,
+    TakenOut,
     TakenUp,
     Undone,
     UndoneAct,
@@ -27,6 +29,7 @@ from companion.core.journal.events import (
 from companion.core.words.event_words import event_words
 from companion.workshop import open_at
 
+READ = Measured("strand", 16, 86.0, "86 mm")
 TOLD = {
     Started(33): "Begun: Skerry bracelet, 33 steps.",
     CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 46 3/16 in).",
@@ -38,6 +41,8 @@ TOLD = {
     Measured("strand", 16, 86.0, "86 mm"): "Strand measured 3 3/8 in after step 16.",
     Measured("free", 0, 584.0, "23 in"): "Leftover cord measured 23 in after step 0.",
     Withdrawn(): "The latest reading was taken out.",
+    TakenOut(1, READ): "Taken out: your reading of 3 3/8 in after step 16.",
+    PutBack(1, READ): "Put back: your reading of 3 3/8 in after step 16.",
     Changed(0, 4, ("single",), 0.0, 20, "one fewer"): "Chosen for the rest: one fewer",
     Joined(16, 300.0, "30 cm"): "New cord joined on: 11 13/16 in more of each cord.",
     Recounted(16): "Beads counted up to step 16, as many as planned.",

@@ -6,7 +6,17 @@ import pytest
 from msgspec.structs import replace
 
 from companion.core.gate.journal_check import MOST_OTHERS, MOST_READINGS, Unlikely, fold_checked
-from companion.core.journal.events import Confirmed, Finished, Jumped, Measured, Noted, Started, Undone
+from companion.core.journal.events import (
+    Confirmed,
+    Finished,
+    Jumped,
+    Measured,
+    Noted,
+    PutBack,
+    Started,
+    TakenOut,
+    Undone,
+)
 from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
 from companion.core.values.errors import NotPossible
@@ -56,3 +66,19 @@ def test_more_than_a_piece_can_have_is_refused_before_it_is_folded() -> None:
     reading = Measured("strand", 0, 0.0, "0 mm")
     number, why = refused(START, *[reading] * (MOST_READINGS + 1))
     assert (number, why) == (MOST_READINGS + 2, "there are more readings than a piece can have")
+
+
+def test_readings_taken_out_and_put_back_are_those_that_are_there() -> None:
+    read = Measured("strand", 1, 20.0, "20 mm")
+    events = [START, Confirmed(1), read, TakenOut(1, read), PutBack(1, read), TakenOut(1, read)]
+    assert fold_checked(PLAN, events) == fold(events)
+    other = replace(read, typed="2 cm")
+    assert refused(*events, PutBack(1, other)) == (7, "Reading 1 is another one now. Look at the list again")
+    assert refused(*events, PutBack(2, read))[0] == 7
+    assert refused(*events, TakenOut(1, read)) == (7, "Reading 1 is taken out already")
+
+
+def test_no_more_readings_count_by_being_put_back_than_can_be_taken() -> None:
+    reading = Measured("strand", 0, 0.0, "0 mm")
+    full = [START, reading, TakenOut(1, reading), *[reading] * MOST_READINGS]
+    assert refused(*full, PutBack(1, reading)) == (len(full) + 1, "there are more readings than a piece can have")

@@ -19,10 +19,12 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     Recounted,
     RedoneAct,
     Renamed,
     Started,
+    TakenOut,
     TakenUp,
     Undone,
     UndoneAct,
@@ -45,6 +47,18 @@ WRITTEN = [
         '{"kind": "free", "step": 9, "length_mm": 412.75, "typed": "16 1/4 in", "ruler_step_mm": 1.5875}',
     ),
     (Withdrawn(), "withdrawn", "{}"),
+    (
+        TakenOut(2, Measured("strand", 9, 34.0, "34 mm")),
+        "taken out",
+        '{"number": 2, "reading": {"kind": "strand", "step": 9, "length_mm": 34.0, "typed": "34 mm", '
+        '"ruler_step_mm": 1.0}}',
+    ),
+    (
+        PutBack(1, Measured("free", 0, 412.75, "16 1/4 in", 1.5875)),
+        "put back",
+        '{"number": 1, "reading": {"kind": "free", "step": 0, "length_mm": 412.75, "typed": "16 1/4 in", '
+        '"ruler_step_mm": 1.5875}}',
+    ),
     (Joined(9, 300.0, "30 cm"), "joined", '{"step": 9, "added_mm": 300.0, "typed": "30 cm"}'),
     (Recounted(9, 6, -1), "recounted", '{"step": 9, "since": 6, "beads": -1}'),
     (

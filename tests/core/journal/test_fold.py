@@ -19,8 +19,10 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     Recounted,
     Started,
+    TakenOut,
     Undone,
     Withdrawn,
 )
@@ -31,6 +33,12 @@ from companion.core.values.errors import NotPossible
 TOTAL = 30
 
 
+def turned(piece, kind, draw: random.Random) -> TakenOut | PutBack:
+    """Any of the readings taken out or put back; it may be so already, and then the event does not follow."""
+    readings = [(number, one.measured) for number, one in enumerate(piece.all_readings, start=1)]
+    return kind(*draw.choice(readings or [(1, Measured("strand", 0, 1.0, ""))]))
+
+
 def history(seed: int, length: int) -> list:
     """A history that a maker could make: each event follows from those before it."""
     draw = random.Random(seed)
@@ -39,7 +47,7 @@ def history(seed: int, length: int) -> list:
         choice = draw.choice(
             ["confirm"] * 6
             + ["undo", "undo", "jump", "jump", "measure", "measure", "free", "count", "right", "join", "change"]
-            + ["note", "cut", "withdraw", "end"]
+            + ["note", "cut", "withdraw", "end", "out", "out", "back"]
         )
         last = draw.randint(0, piece.done)
         event = {
@@ -54,6 +62,8 @@ def history(seed: int, length: int) -> list:
             "note": Noted(piece.done, "looser"),
             "cut": CutEntered(draw.randint(0, 2), draw.uniform(500, 2000), "z"),
             "withdraw": Withdrawn(),
+            "out": turned(piece, TakenOut, draw),
+            "back": turned(piece, PutBack, draw),
             "end": draw.choice([Finished(200.0), Finished(), Abandoned("tired")]),
             "undo": None,
         }[choice]
@@ -76,7 +86,8 @@ def test_whole_or_in_parts(seed: int, length: int, data) -> None:
     documents = [event_to_document(event) for event in events]
     assert fold(event_from_document(kind, values) for kind, values in documents) == whole
     assert 0 <= whole.done <= whole.total_steps
-    assert all(reading.step <= whole.done for reading in whole.readings)
+    assert all(one.measured.step <= whole.done for one in whole.all_readings)
+    assert whole.readings == tuple(one.measured for one in whole.all_readings if one.counts)
 
 
 @given(st.integers(0, 10**6), st.integers(2, 60))
@@ -150,16 +161,20 @@ def test_a_jump_that_is_undone_leaves_the_piece_as_it_was(seed: int, length: int
 @given(st.integers(0, 10**6), st.integers(2, 120))
 @settings(max_examples=100)
 def test_readings_stand_in_the_order_in_which_they_were_taken(seed: int, length: int) -> None:
-    """Each is typed as the number of its event. So the one that is withdrawn is the latest that counts."""
-    taken = [int(reading.typed) for reading in fold(history(seed, length)).readings]
-    assert taken == sorted(taken)
+    """Each is typed as the number of its event. So the one that is withdrawn is the latest that counts, and the one
+    that is put back counts again where it did."""
+    piece = fold(history(seed, length))
+    for readings in (piece.readings, [one.measured for one in piece.all_readings]):
+        taken = [int(reading.typed) for reading in readings]
+        assert taken == sorted(taken)
 
 
 @given(st.integers(0, 10**6), st.integers(2, 120))
 @settings(max_examples=100)
 def test_the_readings_that_count_a_second_way(seed: int, length: int) -> None:
-    """A slip of paper for each reading: struck out for good, or for as long as the jump that it bears the number of."""
-    slips: list[list] = []  # [reading, number of the jump that put it aside or None]
+    """A slip of paper for each reading: turned over while it is taken out, and laid away for as long as the jump that
+    it bears the number of."""
+    slips: list[list] = []  # [reading, number of the jump that put it aside or None, whether it counts]
     moves: list[tuple] = []  # (number of the event, where the piece stood before it, whether it is one of the count)
     done, ended = 0, False
     for number, event in enumerate(history(seed, length)):
@@ -173,9 +188,11 @@ def test_the_readings_that_count_a_second_way(seed: int, length: int) -> None:
             case Joined() | Changed():
                 moves.append((number, done, False))
             case Measured():
-                slips.append([event, None])
+                slips.append([event, None, True])
             case Withdrawn():
-                slips.remove(next(slip for slip in reversed(slips) if slip[1] is None))
+                next(slip for slip in reversed(slips) if slip[1] is None and slip[2])[2] = False
+            case TakenOut(number=place) | PutBack(number=place):
+                [slip for slip in slips if slip[1] is None][place - 1][2] = isinstance(event, PutBack)
             case Finished() | Abandoned():
                 ended = True
             case Undone() if ended:
@@ -184,8 +201,10 @@ def test_the_readings_that_count_a_second_way(seed: int, length: int) -> None:
                 undone, done, counts = moves.pop()
                 if counts:
                     slips = [slip for slip in slips if slip[1] is not None or slip[0].step <= done]
-                    slips = [[reading, None if jump == undone else jump] for reading, jump in slips]
-    assert fold(history(seed, length)).readings == tuple(reading for reading, jump in slips if jump is None)
+                    slips = [[reading, None if jump == undone else jump, on] for reading, jump, on in slips]
+    piece = fold(history(seed, length))
+    assert piece.readings == tuple(reading for reading, jump, counts in slips if jump is None and counts)
+    assert len(piece.all_readings) == sum(jump is None for _, jump, _ in slips)
 
 
 def test_after_an_undone_jump_the_latest_reading_is_withdrawn() -> None:

@@ -16,9 +16,11 @@ from companion.core.journal.events import (
     Jumped,
     Measured,
     Noted,
+    PutBack,
     Recounted,
     RedoneAct,
     Started,
+    TakenOut,
     Undone,
     UndoneAct,
     Withdrawn,
@@ -28,7 +30,13 @@ from companion.core.values.errors import NotPossible
 
 STEPS = 9
 BEGUN = fold([Started(STEPS)])
-DRAWN = st.tuples(st.integers(0, 11), st.integers(0, STEPS), st.floats(1, 300))
+DRAWN = st.tuples(st.integers(0, 13), st.integers(0, STEPS), st.floats(1, 300))
+
+
+def turned(piece, kind, number):
+    """One of the readings taken out or put back, where there is one to do it to."""
+    readings = [(n, one.measured) for n, one in enumerate(piece.all_readings, 1) if one.counts == (kind is TakenOut)]
+    return kind(*readings[number % len(readings)]) if readings else Withdrawn()
 
 
 def act_of(piece, drawn):
@@ -46,6 +54,8 @@ def act_of(piece, drawn):
         Recounted(piece.done, 0, number % 3 - 1),
         CutEntered(0, length, "x"),
         Changed(0, 0, ("single",), 0.0, max(piece.done, number), "otherwise"),
+        turned(piece, TakenOut, number),
+        turned(piece, PutBack, number),
         Finished(length) if piece.done == piece.total_steps else Abandoned("enough"),
     )[kind]
 

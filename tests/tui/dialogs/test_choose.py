@@ -48,6 +48,8 @@ async def chosen(workshop, choices: Choices, *keys: str, click: int | None = Non
         (["9", "3"], 3),
         (["escape"], None),
         (["down", "q"], None),
+        (["end", "enter"], 3),
+        (["end", "home", "enter"], "pear"),
     ],
 )
 async def test_by_keys(workshop, keys, value) -> None:

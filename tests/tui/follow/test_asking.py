@@ -79,6 +79,19 @@ async def test_beads_are_counted_as_many_as_there_should_be_or_others(session, t
     assert str(session.said).startswith(words)
 
 
+async def test_a_bead_that_is_missing_further_back_takes_back_no_more_steps_than_it(session) -> None:
+    """The beads of steps 11 to 15 are counted at step 19: the screen may be one ahead, and then 18 steps are done."""
+    workshop = session.workshop
+    session.change(lambda opened: workshop.measure(opened, "strand", 42.0, "42 mm", 10))
+    session.change(lambda opened: workshop.measure(opened, "strand", 74.0, "74 mm", 15))
+    session.change(lambda opened: workshop.jump(opened, 19))
+    maker = Maker("4", "1")
+    await asking.ask_count(session, maker)
+    assert maker.asked[0].startswith("Steps 11 to 15 should hold 5 beads.")
+    assert "1  The screen is ahead: set it to step 18." in maker.asked[1]
+    assert session.piece.done == 18
+
+
 async def test_a_note_that_was_kept_begins_the_next_question(session) -> None:
     session.note_kept = "tight"
     begins = []

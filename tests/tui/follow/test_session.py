@@ -70,6 +70,30 @@ def test_a_reading_is_undone_before_the_step_that_it_was_taken_after(session) ->
     assert said(session) == "Redone: your reading of 3 1/8 in after step 15. 15 of 33 steps are done."
 
 
+def test_any_reading_is_taken_out_and_put_back_and_it_is_said_which(session) -> None:
+    for length in (TypedLength(80.0, "80 mm"), TypedLength(82.0, "82 mm")):
+        session.measure("strand", length, 15)
+    assert session.turn_reading(1)
+    assert said(session) == "Your reading of 3 1/8 in after step 15 is taken out."
+    assert [one.length_mm for one in session.piece.readings] == [82.0]
+    assert session.turn_reading(1)
+    assert said(session) == "Your reading of 3 1/8 in after step 15 counts again."
+    assert session.withdraw()
+    assert said(session) == "Your reading of 3 1/4 in after step 15 is taken out."
+    session.undo()
+    assert said(session).startswith("Undone: taking out your reading of 3 1/4 in after step 15.")
+    assert not session.turn_reading(3)
+    assert said(session) == "There is no reading 3. The last one is 2."
+
+
+def test_a_reading_of_a_piece_that_has_moved_on_is_not_taken_out(session, other_window) -> None:
+    session.measure("strand", TypedLength(80.0, "80 mm"), 15)
+    other_window.withdraw(session.opened)
+    assert not session.turn_reading(1)
+    assert "has changed" in said(session)
+    assert [one.counts for one in session.piece.all_readings] == [False]
+
+
 def test_what_is_not_stored_does_not_count(session, workshop, monkeypatch) -> None:
     with monkeypatch.context() as full:
         full.setattr(workshop._store, "append", raises(NotStored("The disk is full: nothing was saved.")))

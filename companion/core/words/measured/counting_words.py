@@ -17,18 +17,18 @@ def stretch_words(plan: Plan, counted: Stretch) -> str:
     return f"Steps {first} to {last} should hold {beads}."
 
 
-def matching_step(plan: Plan, since: int, until: int, beads: int) -> int | None:
-    """The step up to which the screen would stand right, had the maker not left beads out but the screen the wrong
-    count: `beads` more (below 0: fewer) than the steps after `since` up to `until` hold; None where no step ends
-    there."""
-    step, missing = until, beads
-    while missing < 0 and step > since:
+def matching_step(plan: Plan, done: int, beads: int) -> int | None:
+    """The step up to which the piece is really made, had the maker not left beads out but marked the wrong number of
+    steps: `done` are marked, and `beads` more (below 0: fewer) than they hold are there. None where no step ends there,
+    or nothing is off."""
+    step, missing = done, beads
+    while missing < 0 and step > 0:
         missing += len(_beads_of(plan, step))
         step -= 1
     while missing > 0 and step < plan.total_steps:
         step += 1
         missing -= len(_beads_of(plan, step))
-    return step if missing == 0 and step != until else None
+    return step if missing == 0 and step != done else None
 
 
 def _beads_of(plan: Plan, step: int) -> tuple[str, ...]:
@@ -36,15 +36,18 @@ def _beads_of(plan: Plan, step: int) -> tuple[str, ...]:
     return plan.strands[entry].steps[number - 1].beads
 
 
-def which_is_it(plan: Plan, beads: int, step: int) -> tuple[str, str, str]:
-    """What was counted, and the two things that it may mean, each as a sentence."""
+def which_is_it(plan: Plan, beads: int, step: int, what: str = "screen") -> tuple[str, str, str]:
+    """What was counted, and the two things that it may mean, each as a sentence. `what` says otherwise."""
     more, side = ("more", "behind") if beads > 0 else ("fewer", "ahead")
     number = "One" if abs(beads) == 1 else str(abs(beads))
-    left = "beads really are left out" if beads < 0 else "there really are beads too many"
+    if abs(beads) == 1:
+        really = "A bead really is left out" if beads < 0 else "There really is a bead too many"
+    else:
+        really = "Beads really are left out" if beads < 0 else "There really are beads too many"
     return (
-        f"{number} {more} than the screen says.",
-        f"1  The screen is {side}: set it to step {step_name(plan, step)}.",
-        f"2  {left[0].upper()}{left[1:]}: reckon with it.",
+        f"{number} {more} than the {what} says.",
+        f"1  The {what} is {side}: set it to step {step_name(plan, step)}.",
+        f"2  {really}: reckon with it.",
     )
 
 

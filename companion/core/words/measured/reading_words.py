@@ -140,13 +140,13 @@ def set_aside_line(plan: Plan, outlook: Outlook) -> Notice | None:
 
 
 def readings_lines(plan: Plan, piece: Piece) -> list[str]:
-    """Every reading that counts: what, where, how long."""
+    """Every reading: what, where, how long, and whether it is taken out."""
     unit = display_unit(plan.unit)
     what = {"strand": "strand", "free": "cord left"}
     return [
-        f"after step {step_name(plan, reading.step) if reading.step else '0'}: "
-        f"{what[reading.kind]} {show(reading.length_mm, unit)}"
-        for reading in piece.readings
+        f"after step {step_name(plan, one.measured.step) if one.measured.step else '0'}: "
+        f"{what[one.measured.kind]} {show(one.measured.length_mm, unit)}{'' if one.counts else ', taken out'}"
+        for one in piece.all_readings
     ]
 
 

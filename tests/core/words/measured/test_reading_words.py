@@ -1,9 +1,13 @@
-"""Ruler readings in words: where to measure from."""
+"""Ruler readings in words: where to measure from, what one would mean, and what is believed of it."""
 
 from __future__ import annotations
 
 import pytest
 
+from companion.core.forecast.forecaster import Forecaster
+from companion.core.journal.events import Confirmed, Measured, TakenOut
+from companion.core.journal.fold import after, fold
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import (
     Bead,
@@ -18,7 +22,14 @@ from companion.core.values.design import (
     Space,
     Strand,
 )
-from companion.core.words.measured.reading_words import where_from
+from companion.core.values.measures.show_lengths import show
+from companion.core.words.measured.reading_words import (
+    believed_line,
+    expected_reading,
+    reading_lines,
+    readings_lines,
+    where_from,
+)
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -47,3 +58,114 @@ def plan_of(length_mm=240.0, layout=USUAL_LAYOUT, start="plain tail"):
 )  # fmt: skip
 def test_where_the_rulers_nought_lies(layout, start, words) -> None:
     assert where_from(plan_of(layout=layout, start=start), 0) == words
+
+
+# -- what a reading would mean, and what is believed of it afterwards -------------------------------------------------
+
+
+def standing(done: int, *readings: Measured):
+    """A piece with so many steps done, and what is to be expected of it."""
+    plan = plan_of()
+    piece = Piece(plan.total_steps, done, readings=readings)
+    return plan, piece, Forecaster(plan, faults=True).outlook(piece)
+
+
+def told_of(length_mm: float, done: int = 20) -> str:
+    """What is said of that reading before it is taken."""
+    plan, piece, before = standing(done)
+    read = after(piece, Measured("strand", done, length_mm, ""))
+    supposed = Forecaster(plan, faults=True).outlook(read)
+    return str(reading_lines(plan, piece, before, supposed, "strand", length_mm)[0])
+
+
+def ends_mm(step: int) -> float:
+    return plan_of().strands[0].steps[step - 1].strand_mm
+
+
+@pytest.mark.parametrize(
+    ("step", "words"),
+    [
+        (19, "is where step 19 ends: is the screen one ahead?"),
+        (21, "is where step 21 ends: is the screen one behind?"),
+        (18, "is where step 18 ends: is the screen two ahead?"),
+        (22, "is where step 22 ends: is the screen two behind?"),
+    ],
+)
+@pytest.mark.parametrize("off_mm", [0.0, 1.0, -1.0])
+def test_a_reading_that_fits_another_step_says_so(step, words, off_mm) -> None:
+    length_mm = ends_mm(step) + off_mm
+    assert told_of(length_mm).endswith(f"{show(length_mm, 'mm')} {words}")
+
+
+@pytest.mark.parametrize("off_mm", [0.0, 1.5, -1.5, 4.0, -4.0, 28.0, -28.0])
+def test_one_that_fits_this_step_or_none_near_it_does_not(off_mm) -> None:
+    """As expected; between two steps; further off than two steps."""
+    assert "is the screen" not in told_of(ends_mm(20) + off_mm)
+
+
+def test_the_first_step_has_none_before_it_and_the_last_none_after_it() -> None:
+    assert "is the screen" not in told_of(0.0, done=2)
+    string = [step for step in plan_of().strands[0].steps if step.kind == "string"]
+    last = string[-1]
+    assert "is the screen" not in told_of(last.strand_mm + 8.0, done=last.number)
+    assert "one ahead?" in told_of(last.strand_mm - 8.0, done=last.number)
+
+
+def test_where_the_readings_before_say_otherwise_the_steps_lie_where_they_say() -> None:
+    """Knots that run long: the steps before and after end further on than planned."""
+    long_mm = [Measured("strand", step, ends_mm(step) * 1.06, "") for step in (8, 12, 16)]
+    plan, piece, before = standing(20, *long_mm)
+    here_mm = before.entries[0].strand_now.mean_mm
+    assert here_mm > ends_mm(20) + 4
+    length_mm = here_mm - (ends_mm(20) - ends_mm(19))
+    supposed = Forecaster(plan, faults=True).outlook(after(piece, Measured("strand", 20, length_mm, "")))
+    assert "where step 19 ends" in str(reading_lines(plan, piece, before, supposed, "strand", length_mm)[0])
+
+
+def as_planned(kind) -> list[Measured]:
+    """Three readings that agree with the plan."""
+    plan = plan_of()
+    ends = [(number, plan.strands[0].steps[number - 1]) for number in (8, 12, 16)]
+    left_mm = plan.cuts[0].cut_mm / 2
+    return [
+        Measured(kind, number, step.strand_mm if kind == "strand" else left_mm - step.cord_used_mm, "")
+        for number, step in ends
+    ]
+
+
+@pytest.mark.parametrize(("kind", "off_mm"), [("strand", -3.0), ("free", -9.0)])
+def test_right_after_a_reading_what_was_read_stands_beside_what_is_believed(kind, off_mm) -> None:
+    plan, piece, before = standing(20, *as_planned(kind))
+    length_mm = expected_reading(plan, piece, before, kind).mean_mm + off_mm
+    piece = after(piece, Measured(kind, 20, length_mm, ""))
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    read, believed = show(length_mm, "mm"), show(expected_reading(plan, piece, outlook, kind).mean_mm, "mm")
+    assert read != believed
+    said = believed_line(plan, piece, outlook)
+    assert said is not None
+    assert str(said) == f"You read {read}; with all readings it is taken as {believed}."
+    later = after(piece, Confirmed(21))
+    assert believed_line(plan, later, Forecaster(plan, faults=True).outlook(later)) is None
+
+
+@pytest.mark.parametrize("off_mm", [0.0, -8.0])
+def test_it_is_not_said_where_both_agree_or_something_else_is_to_be_done(off_mm) -> None:
+    plan, piece, _ = standing(20, Measured("strand", 10, ends_mm(10), ""))
+    piece = after(piece, Measured("strand", 20, ends_mm(20) + off_mm, ""))
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    assert (outlook.verdict in ("recount", "measure again")) == bool(off_mm)
+    assert believed_line(plan, piece, outlook) is None
+
+
+def test_readings_that_are_taken_out_are_marked_so() -> None:
+    plan, piece, _ = standing(20)
+    first, second = Measured("strand", 8, 61.0, ""), Measured("free", 8, 310.0, "")
+    piece = fold([first, second, TakenOut(1, first)], piece)
+    assert readings_lines(plan, piece) == ["after step 8: strand 61 mm, taken out", "after step 8: cord left 310 mm"]
+
+
+def test_it_is_not_said_of_a_reading_from_further_back() -> None:
+    """What is believed is of where the piece stands; the reading is of another place."""
+    plan, piece, _ = standing(20, *as_planned("strand"))
+    piece = after(piece, Measured("strand", 18, ends_mm(18) - 3.0, ""))
+    assert believed_line(plan, piece, Forecaster(plan, faults=True).outlook(piece)) is None
