@@ -259,10 +259,12 @@ def test_a_line_command_loads_neither_yaml_nor_pydantic_nor_the_app(arguments: l
     assert not loaded_by(*arguments) & {"yaml", "pydantic", "textual", "rich"}
 
 
-# What no quick command needs: it is for a design, a card, a picture, a remedy, a misspelt word.
+# What no quick command needs: it is for a design, a card, a picture, a remedy, a typed length, a misspelt word.
 SLOW = (
-    "dataclasses difflib shutil statistics random tempfile asyncio platformdirs _strptime "
-    "companion.core.closures.table companion.core.cord.cards companion.core.picture companion.core.plan.ends "
+    "dataclasses difflib shutil statistics random tempfile asyncio platformdirs _strptime json shlex hashlib "
+    "typing_extensions inspect fractions companion.core.values.measures.lengths companion.core.values.setting_list "
+    "companion.core.words.spoken companion.core.plan.steps companion.core.closures "
+    "companion.core.cord.cards companion.core.picture companion.core.plan.ends "
     "companion.core.plan.fit companion.core.plan.layout companion.core.plan.planner companion.core.plan.tray "
     "companion.core.remedies companion.core.words.trade.how_to companion.storage.cards companion.workshop.designs"
 )

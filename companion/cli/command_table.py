@@ -50,20 +50,20 @@ COMMANDS = (
     Command(
         "compare",
         "design.variants",
-        "the same piece made otherwise, side by side: knots, single or doubled, closure",
+        "the same piece made in other ways, side by side: knots, single or doubled, closure",
         ("compare skerry.yaml", "compare skerry.yaml --json", 'compare skerry.yaml --card "skerry silk"'),
         "Plan the same piece knotted after every bead, every second, every third or around some only; with one cord or "
         "two; with each closure; and print length, cut, cord used, beads, findings and time side by side. Nothing is "
-        "written.",
+        "saved.",
     ),
     Command(
         "reach",
         "design.variants",
-        "the longest piece of a design that the cord you have makes",
+        "the longest piece of a design that the cord you have is enough for",
         ('reach skerry.yaml --cord "40 in"', 'reach skerry.yaml --cord "2 m" --json'),
-        "Say what a cord of that length makes of a design: the most beads that it is enough for at your risk of "
-        "running out, what one more would need, and the design as it stands. Nothing is written. The exit code is 1 "
-        "where the cord is enough for none of it.",
+        "Say how much of a design a cord of that length is enough for: the most beads at your risk of running out, "
+        "what one more would need, and the design as it stands. Nothing is saved. The exit code is 1 if the cord is "
+        "enough for none of it.",
     ),
     Command(
         "check",

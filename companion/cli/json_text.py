@@ -1,11 +1,15 @@
-"""JSON in lines, as `json.dumps(value, indent=2)` writes it, in half the time: a plan has ten thousand steps."""
+"""JSON in lines, as `json.dumps(value, indent=2)` writes it, in half the time or in a tenth of it."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from json.encoder import encode_basestring_ascii
 from math import isfinite
 from typing import Any
+
+from msgspec.json import encode
+from msgspec.json import format as in_lines
 
 
 def json_text(value: Any, newline: str = "\n") -> str:
@@ -24,6 +28,13 @@ def json_text(value: Any, newline: str = "\n") -> str:
     if type(value) not in _ATOMS:
         raise TypeError(f"{type(value).__name__} is no JSON")
     return _ATOMS[type(value)](value)
+
+
+def long_json_text(value: Any) -> str:
+    """The same of a long value, a plan's ten thousand steps, with finite numbers alone: nothing here looks at each. One
+    under 0.0001, or from 1e16 up, may have another form than the standard library gives it, and is the same number."""
+    text = in_lines(encode(value), indent=2).decode()
+    return re.sub("[^\x00-\x7e]", lambda found: encode_basestring_ascii(found[0])[1:-1], text)
 
 
 def _inside(value: Any, newline: str) -> str:

@@ -19,6 +19,7 @@ from companion.core.values.text import capitalised, plain
 from companion.workshop import Workshop
 
 Run = Callable[[argparse.Namespace, Workshop], int]
+PROGRAM = "tallycord"
 EXAMPLES = """\
 examples:
   tallycord plan patterns/skerry-bracelet.yaml    what to cut, and every step
@@ -31,6 +32,10 @@ A command that takes a piece takes the latest if you name none, and says which.
 For listening: --spoken, or TALLYCORD_SPOKEN=1, puts marks into words.
 Exit codes: 0 done; 1 a design, file or piece needs attention; 2 wrong usage.
 """
+
+
+# argparse looks for a translation of each of its words, and for that loads `locale`. All other words here are English.
+argparse._ = str  # type: ignore[attr-defined]
 
 
 class Help(argparse.RawDescriptionHelpFormatter):
@@ -71,7 +76,7 @@ class CommandParser(Parser):
 
     def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
         """As argparse has it, but words and options in any order."""
-        if self._mixed:
+        if self._mixed or not any(text.startswith("-") for text in args):  # of words alone there is nothing to mix
             return super().parse_known_args(args, namespace)
         self._mixed = True  # what mixes them comes back here, once for the options and once for the words
         try:
@@ -81,16 +86,26 @@ class CommandParser(Parser):
 
 
 def parsed(argv: Sequence[str]) -> tuple[Run, argparse.Namespace]:
-    """What to run, and with what. Without a command: the bench. Raises SystemExit where the help is all."""
-    arguments = parser(argv[0]).parse_args(argv) if argv else argparse.Namespace()
+    """What to run, and with what. Without a command: the bench. Raises SystemExit where the help is all.
+
+    A line that begins with a command's name is read by that command alone: only its family is loaded.
+    """
+    first, *rest = argv or ("",)
+    named = next((command for command in COMMANDS if command.name == first), None)
+    if named:
+        line = CommandParser(prog=f"{PROGRAM} {named.name}", **_described(named))
+        _declare(named, line)
+        arguments = line.parse_args(rest)
+    else:
+        arguments = parser().parse_args(argv) if argv else argparse.Namespace()
     run: Run = getattr(arguments, "run", None) or _family("follow").run_bench
     return run, arguments
 
 
-def parser(first: str = "") -> argparse.ArgumentParser:
-    """The command line; with a command's name first, only that one is declared, and only its family loaded."""
+def parser() -> argparse.ArgumentParser:
+    """The whole command line: every command declared."""
     top = Parser(
-        prog="tallycord",
+        prog=PROGRAM,
         description="Follow a design of knotted cord jewellery, bead by bead and knot by knot.\n"
         "Without a command it opens the bench.",
         epilog=EXAMPLES,
@@ -98,27 +113,29 @@ def parser(first: str = "") -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     _add_spoken(top)
-    top.add_argument("--version", action="version", version=f"tallycord {__version__}")
+    top.add_argument("--version", action="version", version=f"{PROGRAM} {__version__}")
     commands = top.add_subparsers(prog=top.prog, metavar="COMMAND", title="commands", parser_class=CommandParser)
-    for command in [one for one in COMMANDS if one.name == first] or COMMANDS:
-        _declare(command, commands)
+    for command in COMMANDS:
+        _declare(command, commands.add_parser(command.name, help=command.words, **_described(command)))
     return top
 
 
-def _declare(command: Command, commands: argparse._SubParsersAction[CommandParser]) -> None:
-    """Add a command: its words from the table, what it takes from its family."""
+def _described(command: Command) -> dict[str, Any]:
+    """A command's words in its own help, from the table."""
+    return {
+        "description": fill(command.about or f"{capitalised(command.words)}.", 78),
+        "epilog": "\n".join(("examples:", *(f"  {PROGRAM} {example}" for example in command.examples))),
+        "formatter_class": Help,
+        "allow_abbrev": False,
+    }
+
+
+def _declare(command: Command, line: argparse.ArgumentParser) -> None:
+    """Add what the command takes, which its family knows, and what runs it."""
     family = _family(command.family)
-    declared = commands.add_parser(
-        command.name,
-        help=command.words,
-        description=fill(command.about or f"{capitalised(command.words)}.", 78),
-        epilog="\n".join(("examples:", *(f"  tallycord {example}" for example in command.examples))),
-        formatter_class=Help,
-        allow_abbrev=False,
-    )
-    getattr(family, f"declare_{command.name}")(declared)
-    _add_spoken(declared)
-    declared.set_defaults(run=getattr(family, f"run_{command.name}"))
+    getattr(family, f"declare_{command.name}")(line)
+    _add_spoken(line)
+    line.set_defaults(run=getattr(family, f"run_{command.name}"))
 
 
 def _add_spoken(command: argparse.ArgumentParser) -> None:

@@ -8,8 +8,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from typing import Any, TextIO
 
-from companion.cli.json_text import json_text
-from companion.core.words.spoken import for_everybody, spoken
+from companion.core.words.marks import for_everybody
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
 PLAIN = {
@@ -52,7 +51,11 @@ def is_for_the_ear() -> bool:
 
 def in_words(text: str) -> str:
     """The text as it is printed: warnings in words, and for the ear all other marks as well."""
-    return spoken(text) if _to_be_heard else for_everybody(text)
+    if not _to_be_heard:
+        return for_everybody(text)
+    from companion.core.words.spoken import spoken  # few listen
+
+    return spoken(text)
 
 
 def say(text: str = "") -> None:
@@ -76,9 +79,11 @@ def complain(text: str) -> None:
         _write(sys.stderr, in_words(text))
 
 
-def say_json(value: Any) -> None:
-    """A result as JSON."""
-    say_exactly(json_text(value))
+def say_json(value: Any, is_long: bool = False) -> None:
+    """A result as JSON. `is_long`: a value of many thousand parts, whose numbers are finite."""
+    from companion.cli.json_text import json_text, long_json_text  # most results are sentences
+
+    say_exactly(long_json_text(value) if is_long else json_text(value))
 
 
 def counted(count: int, word: str) -> str:

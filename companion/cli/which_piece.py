@@ -9,7 +9,6 @@ none is refused, so that a slip of the finger never counts for another piece.
 from __future__ import annotations
 
 import argparse
-import shlex
 from collections.abc import Sequence
 from typing import Literal
 
@@ -19,7 +18,7 @@ from companion.cli.arguments import Wrong
 from companion.cli.printing import say
 from companion.core.journal.names import alike
 from companion.core.values.errors import NoSuchPiece
-from companion.core.values.measures.length_grammar import VULGAR
+from companion.core.values.measures.units import VULGARS
 from companion.core.values.text import plain
 from companion.workshop import NotPossible, OpenPiece, Workshop
 
@@ -115,7 +114,7 @@ def _begins_a_value(text: str) -> bool:
     if colon and number.isascii() and number.isdigit():
         return True
     first = text[:1]
-    return (first.isascii() and first.isdigit()) or first in VULGAR or (first != "" and first in ".,-+−±")
+    return (first.isascii() and first.isdigit()) or (first != "" and first in f"{VULGARS}.,-+−±")
 
 
 def _missing(takes: Takes, name: str | None, workshop: Workshop) -> str:
@@ -124,7 +123,9 @@ def _missing(takes: Takes, name: str | None, workshop: Workshop) -> str:
         return f"Found no {takes}; expected {EXPECTED[takes]}."
     if name is None or alike(name) in _names(workshop):
         return "Found no text; expected at least a word."
-    word = shlex.quote(plain(name, 40))
+    from shlex import quote  # for a slip
+
+    word = quote(plain(name, 40))
     return f"There is no piece named {plain(name, 40)}. If it is the text, name the piece: --piece PIECE {word}."
 
 

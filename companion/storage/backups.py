@@ -46,10 +46,10 @@ def back_up_where_due(database: Path, now: datetime) -> Path | None:
     stay as they are.
     """
     with sentences(database):
-        if not database.exists() or not _is_ours(database):
-            return None
         copies = copies_of(database)
         due = is_due(copies, now.timestamp())
+        if due is False or not database.exists() or not _is_ours(database):
+            return None
         if due is None:
             most = max(events_in(folder_of(database) / copy.name) for copy in copies)
             due = events_in(database) - most >= EVENTS_APART

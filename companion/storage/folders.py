@@ -38,15 +38,23 @@ def full_path(path: Path) -> str:
     return full.encode("utf-8", "backslashreplace").decode()
 
 
-def digest_of(path: Path) -> str:
-    """SHA-256 of a plain file of a design's size, hex; "" for anything else."""
-    from hashlib import sha256
-
+def content_of(path: Path) -> bytes | None:
+    """What a plain file of a design's size holds; None for anything else."""
     from companion.storage.design.limits import MOST_BYTES
 
     try:
         if not path.is_file() or path.stat().st_size > MOST_BYTES:
-            return ""
-        return sha256(path.read_bytes()).hexdigest()
+            return None
+        return path.read_bytes()
     except (OSError, ValueError):
+        return None
+
+
+def digest_of(path: Path) -> str:
+    """SHA-256 of a plain file of a design's size, hex; "" for anything else."""
+    content = content_of(path)
+    if content is None:
         return ""
+    from hashlib import sha256  # it takes a while to load, and is needed to tell a file that was moved
+
+    return sha256(content).hexdigest()

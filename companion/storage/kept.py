@@ -12,6 +12,7 @@ from companion.core.journal.piece import Piece, State
 from companion.core.plan.plan import Plan
 from companion.core.values.design import KnotKind, Material, Tool
 
+Holder = Literal["here", "elsewhere", "nowhere"]  # of a piece: this window, another; nowhere: nothing here keeps locks
 WITHDRAWN: Literal["withdrawn"] = "withdrawn"  # the kind of an entry that takes back the latest test that counts
 
 

@@ -10,9 +10,8 @@ from __future__ import annotations
 import os
 from contextlib import suppress
 from pathlib import Path
-from typing import Literal
 
-Holder = Literal["here", "elsewhere", "nowhere"]  # nowhere: the system or the folder keeps no locks
+from companion.storage.kept import Holder
 
 _TRIES = 5  # a file that is taken away between opening and locking it is opened anew
 

@@ -86,6 +86,11 @@ class Store:
             except ValueError as error:
                 raise NotADatabase(f"The plan kept with this piece can't be read: {plain(str(error))}.") from error
 
+    def design_text(self, piece_id: int) -> str:
+        """The piece's own copy of its design file."""
+        with self.database.reading() as db:
+            return rows.design_text(db, piece_id)
+
     def journal(self, piece_id: int, after: int = 0) -> tuple[DatedEvent, ...]:
         """The events of a piece beyond number `after`, in order. Raises NotADatabase for one that can't be read."""
         with self.database.reading() as db:

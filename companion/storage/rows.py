@@ -6,13 +6,15 @@ here can have written raises ValueError.
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from datetime import datetime
 from functools import cache, partial
 from typing import Any, Literal
+
+from msgspec.json import decode as from_json
+from msgspec.json import encode
 
 from companion.core.gate.plan_document import from_document, to_document
 from companion.core.journal.event_document import event_from_document, event_to_document
@@ -65,7 +67,7 @@ def _insert(db: sqlite3.Connection, table: str, values: dict[str, Any]) -> int:
 
 
 def _json(value: Any) -> str:
-    return json.dumps(value, separators=(",", ":"))
+    return encode(value).decode()
 
 
 # -- pieces -----------------------------------------------------------------------------------------------------------
@@ -128,15 +130,21 @@ def sizes(db: sqlite3.Connection, after: int) -> dict[int, str]:
 
 def _size(plan_head: str) -> str:
     with suppress(ValueError, TypeError, KeyError):
-        size, _ = json.JSONDecoder().raw_decode(plan_head, plan_head.index(SIZE_KEY) + len(SIZE_KEY))
-        return plain(_text(size["typed"]), MOST_SIZE)
+        begin = plan_head.index(SIZE_KEY) + len(SIZE_KEY)
+        end = plan_head.index("}", begin) + 1  # a size holds no map, and no length a brace
+        return plain(_text(from_json(plan_head[begin:end])["typed"]), MOST_SIZE)
     return ""
+
+
+def design_text(db: sqlite3.Connection, number: int) -> str:
+    """The design file of a piece, as it was when the piece began."""
+    return _text(db.execute("SELECT design_text FROM piece WHERE id = ?", (number,)).fetchone()[0])
 
 
 def plan_of(db: sqlite3.Connection, number: int) -> Plan:
     """The plan that a piece was begun with."""
     (text,) = db.execute("SELECT plan FROM piece WHERE id = ?", (number,)).fetchone()
-    return from_document(json.loads(_text(text)))
+    return from_document(from_json(_text(text)))
 
 
 def kept_piece(db: sqlite3.Connection, number: int, journal: tuple[DatedEvent, ...]) -> KeptPiece:
@@ -227,7 +235,7 @@ def finishes(db: sqlite3.Connection) -> Iterator[tuple[str, Callable[[], Event]]
 
 
 def _event(kind: Any, data: Any) -> Event:
-    return event_from_document(_text(kind), json.loads(_text(data)))
+    return event_from_document(_text(kind), from_json(_text(data)))
 
 
 # -- cord cards -------------------------------------------------------------------------------------------------------
@@ -269,14 +277,14 @@ def setting(db: sqlite3.Connection, name: str) -> Any:
     if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
         return None
     found = db.execute("SELECT value FROM setting WHERE name = ?", (name,)).fetchone()
-    return None if found is None else json.loads(_text(found[0]))
+    return None if found is None else from_json(_text(found[0]))
 
 
 def settings(db: sqlite3.Connection) -> dict[str, Any]:
     """All that the maker has set; nothing in a file of an older shape."""
     if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
         return {}
-    return {_text(name): json.loads(_text(value)) for name, value in db.execute("SELECT name, value FROM setting")}
+    return {_text(name): from_json(_text(value)) for name, value in db.execute("SELECT name, value FROM setting")}
 
 
 def set_setting(db: sqlite3.Connection, name: str, value: Any) -> None:

@@ -3,10 +3,11 @@ still where the file of pieces says nothing yet."""
 
 from __future__ import annotations
 
-import json
 from contextlib import closing
 from pathlib import Path
 from typing import Any
+
+from msgspec.json import decode as from_json
 
 from companion.core.values.errors import WorkshopError
 from companion.core.values.settings import LEAST_RISK, MOST_RISK
@@ -91,7 +92,7 @@ def _from_old_file(path: Path) -> float | None:
             return None
         with path.open("rb") as file:
             text = file.read(MOST_BYTES).decode("utf-8")
-        return _risk(json.loads(text)[RISK], path)
+        return _risk(from_json(text)[RISK], path)
     except PermissionError as error:
         raise WorkshopError(f"The settings can't be read: {plain(str(path))}: {reason(error)}.") from error
     except OSError:  # no such place, or none that can be reached: nothing was ever set there

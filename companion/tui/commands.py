@@ -55,7 +55,7 @@ TAKE_OVER = Command("take_over", "h", "h", "take over", "Take over a piece that 
 CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: what can hurt, with this piece.")
 FROM_AFAR = Command("from_afar", "f", "f", "", "Show only this step, large enough to read across the room; again: all.")
 SHOW_PLAN = Command("show_plan", "p", "p", "", "The whole plan: cut, beads, all steps, readings, notes, journal.")
-CHART = Command("show_chart", "v", "v", "", "The readings' chart: measured less planned, and where it leads.")
+CHART = Command("show_chart", "v", "v", "", "A chart of your readings: how far each is from the plan.")
 CHART_AS_TABLE = replace(CHART, short="numbers", text="The same numbers as a table.")
 CHART_AGAIN = replace(CHART, short="chart", text="The chart again.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")

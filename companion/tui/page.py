@@ -17,7 +17,7 @@ from textual.widget import Widget
 from companion.core.plan.plan import Plan
 from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.values.errors import NotPossible, WorkshopError
-from companion.core.values.settings import COLOURS
+from companion.core.values.setting_list import COLOURS
 from companion.core.words.notices import Notice
 from companion.tui.commands import SET_ASIDE, Command
 from companion.tui.keys import KeysInTurnScreen

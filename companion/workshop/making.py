@@ -33,10 +33,9 @@ from companion.core.journal.events import (
     Undone,
     UndoneAct,
 )
-from companion.core.journal.names import name_fault
 from companion.core.journal.piece import Piece, Reading
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
-from companion.storage.piece_lock import Holder, PieceLock
+from companion.storage.kept import Holder
 from companion.storage.pieces import Store
 from companion.workshop import parts
 from companion.workshop.open_piece import OpenPiece, after_event, warning_of
@@ -46,6 +45,7 @@ from companion.workshop.results import Teaching
 if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.forecast.outlook import Outlook
     from companion.core.remedies.remedy import Remedy
+    from companion.storage.piece_lock import PieceLock
     from companion.workshop.forecasts import Forecasts
 
 MOST_BEADS_OVER = 10  # more than twice the planned beads and these is a slip of the finger
@@ -84,7 +84,7 @@ class Making:
         """
         if self._lock is None or self._lock.piece_id != opened.id:
             self.let_go()
-            self._lock = PieceLock(self._store.path.parent, opened.id)
+            self._lock = parts.piece_lock.PieceLock(self._store.path.parent, opened.id)
         return self._lock.take_over() if anyway else self._lock.take()
 
     def let_go(self) -> None:
@@ -220,7 +220,7 @@ class Making:
     def rename(self, opened: OpenPiece, name: str) -> OpenPiece:
         """Give the piece another name. Raises NotPossible for what can't be a name, NameTaken for
         another piece's."""
-        fault = "It has that name already." if name == opened.name else name_fault(name)
+        fault = "It has that name already." if name == opened.name else parts.name_fault.name_fault(name)
         if fault:
             raise NotPossible(fault)
         return self._add(opened, Renamed(name, opened.name))

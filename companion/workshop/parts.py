@@ -11,9 +11,12 @@ if TYPE_CHECKING:
 
     from companion.core.forecast import counting as counting
     from companion.core.forecast import reading_list as reading_list
+    from companion.core.journal import name_fault as name_fault
     from companion.core.plan import replan as replan
     from companion.core.remedies import search as search
+    from companion.core.values import setting_list as setting_list
     from companion.storage import backups as backups
+    from companion.storage import piece_lock as piece_lock
     from companion.storage import rescue as rescue
     from companion.workshop import beside as beside
     from companion.workshop import changes as changes
@@ -27,9 +30,12 @@ if TYPE_CHECKING:
 PARTS = {
     "counting": "core.forecast",
     "reading_list": "core.forecast",
+    "name_fault": "core.journal",
     "replan": "core.plan",
     "search": "core.remedies",
+    "setting_list": "core.values",
     "backups": "storage",
+    "piece_lock": "storage",
     "rescue": "storage",
     "beside": "workshop",
     "changes": "workshop",

@@ -31,7 +31,10 @@ class Pieces:
     def under_way(self, path: Path) -> tuple[PieceRow, ...]:
         """The pieces under way of that design: by its full path or, moved, by equal content. The file is not parsed."""
         rows = [row for row in self._store.rows() if row.state == "under way"]
-        full, digest = full_path(path), digest_of(path) if rows else ""
+        full = full_path(path)
+        if all(row.design_path == full for row in rows):
+            return tuple(rows)
+        digest = digest_of(path)
         return tuple(row for row in rows if row.design_path == full or (digest and row.design_digest == digest))
 
     def open(self, name: str) -> OpenPiece:

@@ -19,11 +19,11 @@ from companion.core.journal.pace import Pace, Worked, pace, seconds_worked
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
-from companion.core.values.measures.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.measures.show_lengths import display_unit
-from companion.core.values.settings import Setting, Settings, settings_from
+from companion.core.values.measures.units import SIXTEENTH_INCH_MM
+from companion.core.values.settings import Settings
 from companion.storage.files import make_folder
-from companion.storage.folders import DATABASE, DESIGNS, data_folder, digest_of, full_path, shipped_designs
+from companion.storage.folders import DATABASE, DESIGNS, content_of, data_folder, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
 from companion.storage.settings import read_run_out_risk, read_settings, write_run_out_risk, write_setting
@@ -38,6 +38,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.forecast.outlook import Outlook
     from companion.core.remedies.remedy import Remedy
     from companion.core.values.rescue_result import Rescue
+    from companion.core.values.setting_list import Setting
     from companion.core.variants.hours import Hand
     from companion.workshop.cord_cards import CordCards
     from companion.workshop.designs import Designs
@@ -107,7 +108,7 @@ class Workshop(Making):
     def settings(self) -> Settings:
         """All that the maker has set. Raises WorkshopError for settings that can't be read."""
         kept = read_settings(self._store.database)
-        return settings_from(kept, self.run_out_risk)
+        return parts.setting_list.settings_from(kept, self.run_out_risk)
 
     def ruler_step_mm(self, unit: str) -> float:
         """The least division of the maker's ruler, mm: as it is set, else a sixteenth of an inch, or a millimetre."""
@@ -286,8 +287,10 @@ class Workshop(Making):
 
     def design_differs(self, opened: OpenPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""
-        digest = digest_of(Path(opened.design_path))
-        return bool(digest) and digest != opened.design_digest
+        content = content_of(Path(opened.design_path))
+        if content is None:
+            return False
+        return content.decode("utf-8-sig", "replace") != self._store.design_text(opened.id)
 
 
 def open_at(folder: Path | None = None) -> Workshop:

@@ -15,9 +15,10 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
-from companion.core.words.measured.cord_words import cord_line, cord_word, join_words
+from companion.core.words.measured.cord_words import cord_line, cord_word
 from companion.core.words.measured.counting_words import stretch_words
 from companion.core.words.measured.fault_words import fault_words
+from companion.core.words.measured.join_words import join_words
 from companion.core.words.measured.reading_words import reading_doubt, reading_lines
 from companion.core.words.measured.verdict_words import verdict_line
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import Any, get_args
 
-from companion.cli.arguments import Wrong, length_mm, ruler_step_mm
+from companion.cli.arguments import Wrong
 from companion.cli.printing import complain, say, say_json
+from companion.cli.typed_lengths import length_mm, ruler_step_mm
 from companion.core.cord.cards import (
     MOST_KNOTS,
     MOST_NAME,

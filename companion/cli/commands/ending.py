@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from companion.cli.arguments import fitting_length_mm
 from companion.cli.piece_report import layer_cut_mm
 from companion.cli.printing import complain, say
+from companion.cli.typed_lengths import fitting_length_mm
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.events import MOST_NOTE
 from companion.core.plan.leftover import leftover_mm

@@ -7,7 +7,7 @@ import argparse
 from companion.cli.arguments import Wrong
 from companion.cli.printing import say
 from companion.cli.which_piece import add_piece, meant_piece
-from companion.core.journal.names import name_fault
+from companion.core.journal.name_fault import name_fault
 from companion.core.values.text import plain
 from companion.workshop import Workshop
 

@@ -6,8 +6,8 @@ import argparse
 from typing import Any
 
 from companion.cli.arguments import Wrong, whole_number
-from companion.cli.piece_report import say_verdicts
 from companion.cli.printing import say, say_json
+from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import Meant, add_piece, meant_piece
 from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.names import alike

@@ -8,9 +8,11 @@ from functools import partial
 
 from msgspec.structs import replace
 
-from companion.cli.arguments import Wrong, fitting_length_mm, ruler_step_mm, step_of, whole_number
-from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm, say_verdicts
+from companion.cli.arguments import Wrong, step_of, whole_number
+from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import complain, say
+from companion.cli.typed_lengths import fitting_length_mm, ruler_step_mm
+from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import Meant, add_piece, meant_piece
 from companion.core.forecast.counting import stretch
 from companion.core.forecast.outlook import Outlook
@@ -150,7 +152,7 @@ def _ask_which_it_is(arguments: argparse.Namespace, meant: Meant, off: int, to: 
     since = "" if arguments.first is None else f" --from {plain(arguments.first, 40)}"
     step = f" {plain(meant.text, 40)}" if meant.text else ""
     meant.say()
-    complain(f"{found} Which is it? Nothing was written yet.")
+    complain(f"{found} Which is it? Nothing was saved yet.")
     complain(f"{first} `tallycord jump {name} {step_name(plan, to)}`")
     complain(f"{second} `tallycord recount {name}{step}{since} --beads {arguments.beads} --really`")
 

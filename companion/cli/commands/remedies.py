@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 
 from companion.cli.arguments import Wrong
-from companion.cli.piece_report import say_next, say_verdicts
+from companion.cli.piece_report import say_next
 from companion.cli.printing import say
+from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line

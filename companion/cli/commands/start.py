@@ -5,9 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from companion.cli.arguments import add_design, cuts_of
+from companion.cli.arguments import add_design
 from companion.cli.design_report import planned_design
 from companion.cli.printing import complain, say
+from companion.cli.typed_lengths import cuts_of
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
 from companion.core.words.cut_words import cut_lines, cut_questioned

@@ -6,8 +6,9 @@ import argparse
 from collections.abc import Iterator
 from typing import Any
 
-from companion.cli.piece_report import cord_json, say_leftover_due, say_verdicts
+from companion.cli.piece_report import say_leftover_due
 from companion.cli.printing import say, say_json
+from companion.cli.verdict_report import cord_json, say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.values.measures.show_lengths import display_unit, show_both, show_plus_minus
 from companion.core.words.measured.expected_words import expected_words
@@ -24,7 +25,7 @@ def declare_status(command: argparse.ArgumentParser) -> None:
     add_piece(command)
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
     command.add_argument(
-        "--chart", action="store_true", help="measured less planned, and where it leads: a chart and its numbers"
+        "--chart", action="store_true", help="draw how far each reading is from the plan, and list the numbers"
     )
 
 

@@ -6,13 +6,14 @@ import gc
 from collections.abc import Sequence
 from pathlib import Path
 
-from companion.cli.arguments import Wrong, fitting_length_mm, whole_number
+from companion.cli.arguments import Wrong, whole_number
 from companion.cli.design_report import planned_design
 from companion.cli.lines.follower import follow
 from companion.cli.lines.prompt import Left, Prompt, prompt_on_input
 from companion.cli.lines.session import LineSession
 from companion.cli.plan_text import plan_lines
 from companion.cli.printing import say
+from companion.cli.typed_lengths import fitting_length_mm
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show_up

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.cli.arguments import Wrong, fitting_length_mm, whole_number
+from companion.cli.arguments import Wrong, whole_number
 from companion.cli.lines.session import LineSession
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import say
+from companion.cli.typed_lengths import fitting_length_mm
 from companion.core.forecast.counting import stretch_to_count
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
@@ -16,9 +17,9 @@ from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
-from companion.core.words.measured.cord_words import join_advice, more_cord
 from companion.core.words.measured.counting_words import count_words, matching_step, stretch_words, which_is_it
 from companion.core.words.measured.expected_words import expected_words
+from companion.core.words.measured.join_words import join_advice, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.plan_words import order_words, strung_runs
@@ -119,7 +120,7 @@ def ask_readings(session: LineSession, text: str = "") -> None:
         if not opened.piece.all_readings:
             say(NONE_YET)
             return
-        text = session.ask("Which number is to be taken out, or put back? Enter alone changes nothing.")
+        text = session.ask("Which number is to be taken out, or put back? Press Enter to change nothing.")
     if not text:
         say("Nothing is changed.")
         return

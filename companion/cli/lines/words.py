@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.values.measures.length_grammar import VULGAR
+from companion.core.values.measures.units import VULGARS
 from companion.core.words.measured.verdict_words import Answer
 
 # Letter, then the words that mean the same, and what it does.
@@ -61,7 +61,7 @@ def understood(text: str) -> tuple[str, str]:
 
 def begins_a_length(text: str) -> bool:
     """Whether it can only be a length, whatever is wrong with it."""
-    return text[:1] in tuple("0123456789.,+-−") or text[:1] in VULGAR
+    return text[:1] in tuple(f"0123456789.,+-−{VULGARS}")
 
 
 def _by_capitals(text: str) -> str:

@@ -9,8 +9,8 @@ from msgspec import Struct
 
 from companion.core.chart.drift import Drift
 from companion.core.values.measures.length_grammar import MM_PER_UNIT
-from companion.core.values.measures.lengths import SIXTEENTH_INCH_MM
 from companion.core.values.measures.show_lengths import DisplayUnit
+from companion.core.values.measures.units import SIXTEENTH_INCH_MM
 
 # What a row may stand for, so that every row is a mark of the maker's ruler or a whole number of them.
 _INCH_ROWS_MM = [n * SIXTEENTH_INCH_MM for n in (1, 2, 4, 8, 16, 32, 64, 96, 192, 384, 960)]

@@ -1,7 +1,6 @@
 """What a cord's knots take: from the design's own numbers, from a cord card, or estimated from the diameter."""
 
-from __future__ import annotations
-
+# Its annotations are types, not text: a plan that is kept is read by them, and every command reads one.
 from math import sqrt
 from typing import Literal
 

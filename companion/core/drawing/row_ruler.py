@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, floor
 
 from companion.core.drawing.strand import DrawnStrand
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 
 # In millimetres: between two numbers, and between two ticks.
 STEPS_MM = {"in": (MM_PER_INCH, MM_PER_INCH / 4), "cm": (10.0, 5.0), "mm": (10.0, 5.0)}

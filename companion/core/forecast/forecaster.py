@@ -130,7 +130,8 @@ class Forecaster:
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
         found = []
-        for one, p in evidence.posterior.weighed:
+        for weighed in evidence.posterior.weighed:
+            one = weighed.candidate
             hypothesis = one.prepared.hypothesis
             if not one.prepared.begun and hypothesis.reading is None and inside:
                 shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
@@ -138,7 +139,7 @@ class Forecaster:
                 segment, begins = hypothesis.segment, hypothesis.begins
                 if begins is not None:
                     segment = Segment(segment.entry, begins - 1, begins)
-                found.append(Hazard(segment, p * lost))
+                found.append(Hazard(segment, weighed.p * lost))
         return found
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:

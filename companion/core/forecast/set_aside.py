@@ -66,5 +66,5 @@ def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) 
     total = evidence.posterior.p_nothing + fsum(one.p for one in weighed)
     if total <= 0:  # nothing else is likely enough to be kept: then it is as the ruler says
         return replace(evidence, posterior=FaultPosterior.of(1.0, ()))
-    weighed = tuple(one._replace(p=one.p / total) for one in weighed)
+    weighed = tuple(WeighedHypothesis(one.candidate, one.p / total) for one in weighed)
     return replace(evidence, posterior=FaultPosterior.of(evidence.posterior.p_nothing / total, weighed))

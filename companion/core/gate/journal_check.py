@@ -30,7 +30,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.design import Bead, Element
 from companion.core.values.element_codes import from_code
 from companion.core.values.errors import NotPossible
-from companion.core.values.measures.lengths import COARSEST_RULER_MM, MOST_MM
+from companion.core.values.measures.units import COARSEST_RULER_MM, MOST_MM
 from companion.core.values.text import plain
 
 MOST_EVENTS = 200_000

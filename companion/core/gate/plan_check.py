@@ -12,7 +12,7 @@ from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.plan.steps import element_mm
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, MOST_LAYERS, Bead, BeadKind, Knot
 from companion.core.values.measures.length_grammar import MM_PER_UNIT
-from companion.core.values.measures.lengths import MOST_MM
+from companion.core.values.measures.units import MOST_MM
 
 MOST_CUT_MM = 1e9  # a thousand kilometres: far from any piece, and near enough for sums to hold
 NEAR_MM = 1e-3  # sums taken in another order may differ by so much over a hundred thousand elements

@@ -12,7 +12,6 @@ from collections.abc import Collection, Iterable
 from companion.core.journal.events import Event, RedoneAct, Renamed, UndoneAct
 from companion.core.journal.fold import after
 from companion.core.journal.piece import Piece
-from companion.core.values.measures.lengths import LengthError, read_length_mm
 from companion.core.values.text import plain
 
 MOST_NAME = 40
@@ -29,23 +28,6 @@ def can_be_kept(name: str) -> bool:
     """Whether a name is one line of plain text that a command can be given."""
     is_line = bool(alike(name)) and plain(name, MOST_NAME_KEPT) == name
     return is_line and not name.startswith("-") and not any(mark in name for mark in PATH_MARKS)
-
-
-def name_fault(name: str) -> str:
-    """Why a name that the maker gives can't be one, as a sentence; "" where it can."""
-    if not alike(name):
-        return "A name needs a letter or a digit."
-    if plain(name, MOST_NAME) != name:
-        return f"A name is one line of at most {MOST_NAME} letters."
-    if any(mark in name for mark in PATH_MARKS):
-        return "A name has no slash in it: it would look like a file."
-    if name.startswith("-"):
-        return "A name begins with a letter or a digit: a dash at its beginning would be read as an option."
-    try:
-        read_length_mm(name, "mm")
-    except LengthError:
-        return ""
-    return f"{name} would be read as a length. Add a word to it."
 
 
 def free_name(design: str, taken: Collection[str]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from string import ascii_uppercase, digits
 
 from msgspec import Struct
@@ -40,6 +41,11 @@ def marks_of(kinds: Sequence[BeadKind]) -> tuple[BeadMark, ...]:
 
     A kind's letter is its key's initial, else an initial in its name, else any other letter of the two.
     """
+    return _marks(tuple(kinds))
+
+
+@lru_cache(maxsize=8)  # a step that is marked asks for those of its plan several times
+def _marks(kinds: tuple[BeadKind, ...]) -> tuple[BeadMark, ...]:
     taken: list[str] = []
     for number, kind in enumerate(kinds):
         free = (letter for letter in (*_own_letters(kind), *SPARE_LETTERS) if letter not in taken)

@@ -1,14 +1,13 @@
 """A compiled plan: what the cut list, the picture, the forecast and a piece under way need, as one frozen value."""
 
-from __future__ import annotations
-
+# Its annotations are types, not text: a plan that is kept is read by them, and every command reads one.
 from typing import Literal
 
 from msgspec import Struct
 
 from companion.core.cord.cord import Cord
 from companion.core.values.design import BeadKind, Element, KnotKind, Size
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 
 BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
 StepKind = Literal["start", "string", "end"]

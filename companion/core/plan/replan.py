@@ -12,11 +12,11 @@ from companion.core.closures.table import CLOSURES
 from companion.core.journal.events import Changed
 from companion.core.plan.ends import end_steps, strand_end
 from companion.core.plan.plan import Plan, PlannedStrand, Step
-from companion.core.plan.steps import WHERE_IT_BEGINS
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
 from companion.core.plan.uncertainty.covariance import CovarianceModel
 from companion.core.values.design import Element, End, Strand
 from companion.core.values.element_codes import from_code
+from companion.core.values.element_words import WHERE_IT_BEGINS
 from companion.core.values.measures.show_lengths import DisplayUnit, difference, display_unit
 from companion.core.values.text import sentences
 

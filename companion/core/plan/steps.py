@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import groupby, pairwise
 from typing import NamedTuple
 
@@ -12,7 +12,7 @@ from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
-from companion.core.values.measures.show_lengths import display_unit, show
+from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_text
 from companion.core.values.text import capitalised, plural
 
 MOST_BEADS_A_STEP = 10
@@ -69,36 +69,6 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
     if elements and (not stops or stops[-1] < len(elements)):
         stops.append(len(elements))
     return stops
-
-
-def string_step_parts(elements: Iterable[Element], names: dict[str, str], unit: str) -> tuple[str, str]:
-    """The beads and bare cord of a string step in words, and its knot: ("Silver daisy", "a single knot").
-
-    What it lacks is empty. `names`: those of the kinds of bead, by key.
-    """
-    parts: list[str] = []
-    knot = ""
-    for element, group in groupby(elements):
-        count = len(list(group))
-        match element:
-            case Bead(key=key):
-                parts.append(names[key] if count == 1 else f"{count} {plural(names[key], count)}")
-            case Space(length_mm=length_mm):
-                parts.append(f"{show(length_mm * count, display_unit(unit))} of bare cord")
-            case Knot(kind=kind):
-                knot = f"a {kind} knot"
-    return capitalised(", ".join(parts)), knot
-
-
-def string_step_text(elements: Iterable[Element], names: dict[str, str], unit: str) -> str:
-    """A string step in words that read well aloud: "Silver daisy, then a single knot"."""
-    beads, knot = string_step_parts(elements, names, unit)
-    if not beads:
-        return capitalised(knot)
-    return f"{beads}, then {knot}" if knot else beads
-
-
-WHERE_IT_BEGINS = "where the strand begins"  # of a knot that nothing but the closure comes before
 
 
 def steps_of(

@@ -10,7 +10,7 @@ from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import capitalised
-from companion.core.words.measured.cord_words import join_words
+from companion.core.words.measured.join_words import join_words
 
 EFFORT_JOIN = 4.0
 

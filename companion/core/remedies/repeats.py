@@ -9,11 +9,11 @@ from math import ceil, floor
 
 from msgspec import Struct
 
-from companion.core.plan.steps import string_step_text
 from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import Edit, RemainingSide
 from companion.core.remedies.remedy import Candidate
 from companion.core.values.design import Bead, Element, Knot
+from companion.core.values.element_words import string_step_text
 from companion.core.values.text import count_word, plural, uncapitalised
 
 MOST_REPEATS = 12

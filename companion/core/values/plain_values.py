@@ -6,6 +6,7 @@ characters; what is not is refused with its place. So whatever was read once nee
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from itertools import count, repeat
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
@@ -178,7 +179,7 @@ def _text(value: Any) -> Any:
         raise Misshapen("text is expected")
     if len(value) > MOST_TEXT:
         raise Misshapen("the text is too long")
-    if not value.isprintable() and FORBIDDEN.search(value):
+    if not value.isprintable() and re.search(FORBIDDEN, value):
         raise Misshapen("the text holds a control character")
     return value
 

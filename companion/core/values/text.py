@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 
 # What no text kept here may hold: control characters but tab and line ends, line and paragraph separators, what
 # reorders text, what is no character.
-FORBIDDEN = re.compile(
+FORBIDDEN = (  # a pattern, made up by `re` when it is first asked for
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"
 )
 # Drawn as nothing though Unicode counts them as letters or marks: Hangul fillers, the combining grapheme joiner, silent

@@ -11,8 +11,8 @@ from companion.core.plan.cut import ArmRule, arm_rule, cut_risk
 from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
-from companion.core.values.measures.lengths import MM_PER_INCH, UNNOTICED_MM
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, rounded_up_mm, show, show_up
+from companion.core.values.measures.units import MM_PER_INCH, UNNOTICED_MM
 from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 

@@ -6,8 +6,8 @@
 from __future__ import annotations
 
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, over_or_short, show
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.settings import LEAST_SCRAP_MM
 from companion.core.words.notices import Notice
 

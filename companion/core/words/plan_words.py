@@ -8,8 +8,8 @@ from companion.core.closures.joint import Finding
 from companion.core.plan.ends import Runs, own_beads, stringing_order
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, tools
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import count_of, join_words, plural, sentences
 
 LONGEST_PATTERN = 12  # runs of equal beads; a longer pattern is written out

@@ -8,8 +8,8 @@ from companion.core.journal.pace import Worked
 from companion.core.journal.piece import Piece
 from companion.core.plan.leftover import leftover_mm
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import count_of
 from companion.core.words.finish_words import aimed_at, left_of
 from companion.core.words.measured.reading_words import notes_lines, readings_lines

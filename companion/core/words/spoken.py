@@ -6,19 +6,18 @@ import re
 from fractions import Fraction
 
 from companion.core.values.measures.length_grammar import VULGAR
-
-# What no command prints, whoever reads it: a voice says "black up-pointing triangle", or nothing at all.
-ALWAYS = (("▲ ", "Warning: "), ("△ ", "Warning: "), ("▲", "Warning:"), ("△", "Warning:"), ("«", '"'), ("»", '"'))
+from companion.core.words.marks import for_everybody
 
 _NUMBER = r"[−-]?(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?)"
 _UNITS = {"in": ("inch", "inches"), "cm": ("centimetre", "centimetres"), "mm": ("millimetre", "millimetres")}
 # "3 in 4", "5 in the first side": there "in" is no inch.
 _NO_INCH = r"(?! (?:[0-9]|(?:the|this|these|those|that|all|every|order|place|which|it|them|your)\b))"
 _UNIT = rf"(in\b{_NO_INCH}|cm\b|mm\b)"
-_LENGTH = re.compile(rf"(?<![\w./])({_NUMBER}) {_UNIT}")
-_BETWEEN = re.compile(rf"(?<![\w./])({_NUMBER}) (±|to) ({_NUMBER}) {_UNIT}")
-_MIXED = re.compile(r"(?<![\w./])([0-9]+) ([0-9]+/[0-9]+)(?![\w/])")
-_VULGAR = re.compile(f"([0-9]+)? ?([{''.join(VULGAR)}])")
+# Patterns as text: `re` makes them up at the first word that is to be heard, and keeps them.
+_LENGTH = rf"(?<![\w./])({_NUMBER}) {_UNIT}"
+_BETWEEN = rf"(?<![\w./])({_NUMBER}) (±|to) ({_NUMBER}) {_UNIT}"
+_MIXED = r"(?<![\w./])([0-9]+) ([0-9]+/[0-9]+)(?![\w/])"
+_VULGAR = f"([0-9]+)? ?([{''.join(VULGAR)}])"
 _PARTS = {2: ("half", "halves"), 4: ("quarter", "quarters"), 8: ("eighth", "eighths"), 16: ("sixteenth", "sixteenths")}
 _MARKS = (
     (" ± ", " plus or minus "),
@@ -37,16 +36,9 @@ _MARKS = (
     ("`", '"'),
 )
 _SIGNS = str.maketrans({"‘": "'", "’": "'", "“": '"', "”": '"', "′": "'", "″": '"', "…": "...", "⁄": "/", "•": ""})
-_RANGE = re.compile(r"(?<=[0-9])\s?[–—]\s?(?=[0-9])")
-_DASH = re.compile(r"\s?[–—]\s?")
-_MINUS = re.compile(r"−(?=[0-9])")
-
-
-def for_everybody(text: str) -> str:
-    """What a command prints: warnings in words, straight quotes."""
-    for mark, words in ALWAYS:
-        text = text.replace(mark, words)
-    return text
+_RANGE = r"(?<=[0-9])\s?[–—]\s?(?=[0-9])"
+_DASH = r"\s?[–—]\s?"
+_MINUS = r"−(?=[0-9])"
 
 
 def spoken(text: str) -> str:
@@ -54,14 +46,14 @@ def spoken(text: str) -> str:
 
     "3 3/8 in" is "3 and 3 eighths inches"; "7 15/16 ± 3/8 in" has "plus or minus".
     """
-    text = _VULGAR.sub(_written_out, for_everybody(text))
-    text = _BETWEEN.sub(_two_lengths, text)
-    text = _LENGTH.sub(lambda found: _length(found[1], found[2]), text)
-    text = _MIXED.sub(r"\1 and \2", text)
-    text = _DASH.sub(", ", _RANGE.sub(" to ", text))
+    text = re.sub(_VULGAR, _written_out, for_everybody(text))
+    text = re.sub(_BETWEEN, _two_lengths, text)
+    text = re.sub(_LENGTH, lambda found: _length(found[1], found[2]), text)
+    text = re.sub(_MIXED, r"\1 and \2", text)
+    text = re.sub(_DASH, ", ", re.sub(_RANGE, " to ", text))
     for mark, words in _MARKS:
         text = text.replace(mark, words)
-    return _MINUS.sub("minus ", text).replace("−", "minus").translate(_SIGNS)
+    return re.sub(_MINUS, "minus ", text).replace("−", "minus").translate(_SIGNS)
 
 
 def _written_out(found: re.Match[str]) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from itertools import groupby
 
 from companion.core.plan.plan import Plan, Step
-from companion.core.plan.steps import WHERE_IT_BEGINS, string_step_parts, string_step_text
+from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_parts, string_step_text
 from companion.core.values.text import capitalised, closed
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, get_args
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag, WithJsonSchema
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, WithJsonSchema
 
 from companion.core.closures.table import CLOSURES
 from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS, Material, Stringing, Tool, Work
@@ -30,7 +30,9 @@ NO_MATERIAL = {
 
 
 class Model(BaseModel):
-    model_config = ConfigDict(extra="forbid", populate_by_name=False)
+    """What all have in common. Each is made up when it is first asked for: reading a design asks for all at once."""
+
+    model_config = ConfigDict(extra="forbid", populate_by_name=False, defer_build=True)
 
 
 class SizeModel(Model):
@@ -99,10 +101,6 @@ class EndModel(Model):
     size: LengthAboveZero | None = None
 
 
-def _read_word(value: Any) -> str:
-    return str(value)
-
-
 class SpaceModel(Model):
     space: Length
 
@@ -144,7 +142,6 @@ def _sort_of_item(value: Any) -> str | None:
 
 Word = Annotated[
     str,
-    BeforeValidator(_read_word),
     WithJsonSchema(
         {"type": ["string", "number", "boolean"], "description": f"A bead's key, or one of: {', '.join(KNOT_WORDS)}."}
     ),
@@ -188,10 +185,6 @@ class DesignModel(Model):
     strands: Annotated[list[StrandModel], Field(min_length=1)] | None = Field(
         None, json_schema_extra={"maxItems": MOST_STRANDS}
     )
-
-
-for _model in (RepeatModel, SidesModel, MirrorModel, StrandModel, DesignModel):
-    _model.model_rebuild()
 
 
 def field_names(model: type[BaseModel]) -> tuple[str, ...]:

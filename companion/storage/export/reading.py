@@ -19,7 +19,7 @@ from companion.core.journal.event_document import event_from_document
 from companion.core.journal.names import can_be_kept
 from companion.core.plan.plan import Plan
 from companion.core.values.design import MOST_LAYERS
-from companion.core.values.measures.lengths import COARSEST_RULER_MM, MOST_MM
+from companion.core.values.measures.units import COARSEST_RULER_MM, MOST_MM
 from companion.core.values.plain_values import MOST_TEXT, Misshapen, Reader, reader
 from companion.core.values.text import FORBIDDEN, plain
 from companion.storage.cards import as_test
@@ -58,7 +58,7 @@ def piece_of(document: Any) -> KeptPiece:
         raise NotOurs(f"event {error.number}: {error}" if error.number else f"events: {error}") from error
     if (made.state, made.steps_done, made.steps_total) != (piece.state, piece.done, piece.total_steps):
         raise NotOurs("state, steps_done or steps_total is not what the events come to")
-    path = "" if FORBIDDEN.search(made.design.path) else made.design.path
+    path = "" if re.search(FORBIDDEN, made.design.path) else made.design.path
     design = DesignCopy(made.design.name, path, made.design.digest, made.design.text)
     summary = Summary.of(piece, made.trouble)
     return KeptPiece(made.uid, made.name, design, made.plan, made.started_at, made.events, summary)
@@ -74,7 +74,7 @@ def _piece_faults(made: PieceDocument) -> Iterator[str]:
 
 def _design_faults(design: DesignCopy) -> Iterator[str]:
     for what, text in (("text", design.text), ("name", design.name)):
-        if FORBIDDEN.search(text):
+        if re.search(FORBIDDEN, text):
             yield f"design {what}: the text holds a control character"
             return
     raw = design.text.encode("utf-8")  # a design may begin with a byte-order mark, which is not kept

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from companion.core.journal.events import MOST_NOTE
-from companion.core.journal.names import alike, name_fault, shown_name
+from companion.core.journal.name_fault import name_fault
+from companion.core.journal.names import alike, shown_name
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.dialogs.question import Judged, Question, not_yet

@@ -8,8 +8,9 @@ from typing import Never, get_args
 from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, CardTest, CordCard, card_test_doubt, impossible
 from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.values.design import KNOT_KINDS, MOST_LAYERS, Material, Tool
-from companion.core.values.measures.lengths import SIXTEENTH_INCH_MM, LengthError, unit_of, whole_number
+from companion.core.values.measures.lengths import LengthError, unit_of, whole_number
 from companion.core.values.measures.show_lengths import DisplayUnit
+from companion.core.values.measures.units import SIXTEENTH_INCH_MM
 from companion.core.values.text import plain
 from companion.core.words.card_words import card_test_lines, ruler_unit
 from companion.core.words.notices import Notice

@@ -64,7 +64,7 @@ async def ask_jump(session: PieceSession, ask: Ask) -> None:
 
 async def ask_join(session: PieceSession, ask: Ask) -> None:
     """How much cord is joined on?"""
-    from companion.core.words.measured.cord_words import more_cord
+    from companion.core.words.measured.join_words import more_cord
     from companion.tui.follow.questions import join_question
 
     outlook, asked = await session.outlook(), session.opened

@@ -13,9 +13,10 @@ from companion.core.values.measures.show_lengths import display_unit, show, show
 from companion.core.values.settings import LEAST_SCRAP_MM
 from companion.core.values.text import plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
-from companion.core.words.measured.cord_words import cord_line, join_advice
+from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.counting_words import off_words, stretch_words, which_is_it
 from companion.core.words.measured.expected_words import expected_words
+from companion.core.words.measured.join_words import join_advice
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name

@@ -102,18 +102,23 @@ class FollowScreen(Page):
 
     # -- showing ------------------------------------------------------------------------------------------------------
 
+    def show_number(self) -> None:
+        """Show which step it is: that a key has counted is seen first, and all else a frame later."""
+        opened = self.opened
+        self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
+
     def show_all(self) -> None:
         """Show the piece as it stands. Only what differs from what is shown is drawn again."""
         if not self.is_attached:
             return
-        opened, plan, piece = self.opened, self.session.plan, self.session.piece
+        self.show_number()
+        plan, piece = self.session.plan, self.session.piece
         self.help_plan, all_made = plan, piece.done == plan.total_steps
         ended = "" if piece.state == "under way" else STATE_WORDS[piece.state]
         self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
         entry, number = plan.place(piece.done if all_made else piece.done + 1)
         for picture in self.pictures():
             picture.show(plan, entry, number if all_made else number - 1)
-        self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
         self._line("#coming", lambda width: figures.coming(plan, piece.done, width))
         self._show_lore(entry, number)
         self.query_one(KeyLine).offer(*foot_keys(self.session))
@@ -208,7 +213,8 @@ class FollowScreen(Page):
     def _write(self, act: Callable[[], object]) -> None:
         if self.session.may_write():
             act()
-        self.show_all()
+        self.show_number()
+        self.call_after_refresh(self.show_all)
 
     def action_show_plan(self) -> None:
         """The plan at hand."""

@@ -7,7 +7,8 @@ from typing import Any
 from textual import work
 
 from companion.core.values.errors import WorkshopError
-from companion.core.values.settings import SETTINGS, OwnUnit, Setting, Settings
+from companion.core.values.setting_list import SETTINGS, Setting
+from companion.core.values.settings import OwnUnit, Settings
 from companion.core.words.notices import Notice
 from companion.tui.commands import SETTINGS_KEYS, bindings
 from companion.tui.dialogs.ask import AskDialog

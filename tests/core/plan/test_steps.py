@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.plan.steps import cut_into_steps, string_step_text
+from companion.core.plan.steps import cut_into_steps
 from companion.core.values.design import Bead, Knot, Space
 
 B, K, S = Bead("b"), Knot("single"), Space(5.0)
-NAMES = {"b": "Glass", "s": "Silver"}
 
 
 @pytest.mark.parametrize(
@@ -31,19 +30,3 @@ NAMES = {"b": "Glass", "s": "Silver"}
 )
 def test_where_steps_end(elements, stops) -> None:
     assert cut_into_steps(elements) == stops
-
-
-@pytest.mark.parametrize(
-    ("elements", "words"),
-    [
-        ([B, K], "Glass, then a single knot"),
-        ([Bead("s"), Knot("double")], "Silver, then a double knot"),
-        ([B, B, B, Bead("s"), K], "3 Glass, Silver, then a single knot"),
-        ([K], "A single knot"),
-        ([B, B], "2 Glass"),
-        ([S, B, K], "5 mm of bare cord, Glass, then a single knot"),
-        ([S], "5 mm of bare cord"),
-    ],
-)
-def test_steps_in_words(elements, words) -> None:
-    assert string_step_text(elements, NAMES, "mm") == words

@@ -12,7 +12,8 @@ from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.words.measured.cord_words import REACHES, SIDE_BY_SIDE, cord_line, join_advice, join_words
+from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.join_words import REACHES, SIDE_BY_SIDE, join_advice, join_words
 from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import short_of_cord
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.words.spoken import for_everybody, spoken
+from companion.core.words.marks import for_everybody
+from companion.core.words.spoken import spoken
 
 
 @pytest.mark.parametrize(

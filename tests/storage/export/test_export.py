@@ -206,7 +206,7 @@ def test_an_export_that_fails_half_way_leaves_no_file(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("companion.storage.export.writing.os.fsync", full)
-    with pytest.raises(NotStored, match=r"can't be written: no space left on device. Nothing was written"):
+    with pytest.raises(NotStored, match=r"can't be written: no space left on device. Nothing was saved"):
         here.exports.write(folder / "all.json")
     assert list(folder.iterdir()) == []
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.values.settings import SETTINGS
+from companion.core.values.setting_list import SETTINGS
 from companion.tui.app import TallycordApp
 from companion.tui.routes import ToPiece, ToSettings
 from companion.tui.settings.screen import SettingsScreen

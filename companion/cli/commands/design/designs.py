@@ -35,7 +35,7 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     elif arguments.picture:
         workshop.designs.save_picture(plan, Path(arguments.picture), over=arguments.force)
     elif arguments.json:
-        say_json(plan_json(plan))
+        say_json(plan_json(plan), is_long=True)
     else:
         say("\n".join(plan_lines(plan, own_arm_mm=workshop.settings.arm_mm)))
     return 0

@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from companion.cli.arguments import Wrong, add_design, cuts_of, length_mm, ruler_step_mm, step_of
+from companion.cli.arguments import Wrong, add_design, step_of
 from companion.cli.design_report import planned_design
-from companion.cli.piece_report import cord_json
 from companion.cli.printing import say, say_json
+from companion.cli.typed_lengths import cuts_of, length_mm, ruler_step_mm
+from companion.cli.verdict_report import cord_json
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import CutEntered, Measured, ReadingKind

@@ -5,9 +5,10 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from companion.cli.arguments import add_design, length_mm
+from companion.cli.arguments import add_design
 from companion.cli.design_report import chosen_card, planned_design
 from companion.cli.printing import is_for_the_ear, say, say_json
+from companion.cli.typed_lengths import length_mm
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out, findings
 from companion.core.values.design import KNOT_KINDS
@@ -41,7 +42,7 @@ def run_compare(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.json:
         say_json(_comparison_json(found, planned.plan, hand))
         return 0
-    say(f"{heading(planned.plan)}, made otherwise")
+    say(f"{heading(planned.plan)}, made in other ways")
     lines = comparison_sentences if is_for_the_ear() else comparison_lines
     for line in lines(found, planned.plan, hand):
         say(line)

@@ -6,9 +6,10 @@ import argparse
 
 from msgspec.structs import asdict
 
-from companion.cli.arguments import Wrong, share
+from companion.cli.arguments import Wrong
 from companion.cli.printing import say, say_json
-from companion.core.values.settings import SETTINGS, Setting, setting_named
+from companion.cli.typed_lengths import share
+from companion.core.values.setting_list import SETTINGS, Setting, setting_named
 from companion.core.values.text import join_words, nearest, plain
 from companion.workshop import Workshop
 

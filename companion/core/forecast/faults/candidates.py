@@ -11,7 +11,9 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from math import exp, fsum, log
 from operator import attrgetter, itemgetter, mul
-from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.forecast.faults.hypothesis import MISREAD, FaultKind
 from companion.core.forecast.faults.hypothesis_cache import PreparedHypothesis
@@ -20,7 +22,7 @@ from companion.core.values.assumptions import Assumptions
 LEAST_SECOND = 1e-5  # a pair less likely than this is left out
 
 
-class Candidate(NamedTuple):
+class Candidate(Struct, frozen=True):
     """A hypothesis of one size. `log_weight`: of prior times likelihood; `size_variance`: above 0 where the size may
     be any, then `size` is the likeliest. `first`: the fault that it comes beside, if it is a second."""
 
@@ -37,8 +39,9 @@ def candidates(
 ) -> Iterator[Candidate]:
     """A hypothesis in each of its sizes. `inner`: of a size of 1 with the readings' innovation; `square`: of a size of
     1 with itself."""
-    for (size, _, kind), log_prior in zip(prepared.hypothesis.sizes, prepared.log_priors, strict=True):
-        yield Candidate(prepared, size, kind, log_prior + size * inner - size * size * square / 2)
+    for one, log_prior in zip(prepared.hypothesis.sizes, prepared.log_priors, strict=True):
+        size = one.size
+        yield Candidate(prepared, size, one.kind, log_prior + size * inner - size * size * square / 2)
     if prepared.hypothesis.reading is not None and square > 0:
         yield _misread_by_any(prepared, inner, square, assumptions.prior_gross_misread, assumptions.gross_misread_mm)
         yield _misread_by_any(prepared, inner, square, assumptions.prior_wild_misread, assumptions.wild_misread_mm)
@@ -107,5 +110,5 @@ def _beside(
     for one in candidates(prepared, inner, square, assumptions):
         if log_mass + one.log_weight < log_least or (one.size_variance and first.size_variance):
             continue
-        moved = first._replace(size=first.size - first.size_variance * cross * one.size)
-        yield one._replace(log_weight=log_mass + one.log_weight, first=moved)
+        moved = replace(first, size=first.size - first.size_variance * cross * one.size)
+        yield replace(one, log_weight=log_mass + one.log_weight, first=moved)

@@ -9,7 +9,7 @@ from companion.core.forecast.faults.hypothesis import MISREAD, BeadCount, FaultK
 from companion.core.plan.uncertainty.covariance import CORD, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 from companion.core.values.design import KNOT_KINDS
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 
 MISREAD_MM = (5.0, 10.0, MM_PER_INCH / 2, MM_PER_INCH)
 TENSION_STEPS = (0.20, 0.24, 0.28, 0.32, 0.35)  # shares by which tension may have changed at one place
@@ -65,9 +65,8 @@ def tension_drift(model: CovarianceModel, assumptions: Assumptions) -> tuple[Hyp
 
 def lost_beads(model: CovarianceModel, segment: Segment, assumptions: Assumptions) -> Iterator[Hypothesis]:
     """A bead missed or one too many: by itself, or together with its knot, as when a step is counted and not made."""
-    entry, first, last = segment
-    sums = model.entries[entry]
-    before, after = sums.over(first), sums.over(last)
+    sums = model.entries[segment.entry]
+    before, after = sums.over(segment.first), sums.over(segment.last)
     all_beads = sum(one.all_beads for one in model.entries)
     knots = [after.knots[number] - before.knots[number] for number in range(len(KNOT_KINDS))]
     knot = model.cord.knot(KNOT_KINDS[knots.index(max(knots))]) if any(knots) else None
@@ -162,7 +161,7 @@ def _knots_after(model: CovarianceModel, entry: int, begins: int) -> Callable[[Q
 
 def _element_more(segment: Segment, length_mm: float, take_up_mm: float) -> Callable[[Quantity], float]:
     """One element more, in everything from the end of the segment on."""
-    entry, _, last = segment
+    entry, last = segment.entry, segment.last
 
     def unit_shift(quantity: Quantity) -> float:
         if quantity.entry != entry or quantity.elements < last:

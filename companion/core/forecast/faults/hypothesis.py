@@ -9,7 +9,7 @@ millimetres misread) is the size times the shift of a size of 1, so that only th
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from msgspec import Struct
 
@@ -31,7 +31,7 @@ FaultKind = Literal[
 MISREAD: FaultKind = "misread"
 
 
-class Segment(NamedTuple):
+class Segment(Struct, frozen=True):
     """Elements (first, last] of one entry of the plan."""
 
     entry: int
@@ -44,7 +44,7 @@ class Segment(NamedTuple):
         return self.last - self.first
 
 
-class FaultSize(NamedTuple):
+class FaultSize(Struct, frozen=True):
     """A size that a fault may have: its share of the hypothesis's prior, and what a fault of this size is called."""
 
     size: float

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Sequence
 from math import exp, fsum, log, sqrt
-from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -21,14 +20,14 @@ NEGLIGIBLE = 1e-7  # a hypothesis less likely than this is left out of a forecas
 BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put together
 
 
-class WeighedHypothesis(NamedTuple):
+class WeighedHypothesis(Struct, frozen=True):
     """One candidate with its posterior; all of them and "nothing wrong" add up to 1."""
 
     candidate: Candidate
     p: float
 
 
-class KindOfFault(NamedTuple):
+class KindOfFault(Struct, frozen=True):
     """A kind of fault that may have happened: its chance, and the likeliest of its candidates."""
 
     kind: FaultKind
@@ -51,7 +50,8 @@ class FaultPosterior(Struct, frozen=True):
         """With what follows from the candidates."""
         p_fault, total = 0.0, defaultdict[FaultKind, float](float)
         likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
-        for one, p in weighed:
+        for found in weighed:
+            one, p = found.candidate, found.p
             second = one if one.prepared.begun else None
             if one.first or second:
                 p_fault += p
@@ -77,9 +77,9 @@ class FaultPosterior(Struct, frozen=True):
         width = max(sd_mm, 1e-9) / BINS_A_SD
         bins: dict[tuple[int, int], list[float]] = {(0, 0): [self.p_nothing, 0.0, 0.0]}
         known: dict[int, tuple[float, float]] = {}
-        for candidate, p in self.weighed:
-            shift_mm, variance = 0.0, 0.0
-            one: Candidate | None = candidate
+        for weighed in self.weighed:
+            p, shift_mm, variance = weighed.p, 0.0, 0.0
+            one: Candidate | None = weighed.candidate
             while one is not None:  # it, and the first fault that it comes beside
                 if id(one.prepared) not in known:
                     explained = one.prepared.inner(covariances)
@@ -126,12 +126,14 @@ def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
 def faults_of(plan: Plan, posterior: FaultPosterior) -> tuple[Fault, ...]:
     """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps."""
     faults = []
-    for kind, p, likeliest in posterior.kinds:
-        entry, first, last = likeliest.prepared.hypothesis.segment
-        detail = likeliest.prepared.hypothesis.detail
-        steps = plan.strands[entry].steps
-        inside = [step.number for step in steps if step.kind == "string" and first < step.elements <= last]
+    for one in posterior.kinds:
+        hypothesis = one.likeliest.prepared.hypothesis
+        segment, detail = hypothesis.segment, hypothesis.detail
+        steps = [step for step in plan.strands[segment.entry].steps if step.kind == "string"]
+        inside = [step.number for step in steps if segment.first < step.elements <= segment.last]
         # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
-        off_mm = 0.0 if kind != MISREAD else -likeliest.size if detail == "free" else likeliest.size
-        faults.append(Fault(kind, p, entry, min(inside, default=1), max(inside, default=1), detail, off_mm))
+        size = one.likeliest.size
+        off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size
+        first, last = min(inside, default=1), max(inside, default=1)
+        faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm))
     return tuple(faults)

@@ -6,15 +6,14 @@ from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from itertools import accumulate
-from operator import itemgetter
-from typing import NamedTuple
+from operator import attrgetter
 
 from msgspec import Struct, field
 
 from companion.core.cord.cord import Cord
 from companion.core.plan.uncertainty.tension_walk import TensionWalk
 from companion.core.values.assumptions import Assumptions
-from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Element, Knot, Space
+from companion.core.values.design import KNOT_KINDS, Bead, BeadKind, Element, Knot, KnotKind, Space
 
 
 class PartialSums(Struct, frozen=True):
@@ -79,7 +78,7 @@ class RunningSums(Struct, frozen=True):
         return self.tension.moment(self.knot_number(elements), weights, before)
 
 
-class _Share(NamedTuple):
+class _Share(Struct, frozen=True):
     """What one element adds to each of the sums."""
 
     length_mm: float = 0.0
@@ -99,16 +98,21 @@ def running_sums(
     """The running sums of one entry; `beads` by key."""
     shares = {element: _share(element, cord, beads, assumptions) for element in set(elements)}
     rows = [shares[element] for element in elements]
-    length, take_up, knot, *scatter = (list(accumulate(map(itemgetter(n), rows), initial=0.0)) for n in range(6))
-    single, double, triple = (list(accumulate(map(itemgetter(n), rows), initial=0)) for n in range(6, 9))
+
+    def running(what: str) -> list[float]:
+        return list(accumulate(map(attrgetter(what), rows), initial=0.0))
+
+    def counted(kind: KnotKind) -> list[int]:
+        return list(accumulate(map(attrgetter(kind), rows), initial=0))
+
     knots = [row for row in rows if row.single or row.double or row.triple]
     return RunningSums(
         elements=len(elements),
-        length_mm=length,
-        take_up_mm=take_up,
-        knot_mm=knot,
-        knots=(single, double, triple),
-        scatter_mm2=(scatter[0], scatter[1], scatter[2]),
+        length_mm=running("length_mm"),
+        take_up_mm=running("take_up_mm"),
+        knot_mm=running("knot_mm"),
+        knots=(counted("single"), counted("double"), counted("triple")),
+        scatter_mm2=(running("length_mm2"), running("take_up_mm2"), running("mixed_mm2")),
         bead_places=_bead_places(elements, beads),
         tension=TensionWalk.over(
             [row.knot_mm for row in knots], [row.take_up_mm for row in knots], assumptions.tension_walk_by_end_cv

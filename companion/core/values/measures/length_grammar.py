@@ -7,6 +7,8 @@ import unicodedata
 from fractions import Fraction
 from typing import Literal
 
+from companion.core.values.measures.units import VULGARS
+
 Unit = Literal["mm", "cm", "m", "in", "ft", "yd"]
 
 # The inch is 25.4 mm exactly. Source: Addendum to NBS Circular 572, "Calibration of Line Standards of Length", 1960
@@ -34,31 +36,28 @@ SPELLINGS: dict[str, Unit] = {
     **dict.fromkeys(("millimetre", "millimetres", "millimeter", "millimeters", "mms"), "mm"),
 }
 HYPHENS = "‐‑–-"  # between a whole number and its fraction, as in 9-3/8
-VULGAR = {
-    character: Fraction(unicodedata.normalize("NFKC", character).replace("⁄", "/"))
-    for character in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
-}
-VULGARS = "".join(VULGAR)
+VULGAR = {character: Fraction(unicodedata.normalize("NFKC", character).replace("⁄", "/")) for character in VULGARS}
 
-_DECIMAL = re.compile(r"[0-9]+[.,]?[0-9]*|[.,][0-9]+")
-_FRACTION = re.compile(rf"(?:([0-9]+)(?: +| *[{HYPHENS}] *))?([0-9]+)[/⁄]([0-9]+)")
-_VULGAR_NUMBER = re.compile(rf"(?:([0-9]+) *[{HYPHENS}]?)? *([{VULGARS}])")
-THOUSANDS = re.compile(r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-9.,])")
+# As text: `re` makes them up when a first length is read, and keeps them. A command that reads none need not wait.
+_DECIMAL = r"[0-9]+[.,]?[0-9]*|[.,][0-9]+"
+_FRACTION = rf"(?:([0-9]+)(?: +| *[{HYPHENS}] *))?([0-9]+)[/⁄]([0-9]+)"
+_VULGAR_NUMBER = rf"(?:([0-9]+) *[{HYPHENS}]?)? *([{VULGARS}])"
+THOUSANDS = r"(?<![0-9.,])[1-9][0-9]{0,2},[0-9]{3}(?![0-9.,])"
 _UNITS = "|".join(sorted(SPELLINGS, key=len, reverse=True))  # "inches" before the "in" that it begins with
-PART = re.compile(rf"([0-9.,/⁄{VULGARS}][0-9.,/⁄ {VULGARS}{HYPHENS}]*?) *({_UNITS}) *")
-PARTS = re.compile(f"(?:{PART.pattern})+")
+PART = rf"([0-9.,/⁄{VULGARS}][0-9.,/⁄ {VULGARS}{HYPHENS}]*?) *({_UNITS}) *"
+PARTS = f"(?:{PART})+"
 
 
 def read_number(text: str) -> Fraction | None:
     """A decimal, a fraction or a mixed number; None where the text is none of them, or says two things at once."""
-    if THOUSANDS.search(text):
+    if re.search(THOUSANDS, text):
         return None
-    if _DECIMAL.fullmatch(text):
+    if re.fullmatch(_DECIMAL, text):
         whole, _, decimals = text.replace(",", ".").partition(".")
         return Fraction(int(whole + decimals), 10 ** len(decimals))
-    if match := _VULGAR_NUMBER.fullmatch(text):
+    if match := re.fullmatch(_VULGAR_NUMBER, text):
         return int(match[1] or 0) + VULGAR[match[2]]
-    match = _FRACTION.fullmatch(text)
+    match = re.fullmatch(_FRACTION, text)
     if not match or not int(match[3]):
         return None
     fraction = Fraction(int(match[2]), int(match[3]))

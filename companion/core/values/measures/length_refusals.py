@@ -41,7 +41,7 @@ _SLIPS: tuple[tuple[str, str, Callable[[str], str]], ...] = (
     (rf"^[0-9]+(?: +| *[{HYPHENS}] *)[0-9]+/0*[1-9][0-9]* *\D*$", *_NOT_BELOW_ONE),
     (r"[-+−‐‑–±]", "with a sign", _without_sign),
     (r"[0-9][eE][0-9]", "with an exponent", lambda _: "write the number out in full"),
-    (THOUSANDS.pattern, "where the comma may be a thousands mark", _without_thousands),
+    (THOUSANDS, "where the comma may be a thousands mark", _without_thousands),
     (r"[.,][0-9]*[.,]", "with more than one point or comma", lambda _: "write 1.5 or 1,5, and 1500 without a mark"),
     (r"/0+(?![0-9])", "with a fraction of nothing", lambda _: "write a number from 1 up below the line, like 3/4"),
     (r"['′’]{2}", "with two marks for feet", lambda _: 'write in or one " for inches'),
@@ -62,7 +62,7 @@ def what_is_wrong(text: str) -> tuple[str, str, str]:
     for pattern, wrong, advice in _SLIPS:
         if re.search(pattern, text):
             return f"{quoted(text)}, {wrong}", EXPECTED, plain(advice(text))
-    if PARTS.fullmatch(text) and len(PART.findall(text)) > 1:
+    if re.fullmatch(PARTS, text) and len(re.findall(PART, text)) > 1:
         only = "one unit, or whole feet and then inches"
         return f"{quoted(text)}, with more than one unit", only, "write it like 120 cm or 2 ft 6 in"
     return quoted(text), EXPECTED, EXAMPLE

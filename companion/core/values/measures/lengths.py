@@ -17,12 +17,8 @@ from companion.core.values.measures.length_grammar import (
     tidied,
 )
 from companion.core.values.measures.length_refusals import EXAMPLE, EXPECTED, quoted, what_is_wrong
+from companion.core.values.measures.units import MOST_MM
 
-MM_PER_INCH = 25.4
-SIXTEENTH_INCH_MM = MM_PER_INCH / 16
-UNNOTICED_MM = 0.8  # half a sixteenth of an inch: a length off by less is as it should be
-COARSEST_RULER_MM = MM_PER_INCH  # nothing coarser is a ruler for this work
-MOST_MM = 1_000_000  # 1 km
 MOST_COUNT = 100_000
 
 _EXPECTED_COUNT = "a whole number from 1 to 100,000"
@@ -93,7 +89,7 @@ def _parts(text: str) -> list[tuple[Fraction, Unit | None]]:
         bare = read_number(tidy)
         if bare is not None:
             return [(bare, None)]
-    written = PART.findall(tidy) if PARTS.fullmatch(tidy) else []
+    written = re.findall(PART, tidy) if re.fullmatch(PARTS, tidy) else []
     units = [SPELLINGS[unit] for _, unit in written]
     feet_and_inches = units == ["ft", "in"] and written[0][0].isdigit()
     if len(units) != 1 and not feet_and_inches:

@@ -6,9 +6,12 @@ Every function takes unrounded millimetres, finite ones; a length below nothing 
 from __future__ import annotations
 
 from math import ceil, floor, gcd
-from typing import Literal, NamedTuple
+from operator import attrgetter
+from typing import Literal
 
-from companion.core.values.measures.lengths import MM_PER_INCH, SIXTEENTH_INCH_MM
+from msgspec import Struct
+
+from companion.core.values.measures.units import MM_PER_INCH, SIXTEENTH_INCH_MM
 
 DisplayUnit = Literal["mm", "cm", "in"]
 
@@ -20,7 +23,7 @@ _DUST_MM = 1e-6  # sums of floats leave this much behind: nothing on any ruler
 _SIXTEENTHS_IN_WORDS = {4: "a quarter inch", 8: "half an inch", 12: "three quarters of an inch", 16: "an inch"}
 
 
-class _Scale(NamedTuple):
+class _Scale(Struct, frozen=True):
     """The divisions that lengths are shown to: how long one is, and how many make the unit."""
 
     division_mm: float
@@ -85,7 +88,7 @@ def show_plus_minus(mean_mm: float, half_width_mm: float, unit: DisplayUnit) -> 
 
     The half width is never shown as nothing: one division at the least.
     """
-    scale = max(_scale(mean_mm, unit), _scale(half_width_mm, unit))
+    scale = max(_scale(mean_mm, unit), _scale(half_width_mm, unit), key=attrgetter("division_mm"))
     half_width = max(1, _divisions(abs(half_width_mm), scale))
     return f"{_digits(_divisions(mean_mm, scale), scale)} ± {_digits(half_width, scale)} {unit}"
 

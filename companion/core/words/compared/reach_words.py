@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import count_of, join_words, one_in, sentences
 from companion.core.variants.reach import Made, Reach
 from companion.core.words.compared.compare_words import length_note
@@ -23,16 +23,18 @@ def reach_lines(reach: Reach) -> Iterator[str]:
         return
     made = reach.made
     own, other = show_both(made.plan.finished_length_mm, unit)
-    longest = f"The longest it makes: {_count(made)}, " if made.count else "It is enough for the piece as it stands: "
+    longest = (
+        f"The longest it is enough for: {_count(made)}, " if made.count else "It is enough for the piece as it stands: "
+    )
     yield f"{longest}{own} ({other}) long."
     yield f"That is {_beads(made.plan)}."
     yield f"It needs {show(made.needs_mm, unit)} of cord{_apart(made.plan)}; {_left(reach.cord_mm, made, plan)}."
-    yield f"Cut so, {one_in(made.plan.risk)} would run out."
+    yield f"Cut like that, {one_in(made.plan.risk)} would run out."
     yield from _target(made.plan)
     if reach.beyond is not None:
         yield f"One more ({_one_more(reach.beyond)}) {_short_of(reach.beyond, reach.cord_mm)}."
     elif made.count:
-        yield "Longer than that no plan is made."
+        yield "No plan is made for anything longer."
     yield from _designed(reach)
 
 
@@ -102,6 +104,6 @@ def _designed(reach: Reach) -> Iterator[str]:
     begins = f"The design as it stands ({_one_more(one)})"
     unit = display_unit(one.plan.unit)
     if one.needs_mm <= reach.cord_mm:
-        yield sentences(f"{begins} needs {show(one.needs_mm, unit)}, and comes out of this cord.")
+        yield sentences(f"{begins} needs {show(one.needs_mm, unit)}, and this cord is enough for it.")
     else:
         yield f"{begins} {_short_of(one, reach.cord_mm)}."

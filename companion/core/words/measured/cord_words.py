@@ -1,13 +1,11 @@
-"""Whether there is enough cord, in words; what helps where it is short, and where new cord is joined on."""
+"""Whether there is enough cord, in words, and what helps where it is short."""
 
 from __future__ import annotations
 
-from companion.core.cord.cord import HIDES
-from companion.core.forecast.join_place import can_be_joined, cords_in_a_join, join_place
 from companion.core.forecast.outlook import CordVerdict, Outlook
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show
-from companion.core.values.text import capitalised, count_word, percent, sentences, uncapitalised
+from companion.core.values.text import percent, sentences
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import entry_step_name
 
@@ -66,61 +64,15 @@ def _read_again(plan: Plan, outlook: Outlook) -> str:
     return f"Measure the leftover cord again: your reading after step {step} is well below what was expected."
 
 
+def _join_here(plan: Plan, outlook: Outlook) -> str:
+    from companion.core.words.measured.join_words import join_here  # for a cord that is short
+
+    return join_here(plan, outlook)
+
+
 def cord_word(plan: Plan, outlook: Outlook, short: bool = False) -> str:
     """The cord's verdict in a word or a few: "enough", "tight", "ends near bead 21"; `short`: "ends, bead 21"."""
     cord = outlook.entries[outlook.worst_cord].cord
     if cord.verdict != "runs out" or cord.bead is None:
         return VERDICTS[cord.verdict]
     return f"ends, bead {cord.bead}" if short else f"ends near bead {cord.bead}"
-
-
-# -- new cord ---------------------------------------------------------------------------------------------------------
-
-
-REACHES = "The cord reaches the last knot as it is."
-SIDE_BY_SIDE = "Let the old and the new lie in it side by side, with ends to spare, and go on with the new."
-
-
-def join_advice(plan: Plan, outlook: Outlook) -> str:
-    """What a maker is told who would join new cord on: whether she needs to, where it can be done, and how."""
-    cord = outlook.entries[outlook.worst_cord].cord
-    reaches = REACHES if cord.verdict in ("enough", "short to hold") else ""
-    if plan.cord.material in HIDES:
-        return sentences(reaches, f"{join_words(plan, outlook)}.")
-    if join_place(plan, outlook) is None and reaches:
-        cords = count_word(cords_in_a_join(plan))
-        return sentences(reaches, f"New cord could not be hidden: no bead still to come takes {cords} cords.")
-    inside = SIDE_BY_SIDE if join_place(plan, outlook) else ""
-    return sentences(reaches, f"{join_words(plan, outlook)}.", inside)
-
-
-def more_cord(plan: Plan, added_mm: float) -> str:
-    """That new cord is on, and how much."""
-    return f"New cord is on: {_each(plan, 0, added_mm)} more."
-
-
-def join_words(plan: Plan, outlook: Outlook) -> str:
-    """How new cord comes on, without a full stop: inside which bead; or that a fresh cord is the way."""
-    if plan.cord.material in HIDES:
-        return (
-            f"{capitalised(plan.cord.material)} is too thick to join inside a bead: glue or crimp the joint, or start "
-            "afresh with a longer cord"
-        )
-    place = join_place(plan, outlook)
-    cords = cords_in_a_join(plan)
-    if place is None:
-        return f"No bead still to come takes {count_word(cords).lower()} cords: start afresh with a longer cord"
-    inside = f"{plan.bead(place.bead).name} of step {entry_step_name(plan, place.entry, place.step)}"
-    if place.hole_known:
-        return f"Join it inside the {uncapitalised(inside)}: its hole takes {count_word(cords).lower()} cords"
-    return f"Join it inside the {uncapitalised(inside)}, if {count_word(cords).lower()} cords go through: try it first"
-
-
-def _join_here(plan: Plan, outlook: Outlook) -> str:
-    """Said again when the step comes up in which new cord can best be joined on."""
-    if plan.cord.material in HIDES or not can_be_joined(plan, outlook):
-        return ""
-    place = join_place(plan, outlook)
-    if place is None or place.step != outlook.entries[place.entry].done + 1:
-        return ""
-    return f"Join the new cord in this step, inside the {uncapitalised(plan.bead(place.bead).name)}."

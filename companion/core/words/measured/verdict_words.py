@@ -9,8 +9,8 @@ from companion.core.forecast.outlook import Fault, Outlook
 from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.lengths import UNNOTICED_MM
 from companion.core.values.measures.show_lengths import difference, display_unit, show, show_plus_minus
+from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import sentences, share
 from companion.core.words.measured.fault_words import misread_notice, recount_notice
 from companion.core.words.notices import Notice

@@ -6,7 +6,7 @@ from math import pi
 
 from companion.core.plan.fit import body_to_pass
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 
 # Bounds in inches, of necklaces. International Gem Society, "Bead and Necklace Size Charts".
 LENGTH_NAMES = (("choker", 14, 16), ("princess", 16, 19), ("matinee", 20, 24), ("opera", 28, 32), ("rope", 32, 400))

@@ -47,7 +47,7 @@ Node = Text | List | Map
 
 def parse(text: str, loader: Any = None) -> Map:
     """The file's mapping. Raises CannotParse at the first thing that is not allowed."""
-    forbidden = FORBIDDEN.search(text)
+    forbidden = re.search(FORBIDDEN, text)
     if forbidden:
         raise _forbidden(forbidden.group(), *place_at(text, forbidden.start()))
     text = _without_tabs(text)
@@ -112,7 +112,7 @@ def _node(event: Any, events: Iterator[Any], level: int) -> Node:
 def _text(event: Any, line: int, column: int) -> Text:
     value = event.value
     if not value.isprintable():
-        forbidden = FORBIDDEN.search(value)
+        forbidden = re.search(FORBIDDEN, value)
         if forbidden:
             raise _forbidden(forbidden.group(), line, column)
     # libyaml gives a plain scalar the style "", yaml's own parser None

@@ -65,8 +65,10 @@ class BigStep(Widget):
 
     def show(self, plan: Plan, step: int | None, ended: str = "") -> None:
         """Show that step of the piece (from 1); None: every step is made. `ended`: how the piece ended, if it has."""
-        if plan is not self.plan or (step, ended) != (self.step, self.ended):
+        same = plan is self.plan
+        if not same:
             self._take(plan)
+        if not same or (step, ended) != (self.step, self.ended):
             self.step, self.ended = step, ended
             self.refresh()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from companion.core.values.design import Size
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 from companion.core.words.trade.trade_rules import length_name, three_beads_rule_mm
 from tests.core.hand_plans import hand_plan
 

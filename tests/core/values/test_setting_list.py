@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.values.settings import SETTINGS, Settings, setting_named, settings_from
+from companion.core.values.setting_list import SETTINGS, setting_named, settings_from
+from companion.core.values.settings import Settings
 
 
 @pytest.mark.parametrize(
