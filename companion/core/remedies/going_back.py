@@ -31,7 +31,7 @@ class WayBack(Struct, frozen=True):
 
 
 def going_back(baseline: Baseline) -> Iterator[Remedy]:
-    """The way back as a remedy, where there is one that wins something."""
+    """Going back as a remedy, if that brings the length nearer."""
     way = way_back(baseline.plan, baseline.piece, baseline.outlook)
     if way is None:
         return

@@ -129,7 +129,7 @@ def share(part: float) -> str:
 
 
 def nearest(word: str, choices: Iterable[str]) -> str | None:
-    """The choice that a misspelt word most likely stands for, capitals aside; None where none comes near."""
+    """The choice that a misspelt word most likely stands for, whatever its capitals; None if none is near."""
     from difflib import get_close_matches  # for a misspelt word only: most starts have none
 
     if len(word) > _LONGEST_WORD:

@@ -103,7 +103,7 @@ def card_test_form(card: CordCard, begin_with: Values | None = None, said: tuple
         Field("knots", "how many", before["knots"]),
         Field("ruler", "ruler reads to", before["ruler"], choices=tuple(RULERS)),
         Field("before", "length before", before["before"], "of one cord"),
-        Field("after", "length after", before["after"], "of the same cord, with the knots in it"),
+        Field("after", "length after", before["after"], "of the same cord, knots in it"),
         Field("row", "knots touching", before["row"], "from first to last, if measured"),
     )
     return Form(f"Test knots · {plain(card.name, 40)}", fields, _judge_card_test(card), "before", said)

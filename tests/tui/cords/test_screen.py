@@ -75,14 +75,14 @@ async def test_with_the_mouse_alone_but_for_what_is_typed(carded) -> None:
         await until_seen(pilot, "‹ double ›")
         await click("of one cord")
         await pilot.press(*"10 in")
-        await click("the same, with the knots in it")
+        await click("of the same cord, knots in it")
         await pilot.press(*"7 1/2 in")
         await until_seen(pilot, "take-up 12.70 mm a knot")
         await click("Enter next")
         await click("Enter next")
         await until_seen(pilot, "Saved: double")
         await click("Esc cancel")
-        await click("x remove")
+        await click("x take out")
         await until_seen(pilot, "Taken out: double, 5 knots: 10 in before, 7 1/2 in after")
         assert carded.card("skerry silk").tests == SILK_TESTS
 

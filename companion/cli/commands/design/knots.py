@@ -34,7 +34,7 @@ def run_knots(arguments: argparse.Namespace, workshop: Workshop) -> int:
     settings = workshop.settings
     told = how_to(name, arguments.unit or settings.unit or "mm", left_handed=settings.hand == "left")
     if told is None:
-        raise Wrong(f"There is no knot or closure named {plain(name, 40)}. There are {join_words(names())}.")
+        raise Wrong(f"There is no knot or closure named {plain(name, 40)}. Type one of these: {join_words(names())}.")
     if is_for_the_ear():
         told = replace(told, drawing=())  # its steps say all that it shows
     say(capitalised(told.name))

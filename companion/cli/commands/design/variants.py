@@ -1,4 +1,4 @@
-"""compare and reach: a design made otherwise, and what a cord makes of it. They write nothing."""
+"""compare and reach: a design made in other ways, and how much of it a cord is enough for. They save nothing."""
 
 from __future__ import annotations
 
