@@ -20,7 +20,7 @@ from companion.tui.commands import HOW_TO_LEAVE, SET_ASIDE, bindings
 from companion.tui.dialogs.dialog import Dialog
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
-from companion.tui.page import Page
+from companion.tui.page import TALL_ROWS, Page
 from companion.tui.routes import (
     Route,
     ToBench,
@@ -57,7 +57,7 @@ class TallycordApp(KeysInTurnApp):
     TITLE = "Tallycord"
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (100, "-roomy"), (120, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-tall"), (30, "-high")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (TALL_ROWS, "-tall"), (30, "-high")]  # noqa: RUF012
 
     def __init__(
         self,
@@ -213,13 +213,13 @@ class TallycordApp(KeysInTurnApp):
                 return CardScreen(card)
 
     def _page_of_piece(self, opened: OpenPiece, said: Notice | None = None) -> Page:
-        """The recap of a piece that is under way, or its steps at once where nothing is made yet; the result of a
-        finished one."""
+        """The recap of a piece that is under way, or its steps at once where nothing is made yet or it is put away; the
+        result of a finished one."""
         if opened.piece.state == "finished":
             from companion.tui.piece.result_page import ResultScreen
 
             return ResultScreen(self.workshop, opened, said)
-        if opened.piece.done == 0:
+        if opened.piece.done == 0 or opened.piece.state == "abandoned":
             return self._page_of(ToSteps(opened))
         from companion.tui.follow.recap import RecapScreen
 

@@ -34,7 +34,7 @@ DIGITS = replace(
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest thing you did; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
-REOPEN = replace(UNDO, short="open again")
+REOPEN, TAKE_UP = replace(UNDO, short="open again"), replace(UNDO, short="take up again")  # a piece that has ended
 MEASURE = Command(
     "ask('strand')", "m", "m", "measure", "Measure the strand: type what the ruler says, and see what it means."
 )
@@ -77,7 +77,7 @@ TAKE_TEST_BACK = Command("withdraw", "x", "x", "take out", "Take out the latest 
 SETTINGS_KEY = Command("show_settings", "S", "S", "", "Settings: unit, ruler, arm, risk, colours and more.")
 SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Change the one under the cursor.")
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: how much of each cord your knots use up.")
-DRAW = Command("draw_design", "d", "d", "design", "Make a design of your own; no file needs to be written.")
+DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead under the cursor.")

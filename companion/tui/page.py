@@ -29,6 +29,8 @@ from companion.tui.widgets.text import KeyLine, Rule, TextLine
 if TYPE_CHECKING:
     from companion.workshop import Workshop
 
+TALL_ROWS = 24  # a screen of fewer is a low one
+
 
 class Tallycord(Protocol):
     """The app, as its pages know it."""

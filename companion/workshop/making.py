@@ -33,6 +33,7 @@ from companion.core.journal.events import (
     Undone,
     UndoneAct,
 )
+from companion.core.journal.names import reopening
 from companion.core.journal.piece import Piece, Reading
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
 from companion.storage.kept import Holder
@@ -216,6 +217,12 @@ class Making:
     def take_up(self, opened: OpenPiece) -> OpenPiece:
         """A piece that was put away is under way again. Raises NotPossible for any other."""
         return self._add(opened, TakenUp())
+
+    def reopen(self, opened: OpenPiece) -> OpenPiece:
+        """A piece that has ended is under way again, by the name that it has now. Raises NotPossible for any other."""
+        if opened.piece.state != "finished":
+            return self.take_up(opened)
+        return self._add(opened, *reopening(opened.piece, opened.name))
 
     def rename(self, opened: OpenPiece, name: str) -> OpenPiece:
         """Give the piece another name. Raises NotPossible for what can't be a name, NameTaken for

@@ -9,6 +9,7 @@ from companion.tui.bench.screen import BenchScreen
 from companion.tui.commands import Command
 from companion.tui.cords.card import CardScreen
 from companion.tui.cords.screen import CordsScreen
+from companion.tui.design.screen import DesignScreen
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.chart import ChartDialog
 from companion.tui.dialogs.choose import ChoiceDialog
@@ -32,6 +33,7 @@ SCREENS = {
     CordsScreen: commands.CORDS,
     CardScreen: commands.CARD,
     KnotsScreen: commands.KNOTS,
+    DesignScreen: commands.DESIGN,
     PlanScreen: commands.PLAN,
     ResultScreen: commands.RESULT,
     SettingsScreen: commands.SETTINGS_KEYS,

@@ -79,6 +79,18 @@ def test_a_piece_put_away_is_taken_up_again_where_it_stood(workshop, skerry) -> 
     assert workshop.undo(again).piece.state == "abandoned"
 
 
+def test_a_finished_piece_is_opened_again_by_the_name_it_has_now(workshop, skerry) -> None:
+    ended = workshop.finish(workshop.jump(workshop.start(skerry), 33), 200.0)
+    with pytest.raises(NotPossible, match="under way"):
+        workshop.reopen(workshop.start(skerry))
+    renamed = workshop.rename(workshop.rename(ended, "For Anna"), "For Bea")
+    workshop.start(skerry)  # the first name is taken by now
+    again = workshop.reopen(renamed)
+    assert (again.name, again.piece.state, again.piece.done) == ("For Bea", "under way", 33)
+    assert workshop.open("For Bea").piece == again.piece
+    assert workshop.reopen(workshop.finish(again, 201.0)).name == "For Bea"
+
+
 def test_a_finished_piece_that_is_renamed_has_still_taught_its_card(workshop, skerry) -> None:
     test = CardTest("single", KnotTest(300.0, 240.0, 10), None, "x")
     workshop.add_tests(CordCard("silk", 0.45, 2, "silk", "awl", ()), test)

@@ -70,6 +70,16 @@ def name_after(name: str, piece: Piece, event: Event) -> str:
     return name
 
 
+def reopening(piece: Piece, name: str) -> tuple[Event, ...]:
+    """What opens a piece again that has ended: its end is undone, and a name that it was given since stays."""
+    events: list[Event] = []
+    earlier = name
+    while piece.state != "under way" and piece.before is not None:
+        events.append(UndoneAct())
+        earlier, piece = name_after(earlier, piece, events[-1]), piece.before
+    return tuple(events) if earlier == name else (*events, Renamed(name, earlier))
+
+
 def name_after_all(name: str, piece: Piece, events: Iterable[Event]) -> str:
     """The same after several events."""
     for event in events:

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
+from msgspec import Struct
 from rich.cells import cell_len
 
 from companion.core.journal.names import shown_name
@@ -16,52 +17,79 @@ from companion.workshop import PieceRow
 
 MOST_NAME, SHORT_NAME, LEAST_NAME = 26, 18, 8
 MOST_SIZE = 18
-DOTS = (20, 8)
+GAP = 2  # between two columns
+STEPS = " steps"
+LEAST_DOTS, MOST_DOTS = 8, 20
 ROW_EDGES = 6  # the cursor's columns, the scroll bar's, and a space round a mark
+
+
+class _Room(Struct, frozen=True):
+    """How many columns the parts of a row have."""
+
+    name: int
+    size: int
+    dots: int
+    word: str  # after the count
 
 
 def piece_rows(pieces: Sequence[PieceRow], sizes: Sequence[str], columns: int) -> list[Row]:
     """A row for each piece, by its name; it leads to the piece.
 
-    What there is no room for goes in this order: dots, some of the name, the size, when it was touched.
+    What there is no room for goes in this order: dots, the word after the count, some of the name, the size, when it
+    was touched.
     """
-    marks = [f"▲ {piece.warning}" if piece.warning and piece.state == "under way" else "" for piece in pieces]
+    warned = [f"▲ {piece.warning}" if piece.warning and piece.state == "under way" else "" for piece in pieces]
     names = [shown_name(piece.name, piece.design_name) for piece in pieces]
-    counts = [f"{piece.steps_done} of {piece.steps_total}" for piece in pieces]
+    counts = _counts(pieces)
     touched = [since(piece.touched_at) for piece in pieces]
-    count_room, touched_room, mark_room = _widest(counts), _widest(touched), _widest(marks)
-    room = columns - ROW_EDGES - count_room - mark_room - 2
-    if room < LEAST_NAME + 3 + touched_room:
+    mark_room, count_room, touched_room = _widest(warned), _widest(counts), GAP + _widest(touched)
+    room = columns - ROW_EDGES - GAP - count_room - mark_room
+    if room < LEAST_NAME + touched_room:
         touched_room = 0
-    room -= 3 + touched_room if touched_room else 0
-    name_room, size_room, dots = _shares(room, _widest(names), min(MOST_SIZE, _widest(sizes)))
+    shares = _shares(room - touched_room, _widest(names), min(MOST_SIZE, _widest(sizes)))
     rows = []
-    for piece, name, size, count, when, mark in zip(pieces, names, sizes, counts, touched, marks, strict=True):
-        made = "•" * (piece.steps_done * dots // max(1, piece.steps_total))
+    for piece, name, size, count, when, mark in zip(pieces, names, sizes, counts, touched, warned, strict=True):
         parts = [
-            padded(shortened(name, name_room), name_room),
-            f" {padded(shortened(size, size_room), size_room)}" if size_room else "",
-            f"{made:◦<{dots}}" if dots else "",
-            f" {count:<{count_room}}",
+            padded(shortened(name, shares.name), shares.name),
+            padded(shortened(size, shares.size), shares.size),
+            _dots(piece, shares.dots),
+            padded(count + shares.word, count_room + len(shares.word)),
+            when if touched_room else "",
         ]
-        text = " ".join(part for part in parts if part) + (f"   {when}" if touched_room else "")
-        rows.append(Row(text, ToPiece(piece.name), mark))
+        text = (" " * GAP).join(part for part in parts if part)
+        rows.append(Row(text, ToPiece(piece.name), padded(mark, mark_room) if mark else ""))
     return rows
+
+
+def _counts(pieces: Sequence[PieceRow]) -> list[str]:
+    """How many steps are done of how many, with "of" below "of"."""
+    done = len(str(max((piece.steps_done for piece in pieces), default=0)))
+    return [f"{piece.steps_done:>{done}} of {piece.steps_total}" for piece in pieces]
+
+
+def _dots(piece: PieceRow, dots: int) -> str:
+    made = "•" * (piece.steps_done * dots // max(1, piece.steps_total))
+    return f"{made:◦<{dots}}"
 
 
 def _widest(texts: Sequence[str]) -> int:
     return max(map(cell_len, texts), default=0)
 
 
-def _shares(room: int, longest_name: int, size: int) -> tuple[int, int, int]:
-    """How many columns the name has, the size and the dots, of so many in all."""
-    name = max(LEAST_NAME, min(MOST_NAME, longest_name))
-    short = min(SHORT_NAME, name)
-    gap = size and size + 2
-    for wanted, dots in ((name, DOTS[0]), (name, DOTS[1]), (name, 0), (short, 0)):
-        if wanted + gap + (dots and dots + 1) <= room:
-            return wanted, size, dots
-    return max(LEAST_NAME, min(name, room)), 0, 0
+def _shares(room: int, longest_name: int, size: int) -> _Room:
+    """The shares of so many columns in all."""
+    whole, gap = max(LEAST_NAME, longest_name), size and size + GAP
+    name = min(MOST_NAME, whole)
+    for wished in (whole, name):
+        dots = room - wished - gap - GAP - len(STEPS)
+        if dots >= LEAST_DOTS:
+            return _Room(wished, size, min(dots, MOST_DOTS), STEPS)
+    for word in (STEPS, ""):
+        if name + gap + len(word) <= room:
+            return _Room(name, size, 0, word)
+    if min(SHORT_NAME, name) + gap <= room:
+        return _Room(room - gap, size, 0, "")
+    return _Room(max(LEAST_NAME, min(name, room)), 0, 0, "")
 
 
 def since(at: datetime, now: datetime | None = None) -> str:

@@ -42,17 +42,25 @@ def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Comman
         case ToPiece(name):
             piece = piece_named(contents, name)
             own = PIECE_KEYS[piece.state] if piece else (OPEN,)
-            return (*own, HELP, FIND, leave)
+            return (*own, FIND, HELP, leave)
         case ToDesign(path):
-            return (*_design_keys(contents, path), HELP, DRAW, CORDS_KEY, FIND, leave)
+            return (*_design_keys(contents, path), DRAW, CORDS_KEY, FIND, HELP, leave)
         case ToCard():
-            return (OPEN_CARD, NEW_CARD, HELP, CORDS_KEY, FIND, leave)
-    return (DRAW, CORDS_KEY, HELP, FIND, leave)
+            return (OPEN_CARD, NEW_CARD, CORDS_KEY, FIND, HELP, leave)
+    return (DRAW, CORDS_KEY, FIND, HELP, leave)
 
 
 def piece_named(contents: Contents, name: str) -> PieceRow | None:
     """The piece of that name, as it lies on the bench."""
     return next((piece for piece in contents.pieces if piece.name == name), None)
+
+
+def way_now(before: Contents, now: Contents, chosen: object) -> object:
+    """The way that a row leads now: its piece may have been given another name elsewhere."""
+    piece = piece_named(before, chosen.name) if isinstance(chosen, ToPiece) else None
+    if piece is None:
+        return chosen
+    return next((ToPiece(one.name) for one in now.pieces if one.id == piece.id), chosen)
 
 
 def _design_keys(contents: Contents, path: Path) -> tuple[Command, ...]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
+
+from rich.cells import cell_len
 
 from companion.core.cord.cards import CordCard
 from companion.core.journal.names import shown_name
@@ -13,53 +15,70 @@ from companion.tui.bench.contents import Contents
 from companion.tui.bench.piece_rows import piece_rows
 from companion.tui.routes import ToCard, ToDesign
 from companion.tui.widgets.rows import Row
-from companion.tui.widgets.wrapping import hanging
 
 DETAIL_EDGES = 7  # what a row's details are set in by, and the scroll bar
+NONE_YET, FILES_GO_IN = "None yet. d makes one.", "Files go in"
+LEFT_OUT = "…/"
 MOST_LETTERS = 30  # of what is looked for, as a sentence repeats it
 
 
-def bench_rows(contents: Contents, letters: str, columns: int, folder: Path) -> list[Row]:
-    """What holds these letters, or everything for none; `folder`: where the maker's own designs lie."""
-    found = [
-        *_pieces(contents, letters, "under way", "Under way", columns),
-        *_designs(contents.own_designs, letters, "Your designs"),
-        *(() if contents.own_designs or letters else _no_designs(folder, columns)),
-        *_designs(contents.designs_here, letters, "Designs in this folder"),
-        *_cards(contents.cards, letters),
-        *_designs(contents.shipped_designs, letters, "Designs that come with Tallycord"),
-        *_pieces(contents, letters, "finished", "Finished", columns),
-        *_pieces(contents, letters, "abandoned", "Put away", columns),
+def bench_rows(contents: Contents, letters: str, columns: int, folder: Path | None) -> list[Row]:
+    """What holds these letters, or everything for none; `folder`: where the maker's own designs would lie, None where
+    there is no room to say it."""
+    pieces = _pieces(contents, letters, columns)
+    parts = [
+        _part("Under way", pieces["under way"]),
+        _part(
+            "Your designs", _designs(contents.own_designs, letters) or ([] if letters else no_designs(folder, columns))
+        ),
+        _part("Designs in this folder", _designs(contents.designs_here, letters)),
+        _part("Cords", _cards(contents.cards, letters)),
+        _part("Designs that come with Tallycord", _designs(contents.shipped_designs, letters)),
+        _part("Finished", pieces["finished"]),
+        _part("Put away", pieces["abandoned"]),
     ]
-    return found or [Row(f'Nothing found for "{plain(letters, MOST_LETTERS)}".')]
+    found = [row for part in parts for row in part]
+    return found[:-1] or [Row(f'Nothing found for "{plain(letters, MOST_LETTERS)}".')]
 
 
-def _pieces(contents: Contents, letters: str, state: State, title: str, columns: int) -> Iterator[Row]:
+def _part(title: str, rows: Sequence[Row]) -> Sequence[Row]:
+    """Its title, its rows and an empty one; nothing where it has no rows."""
+    return (Row(title), *rows, Row("")) if rows else ()
+
+
+def _pieces(contents: Contents, letters: str, columns: int) -> dict[State, list[Row]]:
+    """The rows of the pieces in each state, in columns that agree over all of them."""
     found = [
         (piece, size)
         for piece, size in zip(contents.pieces, contents.sizes, strict=True)
-        if piece.state == state and _holds(letters, shown_name(piece.name, piece.design_name), piece.design_name)
+        if _holds(letters, shown_name(piece.name, piece.design_name), piece.design_name)
     ]
-    if found:
-        yield Row(title)
-        yield from piece_rows([piece for piece, _ in found], [size for _, size in found], columns)
-        yield Row("")
+    rows = piece_rows([piece for piece, _ in found], [size for _, size in found], columns)
+    parts: dict[State, list[Row]] = {"under way": [], "finished": [], "abandoned": []}
+    for (piece, _), row in zip(found, rows, strict=True):
+        parts[piece.state].append(row)
+    return parts
 
 
-def _designs(designs: Sequence[Path], letters: str, title: str) -> Iterator[Row]:
-    found = [path for path in designs if _holds(letters, path.stem)]
-    if found:
-        yield Row(title)
-        yield from (Row(plain(path.stem, 40), ToDesign(path)) for path in found)
-        yield Row("")
+def _designs(designs: Sequence[Path], letters: str) -> list[Row]:
+    return [Row(plain(path.stem, 40), ToDesign(path)) for path in designs if _holds(letters, path.stem)]
 
 
-def _no_designs(folder: Path, columns: int) -> Iterator[Row]:
-    """Where designs of the maker's own would lie."""
-    yield Row("Your designs")
-    lines = ("None yet. d makes one, or put a design file in", shown_folder(folder))
-    yield from (Row(line, detail=True) for text in lines for line in hanging(text, columns - DETAIL_EDGES, 0))
-    yield Row("")
+def no_designs(folder: Path | None, columns: int) -> list[Row]:
+    """How there come to be designs of the maker's own: in one line where the folder fits into it, else in two."""
+    if folder is None:
+        return [Row(NONE_YET, detail=True)]
+    room, shown = columns - DETAIL_EDGES, shown_folder(folder)
+    whole = f"{NONE_YET} {FILES_GO_IN} {shown}"
+    lines = [whole] if cell_len(whole) <= room else [f"{NONE_YET} {FILES_GO_IN}", last_folders(shown, room)]
+    return [Row(line, detail=True) for line in lines]
+
+
+def last_folders(folder: str, columns: int) -> str:
+    """As many of the last folders of that path as fit, after an ellipsis where some are left out."""
+    while cell_len(folder) > columns and "/" in folder.removeprefix(LEFT_OUT):
+        folder = LEFT_OUT + folder.removeprefix(LEFT_OUT).partition("/")[2]
+    return folder
 
 
 def shown_folder(folder: Path) -> str:
@@ -70,15 +89,14 @@ def shown_folder(folder: Path) -> str:
         return plain(str(folder))
 
 
-def _cards(cards: Sequence[CordCard], letters: str) -> Iterator[Row]:
+def _cards(cards: Sequence[CordCard], letters: str) -> list[Row]:
     """The cord cards, a line each."""
     found = [card for card in cards if _holds(letters, card.name)]
-    if found:
-        from companion.core.words.card_words import card_in_short
+    if not found:
+        return []
+    from companion.core.words.card_words import card_in_short
 
-        yield Row("Cords")
-        yield from (Row(card_in_short(card), ToCard(card.name)) for card in found)
-        yield Row("")
+    return [Row(card_in_short(card), ToCard(card.name)) for card in found]
 
 
 def _holds(letters: str, *texts: str) -> bool:

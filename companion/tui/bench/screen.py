@@ -14,11 +14,11 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.bench.contents import BenchReader, Contents
-from companion.tui.bench.row_keys import piece_named, row_keys
-from companion.tui.bench.rows import MOST_LETTERS, bench_rows
+from companion.tui.bench.row_keys import piece_named, row_keys, way_now
+from companion.tui.bench.rows import MOST_LETTERS, bench_rows, shown_folder
 from companion.tui.bench.upkeep import PieceUpkeep, Upkept
 from companion.tui.commands import BENCH, bindings
-from companion.tui.page import ListPage
+from companion.tui.page import TALL_ROWS, ListPage
 from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSettings
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, TextLine
@@ -26,6 +26,7 @@ from companion.workshop import PieceRow, Workshop
 
 LOOK_AGAIN_SECONDS = 1.0
 ONE_ESC_TOO_MANY_SECONDS = 1.0  # so soon after coming back, it may have been meant for the page before
+INSTEAD = "Put the file back, or choose a design here."
 ON_A_PIECE = Notice("quiet", "Put the cursor on a piece first.")
 
 
@@ -69,16 +70,18 @@ class BenchScreen(ListPage):
 
     def show_rows(self) -> None:
         """Show what there is now, and how long ago each piece was touched."""
-        self.contents, now = self.reader.read(), datetime.now(UTC)
+        now, chosen = datetime.now(UTC), self.rows.chosen
+        before, self.contents = self.contents, self.reader.read()
         if self.contents.fault:
             self.say(Notice("watch", self.contents.fault))
-        made_from = (self.contents, self.filter, self.size.width, now.replace(second=0, microsecond=0))
+        folder = self.workshop.designs_folder if self.app.size.height >= TALL_ROWS else None
+        made_from = (self.contents, self.filter, self.size.width, folder, now.replace(second=0, microsecond=0))
         if made_from == self.shown:
             return
         self.shown = made_from
-        rows = bench_rows(self.contents, self.filter, self.size.width, self.workshop.designs_folder)
+        rows = bench_rows(self.contents, self.filter, self.size.width, folder)
         if tuple(rows) != self.rows.rows:
-            self.rows.set_rows(rows)
+            self.rows.set_rows(rows, way_now(before, self.contents, chosen))
         self.query_one("#heading", TextLine).show(Content.styled(self._heading(), "bold"))
         self.show_keys()
 
@@ -94,6 +97,10 @@ class BenchScreen(ListPage):
     def show_keys(self) -> None:
         """The keys for the row under the cursor."""
         self.query_one(KeyLine).offer(*row_keys(self.contents, self.rows.chosen, bool(self.filter)))
+
+    def say_how_to_leave(self) -> None:
+        """Ctrl+C ends nothing: it says how to leave."""
+        self.tell("Esc shows all rows, and Esc again leaves Tallycord." if self.filter else self.how_to_leave)
 
     def tell(self, text: str) -> bool:
         """Say a sentence of the moment."""
@@ -162,7 +169,10 @@ class BenchScreen(ListPage):
                 except WorkshopError as error:
                     self.say(Notice("watch", str(error)))
                     return
-                self.go(ToDesign(path, new=True))
+                if path.is_file():
+                    self.go(ToDesign(path, new=True))
+                else:
+                    self.say(Notice("watch", f"The design of this piece is gone: {shown_folder(path)}. {INSTEAD}"))
             case _:
                 self.say(Notice("quiet", "Put the cursor on a piece or a design first."))
 

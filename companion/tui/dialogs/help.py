@@ -22,8 +22,10 @@ MARKS = (
     ("▲", "needs attention now"),
 )
 _NAMES = {
-    "space": "Space", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "escape": "Esc",
-    "question_mark": "?", "f1": "F1", "ctrl+z": "Ctrl+Z", "plus": "+", "slash": "/", "up": "↑", "down": "↓",
+    "space": "Space", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "delete": "Delete",
+    "escape": "Esc", "tab": "Tab", "shift+tab": "Shift+Tab", "home": "Home", "end": "End", "f1": "F1", "f2": "F2",
+    "question_mark": "?", "plus": "+", "slash": "/", "up": "↑", "down": "↓", "left": "←", "right": "→",
+    "ctrl+c": "Ctrl+C", "ctrl+s": "Ctrl+S", "ctrl+u": "Ctrl+U", "ctrl+z": "Ctrl+Z",
 }  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from companion.tui.commands import (
     NOTE,
     REOPEN,
     TAKE_OVER,
+    TAKE_UP,
     UNDO,
     Command,
 )
@@ -24,6 +25,6 @@ def foot_keys(session: PieceSession) -> tuple[Command, ...]:
     if session.open_elsewhere:
         return TAKE_OVER, LEAVE, HELP
     if session.piece.state != "under way":
-        return REOPEN, LEAVE, HELP
+        return TAKE_UP if session.piece.state == "abandoned" else REOPEN, LEAVE, HELP
     step = CONFIRM if session.piece.done < session.piece.total_steps else FINISH
     return step, UNDO, MEASURE, CORD, NOTE, JUMP, LEAVE, HELP

@@ -11,7 +11,6 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 
-from companion.core.journal.piece import STATE_WORDS
 from companion.core.words.notices import Notice
 from companion.tui.commands import CONFIRM, FOLLOW, bindings
 from companion.tui.follow import figures
@@ -114,7 +113,7 @@ class FollowScreen(Page):
         self.show_number()
         plan, piece = self.session.plan, self.session.piece
         self.help_plan, all_made = plan, piece.done == plan.total_steps
-        ended = "" if piece.state == "under way" else STATE_WORDS[piece.state]
+        ended = None if piece.state == "under way" else piece.state
         self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
         entry, number = plan.place(piece.done if all_made else piece.done + 1)
         for picture in self.pictures():
@@ -199,8 +198,13 @@ class FollowScreen(Page):
         self.call_after_refresh(self.show_all)
 
     def action_undo(self) -> None:
-        """Undo the latest act."""
-        self._write(self.session.undo)
+        """Undo the latest act; a piece that has ended is opened again."""
+        if self.session.piece.state == "under way":
+            self._write(self.session.undo)
+        elif self.session.may_write() and self.session.reopen():
+            self.go(ToPiece(self.opened.name, self.session.said))
+        else:
+            self.show_all()
 
     def action_redo(self) -> None:
         """Redo what was undone last."""

@@ -23,11 +23,11 @@ ANSWERS: dict[Answer, str] = {
 
 
 def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Notice]:
-    """The sentences of a piece that is open. What went wrong is said alone: it needs the room. `outlook`: None while it
-    is being worked out."""
+    """The sentences of a piece that is open. What went wrong is said alone: it needs the room. Of a piece that has
+    ended nothing is to be done. `outlook`: None while it is being worked out."""
     said = session.notice
     lines = [said] if said else []
-    if outlook is None or (said and said.level == "off"):
+    if outlook is None or session.piece.state != "under way" or (said and said.level == "off"):
         return lines
     from companion.core.plan.leftover import leftover_due
     from companion.core.words.finish_words import leftover_line

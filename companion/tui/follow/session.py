@@ -141,6 +141,10 @@ class PieceSession:
             self.said = Notice("quiet", undone_words(plan, act, self.piece))
         return done
 
+    def reopen(self) -> bool:
+        """A piece that has ended is under way again."""
+        return self.change(self.workshop.reopen, "The piece is under way again.")
+
     def redo(self) -> bool:
         """Do the act again that was undone last."""
         done = self.change(self.workshop.redo)

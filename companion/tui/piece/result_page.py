@@ -6,7 +6,7 @@ from pathlib import Path
 
 from textual import work
 
-from companion.core.values.errors import WorkshopError
+from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.words.notices import Notice, heading
 from companion.core.words.result_words import result_lines
 from companion.tui.commands import RESULT, bindings
@@ -68,8 +68,8 @@ class ResultScreen(TextPage):
     def action_undo(self) -> None:
         """Open the piece again: finishing it is undone."""
         try:
-            self.go(ToSteps(self.workshop.undo(self.opened)))
-        except WorkshopError as error:
+            self.go(ToSteps(self.workshop.reopen(self.opened)))
+        except (WorkshopError, NotPossible) as error:
             self.say(Notice("off", str(error)))
 
     def action_leave(self) -> None:

@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from companion.tui.widgets.wrapping import padded
+from companion.tui.widgets.wrapping import padded, shortened
 
 
 class Row(Struct, frozen=True):
@@ -53,15 +53,19 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         self.cursor = NOWHERE
         self.set_rows(rows)
 
-    def set_rows(self, rows: Sequence[Row]) -> None:
-        """Show other rows; the cursor stays with its value where that is still there."""
-        before = self.chosen
+    def set_rows(self, rows: Sequence[Row], chosen: object = None) -> None:
+        """Show other rows; the cursor stays in sight, and with its value or the one that takes its place, `chosen`,
+        where that is there."""
+        before, place = self.chosen, self.cursor
+        wanted = before if chosen is None else chosen
         self.rows = tuple(rows)
         self.virtual_size = Size(1, len(self.rows))
         places = [n for n, row in enumerate(self.rows) if row.value is not None]
-        same = [n for n in places if self.rows[n].value == before]
+        same = [n for n in places if self.rows[n].value == wanted]
         self.cursor = (same or ([] if self.numbered else places) or [NOWHERE])[0]
         self.refresh()
+        if self.cursor != place:
+            self.show_cursor()
         if self.chosen != before:
             self.post_message(self.Moved())
 
@@ -106,6 +110,7 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if places:
             self.cursor = places[place]
             self.show_cursor()
+            self.post_message(self.Moved())
 
     def show_cursor(self) -> None:
         """Scroll to the row under the cursor, its details and the headings above the first one."""
@@ -116,7 +121,10 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         while end < len(self.rows) and self.rows[end].detail:
             end += 1
         self.refresh()
-        self.scroll_to_region(Region(0, top, 1, end - top), animate=False)
+        self.scroll_to_region(Region(0, top, 1, end - top), animate=False, force=True)
+
+    def on_resize(self) -> None:
+        self.show_cursor()
 
     def on_click(self, event: events.Click) -> None:
         place = event.y + self.scroll_offset.y
@@ -140,7 +148,7 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
             style += self.get_component_rich_style("rows--muted", partial=True)
         lead = self._lead(row, here)
         room = max(0, width - len(lead) - (len(row.mark) + 2 if row.mark else 1))
-        segments = [Segment(lead + padded(row.text, room), style)]
+        segments = [Segment(lead + padded(shortened(row.text, room), room), style)]
         if row.mark:
             segments.append(Segment(f" {row.mark} ", style + Style(bold=True)))
         return Strip(segments).adjust_cell_length(width, base)

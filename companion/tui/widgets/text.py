@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from companion.core.words.notices import Notice
-from companion.tui.commands import Command
+from companion.tui.commands import HELP, Command
 from companion.tui.widgets.wrapping import fitted
 
 GAP = 3  # between two keys
@@ -87,14 +87,16 @@ class KeyLine(Widget):
             self.refresh()
 
     def shown(self) -> list[tuple[int, int, Command]]:
-        """Where each key stands: first column, column after, command. What does not fit is left to the help."""
+        """Where each key stands: first column, column after, command. What does not fit is left to the help: so the
+        help itself stays, and the last one, which is the way out."""
         room = self.content_size.width
-        kept: list[Command] = []
+        kept = [command for command in self.commands if command in (HELP, self.commands[-1])]
         for command in self.commands:
-            if _columns([*kept, command]) <= room or command is self.commands[-1]:
-                kept.append(command)
+            tried = [one for one in self.commands if one in kept or one is command]
+            if _columns(tried) <= room:
+                kept = tried
         while len(kept) > 1 and _columns(kept) > room:
-            kept.pop(-2)
+            kept.pop(0)
         ends = [_columns(kept[:number]) for number in range(1, len(kept) + 1)]
         return [(end - _columns([command]), end, command) for end, command in zip(ends, kept, strict=True)]
 

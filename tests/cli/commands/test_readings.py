@@ -112,3 +112,19 @@ def test_two_readings_of_one_command_are_stored_together_or_not_at_all(tallycord
     assert ran.code == 0
     assert len(ran.out.splitlines()) >= 3
     assert [reading.kind for reading in open_at(data_folder).open(name).piece.readings] == ["strand", "free"]
+
+
+@pytest.mark.parametrize(
+    ("words", "strand_in", "free_in"),
+    [
+        (("--free", "23", "3/4"), None, 23.75),
+        (("1", "5/8", "--free", "17", "1/2"), 1.625, 17.5),
+        (("--free=17 1/2", "1", "5/8"), 1.625, 17.5),
+    ],
+)
+def test_a_length_after_an_option_needs_no_quotes(tallycord, piece, words, strand_in, free_in) -> None:
+    tallycord("jump", "16")
+    told = tallycord("measure", *words)
+    assert told.code == 0, told.err
+    readings = {one.kind: one.length_mm / 25.4 for one in open_at().open(piece).piece.readings}
+    assert readings == pytest.approx({"free": free_in} if strand_in is None else {"strand": strand_in, "free": free_in})

@@ -2,24 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 import pytest
 from rich.cells import cell_len
 
 from companion.tui.bench.piece_rows import piece_rows, since
-from companion.workshop import PieceRow
-
-AT = datetime(2026, 12, 1, 18, 0, tzinfo=UTC)
-
-
-def piece(name: str, done: int, total: int, warning: str = "") -> PieceRow:
-    fields = {
-        "id": 1, "name": name, "design_name": name, "design_path": "", "design_digest": "", "steps_done": done,
-        "steps_total": total, "state": "under way", "started_at": AT, "touched_at": AT, "warning": warning,
-    }  # fmt: skip
-    return PieceRow(**fields)
-
+from tests.tui.bench.pieces import AT, piece
 
 SIZES = ("36 in", "wrist 6 1/2 in")
 PIECES = (piece("Bell Rock rope", 90, 219, "off, cord scant"), piece("Skerry bracelet", 9, 28))
@@ -29,9 +18,23 @@ PIECES = (piece("Bell Rock rope", 90, 219, "off, cord scant"), piece("Skerry bra
 def test_a_row_of_the_bench_keeps_its_count_and_its_warning(columns) -> None:
     for row, shown in zip(piece_rows(PIECES, SIZES, columns), PIECES, strict=True):
         assert f" {shown.steps_done} of {shown.steps_total} " in f"{row.text} "
-        assert since(AT) in row.text
+        assert row.text.endswith(since(AT))
         assert cell_len(row.text) + cell_len(row.mark) + 6 <= columns
     assert [row.mark for row in piece_rows(PIECES, SIZES, columns)] == ["▲ off, cord scant", ""]
+
+
+def test_columns_agree_whatever_the_names_and_the_warnings() -> None:
+    warned = [piece("誕生日の首飾り", 7, 53, "recount"), piece("A", 120, 222, "cord runs out"), piece("Rope", 1, 9)]
+    rows = piece_rows(warned, ["36 in", "", "wrist 6 1/2 in"], 80)
+    assert len({cell_len(row.text[: row.text.index(" of ")]) for row in rows}) == 1
+    assert len({cell_len(row.text[: row.text.index(since(AT))]) for row in rows}) == 1
+    assert [row.mark for row in rows] == ["▲ recount      ", "▲ cord runs out", ""]  # they begin below one another
+
+
+def test_a_wide_screen_has_room_for_the_longest_name_and_for_what_is_counted() -> None:
+    longest = "A cuff that Margarethe wants for her May"
+    (row,) = piece_rows([piece(longest, 9, 18)], ["wrist 170 mm"], 120)
+    assert f"{longest}  wrist 170 mm  ••••••••••◦◦◦◦◦◦◦◦◦◦  9 of 18 steps  " in row.text
 
 
 def test_where_there_is_hardly_room_the_count_is_the_last_to_stay() -> None:

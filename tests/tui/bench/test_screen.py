@@ -164,7 +164,7 @@ async def test_a_filter_shows_that_it_is_on_and_escape_first_clears_it(workshop,
 async def test_designs_of_the_maker_s_own_are_there_whatever_folder_she_starts_in(workshop, skerry, elsewhere) -> None:
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
-        text = await until_seen(pilot, "None yet. d makes one,")
+        text = await until_seen(pilot, "None yet. d makes one.")
         folder = workshop.designs_folder
         assert folder.is_dir()
         assert folder.name in text
@@ -191,3 +191,116 @@ async def test_coming_back_the_cursor_is_where_it_was_and_one_esc_too_many_leave
         assert "› fastnet-cuff" in screen_text(app)
         await pilot.press("escape")
         await until(pilot, lambda: app.return_code is not None)
+
+
+async def test_the_cursor_is_in_sight_when_the_filter_is_cleared(workshop, skerry, elsewhere) -> None:
+    workshop.start(skerry)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Esc quit")
+        await pilot.press("slash", *"wolf", "enter")
+        await until_seen(pilot, "› wolf-rock-necklace")
+        await pilot.press("escape")
+        text = await until_seen(pilot, "Esc quit")
+        assert "› wolf-rock-necklace" in text
+        await pilot.press("enter")
+        await until_seen(pilot, "Wolf Rock necklace · length")
+
+
+async def test_end_and_home_bring_the_keys_of_their_rows(workshop, skerry, elsewhere) -> None:
+    workshop.start(skerry)
+    workshop.abandon(workshop.start(skerry))
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "a put away")
+        await pilot.press("end")
+        assert "› Skerry bracelet 2" in await until_seen(pilot, "Enter look at it a take up again ? more Esc quit")
+        await pilot.press("home")
+        await until_seen(pilot, "Enter go on N rename a put away ? more Esc quit")
+
+
+async def test_enter_opens_the_same_piece_though_it_is_renamed_elsewhere(
+    workshop, other_window, skerry, elsewhere
+) -> None:
+    first = workshop.confirm(workshop.start(skerry))
+    workshop.start(skerry)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Skerry bracelet 2")
+        await pilot.press("down")
+        await until_seen(pilot, "› Skerry bracelet ")
+        other_window.rename(other_window.open(first.name), "For Anna")
+        app.screen.look_again()
+        await until_seen(pilot, "› For Anna")
+        await pilot.press("enter")
+        await until_seen(pilot, "For Anna · wrist 6 1/2 in")
+
+
+async def test_plus_on_an_ended_piece_begins_another_of_its_design(workshop, skerry, elsewhere) -> None:
+    workshop.abandon(workshop.start(skerry))
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Esc quit")
+        await pilot.press("end", "plus")
+        await until_seen(pilot, "Enter begin c cut")
+        await pilot.press("enter")
+        await until_seen(pilot, "On length.")
+        assert names(workshop) == [("skerry-bracelet", "abandoned"), ("skerry-bracelet-2", "under way")]
+
+
+async def test_plus_on_a_piece_whose_design_is_gone_says_where_it_was(workshop, skerry, elsewhere) -> None:
+    moved = elsewhere / "moss.yaml"
+    moved.write_text(skerry.read_text(encoding="utf-8"), encoding="utf-8")
+    workshop.start(moved)
+    moved.unlink()
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await until_seen(pilot, "a put away")
+        await pilot.press("plus")
+        text = await until_seen(pilot, "Put the file back, or choose a design here.")
+        assert "The design of this piece is gone:" in text
+        assert "moss.yaml" in text
+        assert type(app.screen).__name__ == "BenchScreen"
+
+
+async def test_a_piece_put_away_says_so_and_is_taken_up_with_the_name_it_has_by_now(
+    workshop, skerry, elsewhere
+) -> None:
+    away = workshop.abandon(workshop.jump(workshop.start(skerry), 9))
+    workshop.rename(away, "For Anna")
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Esc quit")
+        await pilot.press("end", "enter")
+        text = await until_seen(pilot, "The piece is put away. u takes it up again.")
+        assert "u take up again" in text
+        await pilot.press("space")
+        await until_seen(pilot, "This piece is put away. Undo opens it again.")
+        await pilot.press("u")
+        await until_seen(pilot, "That is step 9 of 33.")  # what to count again
+        assert names(workshop) == [("For Anna", "under way")]
+
+
+async def test_ctrl_c_says_that_a_filter_is_cleared_first(workshop, elsewhere) -> None:
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Esc quit")
+        await pilot.press("ctrl+c")
+        await until_seen(pilot, "Esc leaves Tallycord. Nothing is lost.")
+        await pilot.press("slash", *"wolf", "enter")
+        await until_seen(pilot, "Esc show all")
+        await pilot.press("ctrl+c")
+        await until_seen(pilot, "Esc shows all rows, and Esc again leaves Tallycord.")
+
+
+async def test_on_a_low_screen_the_hint_takes_one_row_at_every_look(workshop, elsewhere) -> None:
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(60, 18)) as pilot:
+        text = await until_seen(pilot, "None yet. d makes one.")
+        assert "Files go in" not in text
+        await pilot.press("k")
+        await until_seen(pilot, "No cord cards yet.")
+        await pilot.press("escape")
+        assert "Files go in" not in await until_seen(pilot, "None yet. d makes one.")
+        await pilot.resize_terminal(80, 24)
+        await until_seen(pilot, "Files go in")

@@ -55,3 +55,12 @@ def test_the_keys_that_answer_stand_in_the_sentence_but_not_those_of_another_win
     session.look_where_it_is_open()
     assert f"{here.rpartition(' (')[0]}." in said(session)
     assert not any(f"({key}" in text for text in said(session) for key in ("m", "c", "w", "r"))
+
+
+def test_of_a_piece_that_has_ended_nothing_is_to_be_done(session, workshop) -> None:
+    assert session.change(lambda opened: workshop.abandon(opened, "no more teal"))
+    assert said(session) == []
+    assert session.reopen()
+    first, *rest = said(session)
+    assert first == "quiet: The piece is under way again."
+    assert rest

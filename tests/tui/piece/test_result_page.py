@@ -71,6 +71,17 @@ async def test_a_finished_piece_opens_as_its_result(workshop, own_design) -> Non
         await until(pilot, lambda: isinstance(app.screen, StartScreen))
 
 
+async def test_it_is_opened_again_though_it_was_renamed_since(workshop, own_design) -> None:
+    ended = workshop.finish(workshop.jump(workshop.start(own_design), 33), 202.0)
+    workshop.rename(ended, "For Anna")
+    app = TallycordApp(workshop, piece="For Anna")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "u open again")
+        await pilot.press("u")
+        await until_seen(pilot, "Every step is done. Press Space to finish the piece.")
+        assert [(row.name, row.state) for row in workshop.pieces()] == [("For Anna", "under way")]
+
+
 async def test_a_design_that_is_gone_is_said(workshop, own_design) -> None:
     opened = workshop.finish(workshop.jump(workshop.start(own_design), 33), 202.0)
     own_design.unlink()

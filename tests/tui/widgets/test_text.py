@@ -6,7 +6,7 @@ import pytest
 from textual.app import App, ComposeResult
 
 from companion.core.words.notices import Notice
-from companion.tui.commands import BENCH, FOLLOW, Command
+from companion.tui.commands import BENCH, FOLLOW, HELP, Command
 from companion.tui.widgets.text import KeyLine, TextLine
 from tests.tui.screens import until_seen
 
@@ -28,7 +28,7 @@ class Foot(App[None]):
 
 @pytest.mark.parametrize("columns", [6, 21, 40, 60, 80, 200])
 @pytest.mark.parametrize("commands", [FOLLOW, BENCH], ids=["follow", "bench"])
-async def test_the_last_key_stays_and_none_is_cut_off(commands, columns) -> None:
+async def test_the_help_and_the_last_key_stay_and_none_is_cut_off(commands, columns) -> None:
     app = Foot(*commands)
     async with app.run_test(size=(columns, 4)) as pilot:
         await pilot.pause()
@@ -36,6 +36,7 @@ async def test_the_last_key_stays_and_none_is_cut_off(commands, columns) -> None
         kept = [command for *_, command in line.shown()]
         offered = [command for command in commands if command.short]
         assert kept[-1] is offered[-1]
+        assert HELP in kept or columns < len("? more   Esc quit")
         assert kept == [command for command in offered if command in kept]
         whole = "   ".join(f"{command.shown} {command.short}" for command in kept)
         assert line.render().plain == whole

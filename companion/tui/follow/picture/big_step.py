@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from textual import events
@@ -11,6 +12,7 @@ from textual.message import Message
 from textual.style import Style
 from textual.widget import Widget
 
+from companion.core.journal.piece import STATE_WORDS, State
 from companion.core.picture.big_beads import StrokeRow, big_beads, line_text
 from companion.core.picture.block_digits import block_digits
 from companion.core.picture.marks import BeadMark, marks_of
@@ -24,6 +26,7 @@ LINES = 3
 NARROW_BOXES, WIDE_BOXES = 2, 3
 WORDS_AT_LEAST = 26
 WITH_NUMBER = 100  # columns of screen from which the bead's number stands at the right
+REOPENS: Mapping[State, str] = {"finished": "opens it again", "abandoned": "takes it up again"}
 WHOLE = " (k: all)"  # at the end of a step that is cut off
 
 
@@ -56,14 +59,14 @@ class BigStep(Widget):
     def __init__(self, plan: Plan, *, id: str | None = None) -> None:
         super().__init__(id=id)
         self.step: int | None = None
-        self.ended = ""
+        self.ended: State | None = None
         self._take(plan)
 
     def _take(self, plan: Plan) -> None:
         self.plan = plan
         self.marks: dict[str, BeadMark] = {mark.key: mark for mark in marks_of(plan.beads)}
 
-    def show(self, plan: Plan, step: int | None, ended: str = "") -> None:
+    def show(self, plan: Plan, step: int | None, ended: State | None = None) -> None:
         """Show that step of the piece (from 1); None: every step is made. `ended`: how the piece ended, if it has."""
         same = plan is self.plan
         if not same:
@@ -75,7 +78,7 @@ class BigStep(Widget):
     def words(self) -> tuple[str, str]:
         """What to do, and how the knot goes with it."""
         if self.ended:
-            return f"The piece is {self.ended}.", "u opens it again."
+            return f"The piece is {STATE_WORDS[self.ended]}.", f"u {REOPENS[self.ended]}."
         if self.step is None:
             return "Every step is done.", "Press Space to finish the piece."
         return step_in_two(self.plan, self.step)

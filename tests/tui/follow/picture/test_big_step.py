@@ -75,6 +75,8 @@ def test_a_step_in_two_lines_and_what_stands_there_at_the_end(workshop, skerry) 
     assert step.words() == ("Every step is done.", "Press Space to finish the piece.")
     step.ended = "finished"
     assert step.words() == ("The piece is finished.", "u opens it again.")
+    step.ended = "abandoned"
+    assert step.words() == ("The piece is put away.", "u takes it up again.")
     assert step.drawing(3) is None
 
 
