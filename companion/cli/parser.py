@@ -26,8 +26,8 @@ examples:
   tallycord follow patterns/skerry-bracelet.yaml  make it, step by step
   tallycord                                       the bench: go on with a piece
 
-Lengths are written with their unit: 9 3/8 in, 23.8 cm, 238 mm.
-Of a piece, a bare number is in the piece's own unit.
+Write lengths with their unit: 9 3/8 in, 23.8 cm, 238 mm.
+For a piece, a bare number is in the piece's own unit.
 A command that takes a piece takes the latest if you name none, and says which.
 For listening: --spoken, or TALLYCORD_SPOKEN=1, puts marks into words.
 Exit codes: 0 done; 1 a design, file or piece needs attention; 2 wrong usage.

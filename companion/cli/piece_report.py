@@ -18,7 +18,7 @@ def say_next(opened: OpenPiece) -> None:
         say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
         say_leftover_due(opened)
     else:
-        say(f"Every step is done. `tallycord finish {opened.name}` closes the piece.")
+        say(f"Every step is done. Measure the piece, then: `tallycord finish {opened.name} LENGTH`.")
 
 
 def say_leftover_due(opened: OpenPiece) -> None:

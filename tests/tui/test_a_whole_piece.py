@@ -124,7 +124,7 @@ async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_fol
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("c", *"998", "space", *"mm")
-        await until_seen(pilot, "15 % short")
+        await until_seen(pilot, "Much too short: ")
         await pilot.press("enter")
         await until_seen(pilot, "Press Enter again to accept it")
         assert app.screen.query_one(Input).value == "998 mm"

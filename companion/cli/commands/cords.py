@@ -67,9 +67,9 @@ def declare_cord(command: argparse.ArgumentParser) -> None:
         metavar="LENGTH",
         nargs="+",
         action=AllWords,
-        help="the ruler's least division (as it is set, else 1 mm)",
+        help="the smallest mark on the ruler (as in the settings, else 1 mm)",
     )
-    command.add_argument("--withdraw", action="store_true", help="remove the card's latest test")
+    command.add_argument("--withdraw", action="store_true", help="take out the card's latest test")
     command.add_argument(
         "--diameter", metavar="LENGTH", nargs="+", action=AllWords, help="the cord's diameter; needed for a new card"
     )
@@ -111,11 +111,11 @@ def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> i
     if card is None:
         raise Wrong(f"There is no cord card named {name}.")
     if not card.tests:
-        complain(f"The card {plain(card.name)} has no test to remove.")
+        complain(f"The card {plain(card.name)} has no test to take out.")
         return 1
     last = card_test_words(card.tests[-1])
     card = workshop.cord_cards.withdraw_test(card)
-    say("\n".join((f"Removed: {last}.", *_card_lines(card))))
+    say("\n".join((f"Taken out: {last}.", *_card_lines(card))))
     return 0
 
 
@@ -136,7 +136,7 @@ def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> C
         return CordCard(name, **typed)
     if any(getattr(there, key) != value for key, value in typed.items()):
         raise Wrong(
-            f"The card {there.name} is of another cord ({cord_described(there)}): give this one a name of its own."
+            f"The card {there.name} is for another cord ({cord_described(there)}): give this one a name of its own."
         )
     return there
 

@@ -24,6 +24,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.measured.counting_words import count_words, matching_step, which_is_it
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.step_words import step_name
 from companion.core.words.undo_words import reading_turned
@@ -34,12 +35,16 @@ READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 
 def declare_measure(command: argparse.ArgumentParser) -> None:
     """What `measure` takes."""
-    add_piece(command, "LENGTH", "the strand, from its first element to here", "length")
-    free = "free cord beyond the last knot, per layer, tail included"
+    add_piece(command, "LENGTH", "the length of the strand so far", "length")
+    free = "the leftover cord, each cord, from the last knot to the tail's end"
     command.add_argument("--free", metavar="LENGTH", nargs="+", action=AllWords, help=free)
-    command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one done)")
+    command.add_argument("--at", metavar="STEP", help="the step after which you measured (the last one done)")
     command.add_argument(
-        "--ruler", metavar="LENGTH", nargs="+", action=AllWords, help="the ruler's least division (as it is set)"
+        "--ruler",
+        metavar="LENGTH",
+        nargs="+",
+        action=AllWords,
+        help="the smallest mark on the ruler (as in the settings)",
     )
     command.add_argument("--withdraw", action="store_true", help="take the latest reading out instead")
 
@@ -107,8 +112,8 @@ def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
     outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
     strand, free = (expected_reading(opened.plan, opened.piece, outlook, kind) for kind in READING_KINDS)
     where = where_from(opened.plan, opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0)
-    say(f"Strand {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}. {where}")
-    say(f"Free cord of each cord, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
+    say(f"{expected_words(opened.plan, 'strand', show_plus_minus(strand.mean_mm, strand.half95_mm, unit))} {where}")
+    say(expected_words(opened.plan, "free", show_plus_minus(free.mean_mm, free.half95_mm, unit)))
     return 0
 
 
@@ -152,7 +157,7 @@ def _ask_which_it_is(arguments: argparse.Namespace, meant: Meant, off: int, to: 
     since = "" if arguments.first is None else f" --from {plain(arguments.first, 40)}"
     step = f" {plain(meant.text, 40)}" if meant.text else ""
     meant.say()
-    complain(f"{found} Which is it? Nothing was written yet.")
+    complain(f"{found} Which is it? Nothing was saved yet.")
     complain(f"{first} `tallycord jump {name} {step_name(plan, to)}`")
     complain(f"{second} `tallycord recount {name}{step}{since} --beads {arguments.beads} --really`")
 

@@ -38,7 +38,7 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
             say("Nothing needs doing, or nothing is left to change.")
         return 0
     if number_typed not in [str(number) for number in range(1, len(found) + 1)]:
-        raise Wrong(f"There is no remedy {plain(number_typed, 20)}; there are {len(found)}.")
+        raise Wrong(f"There is no number {plain(number_typed, 20)}; there are {len(found)}.")
     chosen = found[int(number_typed) - 1]
     if chosen.join:
         raise Wrong(f"Only you know how much new cord there is: `tallycord join {opened.name} LENGTH` joins it on.")
@@ -46,7 +46,7 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant.say()
     say(
         f"Chosen: {chosen.what}. {opened.piece.done} of {opened.plan.total_steps} steps are done. "
-        "`tallycord back` undoes it."
+        "`tallycord undo` undoes it."
     )
     say_next(opened)
     say_verdicts(opened, workshop)

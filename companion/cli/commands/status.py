@@ -11,6 +11,7 @@ from companion.cli.printing import say, say_json
 from companion.cli.verdict_report import cord_json, say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.values.measures.show_lengths import display_unit, show_both, show_plus_minus
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading
 from companion.core.words.notices import heading
 from companion.core.words.recap import recap
@@ -24,7 +25,7 @@ def declare_status(command: argparse.ArgumentParser) -> None:
     add_piece(command)
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
     command.add_argument(
-        "--chart", action="store_true", help="measured less planned, and where it leads: a chart and its numbers"
+        "--chart", action="store_true", help="draw how far each reading is from the plan, and list the numbers"
     )
 
 
@@ -59,7 +60,7 @@ def _say(opened: OpenPiece, workshop: Workshop) -> None:
     say_leftover_due(opened)
     say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
     own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
-    say(f"Free cord should be about {own} ({other}) of each cord.")
+    say(expected_words(plan, "free", f"about {own} ({other})"))
     say_verdicts(opened, workshop)
     if workshop.design_differs(opened):
         say("The design file has changed since this piece began; the piece keeps its own copy.")

@@ -18,6 +18,7 @@ from companion.core.values.measures.show_lengths import display_unit, show, show
 from companion.core.values.text import closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.measured.counting_words import count_words, matching_step, stretch_words, which_is_it
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.join_words import join_advice, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
@@ -59,9 +60,9 @@ def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
     expected = expected_reading(plan, piece, session.workshop.outlook(opened), kind)
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
     if kind == "free":
-        return f"The leftover cord should measure {shown}, one layer, tail included.", "What does the ruler say?"
+        return expected_words(plan, kind, shown), "What does the ruler say?"
     where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0)
-    return f"The strand should measure {shown}. {where}", "What does the ruler say?"
+    return f"{expected_words(plan, kind, shown)} {where}", "What does the ruler say?"
 
 
 def ask_join(session: LineSession, text: str = "") -> None:
@@ -85,7 +86,7 @@ def ask_count(session: LineSession) -> None:
     """How many beads are there really?"""
     opened, workshop = session.opened, session.workshop
     counted = stretch_to_count(opened.plan, opened.piece, workshop.outlook(opened))
-    text = session.ask(f"{stretch_words(opened.plan, counted)} How many are there? Enter: {counted.beads}.")
+    text = session.ask(f"{stretch_words(opened.plan, counted)} How many are there? Press Enter for {counted.beads}.")
     beads = whole_number(text, "a number of beads") if text else counted.beads
     if abs(beads - counted.beads) > FAR_BEADS and not session.agrees(FAR_FROM_PLAN):
         say("The count was not taken.")
@@ -119,7 +120,7 @@ def ask_readings(session: LineSession, text: str = "") -> None:
         if not opened.piece.all_readings:
             say(NONE_YET)
             return
-        text = session.ask("Which number is to be taken out, or put back? Enter alone changes nothing.")
+        text = session.ask("Which number is to be taken out, or put back? Press Enter to change nothing.")
     if not text:
         say("Nothing is changed.")
         return
@@ -138,7 +139,7 @@ def ask_ways_out(session: LineSession) -> None:
         say(f"{number}: {remedy_line(opened.plan, remedy)}")
     if best_is_poor(found):
         say(best_is_poor(found))
-    text = session.ask("Which number? Enter alone changes nothing.")
+    text = session.ask("Which number? Press Enter to change nothing.")
     if not text:
         say("Nothing is changed.")
         return
@@ -179,7 +180,7 @@ def ask_ending(session: LineSession) -> None:
     """How long it came out, how much cord is left, whether the card is to learn from it; then the piece is finished."""
     opened, workshop = session.opened, session.workshop
     plan, first_plan, unit = opened.plan, opened.first_plan or opened.plan, display_unit(opened.plan.unit)
-    text = session.ask("How long did it come out, end to end when closed? Enter: not measured.")
+    text = session.ask("How long did it come out, end to end when closed? Press Enter if you have not measured it.")
     finished_mm = None
     if text:
         finished_mm = fitting_length_mm(text, first_plan, lambda mm: can_be_right(first_plan, mm), above_zero=True)
@@ -205,12 +206,15 @@ def ask_ending(session: LineSession) -> None:
 def _left_mm(session: LineSession) -> float | None:
     """How much cord is left, None where it was not measured."""
     opened = session.opened
-    each = "one layer of the cord" if opened.plan.strands[-1].layers > 1 else "the cord"
-    text = session.ask(f"How much of {each} is left past the closure, with what was trimmed off? Enter: not measured.")
+    each = "each cord" if opened.plan.strands[-1].layers > 1 else "the cord"
+    text = session.ask(
+        f"How much of {each} is left past the closure, with what was trimmed off? Press Enter if you have not measured "
+        "it."
+    )
     return fitting_length_mm(text, opened.plan, lambda mm: mm < layer_cut_mm(opened)) if text else None
 
 
 def _learns(session: LineSession, taught: Teaching) -> bool:
-    question = f"Update the cord card {plain(taught.card, 60)} from this piece? Enter or y: yes. n: no."
-    text = session.ask(question, *taught.lines)
+    question = f"Update the cord card {plain(taught.card, 60)} from this piece?"
+    text = session.ask(question, *taught.lines, "Press Enter to update it; type n to leave it as it is.")
     return text[:1] in ("", "y", "Y")

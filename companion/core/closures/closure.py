@@ -1,4 +1,4 @@
-"""What a closure is: both its ends, what else it needs, how far it can give."""
+"""What a closure is: both its ends, what else it needs, and how much longer or shorter it can be made."""
 
 from __future__ import annotations
 
@@ -73,5 +73,5 @@ def fixed(length_mm: float, cord_mm: float, tail_mm: float) -> Callable[[Joint],
 
 
 def lines(*texts: str, trims_last: bool = False) -> tuple[EndStep, ...]:
-    """These sentences as steps; with `trims_last` the last of them cuts the tails off."""
+    """These sentences as steps; with `trims_last` the last one cuts the tails off."""
     return tuple(EndStep(text, trims_last and text is texts[-1]) for text in texts)

@@ -58,7 +58,7 @@ class Joint(Struct, frozen=True):
 
     @property
     def tail(self) -> str:
-        """The tail, rounded up to what is quickly read off a ruler."""
+        """The tail, rounded up to a length that is easy to read off a ruler."""
         return show_up(self.tail_mm, self.unit)
 
     @property
@@ -75,7 +75,7 @@ class Joint(Struct, frozen=True):
 
     @property
     def last_strand(self) -> bool:
-        """Whether no other strand is still to come."""
+        """Whether this is the last strand to be made."""
         return self.strand == self.strands
 
     def in_knot_mm(self, kind: KnotKind) -> float:

@@ -27,7 +27,8 @@ def fob_mm(fob: Fob, joint: Joint) -> float:
 
 
 def loop_round_mm(fob: Fob, joint: Joint) -> float:
-    """How long the loop is, once round: a button passes edge on, a bead as it is; the cord's own width on top."""
+    """How long the loop is, once round. A button passes through it edge on, a bead as it is; the cord's own width is
+    added."""
     width_mm = fob_mm(fob, joint)
     bare_mm = 2 * (width_mm + THICKNESS * width_mm) if fob == "button" else pi * width_mm
     return ROOM * bare_mm + 2 * joint.cord.diameter_mm

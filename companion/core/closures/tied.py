@@ -116,7 +116,7 @@ ENDLESS = Closure(
 
 
 def raw_end(material: Material) -> str:
-    """What keeps the raw end of this material from fraying. Heat only where the fibre melts."""
+    """What keeps the raw end of this material from fraying. Heat only if the fibre melts."""
     if material in MELTING:
         return "Seal the cut ends: with glue, or over a flame for a moment."
     if material in ("leather", "suede"):
@@ -142,5 +142,5 @@ PLAIN = Closure(
 
 
 def separate_cord_words(joint: Joint) -> str:
-    """How long the separate cord is cut."""
+    """How long to cut the separate cord."""
     return show_up(separate_cord_mm(joint), joint.unit)

@@ -77,7 +77,7 @@ class _Journal:
             self.plan = _changed(self.first, self.piece.changes)
 
     def fault(self, number: int, event: Event) -> str:
-        """Why an event can't be the next; "" where nothing speaks against it but what the fold itself finds."""
+        """Why an event can't come next; "" if only the fold itself could object."""
         if isinstance(event, Started) != (number == 1):
             return "a piece starts once, and that comes first"
         self.others += not isinstance(event, Confirmed | Undone | UndoneAct | RedoneAct)

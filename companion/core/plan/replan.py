@@ -1,4 +1,4 @@
-"""A plan as it stands after the maker chose to go on otherwise: what is made stays, the rest is worked out anew."""
+"""A plan after the maker chose another way to go on: what is made stays, and the rest is planned again."""
 
 from __future__ import annotations
 

@@ -13,7 +13,7 @@ from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, rounded_up_mm, show, show_up
 from companion.core.values.measures.units import MM_PER_INCH, UNNOTICED_MM
-from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
+from companion.core.values.text import capitalised, count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 
 RISKY = 0.25  # chance of running out from which on a short cut is marked as off; our own choice
@@ -106,13 +106,15 @@ def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Notice, ...]:
     risk = cut_risk(plan, cut, length_mm)
     if short_mm <= UNNOTICED_MM:
         return (Notice("quiet", f"As long as planned, or longer: {percent(risk)} chance of running out."),)
-    short = f"{show(short_mm, display_unit(plan.unit))} shorter than planned"
+    short = f"{show(short_mm, display_unit(plan.unit))} less than planned"
     if not cut_questioned(plan, cut, length_mm):
-        return (Notice("quiet", f"A little short, {short}: {percent(risk)} chance of running out."),)
+        return (Notice("quiet", f"A little short: {short}, {percent(risk)} chance of running out."),)
     level: Level = "off" if risk > RISKY else "watch"
     return (
-        Notice(level, f"{share(short_mm / planned_mm)} short, {short}."),
-        Notice(level, f"{percent(risk)} chance of running out before the end. A fresh cord would be surer."),
+        Notice(level, f"Much too short: {short} ({share(short_mm / planned_mm)})."),
+        Notice(
+            level, capitalised(f"{percent(risk)} chance of running out before the end. A fresh cord would be surer.")
+        ),
     )
 
 

@@ -1,4 +1,4 @@
-"""Coming back to a piece: what was made last, what to count again, what the ruler should say."""
+"""Coming back to a piece: what was done last, what to count again, what the ruler should say."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a finished piece came to: its length, its cord, how long it took, and one sentence of it all."""
+"""How a finished piece came out: its length, its cord, how long it took, and one sentence to sum it up."""
 
 from __future__ import annotations
 

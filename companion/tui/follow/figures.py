@@ -72,11 +72,11 @@ def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
     bottom = [("finishes at ", "$secondary"), (finished, "bold")]
     column = max(_column(plan, width), *(sum(len(text) for text, _ in row) + 1 for row in (top, bottom)))
-    if column + len("free cord  ") + len(left) + len(layers) <= width:
+    if column + len("leftover   ") + len(left) + len(layers) <= width:
         left += layers
     return Content("\n").join(
         [
-            _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], column),
+            _side_by_side(top, [("leftover   ", "$secondary"), (left, "bold")], column),
             _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook, width)], column),
         ]
     )

@@ -56,11 +56,11 @@ def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]
         lines += [str(cord), ""]
     if outlook.verdict == "measure again":
         again = "measure the leftover cord again (c)" if outlook.doubted == "free" else "measure the strand again (m)"
-        lines += [f"First {again}, or take the reading back (x).", ""]
+        lines += [f"First {again}, or take the reading out (x).", ""]
     elif outlook.verdict == "recount":
         lines += ["First count the beads. If one is missing, u undoes a step that was counted but not done.", ""]
     elif outlook.verdict == "on plan":
-        lines += ["The length is on plan: nothing needs doing for it.", ""]
+        lines += ["The length is as planned. Nothing needs doing for it.", ""]
     elif outlook.verdict != "no target" and not remedies:
         lines += ["Nothing is left to change that would bring the length nearer.", ""]
     return lines

@@ -313,15 +313,15 @@ class FollowScreen(Page):
         width = max(30, min(72, self.size.width - 6))
         page = work_page(self.session.plan, self.session.piece.done, width, self.left_handed)
         if page is None:
-            self.say(Notice("quiet", "No knot is left to tie."))
+            self.say(Notice("quiet", "Every step is done."))
         else:
             self._read("How it is tied", page)
 
     def action_show_cautions(self) -> None:
-        """What to mind."""
+        """What can hurt."""
         from companion.tui.follow.pages import cautions_page
 
-        self._read("What to mind", cautions_page(self.session.plan))
+        self._read("Take care", cautions_page(self.session.plan))
 
     def _read(self, title: str, text: Content) -> None:
         from companion.tui.dialogs.show import ShowDialog

@@ -89,7 +89,7 @@ class PieceSession:
 
     def _as_the_file_has_it(self) -> str:
         if self.piece.state != "under way":
-            return f"As the file has it, the piece is {STATE_WORDS[self.piece.state]}."
+            return f"The saved piece is {STATE_WORDS[self.piece.state]}."
         return f"The saved piece has {self.piece.done} of {self.plan.total_steps} steps done."
 
     def change(self, act: Callable[[OpenPiece], OpenPiece], said: str = "", again: bool = False) -> bool:

@@ -135,7 +135,7 @@ def test_a_bead_fewer_is_asked_about_and_nothing_written(tallycord, piece) -> No
     ran = tallycord("recount", piece, "--beads", "10")
     assert (ran.code, ran.out) == (1, "")
     assert ran.err.splitlines() == [
-        "One fewer than the count says. Which is it? Nothing was written yet.",
+        "One fewer than the count says. Which is it? Nothing was saved yet.",
         f"1  The count is ahead: set it to step 15. `tallycord jump {piece} 15`",
         f"2  A bead really is left out: reckon with it. `tallycord recount {piece} --beads 10 --really`",
     ]

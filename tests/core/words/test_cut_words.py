@@ -39,8 +39,8 @@ def test_each_cord_of_several_is_named() -> None:
     ("share", "said"),
     [
         (1.02, "As long as planned, or longer: "),
-        (0.99, "A little short, "),
-        (0.9, "10 % short, "),
+        (0.99, "A little short: "),
+        (0.9, "Much too short: "),
     ],
 )
 def test_a_cut_says_how_short_it_is(share, said) -> None:

@@ -35,7 +35,7 @@ class Maker:
 async def test_a_reading_is_of_the_step_that_was_asked_about(session, other_window) -> None:
     maker = Maker("82 mm", meanwhile=lambda: other_window.confirm(session.opened))
     await asking.ask_strand(session, maker)
-    assert maker.asked[0].startswith("Strand after step 15: expected ")
+    assert maker.asked[0].startswith("After step 15 the strand should measure ")
     assert [(one.step, one.length_mm, one.typed) for one in session.piece.readings] == [(15, 82.0, "82 mm")]
     assert session.piece.done == 16
 
@@ -43,7 +43,7 @@ async def test_a_reading_is_of_the_step_that_was_asked_about(session, other_wind
 async def test_the_free_cord_is_measured_a_layer(session) -> None:
     maker = Maker("14 in")
     await asking.ask_free_cord(session, maker)
-    assert maker.asked[0].startswith("Free cord, one layer after step 15")
+    assert maker.asked[0].startswith("After step 15 the leftover cord should measure")
     assert [(one.kind, one.length_mm) for one in session.piece.readings] == [("free", pytest.approx(14 * 25.4))]
 
 

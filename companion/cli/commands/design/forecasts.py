@@ -29,14 +29,22 @@ from companion.workshop import Workshop
 def declare_forecast(command: argparse.ArgumentParser) -> None:
     """What `forecast` takes."""
     add_design(command)
-    command.add_argument("--strand", metavar="STEP=LENGTH", action="append", default=[], help="the strand after STEP")
     command.add_argument(
-        "--free", metavar="STEP=LENGTH", action="append", default=[], help="free cord of each cord after STEP"
+        "--strand", metavar="STEP=LENGTH", action="append", default=[], help="the length of the strand after STEP"
     )
     command.add_argument(
-        "--cut", metavar="LENGTH", action="append", default=[], help="the length really cut, as for start"
+        "--free",
+        metavar="STEP=LENGTH",
+        action="append",
+        default=[],
+        help="the leftover cord after STEP, each cord, tail included",
     )
-    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set, else 1 mm)")
+    command.add_argument(
+        "--cut", metavar="LENGTH", action="append", default=[], help="the length you really cut, as for start"
+    )
+    command.add_argument(
+        "--ruler", metavar="LENGTH", help="the smallest mark on the ruler (as in the settings, else 1 mm)"
+    )
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 

@@ -24,6 +24,8 @@ HANDLING_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "fr
 AS_EXPECTED_SDS = 1.5
 USUAL_SDS = 2.0
 DOUBTED_SDS, DOUBTED_SHARE = 6.0, 0.3
+# What lies at the start of these closures; of the others it is what their names begin with.
+LIES_AT_THE_START = {"knotted to the clasp": "clasp", "sliding knot": "tail", "endless": "tail"}
 
 
 def where_from(plan: Plan, entry: int) -> str:
@@ -34,8 +36,9 @@ def where_from(plan: Plan, entry: int) -> str:
         what = f"the first {plan.bead(first.key).name}"
     else:
         what = "the first knot" if isinstance(first, Knot) else "where the bare cord begins"
-    closed = strand.start_closure not in ("", "plain tail")
-    leave = f" Leave the {strand.start_closure.partition(' and ')[0]} out." if closed else ""
+    start = strand.start_closure
+    closed = start not in ("", "plain tail")
+    leave = f" Leave the {LIES_AT_THE_START.get(start) or start.partition(' and ')[0]} out." if closed else ""
     return f"Measure from {what} to the end of the last one.{leave}"
 
 

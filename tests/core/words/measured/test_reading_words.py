@@ -54,6 +54,16 @@ def plan_of(length_mm=240.0, layout=USUAL_LAYOUT, start="plain tail"):
             "Measure from the first knot to the end of the last one. Leave the bead tip out.",
         ),
         ((Space(5.0), Bead("g")), "plain tail", "Measure from where the bare cord begins to the end of the last one."),
+        (
+            (Bead("g"), Knot("single")),
+            "endless",
+            "Measure from the first Glass to the end of the last one. Leave the tail out.",
+        ),
+        (
+            (Bead("g"), Knot("single")),
+            "knotted to the clasp",
+            "Measure from the first Glass to the end of the last one. Leave the clasp out.",
+        ),
     ],
 )  # fmt: skip
 def test_where_the_rulers_nought_lies(layout, start, words) -> None:
