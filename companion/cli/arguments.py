@@ -12,26 +12,6 @@ class Wrong(Exception):
     """The command can't be taken as it was typed; the text is a sentence, the exit code 2."""
 
 
-class AllWords(argparse.Action):
-    """All that stands after an option, as one text: a length needs no quotes there either ("--free 23 3/4")."""
-
-    def __call__(
-        self, parser: object, namespace: argparse.Namespace, values: object, option: str | None = None
-    ) -> None:
-        assert isinstance(values, list)
-        setattr(namespace, self.dest, " ".join(values))
-
-
-class AllWordsEachTime(argparse.Action):
-    """The same for an option that may be given more than once: a list of texts."""
-
-    def __call__(
-        self, parser: object, namespace: argparse.Namespace, values: object, option: str | None = None
-    ) -> None:
-        assert isinstance(values, list)
-        setattr(namespace, self.dest, [*getattr(namespace, self.dest), " ".join(values)])
-
-
 def add_design(command: argparse.ArgumentParser, card: bool = True) -> None:
     """A design file, as the command's first word; `card`: and by which cord card."""
     command.add_argument("design", metavar="DESIGN", help="a design file")

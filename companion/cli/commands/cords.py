@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import Any, get_args
 
-from companion.cli.arguments import AllWords, Wrong
+from companion.cli.arguments import Wrong
 from companion.cli.printing import complain, say, say_json
 from companion.cli.typed_lengths import length_mm, ruler_step_mm
 from companion.core.cord.cards import (
@@ -54,25 +54,17 @@ def declare_cord(command: argparse.ArgumentParser) -> None:
     """What `cord` takes."""
     command.add_argument("name", metavar="NAME", help="the card's name, as designs write it")
     command.add_argument("--knots", metavar="N", type=int, help="how many knots were tied")
-    command.add_argument(
-        "--before", metavar="LENGTH", nargs="+", action=AllWords, help="the length before they were tied"
-    )
-    command.add_argument("--after", metavar="LENGTH", nargs="+", action=AllWords, help="the same cord's length after")
-    command.add_argument(
-        "--row", metavar="LENGTH", nargs="+", action=AllWords, help="the knots tied touching, measured along the cord"
-    )
+    command.add_argument("--before", metavar="LENGTH", help="the length before they were tied")
+    command.add_argument("--after", metavar="LENGTH", help="the same cord's length after")
+    command.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
     command.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
     command.add_argument(
         "--ruler",
         metavar="LENGTH",
-        nargs="+",
-        action=AllWords,
         help="the smallest mark on the ruler (as in the settings, else 1 mm)",
     )
     command.add_argument("--withdraw", action="store_true", help="take out the card's latest test")
-    command.add_argument(
-        "--diameter", metavar="LENGTH", nargs="+", action=AllWords, help="the cord's diameter; needed for a new card"
-    )
+    command.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
     command.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
     command.add_argument("--material", choices=get_args(Material), metavar="M", help=", ".join(get_args(Material)))
     command.add_argument("--worked-with", choices=get_args(Tool), help="what the knots are set with (awl)")

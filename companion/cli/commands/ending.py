@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 
-from companion.cli.arguments import AllWords
 from companion.cli.piece_report import layer_cut_mm
 from companion.cli.printing import complain, say
 from companion.cli.typed_lengths import fitting_length_mm
@@ -21,7 +20,7 @@ def declare_finish(command: argparse.ArgumentParser) -> None:
     """What `finish` takes."""
     add_piece(command, "LENGTH", "its real length, end to end when closed", "length")
     left = "how much of one cord is left past the closure, before trimming"
-    command.add_argument("--left", metavar="LENGTH", nargs="+", action=AllWords, help=left)
+    command.add_argument("--left", metavar="LENGTH", help=left)
     command.add_argument("--learn", action="store_true", help="update the cord card from this piece")
 
 

@@ -8,7 +8,7 @@ from functools import partial
 
 from msgspec.structs import replace
 
-from companion.cli.arguments import AllWords, Wrong, step_of, whole_number
+from companion.cli.arguments import Wrong, step_of, whole_number
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import complain, say
 from companion.cli.typed_lengths import fitting_length_mm, ruler_step_mm
@@ -37,13 +37,11 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
     """What `measure` takes."""
     add_piece(command, "LENGTH", "the length of the strand so far", "length")
     free = "the leftover cord, each cord, from the last knot to the tail's end"
-    command.add_argument("--free", metavar="LENGTH", nargs="+", action=AllWords, help=free)
+    command.add_argument("--free", metavar="LENGTH", help=free)
     command.add_argument("--at", metavar="STEP", help="the step after which you measured (the last one done)")
     command.add_argument(
         "--ruler",
         metavar="LENGTH",
-        nargs="+",
-        action=AllWords,
         help="the smallest mark on the ruler (as in the settings)",
     )
     command.add_argument("--withdraw", action="store_true", help="take the latest reading out instead")

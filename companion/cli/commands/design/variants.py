@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from companion.cli.arguments import AllWords, add_design
+from companion.cli.arguments import add_design
 from companion.cli.design_report import chosen_card, planned_design
 from companion.cli.printing import is_for_the_ear, say, say_json
 from companion.cli.typed_lengths import length_mm
@@ -100,9 +100,7 @@ def _plan_json(plan: Plan, fit: int | None) -> dict[str, Any]:
 def declare_reach(command: argparse.ArgumentParser) -> None:
     """What `reach` takes."""
     add_design(command)
-    command.add_argument(
-        "--cord", metavar="LENGTH", nargs="+", action=AllWords, required=True, help="the cord that you have, all of it"
-    )
+    command.add_argument("--cord", metavar="LENGTH", required=True, help="the cord that you have, all of it")
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 
