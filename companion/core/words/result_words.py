@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.core.closures.table import CLOSURES
 from companion.core.journal.pace import Worked
 from companion.core.journal.piece import Piece
 from companion.core.plan.leftover import leftover_mm
@@ -75,6 +74,8 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
 
 def _own_knots(plan: Plan) -> str:
     """That a closure ties knots of its own, which are not counted among those of the strand."""
+    from companion.core.closures.table import CLOSURES  # for a piece that is finished
+
     ends = {name for strand in plan.strands for name in (strand.start_closure, strand.end_closure) if name}
     return ", and those of the closure" if any(CLOSURES[name].end.own_knots for name in ends) else ""
 
