@@ -63,7 +63,7 @@ def test_without_any_that_is_said(begun) -> None:
 def test_a_count_that_is_off_asks_which_of_the_two_it_is(tallycord, begun) -> None:
     begun.say("j 16", "Next: ")
     before = journal(tallycord, NAME)
-    begun.say("r", "Enter: 11.")
+    begun.say("r", "Press Enter for 11.")
     heard = begun.say("10", "Type 1 or 2")
     assert heard.splitlines()[:3] == [
         "One fewer than the count says.",
@@ -72,11 +72,11 @@ def test_a_count_that_is_off_asks_which_of_the_two_it_is(tallycord, begun) -> No
     ]
     begun.say("", "The count was not taken.")
     assert journal(tallycord, NAME) == before
-    begun.say("r", "Enter: 11.")
+    begun.say("r", "Press Enter for 11.")
     begun.say("10", "Type 1 or 2")
     begun.say("2", "One fewer than the plan says. That is recorded and reckoned with.")
     begun.say("u", "Undone: the count of beads")
-    begun.say("r", "Enter: 11.")
+    begun.say("r", "Press Enter for 11.")
     begun.say("10", "Type 1 or 2")
     begun.say("1", "The count is set there: 15 of 33 steps are done. u undoes it.")
     opened = open_at().open(NAME)
