@@ -29,7 +29,14 @@ CONFIRM_ENTER = Command(
 )
 # A digit on the follow screen is how a reading begins.
 DIGITS = replace(
-    Command("measure_with", ",".join("0123456789"), "0–9", "", "Measure, beginning with that digit."), told_key=True
+    Command(
+        "measure_with",
+        ",".join("0123456789"),
+        "0–9",
+        "",
+        "Measure, beginning with that digit; once every step is done, the finished length.",
+    ),
+    told_key=True,
 )
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest thing you did; again: the one before it.")

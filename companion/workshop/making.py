@@ -185,6 +185,10 @@ class Making:
             raise NotPossible(f"Expected {planned} beads. {beads} looks wrong.")
         return self._add(opened, Recounted(step, since, beads - planned))
 
+    def set_screen(self, opened: OpenPiece, right: Jumped) -> OpenPiece:
+        """The screen was ahead of the work or behind it, as a count of beads has shown: it is set right so."""
+        return self._add(opened, right)
+
     def note(self, opened: OpenPiece, text: str, step: int | None = None) -> OpenPiece:
         """A note at step `step` (none: the present one)."""
         return self._add(opened, Noted(opened.piece.done if step is None else step, text))

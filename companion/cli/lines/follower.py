@@ -81,6 +81,14 @@ def _step_done(session: LineSession, _: str) -> None:
     session.say_next()
 
 
+def _length(session: LineSession, text: str) -> None:
+    """A length by itself is what the strand measures; once every step is done, how long it came out."""
+    if session.opened.piece.done == session.opened.plan.total_steps:
+        questions.ask_ending(session, text)
+    else:
+        questions.ask_reading(session, "strand", text)
+
+
 def _undo(session: LineSession, _: str) -> None:
     plan, act = session.opened.plan, session.opened.piece.act
     session.opened = session.workshop.undo(session.opened)
@@ -134,7 +142,7 @@ def _say_all(*lines: str) -> None:
 
 ACTS: dict[str, Callable[[LineSession, str], object]] = {
     "": _step_done,
-    "length": lambda session, text: questions.ask_reading(session, "strand", text),
+    "length": lambda session, text: _length(session, text),
     "m": lambda session, text: questions.ask_reading(session, "strand", text),
     "c": lambda session, text: questions.ask_reading(session, "free", text),
     "u": _undo,

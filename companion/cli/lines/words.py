@@ -41,6 +41,7 @@ ANSWERS: dict[Answer, str] = {
     "recount": "type r",
     "measure again": "type the length",
     "measure cord again": "type c and the length",
+    "withdraw": "type x",
     "remedies": "type w",
 }
 LETTERS = {letter for letter, _, _ in TYPED}

@@ -27,10 +27,12 @@ class Finding(Struct, frozen=True):
 
 
 class EndStep(Struct, frozen=True):
-    """One step of an end in words. `trims`: it cuts the tails off, so what is left of the cord is measured before."""
+    """One step of an end in words. `trims`: it cuts the tails off, so what is left of the cord is measured before;
+    `closes`: it is the last one that takes cord."""
 
     text: str
     trims: bool = False
+    closes: bool = False
 
 
 class Joint(Struct, frozen=True):

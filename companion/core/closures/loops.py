@@ -87,7 +87,7 @@ def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
                 "through the closing bead only, and draw up."
             )
         return (
-            *lines(how, f"Tie {joint.cords} in a double knot {where}.", _try(fob)),
+            *lines(how, f"Tie {joint.cords} in a double knot {where}.", _try(fob), closes=2),
             EndStep("Put a drop of glue on this knot and on the loop's, let it dry, and trim the tails.", trims=True),
         )
 

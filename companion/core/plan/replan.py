@@ -66,7 +66,8 @@ def with_rest(
     """
     old = plan.strands[entry]
     start, end = (
-        tuple(EndStep(step.text, step.trims) for step in old.steps if step.kind == kind) for kind in ("start", "end")
+        tuple(EndStep(step.text, step.trims, step.closes) for step in old.steps if step.kind == kind)
+        for kind in ("start", "end")
     )
     if end_closure:
         strand, end = _other_end(plan, old, elements, end_closure)

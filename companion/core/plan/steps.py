@@ -104,7 +104,8 @@ def steps_of(
     for left, step in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
         used_mm += 0.0 if left else ends.end_closure_cord_mm  # the last one takes the closure's cord
         free_mm, number = cut_a_layer_mm - used_mm, len(steps) + 1
-        steps.append(Step(number, "end", step.text, (), None, strand_mm, used_mm, free_mm, len(elements), step.trims))
+        marks = step.trims, step.closes
+        steps.append(Step(number, "end", step.text, (), None, strand_mm, used_mm, free_mm, len(elements), *marks))
     return tuple(steps)
 
 

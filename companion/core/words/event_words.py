@@ -47,8 +47,9 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
             return f"Undone: {act_words(plan, act)}."
         case RedoneAct():
             return f"Redone: {act_words(plan, act)}."
-        case Jumped(to=to):
-            return f"Jumped: {to} steps count as done."
+        case Jumped(to=to, moved=moved, counted=counted):
+            how = "The screen was set right after a count" if moved or counted else "Jumped"
+            return f"{how}: {to} steps count as done."
         case Measured(kind=kind, step=step, length_mm=mm):
             what = "Strand" if kind == "strand" else "Leftover cord"
             after = step_name(plan, step) if step else "0"

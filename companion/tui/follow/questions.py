@@ -18,6 +18,7 @@ from companion.core.words.measured.counting_words import off_words, stretch_word
 from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.join_words import join_advice
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
 from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge
@@ -25,6 +26,9 @@ from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
 from companion.workshop import OpenPiece, Teaching, Workshop
 
 FAR_FROM_PLAN = f"That is far from the plan. {ONCE_MORE}"
+
+
+THEN: Keys = {"recount": "r, after Enter"}  # what answers once a reading is taken
 
 
 class EndLength(Struct, frozen=True):
@@ -48,7 +52,7 @@ def reading_question(
     def mean(length: TypedLength) -> Judged[TypedLength]:
         reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)
         supposed = workshop.suppose(opened, after(piece, reading))
-        lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm)
+        lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm, THEN)
         doubt = reading_doubt(plan, piece, outlook, kind, length.mm)
         return Judged(length, lines, f"{doubt} {ONCE_MORE}" if doubt else "")
 
@@ -92,9 +96,9 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
     return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
 
 
-def screen_or_beads_question(plan: Plan, beads: int, step: int) -> Question[int]:
+def screen_or_beads_question(plan: Plan, beads: int, done: int, to: int) -> Question[int]:
     """Is the screen ahead or behind, or are the beads really missing or too many?"""
-    found, first, second = which_is_it(plan, beads, step)
+    found, first, second = which_is_it(plan, beads, done, to)
 
     def judge(text: str) -> Judged[int]:
         which = {"1": 1, "2": 2}.get(text.strip())

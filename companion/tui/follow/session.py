@@ -266,4 +266,4 @@ class PieceSession:
         values alone: what the screen works with must not be used there too."""
         from companion.core.remedies.search import remedies
 
-        return await asyncio.to_thread(remedies, self.plan, self.piece, outlook)
+        return await asyncio.to_thread(remedies, self.plan, self.piece, outlook, nearer=True)

@@ -109,7 +109,7 @@ def test_counts_notes_jumps_and_how_it_is_tied(tallycord, begun) -> None:
     begun.say("p", "Finished length")
     begun.say("?", "q: leave. Nothing is lost.")
     begun.say("dance", "not understood, and nothing was saved")
-    begun.say("w", "Nothing needs doing")
+    begun.say("w", "On length: nothing needs doing for it.")
     begun.say("o", "How much longer is each cord now?")
     begun.say("", "No cord was joined on.")
     begun.say("U", "Nothing to redo.")
@@ -211,3 +211,13 @@ def test_a_full_disk_counts_nothing(talk, begun, tallycord, data_folder) -> None
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db:
         db.execute("DROP TRIGGER fault")
     begun.say("", "Step 2 done.")
+
+
+def test_a_length_once_every_step_is_done_is_the_finished_one(tallycord, begun) -> None:
+    """It is no reading of the strand: that would be taken for a slip of the ruler."""
+    begun.say("j 33", "Every step is done.")
+    begun.say("20", "20 in can hardly be right, but 20 cm can.")
+    begun.say("8", "How much of one layer of the cord is left")
+    begun.say("", "Skerry bracelet is finished.")
+    opened = open_at().open("skerry-bracelet")
+    assert (opened.piece.finished_mm, opened.piece.readings) == (pytest.approx(8 * 25.4), ())
