@@ -23,7 +23,6 @@ MAY_BE = {
     "length": "a length that was typed",
     "event.text": "what was pasted",
     "letters": "what was typed to search by",
-    "folder": "a path",
     "word": "what was typed on the command line",
     "before": "what was typed on the command line",
     "name": "a name that another is compared with",
