@@ -72,7 +72,7 @@ def right_hand_columns(text: str) -> set[int]:
     """Where the two right-hand figures begin."""
     top = next(line for line in text.splitlines() if "strand now" in line)
     bottom = next(line for line in text.splitlines() if "finishes at" in line)
-    return {top.index("free cord "), bottom.index("cord ")}
+    return {top.index("leftover "), bottom.index("cord ")}
 
 
 @pytest.mark.parametrize("design", ["skerry-bracelet", "bell-rock-rope", "longstone-necklace"])

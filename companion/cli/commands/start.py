@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from companion.cli.arguments import AllWordsEachTime, add_design
+from companion.cli.arguments import add_design
 from companion.cli.design_report import planned_design
 from companion.cli.printing import complain, say
 from companion.cli.typed_lengths import cuts_of
@@ -21,10 +21,9 @@ def declare_start(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--cut",
         metavar="LENGTH",
-        nargs="+",
-        action=AllWordsEachTime,
+        action="append",
         default=[],
-        help="the length really cut (whole, all layers); with several cords once for each, or NAME=LENGTH",
+        help="the whole length you really cut, before folding; with several cords once for each, or NAME=LENGTH",
     )
 
 

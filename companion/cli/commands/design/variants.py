@@ -1,11 +1,11 @@
-"""compare and reach: a design made otherwise, and what a cord makes of it. They write nothing."""
+"""compare and reach: a design made in other ways, and how much of it a cord is enough for. They save nothing."""
 
 from __future__ import annotations
 
 import argparse
 from typing import Any
 
-from companion.cli.arguments import AllWords, add_design
+from companion.cli.arguments import add_design
 from companion.cli.design_report import chosen_card, planned_design
 from companion.cli.printing import is_for_the_ear, say, say_json
 from companion.cli.typed_lengths import length_mm
@@ -42,7 +42,7 @@ def run_compare(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.json:
         say_json(_comparison_json(found, planned.plan, hand))
         return 0
-    say(f"{heading(planned.plan)}, made otherwise")
+    say(f"{heading(planned.plan)}, made in other ways")
     lines = comparison_sentences if is_for_the_ear() else comparison_lines
     for line in lines(found, planned.plan, hand):
         say(line)
@@ -100,9 +100,7 @@ def _plan_json(plan: Plan, fit: int | None) -> dict[str, Any]:
 def declare_reach(command: argparse.ArgumentParser) -> None:
     """What `reach` takes."""
     add_design(command)
-    command.add_argument(
-        "--cord", metavar="LENGTH", nargs="+", action=AllWords, required=True, help="the cord that you have, all of it"
-    )
+    command.add_argument("--cord", metavar="LENGTH", required=True, help="the cord that you have, all of it")
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 
