@@ -144,7 +144,7 @@ PLAN = (
     BACK_TO_PIECE,
 )  # fmt: skip
 RESULT = (
-    ANOTHER, replace(SHOW_PLAN, short="plan"), replace(READINGS, short="readings"), replace(CHART, short="chart"),
+    ANOTHER, replace(SHOW_PLAN, short="plan"), READINGS, replace(CHART, short="chart"),
     REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH,
 )  # fmt: skip
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)

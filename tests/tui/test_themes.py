@@ -27,12 +27,12 @@ from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.contrast import LETTERS, SIXTEEN, Terminal
 from companion.tui.cords.screen import CordsScreen
-from companion.tui.follow.picture.beads import bead_style
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.routes import ToDesign, ToPiece
 from companion.tui.start.screen import StartScreen
 from companion.tui.themes import ground_in, themes_on
+from companion.tui.widgets.bead_style import bead_style
 from companion.tui.widgets.text import TextLine
 from companion.workshop import Workshop
 from tests.tui.painted import Painted, Rgb, contrast, painted, painted_segment

@@ -18,12 +18,14 @@ RING = 1  # pixels of the ring round the present step's beads
 
 
 class Palette(Struct, frozen=True):
-    """The colours that a picture is painted in; `beads`: a colour for each bead's key."""
+    """The colours that a picture is painted in; `beads`: a colour for each bead's key, to be seen on the ground; `own`:
+    of those that would not be, the bead's own colour, for what lies within an outline."""
 
     ground: Colour
     accent: Colour
     cord: Colour
     beads: Mapping[str, Colour]
+    own: Mapping[str, Colour] = {}
 
 
 class Letter(Struct, frozen=True):

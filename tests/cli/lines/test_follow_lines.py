@@ -217,7 +217,7 @@ def test_a_length_once_every_step_is_done_is_the_finished_one(tallycord, begun) 
     """It is no reading of the strand: that would be taken for a slip of the ruler."""
     begun.say("j 33", "Every step is done.")
     begun.say("20", "20 in looks wrong, but 20 cm would fit.")
-    begun.say("8", "How much of one layer of the cord is left")
+    begun.say("8", "How much of each cord is left")
     begun.say("", "Skerry bracelet is finished.")
     opened = open_at().open("skerry-bracelet")
     assert (opened.piece.finished_mm, opened.piece.readings) == (pytest.approx(8 * 25.4), ())

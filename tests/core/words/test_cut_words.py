@@ -8,7 +8,14 @@ from msgspec.structs import replace
 from companion.core.plan.cut import cut_risk
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
-from companion.core.words.cut_words import cut_lines, cut_list, cut_questioned
+from companion.core.words.cut_words import (
+    cut_figures,
+    cut_lines,
+    cut_list,
+    cut_questioned,
+    extra_cut_lines,
+    knot_lines,
+)
 
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
 LAYOUT = (Repeat(20, (Bead("g"), Knot("single"))),)
@@ -77,3 +84,13 @@ def test_a_risky_cut_is_marked_as_off() -> None:
     for share in (0.94, 0.9, 0.86, 0.8):
         length_mm = share * plan.cuts[0].cut_mm
         assert cut_lines(plan, 0, length_mm)[0].level == ("off" if cut_risk(plan, 0, length_mm) > 0.25 else "watch")
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "in"])
+def test_a_cord_shown_large_is_the_one_of_the_list(unit) -> None:
+    plan = compile_plan(Design("Light", CORD, (BeadKind("g", "Glass", 6, 6, 1.0),), (Strand(LAYOUT),), unit=unit))
+    (figure,), lines = cut_figures(plan), list(cut_list(plan))
+    assert lines[1].text.startswith(f"{figure.number} {figure.unit} (")
+    assert figure.lines[0].startswith("of silk, used doubled (")
+    assert list(figure.lines[1:]) == [line.text for line in lines if line.depth == 2]
+    assert [line.text for line in lines if line.depth == 1][1:] == [*extra_cut_lines(plan), *knot_lines(plan)]

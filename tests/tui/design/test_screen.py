@@ -254,3 +254,20 @@ async def test_hostile_texts_are_only_text(own) -> None:
         text = await until_seen(pilot, "[@click=app.quit]x[/]")
         assert "\x1b" not in text
         assert "\u202e" not in text
+
+
+async def test_without_colours_the_piece_is_drawn_in_letters(own, monkeypatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await to_page_again(pilot)
+        text = await until_seen(pilot, "██P██•")
+        assert "•S█•" in text
+
+
+async def to_page_again(pilot) -> None:
+    """To the design page, on which a half-made design waits."""
+    await until_seen(pilot, "Esc quit")
+    await pilot.press("d")
+    await until(pilot, lambda: isinstance(pilot.app.screen, DesignScreen))

@@ -78,6 +78,12 @@ def _rounded_up(length_mm: float, unit: DisplayUnit) -> tuple[_Scale, int]:
     return scale, step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
 
 
+def number_and_unit(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
+    """The length as `show` has it, to be set apart: ("9 3/8", "in")."""
+    scale = _scale(length_mm, unit)
+    return _digits(_divisions(length_mm, scale), scale), unit
+
+
 def show_both(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
     """The length in the maker's unit, then in the other: inches for mm and cm, mm for inches."""
     return show(length_mm, unit), show(length_mm, "mm" if unit == "in" else "in")

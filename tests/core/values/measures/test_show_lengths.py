@@ -12,6 +12,7 @@ from companion.core.values.measures.show_lengths import (
     difference,
     difference_as_shown,
     display_unit,
+    number_and_unit,
     over_or_short,
     show,
     show_both,
@@ -174,3 +175,8 @@ def test_a_maker_reads_in_the_unit_they_write_in():
     assert shown == {"mm": "mm", "cm": "cm", "m": "cm", "in": "in", "ft": "in", "yd": "in", None: "mm"}
     with pytest.raises(KeyError):
         display_unit("furlong")
+
+
+@given(LENGTHS_MM.filter(lambda mm: mm > 2), UNITS)
+def test_number_and_unit_are_what_is_shown(length_mm, unit):
+    assert " ".join(number_and_unit(length_mm, unit)) == show(length_mm, unit)
