@@ -80,7 +80,7 @@ def right_hand_columns(text: str) -> set[int]:
 
 @pytest.mark.parametrize("design", ["skerry-bracelet", "bell-rock-rope", "longstone-necklace"])
 async def test_the_figures_keep_their_columns(workshop, patterns, size, design) -> None:
-    """Short and long pieces, wide and narrow intervals: from the first step, through a reading, to the last knot."""
+    """Short and long pieces, wide and narrow intervals: from the first step, through a reading, to the end."""
     _, dimensions = size
     app = TallycordApp(workshop, design=patterns / f"{design}.yaml")
     async with app.run_test(size=dimensions) as pilot:
@@ -90,7 +90,7 @@ async def test_the_figures_keep_their_columns(workshop, patterns, size, design) 
         follow = app.screen
         total = follow.opened.plan.total_steps
         last = max(step.number for step in follow.opened.plan.strands[0].steps if step.kind == "string")
-        for step in (12, 18, last - 1):  # once the cord has done its work nothing is said of it
+        for step in (12, 18, last - 1):  # while there is cord to speak of
             follow.session.change(lambda piece, step=step: workshop.jump(piece, step))
             follow.show_all()
             strand_mm = follow.opened.plan.strands[0].steps[step - 1].strand_mm * 1.01

@@ -79,7 +79,7 @@ def test_the_quiet_go_before_the_loud_and_the_last_before_the_first() -> None:
 HELD = Notice(
     "watch",
     "The cord reaches the last knot, but little of it is left.",
-    "To be safe you need another 2 in of each cord: about as much as the tail at its beginning.",
+    "To be safe you need at least another 2 5/16 in of each of the cords.",
     "Tweezers hold a short end, and a needle draws it through.",
 )
 
