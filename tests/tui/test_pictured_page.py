@@ -88,7 +88,7 @@ async def test_an_entered_cut_stands_under_the_planned_one(app) -> None:
         await pilot.press("c", *"44 in", "enter")
         text = await until_seen(pilot, "really cut (strand): 44 in")
         assert text.index("would run out)") < text.index("really cut") < text.index("when closed")
-        assert "shorter than planned" in text
+        assert "less than planned" in text
 
 
 async def test_another_card_changes_the_large_figure(carded, skerry) -> None:

@@ -20,6 +20,7 @@ from rich.style import Style
 from textual.color import Color
 from textual.filter import Monochrome
 from textual.pilot import Pilot
+from textual.screen import Screen
 
 from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.words.notices import Notice
@@ -212,12 +213,15 @@ async def dialog(pilot: Pilot) -> None:
     await pilot.pause()
 
 
+def is_drawn_on(screen: Screen) -> bool:
+    """Whether a piece is drawn there in pixels."""
+    return screen.has_class("-drawn") or bool(screen.query(PieceDrawing))
+
+
 def faults(app: TallycordApp, name: str) -> list[str]:
     """What is too faint, in words."""
     found = []
-    drawn = draws(terminal_of(app)) and any(
-        screen.has_class("-drawn") or screen.query(PieceDrawing) for screen in app.screen_stack
-    )
+    drawn = draws(terminal_of(app)) and any(is_drawn_on(screen) for screen in app.screen_stack)
     for palette in SIXTEEN if app.console.color_system == "standard" else (None,):
         for one in painted(app, palette):
             if one.is_pixels and drawn:

@@ -1,4 +1,4 @@
-"""What a layout comes to: how many elements, which ones, and in what order — counted before anything is expanded."""
+"""How many elements a layout has, which ones, and in what order; counted before anything is expanded."""
 
 from __future__ import annotations
 
@@ -78,10 +78,12 @@ def _count(found: dict[tuple[int, int], Tally], items: Sequence[Item], times: in
 
 
 def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
-    """The elements in order. Look at `LayoutCount` first: this makes as many values as the layout says."""
+    """The elements in order. Check `LayoutCount` first: this makes as many values as the layout says."""
     elements: list[Element] = []
     for item in items:
         match item:
+            case Bead() | Knot() | Space():
+                elements.append(item)
             case Repeat(count=count, of=of):
                 elements += expand(of, fit) * (fit if count is None else count)
             case Mirror(side=side, middle=middle):
@@ -91,13 +93,11 @@ def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
                 elements += reversed(one_side)
             case BeadRun(key=key, count=count, knot_every=every):
                 elements += _run(Bead(key), fit if count is None else count, every)
-            case _:
-                elements.append(item)
     return elements
 
 
 def in_order(items: Sequence[Item], fit: int = 1, backward: bool = False) -> Iterator[Element]:
-    """The elements one at a time, from the start or from the end: no more are made than are asked for."""
+    """The elements one at a time, from the start or from the end; only those that are asked for are made."""
     for item in reversed(items) if backward else items:
         match item:
             case Repeat(count=count, of=of):

@@ -20,9 +20,10 @@ from companion.core.values.measures.show_lengths import (
     show_up,
 )
 from companion.core.values.measures.units import MM_PER_INCH, UNNOTICED_MM
-from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
+from companion.core.values.text import capitalised, count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 
+LITTLE_RISK = 0.05  # up to which a cut that is shorter than planned is but a little short; our own choice
 RISKY = 0.25  # chance of running out from which on a short cut is marked as off; our own choice
 
 
@@ -151,16 +152,24 @@ def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Notice, ...]:
     risk = cut_risk(plan, cut, length_mm)
     if short_mm <= UNNOTICED_MM:
         return (Notice("quiet", f"As long as planned, or longer: {percent(risk)} chance of running out."),)
-    short = f"{show(short_mm, display_unit(plan.unit))} shorter than planned"
+    short = f"{show(short_mm, display_unit(plan.unit))} less than planned"
     if not cut_questioned(plan, cut, length_mm):
-        return (Notice("quiet", f"A little short, {short}: {percent(risk)} chance of running out."),)
+        if risk <= LITTLE_RISK:
+            return (Notice("quiet", f"A little short: {short}, {percent(risk)} chance of running out."),)
+        return (Notice("watch", f"{capitalised(short)}: {percent(risk)} chance of running out."),)
     level: Level = "off" if risk > RISKY else "watch"
     return (
-        Notice(level, f"{share(short_mm / planned_mm)} short, {short}."),
-        Notice(level, f"{percent(risk)} chance of running out before the end. A fresh cord would be surer."),
+        Notice(level, f"Much too short: {short} ({share(short_mm / planned_mm)})."),
+        Notice(
+            level, capitalised(f"{percent(risk)} chance of running out before the end. A fresh cord would be surer.")
+        ),
     )
 
 
 def cut_questioned(plan: Plan, cut: int, length_mm: float) -> bool:
-    """Whether a cut is so much shorter than planned that it is asked about before the first knot."""
-    return length_mm <= plan.cuts[cut].cut_mm * (1 - USUAL.short_cut_questioned)
+    """Whether a cut is so much shorter than planned, or so likely to run out, that it is asked about before the first
+    knot."""
+    planned_mm = plan.cuts[cut].cut_mm
+    shorter = length_mm < planned_mm - UNNOTICED_MM
+    much = length_mm <= planned_mm * (1 - USUAL.short_cut_questioned)
+    return much or (shorter and cut_risk(plan, cut, length_mm) > RISKY)

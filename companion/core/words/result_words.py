@@ -1,4 +1,4 @@
-"""What a finished piece came to: its length, its cord, how long it took, and one sentence of it all."""
+"""How a finished piece came out: its length, its cord, how long it took, and one sentence to sum it up."""
 
 from __future__ import annotations
 
@@ -64,7 +64,7 @@ def result_figures(
     yield PieceLine(f"{'time':<9} {_time(took.seconds)}, {_days(took.days)}", 1)
     beads = sum(count for strand in plan.strands for _, count in strand.beads) + _more_beads(piece)
     knots = sum(count for strand in plan.strands for _, count in strand.knots)
-    yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}", 1)
+    yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}{_own_knots(plan)}", 1)
 
 
 def result_remarks(plan: Plan, piece: Piece) -> Iterator[list[PieceLine]]:
@@ -89,6 +89,14 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
     which = f" ({last.label})" if len(plan.strands) > 1 else ""
     worth = "worth keeping" if left_mm >= scrap_mm else "too short to keep"
     yield PieceLine(f"{'left':<9} {left_of(left_mm, last.layers, unit)}{which}, {worth}", 1)
+
+
+def _own_knots(plan: Plan) -> str:
+    """That a closure ties knots of its own, which are not counted among those of the strand."""
+    from companion.core.closures.table import CLOSURES  # for a piece that is finished
+
+    ends = {name for strand in plan.strands for name in (strand.start_closure, strand.end_closure) if name}
+    return ", and those of the closure" if any(CLOSURES[name].end.own_knots for name in ends) else ""
 
 
 def _more_beads(piece: Piece) -> int:

@@ -9,7 +9,7 @@ from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS
 from companion.core.values.text import nearest, plain
 from companion.storage.design.findings import MOST_ALIKE, Findings, quoted
 from companion.storage.design.fits import insides, written_fits
-from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text
+from companion.storage.design.yaml_text.strict_yaml import List, Map, Text
 
 MOST_COMPARED = 50_000  # pairs of words, in the search for the nearest right one: half a second's worth
 
@@ -31,15 +31,14 @@ def words_sense(findings: Findings) -> None:
     _fit_without_size(findings)
 
 
-def _repeated_keys(findings: Findings, node: Node) -> None:
-    if isinstance(node, Text):
-        return
+def _repeated_keys(findings: Findings, node: List | Map) -> None:
     if isinstance(node, Map):
         for key in node.repeated:
             found = f"Found {quoted(key.value)} a second time; it stands on line {node.keys[key.value].line} already."
             findings.add(key, "duplicate key", found, "Keep one of them.")
     for inside in node.items if isinstance(node, List) else node.values.values():
-        _repeated_keys(findings, inside)
+        if not isinstance(inside, Text):
+            _repeated_keys(findings, inside)
 
 
 def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool) -> None:
@@ -85,9 +84,9 @@ def _size(findings: Findings) -> None:
     kinds = [kind for kind in ("length", "wrist", "neck") if kind in size.values]
     if len(kinds) > 1:
         found = f"Found {len(kinds)} sizes: {', '.join(kinds)}."
-        findings.add(size.keys[kinds[1]], "two sizes", found, "Exactly one of length, wrist and neck.")
+        findings.add(size.keys[kinds[1]], "two sizes", found, "Keep one of length, wrist and neck.")
     elif not kinds:
-        findings.add(place, "no size", "Found no size.", "Exactly one of length, wrist and neck, or no `size` at all.")
+        findings.add(place, "no size", "Found no size.", "Write one of length, wrist and neck, or leave `size` out.")
     for word, what in (("ease", "an ease"), ("turns", "turns")):
         if kinds == ["length"] and word in size.values:
             found = f"Found {what} beside a length."

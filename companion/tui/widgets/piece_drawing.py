@@ -29,8 +29,8 @@ BETWEEN = 2  # blank columns beside what stands inside the piece
 
 class PieceDrawing(Widget):
     """All of a plan, as much of it made as steps are done. What stands `inside` is shown only where the drawn piece
-    leaves room for it. `rest`: the lines of the screen that are for other things; `lettered`: with letters on beads that
-    have room for one."""
+    leaves room for it. `rest`: the lines of the screen that are for other things; `lettered`: with letters on beads
+    that have room for one."""
 
     def __init__(self, plan: Plan | None, inside: Sequence[str] = (), *, rest: int = 0, lettered: bool = True) -> None:
         super().__init__()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.plan.cut import cut_risk
 from companion.core.plan.planner import compile_plan
@@ -46,8 +47,8 @@ def test_each_cord_of_several_is_named() -> None:
     ("share", "said"),
     [
         (1.02, "As long as planned, or longer: "),
-        (0.99, "A little short, "),
-        (0.9, "10 % short, "),
+        (0.999, "A little short: "),
+        (0.9, "Much too short: "),
     ],
 )
 def test_a_cut_says_how_short_it_is(share, said) -> None:
@@ -57,6 +58,25 @@ def test_a_cut_says_how_short_it_is(share, said) -> None:
     assert first.text.startswith(said)
     assert bool(more) == cut_questioned(plan, 0, length_mm)
     assert {line.level for line in (first, *more)} <= ({"watch", "off"} if more else {"quiet"})
+
+
+def test_a_cut_that_may_well_run_out_is_not_called_a_little_short() -> None:
+    """A well-known cord has little margin: two per cent less is likely to run out, and is asked about."""
+    plan = plan_of(Strand(LAYOUT))
+    strand = plan.strands[0]
+    planned_mm = strand.layers * (strand.need_mm + 14.0)
+    strand = replace(strand, need_sd_mm=6.0, need_degrees=1000.0, cut_mm=planned_mm)
+    known = replace(plan, strands=(strand,), cuts=(replace(plan.cuts[0], cut_mm=planned_mm),))
+    lengths = [planned_mm * (1 - 0.0005 * step) for step in range(2, 100)]
+    seen = set()
+    for length_mm in lengths:
+        risk, (first, *more) = cut_risk(known, 0, length_mm), cut_lines(known, 0, length_mm)
+        assert first.text.startswith("A little short") == (risk <= 0.05)
+        assert (first.level != "quiet") == (risk > 0.05)
+        assert cut_questioned(known, 0, length_mm) == (risk > 0.25) == bool(more)
+        seen.add((risk > 0.05) + (risk > 0.25))
+    assert seen == {0, 1, 2}
+    assert not cut_questioned(known, 0, planned_mm + 5)
 
 
 def test_a_risky_cut_is_marked_as_off() -> None:

@@ -77,7 +77,7 @@ async def test_the_same_piece_made_otherwise_can_be_compared(own, dimensions) ->
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Inner Farne cuff")
         await pilot.press("c")
-        text = await until_seen(pilot, "The same piece made otherwise")
+        text = await until_seen(pilot, "The same piece made in other ways")
         golden("design-compare-{}x{}".format(*dimensions), text)
         if dimensions[1] > 30:
             for words in ("Knots  ", "Cord  ", "Closure  ", "* doubled"):

@@ -210,7 +210,7 @@ async def test_a_reading_counts_at_the_step_that_was_asked_about(app, other_wind
         await at_step_eight(pilot, app)
         follow = app.screen
         await pilot.press(key)
-        await until_seen(pilot, "after step 11")
+        await until_seen(pilot, "After step 11")
         other_window.confirm(other_window.open("skerry-bracelet"))
         follow.look_again()
         assert follow.opened.piece.done == 12
@@ -226,7 +226,7 @@ async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_
         await at_step_eight(pilot, app)
         follow = app.screen
         await pilot.press("m")
-        await until_seen(pilot, "after step 11")
+        await until_seen(pilot, "After step 11")
         other_window.undo(other_window.open("skerry-bracelet"))
         follow.look_again()
         await pilot.press(*"50", "space", *"mm", "enter")
@@ -416,3 +416,15 @@ async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_
         assert workshop.pieces()[0].warning == ""
         long_forecasts.set()
         await until_seen(pilot, "▲ measure again, cord short to hold")
+
+
+async def test_a_screen_that_is_being_left_shows_nothing_more(workshop, begun) -> None:
+    """Its widgets go one after the other, and a key just before has asked for the next frame."""
+    app = TallycordApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        page.display = False  # as Textual says of what it is taking away
+        await page.query_one("#heading").remove()
+        page.show_all()
+        await page.query_one("#figures").remove()
+        page.show_outlook()

@@ -123,14 +123,20 @@ def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
     return top + log(exp(nothing - top) + fsum(exp(one.log_weight - top) for one in found))
 
 
-def faults_of(plan: Plan, posterior: FaultPosterior) -> tuple[Fault, ...]:
-    """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps."""
+def faults_of(plan: Plan, posterior: FaultPosterior, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
+    """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps.
+
+    `read_at`: the piece's step of each reading, by which one that was misread is named: what is strung there may be
+    strung at other readings too.
+    """
     faults = []
     for one in posterior.kinds:
         hypothesis = one.likeliest.prepared.hypothesis
         segment, detail = hypothesis.segment, hypothesis.detail
         steps = [step for step in plan.strands[segment.entry].steps if step.kind == "string"]
         inside = [step.number for step in steps if segment.first < step.elements <= segment.last]
+        if hypothesis.reading is not None and read_at:
+            inside = [plan.place(read_at[hypothesis.reading])[1]]
         # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
         size = one.likeliest.size
         off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size

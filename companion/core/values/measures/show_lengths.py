@@ -114,6 +114,15 @@ def difference(length_mm: float, unit: DisplayUnit) -> str:
     return show(length_mm, unit)
 
 
+def difference_as_shown(length_mm: float, aim_mm: float, unit: DisplayUnit) -> str:
+    """How far a length is from another, whichever way, as whoever subtracts the two as they are shown would say it."""
+    scale = max(_scale(length_mm, unit), _scale(aim_mm, unit), key=attrgetter("division_mm"))
+    count = abs(_divisions(length_mm, scale) - _divisions(aim_mm, scale))
+    if not count or unit == "in":
+        return difference(count * scale.division_mm or length_mm - aim_mm, unit)
+    return f"{_digits(count, scale)} {unit}"
+
+
 def _scale(length_mm: float, unit: DisplayUnit) -> _Scale:
     """The divisions that a length of this size is shown to."""
     if unit == "in":
