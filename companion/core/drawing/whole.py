@@ -16,7 +16,7 @@ from companion.core.drawing.strand import SMALLEST_SCALE, DrawnStrand, drawn_str
 from companion.core.plan.plan import Plan
 
 LEAST_BEAD = 2.2  # pixels: how long the beads of a closed piece are on average
-MOST_LINKS = 2000  # of a piece whose scale is sought out; a longer one is drawn as small as can be
+MOST_LINKS = 2000  # of a piece that is drawn closed, or whose scale is sought out; a longer one is as small as can be
 LARGEST_IN_ROWS = 2.0  # pixels per mm
 _HALVINGS = 7
 
@@ -31,6 +31,8 @@ class InRows(Struct, frozen=True):
 
 def closed_where_good(plan: Plan, width: int, height: int) -> Closed | None:
     """The piece closed in so many pixels; None where it never is, or where its beads would be too small."""
+    if sum(len(strand.elements) for strand in plan.strands) > MOST_LINKS:
+        return None
     chains = chains_of(plan)
     if not chains:
         return None

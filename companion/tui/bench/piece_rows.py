@@ -19,7 +19,7 @@ MOST_NAME, SHORT_NAME, LEAST_NAME = 26, 18, 8
 MOST_SIZE = 18
 GAP = 2  # between two columns
 STEPS = " steps"
-LEAST_DOTS, MOST_DOTS = 8, 24
+LEAST_DOTS, ENOUGH_DOTS, MOST_DOTS = 8, 16, 24
 ROW_EDGES = 6  # the cursor's columns, the scroll bar's, and a space round a mark
 
 
@@ -83,7 +83,7 @@ def _shares(room: int, longest_name: int, size: int, beads_first: bool) -> _Room
     whole, gap = max(LEAST_NAME, longest_name), size and size + GAP
     name = min(MOST_NAME, whole)
     if beads_first and room - name - gap - GAP - len(STEPS) < LEAST_DOTS <= room - name - GAP:
-        word = STEPS if room - name - GAP - len(STEPS) >= LEAST_DOTS else ""
+        word = STEPS if room - name - GAP - len(STEPS) >= ENOUGH_DOTS else ""
         return _Room(name, 0, min(room - name - GAP - len(word), MOST_DOTS), word)
     for wished in (whole, name):
         dots = room - wished - gap - GAP - len(STEPS)

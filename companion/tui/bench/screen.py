@@ -60,7 +60,7 @@ class BenchScreen(ListPage):
         if self.said_first:
             self.say(self.said_first)
         self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
-        self.set_timer(LATE_SECONDS, self.show_sketches)
+        self._settles = self.set_timer(LATE_SECONDS, self.show_sketches)
 
     def on_resize(self) -> None:
         self.show_rows()
@@ -112,7 +112,8 @@ class BenchScreen(ListPage):
         """Another row: its keys, and a little later what it leads to, drawn."""
         self.show_keys()
         if self.stands:
-            self.set_timer(SETTLED_SECONDS, self.show_sketches)
+            self._settles.stop()
+            self._settles = self.set_timer(SETTLED_SECONDS, self.show_sketches)
 
     # -- what is drawn ------------------------------------------------------------------------------------------------
 
@@ -129,7 +130,9 @@ class BenchScreen(ListPage):
                 yield what, False
 
     def show_sketches(self) -> None:
-        """Show what is known by now, and read on."""
+        """Show what is known by now, and read on; nothing on a page that was left meanwhile."""
+        if not self.is_attached:
+            return
         self.stands = True
         self.rows.refresh()
         if self.size.width >= BESIDE_FROM:

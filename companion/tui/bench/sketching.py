@@ -10,11 +10,11 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from companion.core.picture.strip import StripCell
 from companion.tui.widgets.rows import Row
 from companion.workshop import PieceRow, Workshop
 
 if TYPE_CHECKING:
+    from companion.core.picture.strip import StripCell
     from companion.workshop.bench.sketches import Sketch, Sketched, Sketches
 
 LATE_SECONDS = 0.2  # after the bench stands; before that the first frame is on its way
@@ -61,20 +61,20 @@ class Sketching:
         if self._reading:
             return
         sketches = self._sketches = self._workshop.sketches
-        what = next((what for what, whole in self._wanted() if not sketches.is_known(what, whole)), None)
-        if what is None:
+        unknown = next(((what, whole) for what, whole in self._wanted() if not sketches.is_known(what, whole)), None)
+        if unknown is None:
             return
+        what, whole = unknown
         self._reading, loop = True, asyncio.get_running_loop()
-        arrived = self._arrived
 
         def hand_over(read: Future[Sketched]) -> None:
             with suppress(RuntimeError):  # the app has ended meanwhile
-                loop.call_soon_threadsafe(arrived, what, read)
+                loop.call_soon_threadsafe(self._arrived, what, whole, read)
 
         sketches.read(what).add_done_callback(hand_over)
 
-    def _arrived(self, what: What, read: Future[Sketched]) -> None:
+    def _arrived(self, what: What, whole: bool, read: Future[Sketched]) -> None:
         self._reading = False
-        self._workshop.sketches.keep(what, None if read.exception() else read.result())
+        self._workshop.sketches.keep(what, None if read.exception() else read.result(), whole)
         self._more()
         asyncio.get_running_loop().call_later(BETWEEN_SECONDS, self.read_next)

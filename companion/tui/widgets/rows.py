@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 from rich.color import Color
@@ -14,10 +15,12 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from companion.core.picture.strip import StripCell
 from companion.tui.contrast import Ground
 from companion.tui.themes import draws, ground_of, terminal_of
 from companion.tui.widgets.wrapping import padded, shortened
+
+if TYPE_CHECKING:  # loaded with what reads the beads, once a list stands
+    from companion.core.picture.strip import StripCell
 
 
 class StripPlace(Struct, frozen=True):
@@ -179,7 +182,9 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if not row.strip or not cells:
             return line
         drawn, ground, begin = draws(terminal_of(self.app)), ground_of(self.app), lead + row.strip.at
-        beads = [Segment(cell.form if drawn else cell.letter, base + _bead_colour(cell, ground)) for cell in cells]
+        beads = [
+            Segment(cell.form if drawn else cell.letter, base + _bead_colour(cell, ground, drawn)) for cell in cells
+        ]
         blank = Segment(" " * (row.strip.columns - len(beads)), base)
         return Strip.join([line.crop(0, begin), Strip([*beads, blank]), line.crop(begin + row.strip.columns)])
 
@@ -192,5 +197,8 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         return " › " if here else "   "
 
 
-def _bead_colour(cell: StripCell, ground: Ground) -> Style:
-    return Style(color=Color.from_rgb(*ground.letter(cell.colour))) if cell.colour else Style()
+def _bead_colour(cell: StripCell, ground: Ground, drawn: bool) -> Style:
+    """The colour of a bead's form, or of its letter, which has to be read."""
+    if cell.colour is None:
+        return Style()
+    return Style(color=Color.from_rgb(*(ground.shape if drawn else ground.letter)(cell.colour)))

@@ -80,13 +80,15 @@ class Sketches:
         """Begin to read it, in a thread; `keep` what comes of it."""
         return started(lambda: read_sketch(self._reader, what), "sketch")
 
-    def keep(self, what: PieceRow | Path, read: Sketched | None) -> None:
-        """That is what was read of it, None: nothing can be, and it is not asked for again while it is the same."""
+    def keep(self, what: PieceRow | Path, read: Sketched | None, whole: bool) -> None:
+        """That is what was read of it, None: nothing can be, and it is not asked for again while it is the same.
+        `whole`: all of it is kept, and of those that were kept so before the latest few."""
         read = read or Sketched()
         self._strips[_key(what)] = read.strip
-        self._whole[_key(what, whole=True)] = read.sketch
-        while len(self._whole) > MOST_WHOLE:
-            del self._whole[next(iter(self._whole))]
+        if whole:
+            self._whole[_key(what, whole=True)] = read.sketch
+            while len(self._whole) > MOST_WHOLE:
+                del self._whole[next(iter(self._whole))]
 
 
 def read_sketch(reader: Callable[[], Reader], what: PieceRow | Path) -> Sketched:

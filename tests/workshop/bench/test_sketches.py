@@ -19,9 +19,9 @@ def workshop(data_folder):
     return open_at(data_folder)
 
 
-def read(workshop, what) -> Sketched:
+def read(workshop, what, whole: bool = True) -> Sketched:
     found = workshop.sketches.read(what).result(GIVE_UP_SECONDS)
-    workshop.sketches.keep(what, found)
+    workshop.sketches.keep(what, found, whole)
     return found
 
 
@@ -76,6 +76,16 @@ def test_few_plans_are_kept_and_every_strip(workshop, patterns) -> None:
     assert all(workshop.sketches.strip(design) is not None for design in designs)
     kept = [design for design in designs if workshop.sketches.whole(design) is not None]
     assert kept == designs[-MOST_WHOLE:]
+
+
+def test_reading_the_beads_of_others_lets_no_sketch_go(workshop, skerry, patterns) -> None:
+    """The one that is drawn beside the list stays, however many rows are read after it."""
+    drawn = read(workshop, skerry).sketch
+    for design in sorted(patterns.glob("*.yaml")):
+        if design != skerry:
+            read(workshop, design, whole=False)
+            assert workshop.sketches.whole(design) is None
+    assert workshop.sketches.whole(skerry) is drawn
 
 
 def test_nobody_waits_for_it(workshop, skerry, monkeypatch) -> None:
