@@ -32,9 +32,10 @@ class Chosen(Vertical):
 
     def show(self, sketch: Sketch | None) -> None:
         """Show that one; None: nothing."""
-        self._sketch = sketch
-        if self.children:
-            self._show()
+        if sketch is not self._sketch:
+            self._sketch = sketch
+            if self.children:
+                self._show()
 
     def _show(self) -> None:
         drawing, (name, words) = self.query_one(PieceDrawing), self.query(Paragraphs)

@@ -113,7 +113,7 @@ class BenchScreen(ListPage):
         self.show_keys()
         if self.stands:
             self._settles.stop()
-            self._settles = self.set_timer(SETTLED_SECONDS, self.show_sketches)
+            self._settles = self.set_timer(SETTLED_SECONDS, self.cursor_rests)
 
     # -- what is drawn ------------------------------------------------------------------------------------------------
 
@@ -131,11 +131,14 @@ class BenchScreen(ListPage):
 
     def show_sketches(self) -> None:
         """Show what is known by now, and read on; nothing on a page that was left meanwhile."""
-        if not self.is_attached:
-            return
-        self.stands = True
-        self.rows.refresh()
-        if self.size.width >= BESIDE_FROM:
+        if self.is_attached:
+            self.stands = True
+            self.rows.refresh()
+            self.cursor_rests()
+
+    def cursor_rests(self) -> None:
+        """Show what the row under the cursor leads to, and read what is not known yet."""
+        if self.is_attached and self.size.width >= BESIDE_FROM:
             self.show_chosen()
         self.sketching.read_next()
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import cache
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -15,6 +17,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from companion.core.picture.colours import Colour
 from companion.tui.contrast import Ground
 from companion.tui.themes import draws, ground_of, terminal_of
 from companion.tui.widgets.wrapping import padded, shortened
@@ -183,9 +186,12 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
             return line
         drawn, ground, begin = draws(terminal_of(self.app)), ground_of(self.app), lead + row.strip.at
         beads = [
-            Segment(cell.form if drawn else cell.letter, base + _bead_colour(cell, ground, drawn)) for cell in cells
+            Segment(
+                "".join(cell.form if drawn else cell.letter for cell in alike), base + _style(colour, ground, drawn)
+            )
+            for colour, alike in groupby(cells, lambda cell: cell.colour)
         ]
-        blank = Segment(" " * (row.strip.columns - len(beads)), base)
+        blank = Segment(" " * (row.strip.columns - len(cells)), base)
         return Strip.join([line.crop(0, begin), Strip([*beads, blank]), line.crop(begin + row.strip.columns)])
 
     def _lead(self, row: Row, here: bool) -> str:
@@ -197,8 +203,9 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         return " › " if here else "   "
 
 
-def _bead_colour(cell: StripCell, ground: Ground, drawn: bool) -> Style:
+@cache
+def _style(colour: Colour | None, ground: Ground, drawn: bool) -> Style:
     """The colour of a bead's form, or of its letter, which has to be read."""
-    if cell.colour is None:
+    if colour is None:
         return Style()
-    return Style(color=Color.from_rgb(*(ground.shape if drawn else ground.letter)(cell.colour)))
+    return Style(color=Color.from_rgb(*(ground.shape if drawn else ground.letter)(colour)))
