@@ -75,7 +75,7 @@ async def until_bench_drawn(pilot: Pilot, words: str = "Bench") -> str:
     def drawn() -> bool:
         bench = pilot.app.screen
         seen = (drawing for drawing in bench.query("PieceDrawing") if drawing.region)
-        return bench.stands and bench.sketching.rests and all(drawing.is_drawn for drawing in seen)
+        return bench.sketching.stands and bench.sketching.rests and all(drawing.is_drawn for drawing in seen)
 
     await until(pilot, drawn)
     return await until_seen(pilot, words)

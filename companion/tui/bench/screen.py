@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 from time import monotonic
@@ -16,7 +16,7 @@ from companion.core.words.notices import Notice
 from companion.tui.bench.contents import BenchReader, Contents
 from companion.tui.bench.row_keys import drawn_by, piece_named, row_keys, way_now
 from companion.tui.bench.rows import MOST_LETTERS, bench_rows, shown_folder
-from companion.tui.bench.sketching import LATE_SECONDS, Sketching
+from companion.tui.bench.sketching import LIST_SHARE, Sketching
 from companion.tui.bench.upkeep import PieceUpkeep, Upkept
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import TALL_ROWS, ListPage
@@ -26,8 +26,6 @@ from companion.tui.widgets.text import KeyLine, TextLine
 from companion.workshop import PieceRow, Workshop
 
 LOOK_AGAIN_SECONDS = 1.0
-SETTLED_SECONDS = 0.1  # after the cursor has moved: one that moves on is not waited for
-BESIDE_FROM, LIST_SHARE = 100, 60  # columns of a screen with the chosen one drawn; the list's share of it, in 100
 ONE_ESC_TOO_MANY_SECONDS = 1.0  # so soon after coming back, it may have been meant for the page before
 INSTEAD = "Put the file back, or choose a design here."
 ON_A_PIECE = Notice("quiet", "Put the cursor on a piece first.")
@@ -49,21 +47,20 @@ class BenchScreen(ListPage):
         self.upkeep = PieceUpkeep(workshop)
         self.filter = ""
         self.shown: object = None  # what the rows were made from
-        self.stands = False  # its first frame is there
-        self.sketching = Sketching(workshop, self.wanted_sketches, self.show_sketches)
+        self.sketching = Sketching(self, workshop, self.drawn_in)
 
     def on_mount(self) -> None:
         self.workshop.make_designs_folder()
-        self.rows.beads_of = lambda row: self.sketching.beads(self.drawn_in, row)
+        self.sketching.begin()
         self.show_rows()
         self.rows.begin_with(self.begin_at)
         if self.said_first:
             self.say(self.said_first)
         self.set_interval(LOOK_AGAIN_SECONDS, self.look_again)
-        self._settles = self.set_timer(LATE_SECONDS, self.show_sketches)
 
     def on_resize(self) -> None:
         self.show_rows()
+        self.sketching.cursor_moved()
 
     def on_screen_resume(self) -> None:
         self.show_rows()
@@ -83,7 +80,7 @@ class BenchScreen(ListPage):
         if self.contents.fault:
             self.say(Notice("watch", self.contents.fault))
         folder = self.workshop.designs_folder if self.app.size.height >= TALL_ROWS else None
-        wide = self.size.width >= BESIDE_FROM
+        wide = self.sketching.is_wide
         columns = self.size.width * LIST_SHARE // 100 if wide else self.size.width
         made_from = (self.contents, self.filter, self.size.width, folder, now.replace(second=0, microsecond=0))
         if made_from == self.shown:
@@ -111,44 +108,7 @@ class BenchScreen(ListPage):
     def cursor_moved(self) -> None:
         """Another row: its keys, and a little later what it leads to, drawn."""
         self.show_keys()
-        if self.stands:
-            self._settles.stop()
-            self._settles = self.set_timer(SETTLED_SECONDS, self.cursor_rests)
-
-    # -- what is drawn ------------------------------------------------------------------------------------------------
-
-    def wanted_sketches(self) -> Iterator[tuple[PieceRow | Path, bool]]:
-        """The chosen one whole where there is room for it, then the beads of the rows that show."""
-        if not self.is_current:
-            return
-        chosen = self.drawn_in(self.rows.chosen)
-        if chosen is not None and self.size.width >= BESIDE_FROM:
-            yield chosen, True
-        for row in self.rows.seen:
-            what = self.drawn_in(row.value)
-            if what is not None and row.strip is not None:
-                yield what, False
-
-    def show_sketches(self) -> None:
-        """Show what is known by now, and read on; nothing on a page that was left meanwhile."""
-        if self.is_attached:
-            self.stands = True
-            self.rows.refresh()
-            self.cursor_rests()
-
-    def cursor_rests(self) -> None:
-        """Show what the row under the cursor leads to, and read what is not known yet."""
-        if self.is_attached and self.size.width >= BESIDE_FROM:
-            self.show_chosen()
-        self.sketching.read_next()
-
-    def show_chosen(self) -> None:
-        """The one under the cursor, drawn at the right."""
-        from companion.tui.bench.chosen import Chosen
-
-        if not self.query(Chosen):
-            self.mount(Chosen())
-        self.query_one(Chosen).show(self.sketching.whole(self.drawn_in(self.rows.chosen)))
+        self.sketching.cursor_moved()
 
     def drawn_in(self, value: object) -> PieceRow | Path | None:
         """What is drawn in a row that leads there."""

@@ -7,6 +7,7 @@ import asyncio
 from collections.abc import Sequence
 from concurrent.futures import Future
 from contextlib import suppress
+from contextvars import copy_context
 
 from textual.geometry import Region, Size
 from textual.strip import Strip
@@ -73,16 +74,16 @@ class PieceDrawing(Widget):
         return Strip.blank(self.size.width, self.rich_style)
 
     def _draw(self, wanted: ToDraw) -> None:
-        loop = asyncio.get_running_loop()
+        loop, context = asyncio.get_running_loop(), copy_context()
 
-        def hand_over(read: Future[list[Strip]]) -> None:
+        def hand_over(drawn: Future[list[Strip]]) -> None:
             with suppress(RuntimeError):  # the app has ended meanwhile
-                loop.call_soon_threadsafe(self._arrived, wanted, read)
+                loop.call_soon_threadsafe(self._arrived, wanted, drawn, context=context)
 
-        if wanted == self._asked:
+        if wanted is self._asked:
             started(lambda: piece_lines(wanted), "drawing").add_done_callback(hand_over)
 
-    def _arrived(self, wanted: ToDraw, read: Future[list[Strip]]) -> None:
-        if wanted == self._asked and self.is_attached:
-            self._lines, self._drawn = read.result(), wanted
+    def _arrived(self, wanted: ToDraw, drawn: Future[list[Strip]]) -> None:
+        if wanted is self._asked and self.is_attached:
+            self._lines, self._drawn = drawn.result(), wanted
             self.refresh()

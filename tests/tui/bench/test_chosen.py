@@ -102,6 +102,8 @@ async def test_narrower_again_it_is_gone(pieces) -> None:
         await pilot.resize_terminal(80, 24)
         await until(pilot, lambda: "when closed" not in screen_text(app))
         assert await until_bench_drawn(pilot) == before
+        await pilot.resize_terminal(120, 40)  # by now all of it is known
+        await until_seen(pilot, "when closed")
 
 
 async def test_a_row_that_is_no_piece_has_nothing_beside_it(carded) -> None:

@@ -94,7 +94,7 @@ async def test_nothing_is_read_for_the_first_frame(pieces) -> None:
     app = TallycordApp(pieces)
     async with app.run_test(size=(80, 24)) as pilot:
         assert isinstance(app.screen, BenchScreen)
-        if not app.screen.stands:
+        if not app.screen.sketching.stands:
             assert "sketches" not in vars(pieces)
         await until_bench_drawn(pilot)
         await pilot.press("k")
