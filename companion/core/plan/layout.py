@@ -82,6 +82,8 @@ def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
     elements: list[Element] = []
     for item in items:
         match item:
+            case Bead() | Knot() | Space():
+                elements.append(item)
             case Repeat(count=count, of=of):
                 elements += expand(of, fit) * (fit if count is None else count)
             case Mirror(side=side, middle=middle):
@@ -91,8 +93,6 @@ def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
                 elements += reversed(one_side)
             case BeadRun(key=key, count=count, knot_every=every):
                 elements += _run(Bead(key), fit if count is None else count, every)
-            case _:
-                elements.append(item)
     return elements
 
 

@@ -85,16 +85,18 @@ def steps_of(
     known: dict[tuple[Element, ...], _StringStep] = {}
     for begin, stop in pairwise([0, *cut_into_steps(elements)]):
         part = tuple(elements[begin:stop])
-        if part not in known:
-            known[part] = _string_step(part, beads, cord, unit)
-        text, keys, knot, length_mm, take_up_mm = known[part]
+        found = known.get(part)
+        if found is None:
+            found = known[part] = _string_step(part, beads, cord, unit)
+        text, keys, knot, length_mm, take_up_mm = found
         if (
             not begin
             and ends.start_tail_mm + ends.start_closure_cord_mm
             and all(isinstance(element, Knot) for element in part)
         ):
             text += f", {WHERE_IT_BEGINS}"
-        text = closing_text(text, part, strung, all_beads, ends, beads)
+        if ends.already_on or ends.knotted_later:
+            text = closing_text(text, part, strung, all_beads, ends, beads)
         strung += len(keys)
         strand_mm += length_mm
         used_mm += length_mm + take_up_mm

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import Annotated, Any, get_args
 
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, WithJsonSchema
@@ -21,6 +22,9 @@ from companion.storage.design.scalars import (
     Words,
     one_of,
 )
+
+# A design is read alike whatever else is installed: pydantic would search all of it for plugins.
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 # Words that are no material here for a reason.
 NO_MATERIAL = {

@@ -38,7 +38,7 @@ def plain_data(node: Node) -> Any:
     if isinstance(node, Text):
         return node.value
     if isinstance(node, List):
-        return [plain_data(item) for item in node.items]
+        return [item.value if type(item) is Text else plain_data(item) for item in node.items]
     return {key: plain_data(value) for key, value in node.values.items()}
 
 

@@ -9,7 +9,7 @@ from companion.core.values.design import KNOT_WORDS, LAYOUT_WORDS, MOST_STRANDS
 from companion.core.values.text import nearest, plain
 from companion.storage.design.findings import MOST_ALIKE, Findings, quoted
 from companion.storage.design.fits import insides, written_fits
-from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text
+from companion.storage.design.yaml_text.strict_yaml import List, Map, Text
 
 MOST_COMPARED = 50_000  # pairs of words, in the search for the nearest right one: half a second's worth
 
@@ -31,15 +31,14 @@ def words_sense(findings: Findings) -> None:
     _fit_without_size(findings)
 
 
-def _repeated_keys(findings: Findings, node: Node) -> None:
-    if isinstance(node, Text):
-        return
+def _repeated_keys(findings: Findings, node: List | Map) -> None:
     if isinstance(node, Map):
         for key in node.repeated:
             found = f"Found {quoted(key.value)} a second time; it stands on line {node.keys[key.value].line} already."
             findings.add(key, "duplicate key", found, "Keep one of them.")
     for inside in node.items if isinstance(node, List) else node.values.values():
-        _repeated_keys(findings, inside)
+        if not isinstance(inside, Text):
+            _repeated_keys(findings, inside)
 
 
 def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool) -> None:

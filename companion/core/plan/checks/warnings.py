@@ -75,7 +75,7 @@ def knot_warnings(design: Design, cord: Cord, strands: Sequence[Sequence[Element
     """Knots that may slip into the bead beside them."""
     beside: dict[tuple[KnotKind, str], None] = {}
     for elements in strands:
-        for one, other in pairwise(elements):
+        for one, other in dict.fromkeys(pairwise(elements)):  # each pair once, in the order of the strand
             if isinstance(one, Knot) and isinstance(other, Bead):
                 beside[one.kind, other.key] = None
             elif isinstance(one, Bead) and isinstance(other, Knot):

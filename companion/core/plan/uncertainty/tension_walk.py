@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import accumulate
+from itertools import accumulate, count
 
 from msgspec import Struct
 
@@ -24,13 +24,18 @@ class TensionWalk(Struct, frozen=True):
     @classmethod
     def over(cls, lengths_mm: Sequence[float], take_ups_mm: Sequence[float], by_end_cv: float) -> TensionWalk:
         """The walk over these knots, in order, whose factor has that coefficient of variation at the end."""
-        mixed = _double_sums(lengths_mm, take_ups_mm)
-        alone = (_double_sums(lengths_mm, lengths_mm), _double_sums(take_ups_mm, take_ups_mm))
+        length, take_up = (lengths_mm, _moments(lengths_mm)), (take_ups_mm, _moments(take_ups_mm))
+        mixed = _double_sums(*length, *take_up)
         return cls(
             growth=by_end_cv**2 / max(1, len(lengths_mm)),
             sums=(_sums(lengths_mm), _sums(take_ups_mm)),
-            first_moments=(_moments(lengths_mm), _moments(take_ups_mm)),
-            double_sums={(0, 0): alone[0], (1, 1): alone[1], (0, 1): mixed, (1, 0): mixed},
+            first_moments=(length[1], take_up[1]),
+            double_sums={
+                (0, 0): _double_sums(*length, *length),
+                (1, 1): _double_sums(*take_up, *take_up),
+                (0, 1): mixed,
+                (1, 0): mixed,
+            },
         )
 
     def covariance(self, a: int, b: int, early: tuple[float, float], late: tuple[float, float]) -> float:
@@ -60,12 +65,7 @@ def _moments(values: Sequence[float]) -> list[float]:
     return _sums(number * value for number, value in enumerate(values, start=1))
 
 
-def _double_sums(u: Sequence[float], v: Sequence[float]) -> list[float]:
+def _double_sums(u: Sequence[float], u_moments: list[float], v: Sequence[float], v_moments: list[float]) -> list[float]:
     """Σ_{m,n≤a} u_m v_n min(m,n) for a = 0 …: each new knot a adds u_a Σ n v_n + v_a Σ m u_m − a u_a v_a."""
-    sums = [0.0]
-    moment_u = moment_v = 0.0
-    for a, (one, other) in enumerate(zip(u, v, strict=True), start=1):
-        moment_u += a * one
-        moment_v += a * other
-        sums.append(sums[-1] + one * moment_v + other * moment_u - a * one * other)
-    return sums
+    knots = zip(count(1), u, u_moments[1:], v, v_moments[1:], strict=False)
+    return _sums(one * moment_v + other * moment_u - a * one * other for a, one, moment_u, other, moment_v in knots)

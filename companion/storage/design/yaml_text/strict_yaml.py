@@ -52,7 +52,7 @@ def parse(text: str, loader: Any = None) -> Map:
         raise _forbidden(forbidden.group(), *place_at(text, forbidden.start()))
     text = _without_tabs(text)
     try:
-        return _document(yaml.parse(text, Loader=loader or _LOADER))
+        return _document(iter((loader or _LOADER)(text).get_event, None))
     except yaml.MarkedYAMLError as error:
         raise syntax_fault(error, text) from error
     except yaml.YAMLError as error:
