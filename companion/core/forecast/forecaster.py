@@ -9,7 +9,6 @@ from msgspec.structs import replace
 from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence
 from companion.core.forecast.faults.hypothesis import Segment
-from companion.core.forecast.faults.posterior import faults_of
 from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.observations import elements_made
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
@@ -102,7 +101,7 @@ class Forecaster:
         return verdict(self.plan, sd_mm, p, self._faults(evidence), self.assumptions, before)
 
     def _faults(self, evidence: Evidence) -> tuple[Fault, ...]:
-        return faults_of(self.plan, evidence.posterior) if evidence.posterior else ()
+        return evidence.posterior.faults(self.plan) if evidence.posterior else ()
 
     def finished(self, evidence: Evidence) -> list[Part]:
         """The finished length, end to end when closed, its knots settled: a ruler sees them as they are just tied."""
