@@ -108,7 +108,7 @@ class FollowScreen(Page):
 
     def show_all(self) -> None:
         """Show the piece as it stands. Only what differs from what is shown is drawn again."""
-        if not self.is_attached:
+        if self._is_being_left():
             return
         self.show_number()
         plan, piece = self.session.plan, self.session.piece
@@ -133,8 +133,8 @@ class FollowScreen(Page):
 
     def show_outlook(self) -> None:
         """Show what is to be expected: at once, or when it is worked out. Until then the figures stay as they were."""
-        if not self.is_attached or not self.query("#verdict"):
-            return  # the screen is being left
+        if self._is_being_left():
+            return
         outlook = self.session.outlook_at_once()
         self.query_one("#verdict", TextLine).say(follow_sentences(self.session, outlook))
         if outlook is None:
@@ -142,6 +142,10 @@ class FollowScreen(Page):
             return
         self.outlook = outlook
         self._line("#figures", lambda width: figures.four_figures(self.opened, outlook, width))
+
+    def _is_being_left(self) -> bool:
+        """Whether this screen goes, or is gone: its widgets go one after the other."""
+        return not (self.is_attached and self.display)
 
     def _work_out_beside(self) -> None:
         """The app's worker, not the screen's: it goes on when the screen is left, and the bench is told as well."""

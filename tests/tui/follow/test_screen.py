@@ -416,3 +416,15 @@ async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_
         assert workshop.pieces()[0].warning == ""
         long_forecasts.set()
         await until_seen(pilot, "▲ measure again, cord short to hold")
+
+
+async def test_a_screen_that_is_being_left_shows_nothing_more(workshop, begun) -> None:
+    """Its widgets go one after the other, and a key just before has asked for the next frame."""
+    app = TallycordApp(workshop, piece=begun.name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await follow(pilot, app)
+        page.display = False  # as Textual says of what it is taking away
+        await page.query_one("#heading").remove()
+        page.show_all()
+        await page.query_one("#figures").remove()
+        page.show_outlook()
