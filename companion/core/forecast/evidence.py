@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from companion.core.forecast.faults.hypothesis import BeadCount, Hypothesis
+from companion.core.forecast.faults.segment import BeadCount
 from companion.core.forecast.observations import Observation, bead_counts, observations
 from companion.core.forecast.outlook import Verdict
 from companion.core.journal.piece import Piece
@@ -26,6 +26,7 @@ from companion.core.plan.uncertainty.covariance import CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 
 if TYPE_CHECKING:
+    from companion.core.forecast.faults.hypothesis import Hypothesis
     from companion.core.forecast.faults.hypothesis_cache import HypothesisCache
     from companion.core.forecast.faults.posterior import FaultPosterior
 

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
 from companion.core.forecast.evidence import Estimator, Evidence
-from companion.core.forecast.faults.hypothesis import Segment
+from companion.core.forecast.faults.segment import Segment
 from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.observations import elements_made
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
