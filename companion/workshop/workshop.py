@@ -21,7 +21,6 @@ from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
 from companion.core.values.measures.show_lengths import display_unit
 from companion.core.values.measures.units import SIXTEENTH_INCH_MM
-from companion.core.values.settings import Settings
 from companion.storage.files import make_folder
 from companion.storage.folders import DATABASE, DESIGNS, content_of, data_folder, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
@@ -38,6 +37,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.remedies.remedy import Remedy
     from companion.core.values.rescue_result import Rescue
     from companion.core.values.setting_list import Setting
+    from companion.core.values.settings import Settings
     from companion.core.variants.hours import Hand
     from companion.workshop.cord_cards import CordCards
     from companion.workshop.designs import Designs

@@ -12,7 +12,6 @@ from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import difference, display_unit, show, show_plus_minus
 from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import sentences, share
-from companion.core.words.measured.fault_words import misread_notice, recount_notice
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import entry_step_name
 
@@ -47,6 +46,8 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
 
 
 def _fault_notice(plan: Plan, outlook: Outlook, keys: Keys) -> Notice:
+    from companion.core.words.measured.fault_words import misread_notice, recount_notice  # few pieces need them
+
     misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
     if outlook.verdict == "recount":
         return recount_notice(plan, outlook, _key(keys, "recount"))
