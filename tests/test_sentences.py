@@ -23,6 +23,8 @@ MAY_BE = {
     "length": "a length that was typed",
     "event.text": "what was pasted",
     "letters": "what was typed to search by",
+    "word": "what was typed on the command line",
+    "before": "what was typed on the command line",
     "name": "a name that another is compared with",
     "card.name": "a name that another is compared with",
     "command.keys": "the names of keys",

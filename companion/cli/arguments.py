@@ -16,7 +16,7 @@ def add_design(command: argparse.ArgumentParser, card: bool = True) -> None:
     """A design file, as the command's first word; `card`: and by which cord card."""
     command.add_argument("design", metavar="DESIGN", help="a design file")
     if card:
-        command.add_argument("--card", metavar="NAME", help="by that cord card, whatever the design says of its cord")
+        command.add_argument("--card", metavar="NAME", help="use that cord card, whatever the design says of its cord")
 
 
 def whole_number(text: str, what: str) -> int:
@@ -36,13 +36,13 @@ def step_of(plan: Plan, text: str) -> int:
     if several and not colon:
         first = plan.strands[0].label
         raise Wrong(
-            f"This design has several entries: write a step as ENTRY:NUMBER, such as {first}:{plain(text, 12)}."
+            f"This design has several strands or sides: write a step as NAME:NUMBER, such as {first}:{plain(text, 12)}."
         )
     if not digits.isascii() or not digits.isdigit() or len(digits) > 7:
         raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected the number of a step.")
     labels = [strand.label for strand in plan.strands]
     if colon and label not in labels:
-        raise Wrong(f"There is no entry {plain(label, 40)}; this design has {join_words(labels)}.")
+        raise Wrong(f"There is no strand or side named {plain(label, 40)}; this design has {join_words(labels)}.")
     entry, number = labels.index(label) if colon else 0, int(digits)
     if number > len(plan.strands[entry].steps):
         raise Wrong(f"There is no step {plain(text, 40)}. The last one is {len(plan.strands[entry].steps)}.")

@@ -21,15 +21,16 @@ COMMANDS = (
     Command(
         "follow",
         "follow",
-        "make a piece of a design, step by step, on the screen or line by line",
+        "make a piece from a design, step by step, on the screen or line by line",
         (
             "follow skerry.yaml",
             "follow skerry.yaml --new         another piece of it",
-            "follow skerry.yaml --lines       at a prompt, without a screen",
+            "follow skerry.yaml --lines       line by line, without a screen",
             "follow --lines --spoken          the latest, for listening",
         ),
-        "Open a design in the terminal app: begin a piece, or go on with the one under way. With --lines it is a "
-        "prompt: Enter alone says that the step is done, a length is what the ruler says, and ? lists the rest.",
+        "Open a design in the terminal app: begin a piece, or go on with the one under way. With --lines you "
+        "work line by line: press Enter when a step is done, type a length when you have measured the strand, and ? "
+        "for the rest.",
     ),
     Command(
         "design",
@@ -37,40 +38,40 @@ COMMANDS = (
         "make a design on the screen, without writing a file",
         ("design", "design skerry.yaml    a copy of it, to change"),
         "Open the design page: name, length, cord, beads, pattern and ends, with the piece drawn beside them while you "
-        "type. A design that is left half-made is there again the next time.",
+        "type. If you leave a design half-made, it is there again the next time.",
     ),
     Command(
         "plan",
         "design.designs",
         "what to cut, the finished length, checks and all steps of a design",
         ("plan skerry.yaml", "plan skerry.yaml --json", 'plan skerry.yaml --card "skerry silk"'),
-        "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is written.",
+        "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is saved.",
     ),
     Command(
         "compare",
         "design.variants",
-        "the same piece made otherwise, side by side: knots, single or doubled, closure",
+        "the same piece made in other ways, side by side: knots, single or doubled, closure",
         ("compare skerry.yaml", "compare skerry.yaml --json", 'compare skerry.yaml --card "skerry silk"'),
         "Plan the same piece knotted after every bead, every second, every third or around some only; with one cord or "
         "two; with each closure; and print length, cut, cord used, beads, findings and time side by side. Nothing is "
-        "written.",
+        "saved.",
     ),
     Command(
         "reach",
         "design.variants",
-        "the longest piece of a design that the cord you have makes",
+        "the longest piece of a design that the cord you have is enough for",
         ('reach skerry.yaml --cord "40 in"', 'reach skerry.yaml --cord "2 m" --json'),
-        "Say what a cord of that length makes of a design: the most beads that it is enough for at your risk of "
-        "running out, what one more would need, and the design as it stands. Nothing is written. The exit code is 1 "
-        "where the cord is enough for none of it.",
+        "Say how much of a design a cord of that length is enough for: the most beads at your risk of running out, "
+        "what one more would need, and the design as it stands. Nothing is saved. The exit code is 1 if the cord is "
+        "enough for none of it.",
     ),
     Command(
         "check",
         "design.designs",
         "read design files and list every error and warning",
         ("check skerry.yaml", "check patterns/*.yaml"),
-        "Read design files and list every error and warning in them, on stderr. Nothing is printed for a design "
-        "without any.",
+        "Read design files and list every error and warning in them, on the error output. A design without any prints "
+        "nothing.",
     ),
     Command(
         "schema",
@@ -82,15 +83,15 @@ COMMANDS = (
     Command(
         "forecast",
         "design.forecasts",
-        "what ruler readings of a design mean, without a piece",
+        "what readings would mean for a design, without a piece",
         ('forecast patterns/skerry-bracelet.yaml --strand "13=3 1/8 in"',),
-        "Say what ruler readings mean for a design, without a piece: the length to come, whether something may have "
-        "gone wrong, whether the cord will reach. STEP is the number of steps done, as the plan numbers them.",
+        "Say what readings would mean for a design, without a piece: how long it would come out, whether something may "
+        "have gone wrong, whether the cord will reach. STEP is the number of steps done, as the plan numbers them.",
     ),
     Command(
         "start",
         "start",
-        "begin a piece; prints its name",
+        "begin a piece, and print its name",
         (
             "start skerry.yaml",
             'start skerry.yaml --cut "46 in"',
@@ -104,8 +105,8 @@ COMMANDS = (
         "naming",
         "give a piece another name",
         ("rename skerry-bracelet For Anna", "rename for-anna Anna's second"),
-        "Give a piece another name. Commands take it in capitals or not, with dashes for spaces, or its beginning. "
-        "Two pieces can't have names that differ in that alone.",
+        "Give a piece another name. Commands know it in capitals or not, with dashes for spaces, or by its beginning. "
+        "So two names must differ in more than that.",
     ),
     Command(
         "status",
@@ -116,19 +117,19 @@ COMMANDS = (
     Command(
         "next",
         "making",
-        "the present step is done; says the next one",
+        "mark the present step done, and say the next one",
         ("next", "next skerry-bracelet", "next skerry-bracelet --step 14    counts once only, for pedals"),
     ),
     Command(
         "recount",
         "readings",
         "say how many beads you counted",
-        ("recount", "recount skerry-bracelet 13 --from 7 --beads 6    6 beads there"),
+        ("recount", "recount skerry-bracelet 13 --from 7 --beads 6    6 in steps 7 to 13"),
     ),
     Command(
         "undo",
         "making",
-        "undo the latest act, whatever it was: step, reading, note, count, jump, join, choice, finish",
+        "undo the latest thing you did: a step, reading, note, count, jump, join, choice or finish",
         ("undo", "undo skerry-bracelet"),
     ),
     Command("redo", "making", "redo what was undone last", ("redo", "redo skerry-bracelet")),
@@ -137,32 +138,32 @@ COMMANDS = (
         "remedy",
         "remedies",
         "what would bring a piece back to its length, or let its cord reach; with NUMBER, choose that one",
-        ("remedy", "remedy skerry-bracelet 1    the first of them; `back` undoes it"),
+        ("remedy", "remedy skerry-bracelet 1    the first of them; `undo` undoes it"),
     ),
     Command(
         "join",
         "readings",
-        "new cord is joined on here: how much each cord gains",
+        "record new cord joined on here: how much each cord gains",
         ("join 12 in", 'join skerry-bracelet "30 cm"'),
     ),
     Command(
         "jump",
         "making",
-        "steps up to STEP count as done, later ones as not done",
-        ("jump 13", "jump skerry-bracelet 13", 'jump inner-farne-strands "middle:3"    of several entries'),
+        "jump to STEP: steps up to it count as done, later ones as not done",
+        ("jump 13", "jump skerry-bracelet 13", 'jump inner-farne-strands "middle:3"    of several strands'),
     ),
     Command(
         "note",
         "making",
         "write a note at the present step",
         ('note "knots a little looser tonight"', "note skerry-bracelet knots a little looser tonight"),
-        "Write a note at the present step. Several words: the first is the piece's name. A text in quotes, alone, is a "
-        "note at the latest piece.",
+        "Write a note at the present step. Of several words the first is the piece's name. A text in quotes, alone, "
+        "goes to the latest piece.",
     ),
     Command(
         "finish",
         "ending",
-        "the piece is finished",
+        "finish a piece, with its real length",
         ("finish", "finish 7 15/16", 'finish skerry-bracelet "202 mm" --left "21 cm" --learn'),
     ),
     Command(
@@ -174,17 +175,17 @@ COMMANDS = (
     Command(
         "measure",
         "readings",
-        "a ruler reading, and what it means",
+        "take what the ruler says, and tell what it means",
         (
             "measure                                    what the ruler should say",
             "measure 3 3/8                              the strand so far",
             'measure skerry-bracelet "3 3/8 in"         the same',
-            'measure skerry-bracelet --free "37 cm"     the cord that is left',
-            'measure skerry-bracelet "86 mm" --at 13    read after step 13',
+            'measure skerry-bracelet --free "37 cm"     the leftover cord',
+            'measure skerry-bracelet "86 mm" --at 13    measured after step 13',
             "measure skerry-bracelet --withdraw         that reading was wrong",
         ),
-        "Take a ruler reading, and say what it means: the length to come, whether the cord will reach, and what to do "
-        "where either is off. Without a length: what the ruler should say now.",
+        "Take what the ruler says, and tell what it means: how long the piece will come out, whether the cord will "
+        "reach, and what to do if not. Without a length: what the ruler should say now.",
     ),
     Command(
         "readings",
@@ -202,7 +203,7 @@ COMMANDS = (
     Command(
         "journal",
         "journal",
-        "the journal of a piece: every event with its time",
+        "the journal of a piece: everything done on it, with its time",
         ("journal", "journal skerry-bracelet"),
     ),
     Command(
@@ -212,11 +213,11 @@ COMMANDS = (
         ("knots", "knots double", 'knots "French wire"'),
         "List the knots and closures; with NAME, how that one is worked: its steps, a drawing, and what goes wrong.",
     ),
-    Command("cords", "cords", "cord cards, and what their knots take", ("cords", "cords --json")),
+    Command("cords", "cords", "cord cards, and how much cord their knots use up", ("cords", "cords --json")),
     Command(
         "cord",
         "cords",
-        "a test knot for a cord card; the first one makes the card",
+        "add a test knot to a cord card; the first one makes the card",
         (
             "cord linen --diameter 0.6mm --knots 1 --before 200mm --after 194mm",
             'cord linen --knots 5 --row "3/8 in" --ruler "1/16 in"',
@@ -236,20 +237,20 @@ COMMANDS = (
             "settings ruler 1/16 in",
             "settings unit as the design says",
         ),
-        "Show what is set, each with what it changes; with NAME and VALUE, set it. A piece under way keeps its plan.",
+        "List the settings, and what each changes; with NAME and VALUE, change one. A piece under way keeps its plan.",
     ),
     Command(
         "risk",
         "keeping.settings",
         "how often a cord may run out: what new plans are cut for",
         ("risk", "risk 5%", "risk 0.2%"),
-        "Say, or set, the chance of running out that new plans are cut for: 1 % to begin with, one piece in a hundred. "
-        "The smaller it is, the more cord is left over. Pieces under way keep theirs.",
+        "Show or change the chance of running out that new plans are cut for: 1 % to begin with, one piece in a "
+        "hundred. The smaller it is, the more cord is left over. Pieces under way keep theirs.",
     ),
     Command(
         "export",
         "keeping.exports",
-        "all pieces and cord cards as one JSON document",
+        "write all pieces and cord cards to one file",
         ("export pieces.json", "export - > pieces.json"),
         "Write all pieces, with their journals, and all cord cards as one JSON document: to a new file that only you "
         "may read, or to the output with -.",
@@ -259,9 +260,9 @@ COMMANDS = (
         "keeping.exports",
         "take in the pieces and cards of an export",
         ("import pieces.json", "import pieces.json --json"),
-        "Take in an export: all of it or, where any part can't be read, nothing. A piece that is not here is added; "
-        "one that is further along there is continued; newer work here stays. A piece that differs in the two "
-        "copies is not changed, and is named (exit code 1). Importing twice changes nothing.",
+        "Take in an export: all of it or, if any part can't be read, nothing. Pieces that are not here are added; "
+        "those that have gone on in the export are brought up to date; newer work here stays. A piece that differs in "
+        "the two copies is not changed, and is named (exit code 1). Importing twice changes nothing.",
     ),
     Command(
         "rescue",
@@ -270,7 +271,7 @@ COMMANDS = (
         ("rescue", "rescue --yes"),
         "Say what can still be read of a damaged file of pieces and of its newest good copy; nothing is changed. "
         "With --yes a new file takes its place, with all that can be read of both: for each piece the longer "
-        "journal. The damaged "
-        "file is kept beside it, under a dated name.",
+        "journal. The damaged file "
+        "is kept beside it, under a dated name.",
     ),
 )

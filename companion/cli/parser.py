@@ -15,6 +15,7 @@ from typing import Any, NoReturn
 from companion import __version__
 from companion.cli.command_table import COMMANDS, Command
 from companion.cli.printing import complain, in_words
+from companion.cli.whole_lengths import whole_lengths
 from companion.core.values.text import capitalised, plain
 from companion.workshop import Workshop
 
@@ -26,8 +27,8 @@ examples:
   tallycord follow patterns/skerry-bracelet.yaml  make it, step by step
   tallycord                                       the bench: go on with a piece
 
-Lengths are written with their unit: 9 3/8 in, 23.8 cm, 238 mm.
-Of a piece, a bare number is in the piece's own unit.
+Write lengths with their unit: 9 3/8 in, 23.8 cm, 238 mm.
+For a piece, a bare number is in the piece's own unit.
 A command that takes a piece takes the latest if you name none, and says which.
 For listening: --spoken, or TALLYCORD_SPOKEN=1, puts marks into words.
 Exit codes: 0 done; 1 a design, file or piece needs attention; 2 wrong usage.
@@ -76,6 +77,8 @@ class CommandParser(Parser):
 
     def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
         """As argparse has it, but words and options in any order."""
+        if not self._mixed:
+            args = whole_lengths(args, self._lengths())
         if self._mixed or not any(text.startswith("-") for text in args):  # of words alone there is nothing to mix
             return super().parse_known_args(args, namespace)
         self._mixed = True  # what mixes them comes back here, once for the options and once for the words
@@ -83,6 +86,10 @@ class CommandParser(Parser):
             return self.parse_known_intermixed_args(args, namespace)
         finally:
             self._mixed = False
+
+    def _lengths(self) -> set[str]:
+        """The options that take a length."""
+        return {name for one in self._actions if one.metavar == "LENGTH" for name in one.option_strings}
 
 
 def parsed(argv: Sequence[str]) -> tuple[Run, argparse.Namespace]:

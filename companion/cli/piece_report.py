@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from companion.cli.printing import say
+from companion.cli.printing import say, tell
 from companion.core.plan.leftover import leftover_due
 from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.step_words import step_line
 from companion.workshop import OpenPiece, Workshop
 
+# What answers a sentence; it stands in the sentence.
+COMMANDS: Keys = {"recount": "`tallycord recount`"}
 LEAST_JOINED_MM = 20.0  # less is no join: a bare number that comes to less is in another unit; our own choice
 
 
@@ -17,7 +20,7 @@ def say_next(opened: OpenPiece) -> None:
         say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
         say_leftover_due(opened)
     else:
-        say(f"Every step is done. `tallycord finish {opened.name}` closes the piece.")
+        say(f"Every step is done. Measure the piece, then: `tallycord finish {opened.name} LENGTH`.")
 
 
 def say_leftover_due(opened: OpenPiece) -> None:
@@ -33,8 +36,8 @@ def say_news(before: OpenPiece | None, opened: OpenPiece, workshop: Workshop) ->
     if opened.piece.state != "under way":
         return
     earlier = Moment(before.plan, before.piece, workshop.outlook(before)) if before else None
-    for notice in news(earlier, Moment(opened.plan, opened.piece, workshop.outlook(opened))):
-        say(str(notice))
+    for notice in news(earlier, Moment(opened.plan, opened.piece, workshop.outlook(opened)), COMMANDS):
+        tell(notice)
 
 
 def layer_cut_mm(opened: OpenPiece) -> float:

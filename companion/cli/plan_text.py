@@ -77,7 +77,8 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
 
 def _steps(plan: Plan, strand: PlannedStrand, unit: DisplayUnit) -> Iterator[str]:
     name = f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps"
-    yield f"{name} (after each: the strand, and the cord left of each cord)"
+    each = ", each cord" if strand.layers > 1 else ""
+    yield f"{name} (after each: the strand, and the leftover cord{each})"
     width = len(str(len(strand.steps)))
     for step in strand.steps:
         figures = f"{show(step.strand_mm, unit)}, {show(step.free_cord_mm, unit)}"

@@ -6,9 +6,12 @@ import os
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 from companion.core.words.marks import for_everybody
+
+if TYPE_CHECKING:
+    from companion.core.words.notices import Notice
 
 # For terminals that can't show more than ASCII: readable in place of the marks we use.
 PLAIN = {
@@ -56,6 +59,12 @@ def in_words(text: str) -> str:
     from companion.core.words.spoken import spoken  # few listen
 
     return spoken(text)
+
+
+def tell(notice: Notice) -> None:
+    """What a maker is told, if it says anything. Raises CannotPrint where it can't be written."""
+    if notice.text:
+        say(str(notice))
 
 
 def say(text: str = "") -> None:

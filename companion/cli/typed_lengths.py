@@ -35,8 +35,8 @@ def fitting_length_mm(text: str, plan: Plan, fits: Callable[[float], bool], *, a
         others = [other for other in DISPLAY_UNITS if other != unit and fits(length_mm(text, other))]
         if others:
             raise Wrong(
-                f"{number} {unit} can hardly be right, but {number} {others[0]} can. Which is it? "
-                f'Write the unit: "{number} {others[0]}", or "{number} {unit}". Nothing was written.'
+                f"{number} {unit} looks wrong, but {number} {others[0]} would fit. Which is it? "
+                f'Write the unit: "{number} {others[0]}", or "{number} {unit}". Nothing was saved.'
             )
     return mm
 
@@ -45,7 +45,9 @@ def ruler_step_mm(text: str) -> float:
     """The least division of a ruler, mm."""
     step_mm = length_mm(text, above_zero=True)
     if step_mm > COARSEST_RULER_MM:
-        raise Wrong(f"Found {plain(text, 40)}; expected a ruler's least division, an inch at most: 1 mm or 1/16 in.")
+        raise Wrong(
+            f"Found {plain(text, 40)}; expected the smallest mark on a ruler, an inch at most: 1 mm or 1/16 in."
+        )
     return step_mm
 
 
@@ -65,13 +67,13 @@ def cuts_of(plan: Plan, typed: list[str]) -> tuple[CutEntered, ...]:
     for place, text in enumerate(typed):
         name, equals, length = text.rpartition("=")
         if equals and name not in names:
-            raise Wrong(f"There is no cord {plain(name, 40)}; this design cuts {join_words(names)}.")
+            raise Wrong(f"There is no cord named {plain(name, 40)}; this design is cut from {join_words(names)}.")
         if not equals and len(typed) != len(names):
             cords = count_of(len(names), "cord", "one")
-            raise Wrong(f"This design cuts {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
+            raise Wrong(f"This design takes {cords} ({join_words(names)}): give a length for each, or NAME=LENGTH.")
         cord = names.index(name) if equals else place
         if cord in found:
-            raise Wrong(f"The cord {names[cord]} is given two lengths: give each cord one.")
+            raise Wrong(f"Found two lengths for the cord {names[cord]}; expected one for each cord.")
         mm = length_mm(length, above_zero=True)
         found[cord] = CutEntered(cord, mm, plain(length, 40))
     return tuple(found[cord] for cord in sorted(found))

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from companion.cli.printing import say
+from companion.cli.piece_report import COMMANDS
+from companion.cli.printing import say, tell
 from companion.core.forecast.outlook import Outlook
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_words import set_aside_line
@@ -17,8 +18,8 @@ MOST_SAID = 3  # remedies after a reading; more than that nobody listens to
 def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     """Length, cord, and what would put it right."""
     outlook = workshop.outlook(opened)
-    say(str(verdict_line(opened.plan, opened.piece, outlook)))
-    say(str(cord_line(opened.plan, outlook)))
+    tell(verdict_line(opened.plan, opened.piece, outlook, COMMANDS))
+    tell(cord_line(opened.plan, outlook))
     aside = set_aside_line(opened.plan, outlook)
     if aside:
         say(str(aside))

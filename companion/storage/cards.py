@@ -70,7 +70,7 @@ def standing(entries: Iterable[CardEntry]) -> list[CardEntry]:
         elif tests:
             tests.pop()
         else:
-            raise Misshapen("there is no test to take back")
+            raise Misshapen("there is no test to take out")
     return tests
 
 

@@ -25,42 +25,49 @@ CONFIRM = Command(
     "confirm_step", "space,pagedown", "Space", "done", "Mark this step done (or click it).", told_key=True
 )
 CONFIRM_ENTER = Command(
-    "confirm_by_enter", "enter", "Enter", "", "The same, except within a second of typing an answer."
+    "confirm_by_enter", "enter", "Enter", "", "The same, but not within a second of typing an answer."
 )
 # A digit on the follow screen is how a reading begins.
 DIGITS = replace(
-    Command("measure_with", ",".join("0123456789"), "0–9", "", "Measure, beginning with that digit."), told_key=True
+    Command(
+        "measure_with",
+        ",".join("0123456789"),
+        "0–9",
+        "",
+        "Measure, beginning with that digit; once every step is done, the finished length.",
+    ),
+    told_key=True,
 )
 FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
-UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest act, whatever it was; again: the one before it.")
+UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest thing you did; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
 REOPEN, TAKE_UP = replace(UNDO, short="open again"), replace(UNDO, short="take up again")  # a piece that has ended
 MEASURE = Command(
-    "ask('strand')", "m", "m", "measure", "Enter the strand's length by the ruler, and see what it means."
+    "ask('strand')", "m", "m", "measure", "Measure the strand: type what the ruler says, and see what it means."
 )
-CORD = Command("ask('free cord')", "c", "c", "cord", "Enter how much cord is left, and see whether it will reach.")
+CORD = Command("ask('free cord')", "c", "c", "cord", "Measure the leftover cord, and see whether it will reach.")
 NOTE = Command("ask('note')", "n", "n", "note", "Write a note at this step.")
 JUMP = Command("ask('jump')", "j", "j", "jump", "Jump to a step: the steps up to it count as done.")
 JOIN = Command("ask('join')", "o", "o", "", "Join new cord on, and say how much each cord gains.")
-LORE = Command("show_lore", "k", "k", "", "How to do this step and tie its knot, in full.")
-REMEDY = Command("what_to_do", "w", "w", "what to do", "What would bring the piece back to its length.")
+LORE = Command("show_lore", "k", "k", "", "How to do this step and tie its knot.")
+REMEDY = Command(
+    "what_to_do", "w", "w", "what to do", "What would bring the piece back to its length, or let the cord reach."
+)
 WITHDRAW = Command("withdraw", "x", "x", "", "Take out the latest reading; again: the one before it.")
 READINGS = Command(
     "show_readings", "M", "M", "", "All readings: what was expected, which count. Take any out, or put it back."
 )
 RECOUNT = Command("ask('count')", "r", "r", "counted", "Say how many beads you counted.")
 TAKE_OVER = Command("take_over", "h", "h", "take over", "Take over a piece that is open in another window.")
-CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: the cautions for this piece.")
-FROM_AFAR = Command(
-    "from_afar", "f", "f", "", "Only the present step, large, to be read from across the room; again: all."
-)
-SHOW_PLAN = Command("show_plan", "p", "p", "", "The plan at hand: cut, beads, all steps, readings, notes, journal.")
-CHART = Command("show_chart", "v", "v", "", "The readings' chart: measured less planned, and where it leads.")
+CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: what can hurt, with this piece.")
+FROM_AFAR = Command("from_afar", "f", "f", "", "Show only this step, large enough to read across the room; again: all.")
+SHOW_PLAN = Command("show_plan", "p", "p", "", "The whole plan: cut, beads, all steps, readings, notes, journal.")
+CHART = Command("show_chart", "v", "v", "", "A chart of your readings: how far each is from the plan.")
 CHART_AS_TABLE = replace(CHART, short="numbers", text="The same numbers as a table.")
 CHART_AGAIN = replace(CHART, short="chart", text="The chart again.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
 SET_ASIDE = Command("app.set_aside", "ctrl+z", "Ctrl+Z", "", "Put Tallycord in the background; fg brings it back.")
-HOW_TO_LEAVE = Command("app.how_to_leave", "ctrl+c", "Ctrl+C", "", "How to leave. Nothing ends.")
+HOW_TO_LEAVE = Command("app.how_to_leave", "ctrl+c", "Ctrl+C", "", "How to leave. Nothing is lost.")
 THEME = Command("next_theme", "t", "t", "", "Change colours: lamp, day, and each in high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave Tallycord. Nothing is lost.")
@@ -73,10 +80,10 @@ OPEN_CARD = Command("open_row", "enter,space", "Enter", "open", "Open the card u
 NEW = Command("begin_another", "plus,n", "+", "new", "Begin another piece of the one under the cursor, or a new card.")
 NEW_CARD = Command("begin_another", "plus,n", "+", "new card", "Make a card for another cord.")
 NEW_TEST = Command("begin_another", "enter,space,plus,n", "Enter", "test knots", "Enter test knots, row after row.")
-TAKE_TEST_BACK = Command("withdraw", "x", "x", "remove", "Remove the latest row of test knots.")
+TAKE_TEST_BACK = Command("withdraw", "x", "x", "take out", "Take out the latest row of test knots.")
 SETTINGS_KEY = Command("show_settings", "S", "S", "", "Settings: unit, ruler, arm, risk, colours and more.")
-SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Set the one under the cursor.")
-CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: what the knots of each cord take.")
+SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Change the one under the cursor.")
+CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: how much of each cord your knots use up.")
 DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
@@ -93,21 +100,21 @@ OPEN_KNOT = Command("open_row", "enter,space", "Enter", "open", "How the one und
 CHOOSE_CARD = Command("choose_card", "k", "k", "cord card", "Choose the cord card for this piece, or an estimate.")
 RENAME = Command("rename", "N,f2", "N", "rename", "Give the piece under the cursor another name.")
 PUT_AWAY = Command("put_away", "a", "a", "put away", "Put the piece under the cursor away, or take it up again.")
-UNDO_HERE = Command("undo", "u,backspace", "u", "", "Undo the latest new name, putting away or taking up.")
-FIND = Command("find", "slash", "/", "find", "Show only what holds the letters you type.")
+UNDO_HERE = Command("undo", "u,backspace", "u", "", "Undo the latest renaming, putting away or taking up.")
+FIND = Command("find", "slash", "/", "find", "Show only the rows that have the letters you type in them.")
 UP = Command("cursor_up", "up", "↑", "", "Up: the cursor, or the page.")
 DOWN = Command("cursor_down", "down", "↓", "", "Down: the cursor, or the page.")
 TOP = Command("cursor_top", "home", "Home", "", "To the first row, or the top of the page.")
 BOTTOM = Command("cursor_bottom", "end", "End", "", "To the last row, or the end of the page.")
 NEXT_SECTION = Command("next_section", "tab", "Tab", "next part", "To the next part of the page.")
-LAST_SECTION = Command("last_section", "shift+tab", "Shift+Tab", "", "To the part before.")
+LAST_SECTION = Command("last_section", "shift+tab", "Shift+Tab", "", "To the previous part of the page.")
 BEGIN = Command("begin", "enter,space", "Enter", "begin", "Begin with the planned cut, or with the one you entered.")
 ENTER_CUT = Command("enter_cut", "c", "c", "cut", "Enter the length you really cut.")
 TO_BENCH = Command("leave", "escape,q", "Esc", "bench", "Back to the bench.")
 TO_CORDS = Command("leave", "escape,q", "Esc", "cords", "Back to the cord cards.")
 BACK_TO_PIECE = Command("leave", "escape,q", "Esc", "back", "Back to the piece.")
-ANOTHER = Command("begin_another", "plus,n,enter", "+", "make another", "Begin another piece of the same design.")
-BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning.")
+ANOTHER = Command("begin_another", "plus,n,enter", "+", "another", "Begin another piece of the same design.")
+BACK = Command("leave", "escape,q", "Esc", "back", "Back, without beginning a piece.")
 GO_ON = Command("go_on", "enter,space", "Enter", "carry on", "That's right, carry on.")
 CLOSE = Command("drop", "escape,q,enter,space", "Esc", "close", "Close this.")
 TAKE = Command("take", "enter", "Enter", "accept", "Accept what is typed.")
@@ -137,7 +144,7 @@ PLAN = (
     BACK_TO_PIECE,
 )  # fmt: skip
 RESULT = (
-    ANOTHER, replace(SHOW_PLAN, short="plan"), replace(READINGS, short="readings"), replace(CHART, short="chart"),
+    ANOTHER, replace(SHOW_PLAN, short="plan"), READINGS, replace(CHART, short="chart"),
     REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH,
 )  # fmt: skip
 RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)

@@ -56,9 +56,13 @@ class Ground(Struct, frozen=True):
         """The colour of a letter in the bead's colour."""
         return readable_on(self.page, colour, self.letters, self.terminal.contrast)
 
+    def shape(self, colour: Colour) -> Colour:
+        """The colour of what is to be seen on the page, and has no letter on it."""
+        return readable_on(self.page, colour, SHAPES, self.terminal.contrast)
+
     def body(self, colour: Colour) -> Colour:
         """The colour of the bead's body: to be seen on the page, and its letter to be read on it."""
-        body = readable_on(self.page, colour, SHAPES, self.terminal.contrast)
+        body = self.shape(colour)
         return body if self.terminal.contrast(self.ink(body), body) >= self.letters else self.letter(colour)
 
     def ink(self, body: Colour) -> Colour:

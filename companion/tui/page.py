@@ -180,10 +180,19 @@ class TextPage(HeadedPage):
 
     def action_next_section(self) -> None:
         """To the heading below the top line."""
-        page, headings = self.query_one("#page"), self.query_one("#text", Paragraphs).headings()
-        page.scroll_to(y=next((line for line in headings if line > page.scroll_y), page.max_scroll_y), animate=False)
+        page = self.query_one("#page")
+        below = [line for line in self._headings() if line > page.scroll_y]
+        page.scroll_to(y=min(below, default=page.max_scroll_y), animate=False)
 
     def action_last_section(self) -> None:
         """To the heading above it."""
-        page, headings = self.query_one("#page"), self.query_one("#text", Paragraphs).headings()
-        page.scroll_to(y=max((line for line in headings if line < page.scroll_y), default=0), animate=False)
+        page = self.query_one("#page")
+        above = [line for line in self._headings() if line < page.scroll_y]
+        page.scroll_to(y=max(above, default=0), animate=False)
+
+    def _headings(self) -> list[float]:
+        """The lines of the page on which the headings stand that show at this width."""
+        page = self.query_one("#page")
+        top = page.content_region.y - page.scroll_y
+        texts = [text for text in page.query(Paragraphs) if text.region]
+        return [text.region.y - top + line for text in texts for line in text.headings()]

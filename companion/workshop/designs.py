@@ -36,7 +36,7 @@ class ReadyDesign(Struct, frozen=True):
     risk: float
 
     def variants(self) -> tuple[Variant, ...]:
-        """The same piece made otherwise, each planned as the design is."""
+        """The same piece made in other ways, each planned as the design is."""
         from companion.core.variants.variants import variants
 
         return variants(self.design, self.card, self.risk)

@@ -158,7 +158,7 @@ class Making:
         it went wrong; what only the hands do is noted. Undone like a step. Joining new cord needs its length: see
         `join`."""
         if remedy.join:
-            raise NotPossible("New cord is joined on with its length.")
+            raise NotPossible("To join new cord on, say how much each cord gains.")
         if remedy.back_to is not None:
             return self.jump(opened, remedy.back_to)
         if remedy.advice:
@@ -182,8 +182,12 @@ class Making:
             return self._add(opened, Recounted(step, since))
         planned = parts.counting.stretch(opened.plan, since, step).beads
         if not 0 <= beads <= 2 * planned + MOST_BEADS_OVER:
-            raise NotPossible(f"{planned} beads should be there: {beads} can hardly be right.")
+            raise NotPossible(f"Expected {planned} beads. {beads} looks wrong.")
         return self._add(opened, Recounted(step, since, beads - planned))
+
+    def set_screen(self, opened: OpenPiece, right: Jumped) -> OpenPiece:
+        """The screen was ahead of the work or behind it, as a count of beads has shown: it is set right so."""
+        return self._add(opened, right)
 
     def note(self, opened: OpenPiece, text: str, step: int | None = None) -> OpenPiece:
         """A note at step `step` (none: the present one)."""

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
 
-from companion.core.journal.events import CutEntered, Event, Finished, Started
+from companion.core.journal.events import CutEntered, Event, Finished, Measured, Started
 from companion.core.journal.fold import fold
 from companion.core.journal.pace import Pace, Worked, pace, seconds_worked
 from companion.core.plan.plan import Plan
@@ -225,10 +225,13 @@ class Workshop(Making):
 
     # -- what it means ------------------------------------------------------------------------------------------------
 
-    def remedies(self, opened: OpenPiece) -> tuple[Remedy, ...]:
-        """What would bring the piece back to its length, the first to begin with."""
-        outlook = self.outlook(opened)
-        return parts.search.remedies(opened.plan, opened.piece, outlook) if warning_of(outlook) else ()
+    def remedies(self, opened: OpenPiece, nearer: bool = False) -> tuple[Remedy, ...]:
+        """What would bring the piece back to its length, the first to begin with; `nearer`: also where it is on plan,
+        and could be nearer to its target."""
+        outlook, miscounted = self.outlook(opened), any(one.beads for one in opened.piece.counted)
+        if not (nearer or miscounted or warning_of(outlook)):
+            return ()
+        return parts.search.remedies(opened.plan, opened.piece, outlook, nearer=nearer)
 
     def charted(self, opened: OpenPiece) -> Charted:
         """See `forecasts.charted`: safe in any thread."""
@@ -275,10 +278,9 @@ class Workshop(Making):
     def readings(self, opened: OpenPiece) -> tuple[DatedReading, ...]:
         """All readings of the piece as it stands, each with when it was taken, what was expected, whether it counts."""
         journal = self.journal(opened)[: opened.revision]
-        taken_at = {id(entry.event): entry.at for entry in journal}  # the fold hands on these very events
         piece = fold(entry.event for entry in journal)
         listed = parts.reading_list.reading_list(self.forecasts.forecaster(opened), piece)
-        return tuple(DatedReading(taken_at[id(one.measured)], one) for one in listed)
+        return tuple(map(DatedReading, _taken_at(journal, [one.measured for one in listed]), listed))
 
     def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
         """Every event with the plan as it was then, and with the act that it undoes or does again, if it does."""
@@ -290,6 +292,18 @@ class Workshop(Making):
         if content is None:
             return False
         return content.decode("utf-8-sig", "replace") != self._store.design_text(opened.id)
+
+
+def _taken_at(journal: Sequence[DatedEvent], readings: Sequence[Measured]) -> Iterator[datetime]:
+    """When each of these was taken. The fold hands on the very events, but for those that a screen set right has moved
+    to another step: they are the next that are alike."""
+    left = {id(entry.event): (entry.event, entry.at) for entry in journal if isinstance(entry.event, Measured)}
+    there = {id(reading): left.pop(id(reading))[1] for reading in readings if id(reading) in left}
+    for reading in readings:
+        if id(reading) not in there:
+            alike = (key for key, (taken, _) in left.items() if replace(reading, step=taken.step) == taken)
+            there[id(reading)] = left.pop(next(alike))[1]
+        yield there[id(reading)]
 
 
 def open_at(folder: Path | None = None) -> Workshop:

@@ -22,7 +22,7 @@ def test_the_chart_and_below_it_the_numbers(tallycord, measured) -> None:
     ran = tallycord("status", measured, "--chart")
     lines = ran.out.splitlines()
     assert ran.code == 0
-    assert lines[1] == "Measured less planned, along the strand:"
+    assert lines[1] == "How far from the plan, along the strand:"
     assert max(map(len, lines[2:14])) <= 60
     drawn = "\n".join(lines[2:14])
     assert drawn.count("●") == 2

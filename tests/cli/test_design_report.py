@@ -28,7 +28,7 @@ BAD = {
     "escape codes": (changed("name: Skerry", 'name: "\\e[31mSkerry"#'), ":2:7:", "U+001B", ""),
     "raw escape": (changed("Skerry", "Sk\x1b[2Jerry"), ":2:9:", "U+001B", "Delete it"),
     "duplicate": (changed("note:", "name: Other\nnote:"), ":3:1:", "second time", "line 2"),
-    "two sizes": (changed("ease: 3/4 in", "neck: 16 in"), ":4:25:", "2 sizes", "Exactly one"),
+    "two sizes": (changed("ease: 3/4 in", "neck: 16 in"), ":4:25:", "2 sizes", "Keep one of"),
     "empty": (b"", "", "empty", "format: 1"),
     "format": (changed("format: 1", "format: 2"), ":1:9:", 'format "2"', "reads format 1"),
     "tab": (changed("  name: twisted", "\tname: twisted"), ":6:1:", "tab", "spaces"),

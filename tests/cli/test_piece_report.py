@@ -40,7 +40,7 @@ def test_free_cord_that_reaches_the_last_knot_is_not_said_to_run_out(tallycord, 
     ran = tallycord("measure", name, "--free", "25 cm")
     assert ran.code == 0
     assert "step 33" not in ran.out  # hanging the clasp ties no knot of the strand
-    assert "The cord reaches the last knot, but leaves little to hold or to close with." in ran.out
+    assert "The cord reaches the last knot, but little of it is left." in ran.out
     assert "of each cord" in ran.out
 
 

@@ -15,7 +15,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.search import remedies
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Repeat, Size, Strand
-from companion.core.words.measured.cord_words import cord_line, cord_word
+from companion.core.words.measured.cord_words import cord_is_done, cord_line, cord_word
 from companion.core.words.measured.counting_words import stretch_words
 from companion.core.words.measured.fault_words import fault_words
 from companion.core.words.measured.join_words import join_words
@@ -45,7 +45,8 @@ def said(plan, piece) -> None:
     assert 0 <= outlook.p_fault <= 1
     assert all(0 <= entry.cord.p_run_out <= 1 for entry in outlook.entries)
     found = remedies(plan, piece, outlook)
-    lines = [verdict_line(plan, piece, outlook), cord_line(plan, outlook)]
+    assert cord_is_done(plan, outlook) != bool(cord_line(plan, outlook).text)
+    lines = [verdict_line(plan, piece, outlook), *([] if cord_is_done(plan, outlook) else [cord_line(plan, outlook)])]
     lines += reading_lines(plan, piece, outlook, outlook, "strand", 12.0)
     texts = [line.text for line in lines] + [fault_words(plan, fault) for fault in outlook.faults]
     texts += [one.text for one in found] + [cord_word(plan, outlook), join_words(plan, outlook)]

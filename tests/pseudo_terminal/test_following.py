@@ -21,9 +21,8 @@ def test_a_whole_piece_typed_before_the_first_screen_is_there(terminal, skerry, 
     run.press("\r" + " " * 12 + "m6 cm\r\r" + "ntight\r" + " " * 21 + " 202 mm\r" + "\r")
     run.until("is finished.")
     run.press("q")
-    run.until("Designs")
-    run.press("q")
-    assert run.wait() == 0
+    run.until("Enter open")
+    assert run.quit_from_the_bench() == 0
     piece = open_at(data_folder).open("skerry-bracelet").piece
     assert (piece.state, piece.finished_mm, [note.text for note in piece.notes]) == ("finished", 202.0, ["tight"])
     assert [(reading.step, reading.length_mm) for reading in piece.readings] == [(12, 60.0)]
@@ -53,9 +52,8 @@ def test_killed_after_ten_beads_and_gone_on_with(follow, terminal, skerry, data_
     second.press("\r")
     second.until("is finished.")
     second.press("q")
-    second.until("Designs")
-    second.press("q")
-    assert second.wait() == 0
+    second.until("Enter open")
+    assert second.quit_from_the_bench() == 0
 
     workshop = open_at(data_folder)
     opened = workshop.open("skerry-bracelet")
@@ -132,8 +130,7 @@ def test_set_aside_and_brought_back(follow, data_folder, how) -> None:
         run.until(f"step {step + 1} of 33")
     run.press("\x1b")
     run.until("Under way")
-    run.press("q")
-    assert run.wait() == 0
+    assert run.quit_from_the_bench() == 0
     assert confirms(data_folder) == [1, 2, 3, 4, 5]
 
 
@@ -220,8 +217,7 @@ def test_a_window_that_hangs_is_taken_over_from_and_writes_nothing_when_it_wakes
     for window in (first, second):
         window.press("\x1b")
         window.until("Under way")
-        window.press("q")
-        assert window.wait() == 0
+        assert window.quit_from_the_bench() == 0
 
 
 def test_a_window_that_is_killed_holds_nothing(follow, terminal, skerry, data_folder) -> None:

@@ -63,7 +63,7 @@ def test_a_disk_that_is_full_or_broken(tmp_path: Path, data_folder: Path, at_ste
         control.clear()
         assert stored(data_folder) == 1
         run.press("c")  # the sentence goes when something else is asked
-        run.until("Free cord")
+        run.until("leftover cord should measure")
         run.leave("Esc cancel")
         makes_a_step(run)
         assert stored(data_folder) == 2

@@ -45,7 +45,7 @@ def test_a_whole_piece_at_a_terminal(terminal, skerry) -> None:
     run.press("\r")
     run.until("How long did it come out")
     run.press("7 15/16\r")
-    run.until("How much of one layer of the cord is left")
+    run.until("How much of each cord is left")
     run.press("4\r")
     run.until("Skerry bracelet is finished.")
     assert run.wait() == 0

@@ -32,11 +32,11 @@ def test_a_step_confirmed_and_not_strung(follow) -> None:
     confirm(run, 11, 15)  # one of them only by the key
     measure(run, "74 mm")
     run.wait_for("▲ You may")
-    run.wait_for("Count them: steps 11 to 15 should hold 5.")
+    run.wait_for("Count the beads in steps 11 to 15 (r): there should be 5.")
     run.press("r")
     run.until("How many are there?")
     run.press("4\r")
-    run.until("1 The screen is ahead: set it to step 14.")
+    run.until("1 The screen is ahead: set it back from step 15 to 14.")
     run.press("2\r")
     run.until("One fewer than the plan says.")
     for undone in ("the count of beads up to step 15", "your reading of 2 15/16 in after step 15", "step 15"):
@@ -81,4 +81,4 @@ def test_a_tight_evening_and_cord_that_is_short(follow, data_folder) -> None:
     run.until("It leaves little cord to hold.")
     run.leave("Esc close")
     run.press("o")
-    run.until("start afresh with a longer cord")
+    run.until("New cord could not be hidden: no bead still to come takes four cords.")

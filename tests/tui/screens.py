@@ -49,6 +49,12 @@ async def until_seen(pilot: Pilot, words: str) -> str:
     return seen[-1]
 
 
+async def until_drawn(pilot: Pilot, words: str) -> str:
+    """The same, once a piece is drawn on it: more pixels beside one another than a block digit has."""
+    await until(pilot, lambda: "▀▀▀▀" in screen_text(pilot.app))
+    return await until_seen(pilot, words)
+
+
 async def gone(pilot: Pilot, words: str) -> str:
     """Wait until those words are on the screen no longer; the whole screen."""
     await until(pilot, lambda: words not in " ".join(screen_text(pilot.app).split()))

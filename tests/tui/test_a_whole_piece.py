@@ -124,7 +124,7 @@ async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_fol
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("c", *"998", "space", *"mm")
-        await until_seen(pilot, "15 % short")
+        await until_seen(pilot, "Much too short: ")
         await pilot.press("enter")
         await until_seen(pilot, "Press Enter again to accept it")
         assert app.screen.query_one(Input).value == "998 mm"
@@ -233,3 +233,67 @@ async def test_a_finished_piece_teaches_its_card_if_the_maker_will(carded_app, d
     card = open_at(data_folder).card("silk")
     assert card is not None
     assert len(card.lessons) == learns
+
+
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24)], ids=["60x18", "80x24"])
+async def test_a_band_with_a_disc_left_out(workshop, patterns, dimensions) -> None:
+    """A 5 mm disc is left out in step 7, and within 12 mm of tolerance the length is right all the same: she is told to
+    count, and where; what is announced is asked for; the figures, the word and the ways out agree after her count."""
+    app = TallycordApp(workshop, design=patterns / "start-point-band.yaml")
+    async with app.run_test(size=dimensions) as pilot:
+
+        def said() -> str:
+            return " ".join(str(app.screen.query_one("#verdict").shown).split())
+
+        async def up_to(step: int) -> None:
+            while app.screen.opened.piece.done < step:
+                done = app.screen.opened.piece.done
+                await pilot.press("space")
+                await until(pilot, lambda done=done: app.screen.opened.piece.done > done)
+
+        async def read(text: str) -> None:
+            await pilot.press(*text, "enter")
+            await gone(pilot, "Enter accept")
+
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 1 of 19")
+        await up_to(6)
+        await until(pilot, lambda: "Measure the strand now (m)" in said())
+        await read("4.6")
+        await until(pilot, lambda: said() == "On length. Measure the strand after step 9.")
+        await up_to(9)
+        await pilot.press(*"8.4")
+        await until_seen(pilot, "too much to be the ruler")
+        await until_seen(pilot, "a bead may be missing")
+        await pilot.press("enter")
+        count = "Count the beads in steps 7 to 9 (r): there should be 5."
+        await until(pilot, lambda: said().startswith("△ On length so far, but a bead may be missing."))
+        assert count in said()
+        await up_to(12)
+        await until(pilot, lambda: "Measure the strand now (m), before you close it." in said())
+        assert count in said()
+        await pilot.press("w")
+        await until_seen(pilot, f"First make sure. {count}")
+        await until_seen(pilot, "marked twice, answer that the screen is ahead.")
+        await pilot.press("escape", "r")
+        await until_seen(pilot, "Steps 7 to 9 should hold 5 beads.")
+        await pilot.press("4", "enter")  # every step holds one bead or three: it is no step that was marked twice
+        await until(pilot, lambda: "It can still be brought nearer (w: what to do)." in said())
+        await pilot.press("w")
+        await until_seen(pilot, "As you counted, a bead is missing. On course for 14.7 ± 0.4 cm, 0.3 cm under your 15")
+        await until_seen(pilot, "To bring it nearer:")
+        await until_seen(pilot, "One more Driftwood disc")
+        await pilot.press("escape")
+        await up_to(19)
+        await until_seen(pilot, "all 19 steps done")
+        assert "cord" not in said()
+        await pilot.press("1")
+        await until_seen(pilot, "How long did it come out")
+        await pilot.press(*"4.3", "enter")
+        await until_seen(pilot, "with what was trimmed off")
+        await pilot.press("enter")
+        await until_seen(pilot, "Start Point band is finished.")
+    opened = workshop.open("start-point-band")
+    assert (opened.piece.state, opened.piece.finished_mm) == ("finished", 143.0)
+    assert [one.length_mm for one in opened.piece.readings] == [46.0, 84.0]

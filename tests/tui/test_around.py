@@ -68,7 +68,7 @@ async def test_hostile_names_are_only_text(workshop, tmp_path) -> None:
         assert "[@click=app.quit]Press[/] [red]me" in await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 3)
         assert "[@click=app.bell]Bead[/]" in await until_seen(pilot, "step 4 of 14")
-        for name, title in (("question_mark", "Keys and marks"), ("s", "What to mind")):
+        for name, title in (("question_mark", "Keys and marks"), ("s", "Take care")):
             await pilot.press(name)
             await until_seen(pilot, title)
             assert isinstance(app.screen, ShowDialog)

@@ -59,6 +59,6 @@ def test_the_same_key_means_the_same_everywhere() -> None:
     for command in (value for value in vars(commands).values() if isinstance(value, Command)):
         for key in command.keys.split(","):
             meaning.setdefault(key, set()).add(command.action)
-    # c: the cord, cut or checked; k: a knot, how it is tied or what it takes; n: a note, or a new piece; ?: the help, open or closed
-    free = {"enter", "space", "escape", "q", "c", "k", "n", "question_mark"}
+    # c: the cord, cut or checked; k: a knot, how it is tied or what it takes; n: a note, or a new piece
+    free = {"enter", "space", "escape", "q", "c", "k", "n"}
     assert {key for key, actions in meaning.items() if len(actions) > 1} <= free

@@ -36,7 +36,7 @@ async def test_on_every_page_and_question(workshop, skerry, tmp_path, monkeypatc
         await until_seen(pilot, "step 4 of 33")
         await says_how_to_leave("Esc goes back to the bench, and Esc there leaves Tallycord.")
         await pilot.press("m")
-        await until_seen(pilot, "expected")
+        await until_seen(pilot, "should measure")
         await says_how_to_leave("Esc closes this without changing anything.")
         await pilot.press("escape", "question_mark")
         await until_seen(pilot, "Keys and marks")

@@ -192,7 +192,7 @@ async def test_after_leaving_no_key_counts(workshop, monkeypatch, tmp_path) -> N
 async def test_steps_go_on_while_the_ways_out_are_worked_out(workshop, begun, monkeypatch) -> None:
     """A long strand takes a second: that holds up no step. What was worked out for the step before is dropped."""
     known = threading.Event()
-    monkeypatch.setattr("companion.core.remedies.search.remedies", lambda *_: (known.wait(30), ())[1])
+    monkeypatch.setattr("companion.core.remedies.search.remedies", lambda *_, **__: (known.wait(30), ())[1])
     app = TallycordApp(workshop, piece=begun.name)
     async with app.run_test(size=(80, 24)) as pilot:
         page = await followed(pilot, app)

@@ -20,6 +20,7 @@ from rich.style import Style
 from textual.color import Color
 from textual.filter import Monochrome
 from textual.pilot import Pilot
+from textual.screen import Screen
 
 from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.words.notices import Notice
@@ -27,12 +28,13 @@ from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.contrast import LETTERS, SIXTEEN, Terminal
 from companion.tui.cords.screen import CordsScreen
-from companion.tui.follow.picture.beads import bead_style
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.routes import ToDesign, ToPiece
 from companion.tui.start.screen import StartScreen
 from companion.tui.themes import ground_in, themes_on
+from companion.tui.widgets.bead_style import bead_style
+from companion.tui.widgets.piece_drawing import PieceDrawing
 from companion.tui.widgets.text import TextLine
 from companion.workshop import Workshop
 from tests.tui.painted import Painted, Rgb, contrast, painted, painted_segment
@@ -211,12 +213,17 @@ async def dialog(pilot: Pilot) -> None:
     await pilot.pause()
 
 
+def is_drawn_on(screen: Screen) -> bool:
+    """Whether a piece is drawn there in pixels."""
+    return screen.has_class("-drawn") or bool(screen.query(PieceDrawing))
+
+
 def faults(app: TallycordApp, name: str) -> list[str]:
     """What is too faint, in words."""
     found = []
     for palette in SIXTEEN if app.console.color_system == "standard" else (None,):
         for one in painted(app, palette):
-            if one.is_pixels and any(screen.has_class("-drawn") for screen in app.screen_stack):
+            if one.is_pixels and any(is_drawn_on(screen) for screen in app.screen_stack):
                 continue
             asked = 3.0 if one.is_shape else least(name)
             if one.contrast < asked:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion.core.journal.events import Recounted
 from companion.tui.follow.screen import FollowScreen
 from companion.workshop import open_at
 from tests.tui.screens import until, until_seen
@@ -46,7 +47,7 @@ async def test_a_step_counted_and_not_made(app) -> None:
         await at_step(pilot, app, 15)
         await measure(pilot, app, "m", "74 mm")  # 82 planned: one bead and knot of 8 mm are not there
         await until_seen(pilot, "▲ You may")
-        await until_seen(pilot, "Count them: steps 11 to 15 should hold 5.")
+        await until_seen(pilot, "Count the beads in steps 11 to 15 (r): there should be 5.")
         await pilot.press("u")  # the reading, which was the latest act
         await until_seen(pilot, "Undone: your reading")
         await pilot.press("u")
@@ -85,7 +86,7 @@ async def test_a_bead_fewer_counted_is_known_from_then_on(app) -> None:
         await pilot.press("4")
         await until_seen(pilot, "One fewer than the plan says")
         await pilot.press("enter")
-        await until_seen(pilot, "1 The screen is ahead: set it to step 14.")
+        await until_seen(pilot, "1 The screen is ahead: set it back from step 15 to 14.")
         await until_seen(pilot, "2 A bead really is left out: reckon with it.")
         await pilot.press("2", "enter")
         await until(pilot, lambda: isinstance(app.screen, FollowScreen))
@@ -192,8 +193,8 @@ async def test_a_bead_fewer_may_be_the_screen_that_is_ahead(app) -> None:
         await until_seen(pilot, "How many are there?")
         held = app.screen.question.hint
         await pilot.press(*str(int(held) - 1), "enter")
-        await until_seen(pilot, "1 The screen is ahead: set it to step 14.")
+        await until_seen(pilot, "1 The screen is ahead: set it back from step 15 to 14.")
         await pilot.press("1", "enter")
-        await until_seen(pilot, "The screen is set there. u undoes it.")
+        await until_seen(pilot, "The screen is set back from step 15 to 14. u undoes it.")
         assert app.screen.opened.piece.done == 14
-        assert app.screen.opened.piece.counted == ()
+        assert app.screen.opened.piece.counted == (Recounted(14),)

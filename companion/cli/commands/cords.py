@@ -58,8 +58,12 @@ def declare_cord(command: argparse.ArgumentParser) -> None:
     command.add_argument("--after", metavar="LENGTH", help="the same cord's length after")
     command.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
     command.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
-    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set, else 1 mm)")
-    command.add_argument("--withdraw", action="store_true", help="remove the card's latest test")
+    command.add_argument(
+        "--ruler",
+        metavar="LENGTH",
+        help="the smallest mark on the ruler (as in the settings, else 1 mm)",
+    )
+    command.add_argument("--withdraw", action="store_true", help="take out the card's latest test")
     command.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
     command.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
     command.add_argument("--material", choices=get_args(Material), metavar="M", help=", ".join(get_args(Material)))
@@ -99,11 +103,11 @@ def _withdraw(arguments: argparse.Namespace, workshop: Workshop, name: str) -> i
     if card is None:
         raise Wrong(f"There is no cord card named {name}.")
     if not card.tests:
-        complain(f"The card {plain(card.name)} has no test to remove.")
+        complain(f"The card {plain(card.name)} has no test to take out.")
         return 1
     last = card_test_words(card.tests[-1])
     card = workshop.cord_cards.withdraw_test(card)
-    say("\n".join((f"Removed: {last}.", *_card_lines(card))))
+    say("\n".join((f"Taken out: {last}.", *_card_lines(card))))
     return 0
 
 
@@ -124,7 +128,7 @@ def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> C
         return CordCard(name, **typed)
     if any(getattr(there, key) != value for key, value in typed.items()):
         raise Wrong(
-            f"The card {there.name} is of another cord ({cord_described(there)}): give this one a name of its own."
+            f"The card {there.name} is for another cord ({cord_described(there)}): give this one a name of its own."
         )
     return there
 

@@ -19,9 +19,8 @@ from companion.workshop import OpenPiece, Teaching, Workshop
 def declare_finish(command: argparse.ArgumentParser) -> None:
     """What `finish` takes."""
     add_piece(command, "LENGTH", "its real length, end to end when closed", "length")
-    command.add_argument(
-        "--left", metavar="LENGTH", help="how much of one cord is left past the closure, before trimming"
-    )
+    left = "how much of one cord is left past the closure, before trimming"
+    command.add_argument("--left", metavar="LENGTH", help=left)
     command.add_argument("--learn", action="store_true", help="update the cord card from this piece")
 
 
@@ -46,7 +45,7 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
         word, aim_mm = aimed_at(first_plan)
         say(f"{show(finished_mm, unit)} end to end; {word} {show(aim_mm, unit)}.")
         if not can_be_right(first_plan, finished_mm):
-            complain(f"▲ That is far from the plan. `tallycord back {opened.name}` opens the piece again.")
+            complain(f"▲ That is far from the plan. `tallycord undo {opened.name}` opens the piece again.")
     return 0
 
 
@@ -64,17 +63,19 @@ def _say_lesson(opened: OpenPiece, taught: Teaching | None, learn: bool) -> None
     """What the card learnt, or would have learnt."""
     if taught is None or taught.why_not:
         if learn:
-            complain(f"▲ No cord card was updated. {taught.why_not if taught else 'It was planned with none.'}")
+            complain(
+                f"▲ No cord card was updated. {taught.why_not if taught else 'The piece was planned without one.'}"
+            )
         return
     for line in taught.lines:
         say(f"{plain(taught.card, 60)}: {line}")
     if taught.lines and not learn:
-        say(f"The card has not learnt it: `tallycord back {opened.name}`, then finish with --learn, and it does.")
+        say(f"The card is not updated. To update it: `tallycord undo {opened.name}`, then finish with --learn.")
 
 
 def declare_abandon(command: argparse.ArgumentParser) -> None:
     """What `abandon` takes."""
-    add_piece(command, "REASON", "why, for the journal; in quotes where the piece is not named", "text")
+    add_piece(command, "REASON", "why, for the journal; in quotes if you name no piece", "text")
 
 
 def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -83,5 +84,5 @@ def run_abandon(arguments: argparse.Namespace, workshop: Workshop) -> int:
     opened = workshop.abandon(meant.opened, plain(meant.text, MOST_NOTE))
     meant.say()
     done = f"{opened.piece.done} of {opened.piece.total_steps} steps are done"
-    say(f"{opened.name} is put away; {done}. `tallycord back {opened.name}` takes it up again.")
+    say(f"{opened.name} is put away; {done}. `tallycord undo {opened.name}` takes it up again.")
     return 0

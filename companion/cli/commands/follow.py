@@ -24,7 +24,7 @@ def declare_follow(command: argparse.ArgumentParser) -> None:
     """What `follow` takes."""
     command.add_argument("design", metavar="DESIGN", nargs="?", help="a design file (--lines: or the latest piece)")
     command.add_argument("--new", action="store_true", help="begin another piece, even with one under way")
-    command.add_argument("--lines", action="store_true", help="at a prompt, without a screen")
+    command.add_argument("--lines", action="store_true", help="line by line, without a screen")
     command.add_argument("-p", "--piece", dest="named", metavar="PIECE", help="with --lines: that piece")
     command.set_defaults(piece=None, takes="nothing", needed=False)
 
@@ -34,7 +34,7 @@ def run_follow(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.design is None and (arguments.new or not arguments.lines):
         raise Wrong("Found no DESIGN; expected a design file. `tallycord` alone opens the bench.")
     if arguments.named is not None and (arguments.design is not None or not arguments.lines):
-        raise Wrong("Found --piece; expected it with --lines, in place of a DESIGN.")
+        raise Wrong("Found --piece without --lines; with --lines it stands in place of a DESIGN.")
     if arguments.lines:
         from companion.cli.lines.beginning import follow_lines
 

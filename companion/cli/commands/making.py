@@ -26,9 +26,7 @@ declare_redo = declare_back = declare_undo
 def declare_next(command: argparse.ArgumentParser) -> None:
     """What `next` takes."""
     add_piece(command)
-    command.add_argument(
-        "--step", metavar="STEP", help="the step that is done; refused where it is not the present one"
-    )
+    command.add_argument("--step", metavar="STEP", help="the step that is done; refused if it is not the present one")
 
 
 def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -71,7 +69,9 @@ run_back = run_undo  # the same by its earlier name
 
 def declare_jump(command: argparse.ArgumentParser) -> None:
     """What `jump` takes."""
-    add_piece(command, "STEP", "NUMBER, or ENTRY:NUMBER where the design has several entries", "step", needed=True)
+    add_piece(
+        command, "STEP", "NUMBER, or NAME:NUMBER where the design has several strands or sides", "step", needed=True
+    )
 
 
 def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -84,7 +84,7 @@ def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if done > before:
         moved = f"Steps {step_name(plan, before + 1)} to {step_name(plan, done)} count as done"
     else:
-        moved = f"Steps {step_name(plan, done + 1)} on are undone" if done < before else "Nothing moved"
+        moved = f"Steps {step_name(plan, done + 1)} and later are undone" if done < before else "Nothing moved"
     say(f"{moved}. {done} of {plan.total_steps} are done.")
     say_next(opened)
     say_news(meant.opened, opened, workshop)
@@ -93,7 +93,7 @@ def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def declare_note(command: argparse.ArgumentParser) -> None:
     """What `note` takes."""
-    add_piece(command, "TEXT", "any words; in quotes where the piece is not named", "text", needed=True)
+    add_piece(command, "TEXT", "any words; in quotes if you name no piece", "text", needed=True)
 
 
 def run_note(arguments: argparse.Namespace, workshop: Workshop) -> int:

@@ -16,15 +16,18 @@ from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import Meant, add_piece, meant_piece
 from companion.core.forecast.counting import stretch
 from companion.core.forecast.outlook import Outlook
-from companion.core.journal.events import Measured, ReadingKind, TakenOut
+from companion.core.forecast.screen_set import screen_set
+from companion.core.journal.events import Jumped, Measured, ReadingKind, TakenOut
 from companion.core.journal.fold import after
 from companion.core.journal.names import alike
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
-from companion.core.words.measured.counting_words import count_words, matching_step, which_is_it
+from companion.core.words.measured.counting_words import count_words, screen_set_words, which_is_it
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.reason_words import finishes_at
 from companion.core.words.step_words import step_name
 from companion.core.words.undo_words import reading_turned
 from companion.workshop import OpenPiece, Workshop
@@ -34,10 +37,15 @@ READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 
 def declare_measure(command: argparse.ArgumentParser) -> None:
     """What `measure` takes."""
-    add_piece(command, "LENGTH", "the strand, from its first element to here", "length")
-    command.add_argument("--free", metavar="LENGTH", help="free cord beyond the last knot, per layer, tail included")
-    command.add_argument("--at", metavar="STEP", help="the step after which it was read (the last one done)")
-    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set)")
+    add_piece(command, "LENGTH", "the length of the strand so far", "length")
+    free = "the leftover cord, each cord, from the last knot to the tail's end"
+    command.add_argument("--free", metavar="LENGTH", help=free)
+    command.add_argument("--at", metavar="STEP", help="the step after which you measured (the last one done)")
+    command.add_argument(
+        "--ruler",
+        metavar="LENGTH",
+        help="the smallest mark on the ruler (as in the settings)",
+    )
     command.add_argument("--withdraw", action="store_true", help="take the latest reading out instead")
 
 
@@ -59,8 +67,8 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         before, opened = opened, workshop.take_readings(opened, readings)
         meant.say()
         _say_meanings(workshop, before, readings)
-        outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
-        say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
+        outlook = workshop.outlook(opened)
+        say(f"It would finish at {finishes_at(opened.plan, opened.piece, outlook)}.")
     else:
         meant.say()
         return _say_expected(opened, workshop)
@@ -104,8 +112,8 @@ def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
     outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
     strand, free = (expected_reading(opened.plan, opened.piece, outlook, kind) for kind in READING_KINDS)
     where = where_from(opened.plan, opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0)
-    say(f"Strand {show_plus_minus(strand.mean_mm, strand.half95_mm, unit)}. {where}")
-    say(f"Free cord of each cord, tail included: {show_plus_minus(free.mean_mm, free.half95_mm, unit)}.")
+    say(f"{expected_words(opened.plan, 'strand', show_plus_minus(strand.mean_mm, strand.half95_mm, unit))} {where}")
+    say(expected_words(opened.plan, "free", show_plus_minus(free.mean_mm, free.half95_mm, unit)))
     return 0
 
 
@@ -114,6 +122,7 @@ def declare_recount(command: argparse.ArgumentParser) -> None:
     add_piece(command, "STEP", "up to which step (the last one done)", "step")
     command.add_argument("--from", dest="first", metavar="STEP", help="from which step on (the first)")
     command.add_argument("--beads", metavar="NUMBER", help="how many beads there are (as many as the plan says)")
+    command.add_argument("--screen", action="store_true", help="the count of steps is ahead or behind: set it right")
     really = "the beads really are left out, or too many: reckon with it"
     command.add_argument("--really", action="store_true", help=really)
 
@@ -125,33 +134,45 @@ def run_recount(arguments: argparse.Namespace, workshop: Workshop) -> int:
     step = step_of(plan, meant.text) if meant.text else opened.piece.done
     since = 0 if arguments.first is None else max(0, step_of(plan, arguments.first) - 1)
     beads = None if arguments.beads is None else whole_number(arguments.beads, "a number of beads")
+    if arguments.screen and (arguments.really or beads is None):
+        raise Wrong("--screen goes with --beads, and without --really.")
     off = 0 if beads is None else beads - stretch(plan, since, step).beads
-    to = None if arguments.really or not since <= step <= opened.piece.done else _other_step(opened, off)
-    if to is not None:
-        _ask_which_it_is(arguments, meant, off, to)
+    right = None if arguments.really or not since < step <= opened.piece.done else _set_right(opened, since, step, off)
+    if right is not None and not arguments.screen:
+        _ask_which_it_is(arguments, meant, off, right.to)
         return 1
-    opened = workshop.recount(opened, step, since, beads)
+    if arguments.screen and right is None:
+        raise Wrong("It cannot be the count of steps: no step ends there. Nothing is changed.")
+    after_it = workshop.set_screen(opened, right) if right else workshop.recount(opened, step, since, beads)
     meant.say()
-    say(count_words(opened.piece.counted[-1].beads))
+    if right:
+        left_out = len(opened.piece.readings) - len(after_it.piece.readings)
+        say(screen_set_words(plan, opened.piece.done, right.to, left_out, "count"))
+    else:
+        say(count_words(after_it.piece.counted[-1].beads))
+    opened = after_it
     say_verdicts(opened, workshop)
     return 0
 
 
-def _other_step(opened: OpenPiece, off: int) -> int | None:
-    """Where the piece would stand if not the beads but the count were so many off; None where that can't be."""
-    return matching_step(opened.plan, opened.piece.done, off) if opened.piece.state == "under way" else None
+def _set_right(opened: OpenPiece, since: int, step: int, off: int) -> Jumped | None:
+    """How the count of steps is set right if not the beads but the count is so many off; None where that can't be."""
+    if opened.piece.state != "under way" or not off:
+        return None
+    return screen_set(opened.plan, opened.piece, stretch(opened.plan, since, step), off)
 
 
 def _ask_which_it_is(arguments: argparse.Namespace, meant: Meant, off: int, to: int) -> None:
     """Beads are missing or too many: is it the count that is off? Each answer with the command that gives it."""
-    plan, name = meant.opened.plan, alike(meant.opened.name)
-    found, first, second = which_is_it(plan, off, to, "count")
+    plan, piece, name = meant.opened.plan, meant.opened.piece, alike(meant.opened.name)
+    found, first, second = which_is_it(plan, off, piece.done, to, "count")
     since = "" if arguments.first is None else f" --from {plain(arguments.first, 40)}"
     step = f" {plain(meant.text, 40)}" if meant.text else ""
+    again = f"tallycord recount {name}{step}{since} --beads {arguments.beads}"
     meant.say()
-    complain(f"{found} Which is it? Nothing was written yet.")
-    complain(f"{first} `tallycord jump {name} {step_name(plan, to)}`")
-    complain(f"{second} `tallycord recount {name}{step}{since} --beads {arguments.beads} --really`")
+    complain(f"{found} Which is it? Nothing was saved yet.")
+    complain(f"{first} `{again} --screen`")
+    complain(f"{second} `{again} --really`")
 
 
 def declare_join(command: argparse.ArgumentParser) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from companion.cli.arguments import Wrong
-from companion.cli.piece_report import say_next
+from companion.cli.piece_report import COMMANDS, say_next
 from companion.cli.printing import say
 from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
@@ -13,6 +13,7 @@ from companion.core.journal.piece import STATE_WORDS
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.errors import NotPossible
 from companion.core.values.text import plain
+from companion.core.words.measured.ways_words import ways_lines
 from companion.workshop import Workshop
 
 
@@ -27,18 +28,18 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     opened, number_typed = meant.opened, meant.text
     if opened.piece.state != "under way":
         raise NotPossible(f"This piece is {STATE_WORDS[opened.piece.state]}. Undo opens it again.")
-    found = workshop.remedies(opened)
+    found = workshop.remedies(opened, nearer=True)
     if not number_typed:
         meant.say()
+        for line in ways_lines(opened.plan, opened.piece, workshop.outlook(opened), bool(found), COMMANDS):
+            say(line)
         for number, remedy in enumerate(found, start=1):
             say(f"{number}  {remedy_line(opened.plan, remedy)}")
         if best_is_poor(found):
             say(best_is_poor(found))
-        if not found:
-            say("Nothing needs doing, or nothing is left to change.")
         return 0
     if number_typed not in [str(number) for number in range(1, len(found) + 1)]:
-        raise Wrong(f"There is no remedy {plain(number_typed, 20)}; there are {len(found)}.")
+        raise Wrong(f"There is no number {plain(number_typed, 20)}; there are {len(found)}.")
     chosen = found[int(number_typed) - 1]
     if chosen.join:
         raise Wrong(f"Only you know how much new cord there is: `tallycord join {opened.name} LENGTH` joins it on.")
@@ -46,7 +47,7 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant.say()
     say(
         f"Chosen: {chosen.what}. {opened.piece.done} of {opened.plan.total_steps} steps are done. "
-        "`tallycord back` undoes it."
+        "`tallycord undo` undoes it."
     )
     say_next(opened)
     say_verdicts(opened, workshop)

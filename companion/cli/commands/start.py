@@ -23,7 +23,7 @@ def declare_start(command: argparse.ArgumentParser) -> None:
         metavar="LENGTH",
         action="append",
         default=[],
-        help="the length really cut (whole, all layers); with several cords once for each, or NAME=LENGTH",
+        help="the whole length you really cut, before folding; with several cords once for each, or NAME=LENGTH",
     )
 
 

@@ -10,8 +10,12 @@ from companion.cli.piece_report import say_leftover_due
 from companion.cli.printing import say, say_json
 from companion.cli.verdict_report import cord_json, say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
-from companion.core.values.measures.show_lengths import display_unit, show_both, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show_both
+from companion.core.values.text import sentences
+from companion.core.words.measured.cord_words import cord_is_done
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.reading_words import expected_reading
+from companion.core.words.measured.reason_words import finishes_at, settling_words
 from companion.core.words.notices import heading
 from companion.core.words.recap import recap
 from companion.core.words.result_words import result_lines
@@ -24,7 +28,7 @@ def declare_status(command: argparse.ArgumentParser) -> None:
     add_piece(command)
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
     command.add_argument(
-        "--chart", action="store_true", help="measured less planned, and where it leads: a chart and its numbers"
+        "--chart", action="store_true", help="draw how far each reading is from the plan, and list the numbers"
     )
 
 
@@ -54,12 +58,13 @@ def _say(opened: OpenPiece, workshop: Workshop) -> None:
         return
     outlook = workshop.outlook(opened)
     strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
-    for line in recap(plan, piece, strand_mm).lines:
+    for line in recap(plan, piece, strand_mm, "`tallycord recount` says so").lines:
         say(line)
     say_leftover_due(opened)
-    say(f"Finishes at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
-    own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
-    say(f"Free cord should be about {own} ({other}) of each cord.")
+    say(sentences(f"Finishes at {finishes_at(plan, piece, outlook)}.", settling_words(plan, piece, outlook)))
+    if not cord_is_done(plan, outlook):
+        own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
+        say(expected_words(plan, "free", f"about {own} ({other})"))
     say_verdicts(opened, workshop)
     if workshop.design_differs(opened):
         say("The design file has changed since this piece began; the piece keeps its own copy.")

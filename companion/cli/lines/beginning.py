@@ -16,7 +16,7 @@ from companion.cli.printing import say
 from companion.cli.typed_lengths import fitting_length_mm
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show_up
 from companion.core.values.text import plain
 from companion.core.words.cut_words import cut_lines, cut_questioned
 from companion.workshop import OpenPiece, PieceRow, Planned, Workshop
@@ -58,7 +58,7 @@ def _under_way(workshop: Workshop, path: Path, prompt: Prompt) -> OpenPiece | No
 
 def _chosen(rows: Sequence[PieceRow], prompt: Prompt) -> PieceRow:
     while True:
-        say("Which number? Enter: 1, the latest.")
+        say("Which number? Press Enter for 1, the latest.")
         text = prompt.answer()
         try:
             number = whole_number(text, "the number of a piece") if text else 1
@@ -96,11 +96,17 @@ def _asked_cut(plan: Plan, cord: int, prompt: Prompt) -> tuple[CutEntered, ...]:
     """How long that cord was really cut; none for the planned length. One much too short is asked about once more."""
     cut, unit = plan.cuts[cord], display_unit(plan.unit)
     name = f" for {cut.name}" if len(plan.cuts) > 1 else ""
-    folded = f", all {cut.layers} layers together" if cut.layers > 1 else ""
+    folded = (
+        f", all {cut.layers} lengths together"
+        if cut.layers > 2
+        else ", both halves together"
+        if cut.layers == 2
+        else ""
+    )
     low, high = LIKELY_CUT
-    planned = show(cut.cut_mm, unit)
+    planned = show_up(cut.cut_mm, unit)
     while True:
-        say(f"How long is the cord you cut{name}{folded}? Enter: {planned}, as planned.")
+        say(f"How long is the cord you cut{name}{folded}? Press Enter for {planned}, as planned.")
         text = prompt.answer()
         if not text:
             return ()

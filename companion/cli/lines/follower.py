@@ -17,8 +17,8 @@ from companion.core.values.text import plain
 from companion.core.words.step_words import step_name
 from companion.core.words.undo_words import redone_words, undone_words
 
-ELSEWHERE = "This piece is open in another window, and nothing can be written here. Type h to take it over."
-NOT_UNDERSTOOD = "That is not understood, and nothing was written. Type ? for what can be typed."
+ELSEWHERE = "This piece is open in another window, so nothing can be saved here. Type h to take it over."
+NOT_UNDERSTOOD = "That was not understood, and nothing was saved. Type ? for all that can be typed."
 
 
 def follow(session: LineSession) -> int:
@@ -53,7 +53,7 @@ def _act(session: LineSession, letter: str, text: str) -> None:
     except NotConfirmed as error:
         say(str(error))
         session.opened = session.workshop.refresh(session.opened)
-        say(f"As the file has it, {session.stands()}")
+        say(f"Saved so far: {session.stands()}")
     except (Wrong, WorkshopError) as error:
         say(str(error))
 
@@ -81,6 +81,14 @@ def _step_done(session: LineSession, _: str) -> None:
     session.say_next()
 
 
+def _length(session: LineSession, text: str) -> None:
+    """A length by itself is what the strand measures; once every step is done, how long it came out."""
+    if session.opened.piece.done == session.opened.plan.total_steps:
+        questions.ask_ending(session, text)
+    else:
+        questions.ask_reading(session, "strand", text)
+
+
 def _undo(session: LineSession, _: str) -> None:
     plan, act = session.opened.plan, session.opened.piece.act
     session.opened = session.workshop.undo(session.opened)
@@ -100,16 +108,16 @@ def _withdraw(session: LineSession, _: str) -> None:
 
 
 def _note(session: LineSession, text: str) -> None:
-    text = plain(text or session.ask("What is there to note?"), MOST_NOTE)
+    text = plain(text or session.ask("What is the note?"), MOST_NOTE)
     if not text:
-        say("No note was written.")
+        say("No note was saved.")
         return
     session.opened = session.workshop.note(session.opened, text)
     say("Noted.")
 
 
 def _jump(session: LineSession, text: str) -> None:
-    text = text or session.ask("Up to which step is the piece really done? Enter alone moves nothing.")
+    text = text or session.ask("Up to which step is the piece really done? Press Enter to leave the count as it is.")
     before = session.opened.piece.done
     if text:
         session.opened = session.workshop.jump(session.opened, step_of(session.opened.plan, text))
@@ -120,7 +128,7 @@ def _jump(session: LineSession, text: str) -> None:
 
 def _take_over(session: LineSession, _: str) -> None:
     if session.workshop.take_lock(session.opened, anyway=True) == "elsewhere":
-        say("The piece could not be taken over. Look at the permissions of the data folder.")
+        say("The piece could not be taken over. Check the permissions of the data folder.")
         return
     session.opened = session.workshop.refresh(session.opened)
     say("The piece is open here; another window can only watch it.")
@@ -134,7 +142,7 @@ def _say_all(*lines: str) -> None:
 
 ACTS: dict[str, Callable[[LineSession, str], object]] = {
     "": _step_done,
-    "length": lambda session, text: questions.ask_reading(session, "strand", text),
+    "length": lambda session, text: _length(session, text),
     "m": lambda session, text: questions.ask_reading(session, "strand", text),
     "c": lambda session, text: questions.ask_reading(session, "free", text),
     "u": _undo,

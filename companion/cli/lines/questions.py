@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 from companion.cli.arguments import Wrong, whole_number
 from companion.cli.lines.session import LineSession
+from companion.cli.lines.words import ANSWERS
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import say
 from companion.cli.typed_lengths import fitting_length_mm
 from companion.core.forecast.counting import stretch_to_count
+from companion.core.forecast.screen_set import screen_set
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.leftover import leftover_mm
@@ -17,16 +19,26 @@ from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
-from companion.core.words.measured.counting_words import count_words, matching_step, stretch_words, which_is_it
+from companion.core.words.measured.counting_words import (
+    count_words,
+    screen_set_words,
+    stretch_words,
+    which_is_it,
+)
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.join_words import join_advice, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.ways_words import ways_lines
 from companion.core.words.plan_words import order_words, strung_runs
 from companion.core.words.step_words import step_name
 from companion.core.words.trade.knot_lore import lore_at
 from companion.workshop import OpenPiece, Teaching
 
 FAR_FROM_PLAN = "That is far from the plan."
+NOT_COUNTED = "The count was not taken."
+ONE_OR_TWO = "Type 1 or 2; anything else takes no count."
+COUNT = "count"  # what is ahead or behind where there is no screen
 FAR_BEADS = 2  # a count further off than so many is asked about once more
 
 
@@ -59,9 +71,9 @@ def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
     expected = expected_reading(plan, piece, session.workshop.outlook(opened), kind)
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
     if kind == "free":
-        return f"The leftover cord should measure {shown}, one layer, tail included.", "What does the ruler say?"
+        return expected_words(plan, kind, shown), "What does the ruler say?"
     where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0)
-    return f"The strand should measure {shown}. {where}", "What does the ruler say?"
+    return f"{expected_words(plan, kind, shown)} {where}", "What does the ruler say?"
 
 
 def ask_join(session: LineSession, text: str = "") -> None:
@@ -82,32 +94,29 @@ def ask_join(session: LineSession, text: str = "") -> None:
 
 
 def ask_count(session: LineSession) -> None:
-    """How many beads are there really?"""
+    """How many beads are there really? Another number than planned may be the screen's fault: that is asked too."""
     opened, workshop = session.opened, session.workshop
-    counted = stretch_to_count(opened.plan, opened.piece, workshop.outlook(opened))
-    text = session.ask(f"{stretch_words(opened.plan, counted)} How many are there? Enter: {counted.beads}.")
+    plan, piece = opened.plan, opened.piece
+    counted = stretch_to_count(plan, piece, workshop.outlook(opened))
+    text = session.ask(f"{stretch_words(plan, counted)} How many are there? Press Enter for {counted.beads}.")
     beads = whole_number(text, "a number of beads") if text else counted.beads
-    if abs(beads - counted.beads) > FAR_BEADS and not session.agrees(FAR_FROM_PLAN):
-        say("The count was not taken.")
+    off = beads - counted.beads
+    if abs(off) > FAR_BEADS and not session.agrees(FAR_FROM_PLAN):
+        say(NOT_COUNTED)
         return
-    to = matching_step(opened.plan, opened.piece.done, beads - counted.beads)
-    which = "2" if to is None else _which_is_it(session, beads - counted.beads, to)
-    if to is not None and which == "1":
-        session.opened = workshop.jump(opened, to)
-        say(f"The count is set there: {session.stands()} u undoes it.")
+    right = screen_set(plan, piece, counted, off) if off else None
+    which = session.ask(*which_is_it(plan, off, piece.done, right.to, COUNT), ONE_OR_TWO) if right else "2"
+    if right and which == "1":
+        session.opened = workshop.set_screen(opened, right)
+        left_out = len(piece.readings) - len(session.opened.piece.readings)
+        say(f"{screen_set_words(plan, piece.done, right.to, left_out, COUNT)} {session.stands()} u undoes it.")
         session.say_next()
     elif which == "2":
         session.opened = workshop.recount(opened, counted.step, counted.since, beads)
-        say(count_words(beads - counted.beads))
+        say(count_words(off))
         session.say_verdicts()
     else:
-        say("The count was not taken.")
-
-
-def _which_is_it(session: LineSession, off: int, to: int) -> str:
-    """Whether the count is ahead or behind ("1"), or beads really are left out or too many ("2")."""
-    asked = which_is_it(session.opened.plan, off, to, "count")
-    return session.ask(*asked, "Type 1 or 2; anything else takes no count.")
+        say(NOT_COUNTED)
 
 
 def ask_readings(session: LineSession, text: str = "") -> None:
@@ -119,7 +128,7 @@ def ask_readings(session: LineSession, text: str = "") -> None:
         if not opened.piece.all_readings:
             say(NONE_YET)
             return
-        text = session.ask("Which number is to be taken out, or put back? Enter alone changes nothing.")
+        text = session.ask("Which number is to be taken out, or put back? Press Enter to change nothing.")
     if not text:
         say("Nothing is changed.")
         return
@@ -130,15 +139,16 @@ def ask_readings(session: LineSession, text: str = "") -> None:
 def ask_ways_out(session: LineSession) -> None:
     """What would help; one of it is chosen by its number."""
     opened, workshop = session.opened, session.workshop
-    found = workshop.remedies(opened)
+    found = workshop.remedies(opened, nearer=True)
+    for line in ways_lines(opened.plan, opened.piece, workshop.outlook(opened), bool(found), ANSWERS):
+        say(line)
     if not found:
-        say("Nothing needs doing, or nothing is left to change.")
         return
     for number, remedy in enumerate(found, start=1):
         say(f"{number}: {remedy_line(opened.plan, remedy)}")
     if best_is_poor(found):
         say(best_is_poor(found))
-    text = session.ask("Which number? Enter alone changes nothing.")
+    text = session.ask("Which number? Press Enter to change nothing.")
     if not text:
         say("Nothing is changed.")
         return
@@ -175,11 +185,14 @@ def how_lines(opened: OpenPiece) -> Iterator[str]:
     yield from told.mistakes
 
 
-def ask_ending(session: LineSession) -> None:
-    """How long it came out, how much cord is left, whether the card is to learn from it; then the piece is finished."""
+def ask_ending(session: LineSession, text: str = "") -> None:
+    """How long it came out, how much cord is left, whether the card is to learn from it; then the piece is finished.
+    `text`: the length, where it is typed already."""
     opened, workshop = session.opened, session.workshop
     plan, first_plan, unit = opened.plan, opened.first_plan or opened.plan, display_unit(opened.plan.unit)
-    text = session.ask("How long did it come out, end to end when closed? Enter: not measured.")
+    text = text or session.ask(
+        "How long did it come out, end to end when closed? Press Enter if you have not measured it."
+    )
     finished_mm = None
     if text:
         finished_mm = fitting_length_mm(text, first_plan, lambda mm: can_be_right(first_plan, mm), above_zero=True)
@@ -205,12 +218,15 @@ def ask_ending(session: LineSession) -> None:
 def _left_mm(session: LineSession) -> float | None:
     """How much cord is left, None where it was not measured."""
     opened = session.opened
-    each = "one layer of the cord" if opened.plan.strands[-1].layers > 1 else "the cord"
-    text = session.ask(f"How much of {each} is left past the closure, with what was trimmed off? Enter: not measured.")
+    each = "each cord" if opened.plan.strands[-1].layers > 1 else "the cord"
+    text = session.ask(
+        f"How much of {each} is left past the closure, with what was trimmed off? Press Enter if you have not measured "
+        "it."
+    )
     return fitting_length_mm(text, opened.plan, lambda mm: mm < layer_cut_mm(opened)) if text else None
 
 
 def _learns(session: LineSession, taught: Teaching) -> bool:
-    question = f"Update the cord card {plain(taught.card, 60)} from this piece? Enter or y: yes. n: no."
-    text = session.ask(question, *taught.lines)
+    question = f"Update the cord card {plain(taught.card, 60)} from this piece?"
+    text = session.ask(question, *taught.lines, "Press Enter to update it; type n to leave it as it is.")
     return text[:1] in ("", "y", "Y")

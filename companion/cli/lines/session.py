@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.cli.lines.prompt import Prompt
 from companion.cli.lines.words import ANSWERS
-from companion.cli.printing import finish_output, say
+from companion.cli.printing import finish_output, say, tell
 from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.plan.leftover import leftover_due
@@ -48,7 +48,8 @@ class LineSession:
         """What was made last, what to count, what the ruler should say, what comes next; length and cord."""
         plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
         say(heading(plan))
-        for line in recap(plan, piece, expected_reading(plan, piece, outlook, "strand").mean_mm).lines:
+        strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
+        for line in recap(plan, piece, strand_mm, ANSWERS["recount"]).lines:
             say(line)
         for note in [note for note in piece.notes if piece.done - note.step <= NEAR_STEPS][-3:]:
             say(f"Note at step {note.step}: {note.text}")
@@ -57,8 +58,8 @@ class LineSession:
     def say_verdicts(self) -> None:
         """Length and cord, as a reading or a choice has made them."""
         plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
-        say(str(verdict_line(plan, piece, outlook, ANSWERS)))
-        say(str(cord_line(plan, outlook)))
+        tell(verdict_line(plan, piece, outlook, ANSWERS))
+        tell(cord_line(plan, outlook))
         aside = set_aside_line(plan, outlook)
         if aside:
             say(str(aside))
@@ -85,5 +86,5 @@ class LineSession:
         finish_output()  # what is expected may take a moment: the step is heard before it
         now = Moment(self.opened.plan, piece, self.workshop.outlook(self.opened))
         for notice in news(self._told, now, ANSWERS):
-            say(str(notice))
+            tell(notice)
         self._told = now

@@ -7,26 +7,30 @@ from companion.core.words.measured.verdict_words import Answer
 
 # Letter, then the words that mean the same, and what it does.
 TYPED: tuple[tuple[str, tuple[str, ...], str], ...] = (
-    ("c", ("cord", "free"), "c LENGTH: the leftover cord measures that, one layer, tail included."),
+    (
+        "c",
+        ("cord", "free"),
+        "c LENGTH: the leftover cord measures that, tail included (one cord, where it is doubled).",
+    ),
     ("m", ("measure",), "m: what the ruler should say now."),
-    ("u", ("undo", "back"), "u: undo the latest act, whatever it was."),
-    ("U", ("redo",), "U: do again what was undone."),
+    ("u", ("undo", "back"), "u: undo the latest thing you did."),
+    ("U", ("redo",), "U: redo what was undone."),
     ("r", ("recount", "count"), "r: count the beads."),
-    ("w", ("ways", "remedy"), "w: ways out, when length or cord will not do."),
+    ("w", ("ways", "remedy"), "w: ways out, when the length or the cord will not do."),
     ("s", ("status",), "s: where the piece stands."),
-    ("k", ("knot", "how"), "k: how this step is done and its knot is tied."),
+    ("k", ("knot", "how"), "k: how to do this step and tie its knot."),
     ("n", ("note",), "n TEXT: write a note."),
     ("j", ("jump",), "j STEP: the work really stands at that step."),
-    ("o", ("join",), "o LENGTH: new cord is joined on, so much more in each cord."),
+    ("o", ("join",), "o LENGTH: new cord is joined on; each cord gains so much."),
     ("x", ("withdraw",), "x: take out the latest reading."),
     ("M", ("view", "readings"), "M: all readings; M NUMBER takes that one out, or puts it back."),
     ("p", ("plan",), "p: the whole plan."),
     ("h", ("take",), "h: take the piece over from another window."),
-    ("q", ("quit", "leave", "exit"), "q, or the end of the input: leave. The piece is kept."),
+    ("q", ("quit", "leave", "exit"), "q: leave. Nothing is lost."),
     ("?", ("help",), ""),
 )
 HELP = (
-    "Enter alone: this step is done.",
+    "Enter: this step is done.",
     "A length, such as 3 3/8 or 86 mm: the strand measures that.",
     *(words for _, _, words in TYPED if words),
 )
@@ -37,6 +41,7 @@ ANSWERS: dict[Answer, str] = {
     "recount": "type r",
     "measure again": "type the length",
     "measure cord again": "type c and the length",
+    "withdraw": "type x",
     "remedies": "type w",
 }
 LETTERS = {letter for letter, _, _ in TYPED}

@@ -1,1 +1,1 @@
-"""The readings along the strand: how far it is from its plan, and where that leads."""
+"""A chart of the readings along the strand: how far it is from the plan, and where that leads."""

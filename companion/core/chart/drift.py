@@ -1,5 +1,5 @@
 """How far a strand is from its plan, along its length: what was read of it, what is still to come, and where it has to
-end. All from the forecast; nothing is summed up a second time."""
+end. All of it comes from the forecast; nothing is added up in a second place."""
 
 from __future__ import annotations
 
@@ -30,12 +30,12 @@ class ReadStrand(Struct, frozen=True):
 
     @property
     def off_mm(self) -> float:
-        """Measured less planned, mm."""
+        """Measured minus planned, mm."""
         return self.length_mm - self.planned_mm
 
 
 class Foretold(Struct, frozen=True):
-    """The strand as it will be after step `step` of the piece. `off`: expected less planned."""
+    """The strand as it will be after step `step` of the piece. `off`: expected minus planned."""
 
     step: int
     planned_mm: float
@@ -43,7 +43,7 @@ class Foretold(Struct, frozen=True):
 
 
 class Gate(Struct, frozen=True):
-    """Between which two offs the strand has to end for the piece to come within its tolerance, mm."""
+    """How far off the plan the strand may end, from low to high, for the piece to be within its tolerance, mm."""
 
     low_mm: float
     high_mm: float
@@ -73,7 +73,7 @@ class Drift(Struct, frozen=True):
 
 
 def drifts(forecaster: Forecaster, piece: Piece) -> tuple[Drift, ...]:
-    """Of every entry that is begun, the one in hand first."""
+    """The drift of every entry that is begun, the one being worked on first."""
     plan, outlook = forecaster.plan, forecaster.outlook(piece)
     in_hand = plan.place(max(1, min(piece.done + 1, plan.total_steps)))[0]
     begun = [entry for entry in range(len(plan.strands)) if elements_made(plan, entry, piece.done)]

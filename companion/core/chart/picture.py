@@ -1,4 +1,4 @@
-"""The chart as characters: measured less planned along the strand.
+"""The chart in characters: measured minus planned, along the strand.
 
     ●  a reading          ○  one that is set aside          ◆  as the piece came out
     ░  what is still to come, 19 times in 20                ┻ ┳  the tolerance, open between them

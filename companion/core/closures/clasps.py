@@ -54,16 +54,16 @@ def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
         f"down into the cup with the {joint.tool}, and tighten it there.",
     )
     if not joint.last_strand:
-        return lines(*first)
+        return lines(*first, closes=2)
     cups = "both cups" if joint.strands == 1 else f"all {count_word(2 * joint.strands)} cups"
     hang = (
-        f"Hang the {_clasp(joint)} on the two hooks and close them with the pliers."
+        f"Hang the {_clasp(joint)} on the two hooks and close them with the pliers. Tug gently: both should hold."
         if joint.strands == 1
         else f"Hang each strand on its own ring of the {_clasp(joint)}, in the same order at both ends, and close the "
-        "hooks with the pliers."
+        "hooks with the pliers. Tug gently: they should hold."
     )
     return (
-        *lines(*first),
+        *lines(*first, closes=2),
         *lines(
             f"Put a drop of glue that stays flexible on the knots in {cups}, and let it dry. Instant glue can crack."
         ),
@@ -136,8 +136,9 @@ def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
             "through the last bead and draw the coil into a small loop.",
             _BACK_AND_KNOT,
             "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
+            closes=2,
         ),
-        EndStep("Trim both tails flush with the knots.", trims=True),
+        EndStep("Tug gently at both ends, then trim both tails flush with the knots.", trims=True),
     )
 
 
@@ -170,8 +171,9 @@ def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
             f"Pass {joint.cords} through the ring of the other part of the {_clasp(joint)}, draw up, and tie two half "
             "hitches.",
             "Run the tail back through the last bead. Put a drop of glue on the hitches at both ends, and let it dry.",
+            closes=2,
         ),
-        EndStep("Trim the tails close.", trims=True),
+        EndStep("Tug gently at both ends, then trim the tails close.", trims=True),
     )
 
 
@@ -211,7 +213,7 @@ def _cord_end_words(joint: Joint, which: str) -> str:
 
 def _cord_end_finish(joint: Joint) -> tuple[EndStep, ...]:
     return (
-        EndStep(_cord_end_words(joint, "the second cord end"), trims=True),
+        EndStep(_cord_end_words(joint, "the second cord end"), trims=True, closes=True),
         *lines(
             "Tug at both ends: nothing should give. Hang one part of the clasp on each with a jump ring, and close the "
             "rings with the pliers."
@@ -251,6 +253,7 @@ def _crimp_end(joint: Joint) -> tuple[EndStep, ...]:
             f"Thread on a crimp and the other part of the {_clasp(joint)}. Take {joint.cords} back through the crimp "
             "and the last two beads.",
             "Draw up until no bare cord shows and the beads still move a little, and squeeze the crimp.",
+            closes=2,
         ),
         EndStep("Tug at both crimps, and trim the tails where they come out of a bead.", trims=True),
     )

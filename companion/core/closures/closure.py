@@ -1,4 +1,4 @@
-"""What a closure is: both its ends, what else it needs, how far it can give."""
+"""What a closure is: both its ends, what else it needs, and how much longer or shorter it can be made."""
 
 from __future__ import annotations
 
@@ -72,6 +72,6 @@ def fixed(length_mm: float, cord_mm: float, tail_mm: float) -> Callable[[Joint],
     return lambda joint: figures
 
 
-def lines(*texts: str, trims_last: bool = False) -> tuple[EndStep, ...]:
-    """These sentences as steps; with `trims_last` the last of them cuts the tails off."""
-    return tuple(EndStep(text, trims_last and text is texts[-1]) for text in texts)
+def lines(*texts: str, closes: int = 0) -> tuple[EndStep, ...]:
+    """These sentences as steps; the last one that takes cord is number `closes` (from 1), 0: none of them."""
+    return tuple(EndStep(text, closes=number == closes) for number, text in enumerate(texts, start=1))

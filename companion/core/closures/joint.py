@@ -27,10 +27,12 @@ class Finding(Struct, frozen=True):
 
 
 class EndStep(Struct, frozen=True):
-    """One step of an end in words. `trims`: it cuts the tails off, so what is left of the cord is measured before."""
+    """One step of an end in words. `trims`: it cuts the tails off, so what is left of the cord is measured before;
+    `closes`: it is the last one that takes cord."""
 
     text: str
     trims: bool = False
+    closes: bool = False
 
 
 class Joint(Struct, frozen=True):
@@ -58,7 +60,7 @@ class Joint(Struct, frozen=True):
 
     @property
     def tail(self) -> str:
-        """The tail, rounded up to what is quickly read off a ruler."""
+        """The tail, rounded up to a length that is easy to read off a ruler."""
         return show_up(self.tail_mm, self.unit)
 
     @property
@@ -75,7 +77,7 @@ class Joint(Struct, frozen=True):
 
     @property
     def last_strand(self) -> bool:
-        """Whether no other strand is still to come."""
+        """Whether this is the last strand to be made."""
         return self.strand == self.strands
 
     def in_knot_mm(self, kind: KnotKind) -> float:

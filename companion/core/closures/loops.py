@@ -27,7 +27,8 @@ def fob_mm(fob: Fob, joint: Joint) -> float:
 
 
 def loop_round_mm(fob: Fob, joint: Joint) -> float:
-    """How long the loop is, once round: a button passes edge on, a bead as it is; the cord's own width on top."""
+    """How long the loop is, once round. A button passes through it edge on, a bead as it is; the cord's own width is
+    added."""
     width_mm = fob_mm(fob, joint)
     bare_mm = 2 * (width_mm + THICKNESS * width_mm) if fob == "button" else pi * width_mm
     return ROOM * bare_mm + 2 * joint.cord.diameter_mm
@@ -86,7 +87,7 @@ def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
                 "through the closing bead only, and draw up."
             )
         return (
-            *lines(how, f"Tie {joint.cords} in a double knot {where}.", _try(fob)),
+            *lines(how, f"Tie {joint.cords} in a double knot {where}.", _try(fob), closes=2),
             EndStep("Put a drop of glue on this knot and on the loop's, let it dry, and trim the tails.", trims=True),
         )
 

@@ -104,4 +104,6 @@ def _ends(joint: Joint, threading: Threading) -> str:
     if joint.cord.material in HIDES:
         passes = "it passes" if them == "it" else "they pass"
         return f"Cut {which} at a slant, so that {passes} the beads."
-    return f"Stiffen {which} with a little {stiffener(joint.cord.material)}, and cut {them} at a slant."
+    stiff = stiffener(joint.cord.material)
+    dry = ", let it set" if stiff == "glue" else ""
+    return f"Stiffen {which} with a little {stiff}{dry}, and cut {them} at a slant."

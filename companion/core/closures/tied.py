@@ -56,6 +56,7 @@ def _slide_steps(joint: Joint) -> tuple[EndStep, ...]:
             f"Open the piece {wide} and try it on: it has to pass. Then close it again.",
             f"Tie a single knot in each tail, {show(_slides_mm(joint), joint.unit)} from the wrap.",
             "Put a drop of glue on the outside of the wrap's ends only: none inside, or it will not slide. Let it dry.",
+            closes=5,
         ),
         EndStep("Trim the ends of the wrap, and the tails beyond their knots.", trims=True),
     )
@@ -88,6 +89,7 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
                 "surgeon's knot (a reef knot whose first half is passed twice).",
                 "Run each tail back through two beads, with a single knot round the strand between them and a drop of "
                 "glue on each knot. Leave it to dry overnight.",
+                closes=2,
             ),
             EndStep("Trim the tails where they come out of a bead.", trims=True),
         )
@@ -96,6 +98,7 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
             "Take off the clip and tie the two ends together in a reef knot, close between the first bead and the "
             "last.",
             "Run each tail back through the two beads beside it.",
+            closes=2,
         ),
         EndStep("Tug at the knot, and trim the tails where they come out of a bead.", trims=True),
     )
@@ -116,7 +119,7 @@ ENDLESS = Closure(
 
 
 def raw_end(material: Material) -> str:
-    """What keeps the raw end of this material from fraying. Heat only where the fibre melts."""
+    """What keeps the raw end of this material from fraying. Heat only if the fibre melts."""
     if material in MELTING:
         return "Seal the cut ends: with glue, or over a flame for a moment."
     if material in ("leather", "suede"):
@@ -128,7 +131,7 @@ def raw_end(material: Material) -> str:
 
 def _plain_steps(joint: Joint) -> tuple[EndStep, ...]:
     return (
-        EndStep(f"Leave a tail of {joint.tail} at each end, and trim the rest.", trims=True),
+        EndStep(f"Leave a tail of {joint.tail} at each end, and trim the rest.", trims=True, closes=True),
         *lines(raw_end(joint.cord.material)),
     )
 
@@ -142,5 +145,5 @@ PLAIN = Closure(
 
 
 def separate_cord_words(joint: Joint) -> str:
-    """How long the separate cord is cut."""
+    """How long to cut the separate cord."""
     return show_up(separate_cord_mm(joint), joint.unit)

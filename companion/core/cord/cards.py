@@ -90,12 +90,12 @@ def narrowing(
 
 
 def impossible(row: KnotTest) -> bool:
-    """Whether the row can't be right: knots make no cord longer."""
+    """Whether the row can't be right: knots never make a cord longer."""
     return row.after_mm > row.before_mm
 
 
 def row_doubt(row: KnotTest, diameter_mm: float) -> str | None:
-    """Why a row can hardly be right, as a question to the maker; None where it can."""
+    """Why a row is probably wrong, as a question to the maker; None if nothing speaks against it."""
     if impossible(row):
         return "The cord is longer after the knots than before: were the two lengths swapped?"
     if row.after_mm == row.before_mm:
@@ -110,7 +110,8 @@ def row_doubt(row: KnotTest, diameter_mm: float) -> str | None:
 
 
 def card_test_doubt(test: CardTest, diameter_mm: float) -> str | None:
-    """Why a test can hardly be right, by its row before and after or its touching row; None where it can."""
+    """Why a test is probably wrong, from its lengths before and after or its touching row; None if nothing speaks
+    against it."""
     if test.row and (question := row_doubt(test.row, diameter_mm)):
         return question
     if test.touching is None:

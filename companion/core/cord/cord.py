@@ -124,7 +124,7 @@ def _diameters(kind: KnotKind, layers: int) -> tuple[float, float]:
 
 
 def written(numbers: KnotNumbers, assumptions: Assumptions = USUAL) -> KnotFigures:
-    """Numbers written in a design: they count as a card of a few test knots at the usual scatter."""
+    """Numbers written in a design: they count like a card with a few test knots of the usual scatter."""
     cv, knots = assumptions.knot_scatter_cv, assumptions.design_test_knots
     return KnotFigures(
         numbers.take_up_mm,
@@ -139,7 +139,8 @@ def written(numbers: KnotNumbers, assumptions: Assumptions = USUAL) -> KnotFigur
 
 
 def cord_of(design: CordDesign, card: CardFigures | None = None, assumptions: Assumptions = USUAL) -> Cord:
-    """The cord with figures for every kind: the design's own numbers first, then the card's, then the estimate."""
+    """The cord with figures for every kind of knot: the design's own numbers if it has any, else the card's, else
+    an estimate."""
     own = dict(design.knots)
     tried = dict(card.knots) if card else {}
     figures: dict[KnotKind, KnotFigures] = {}

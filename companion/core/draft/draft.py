@@ -1,4 +1,4 @@
-"""A design that is being made, as it is typed: every field a text, nothing judged yet."""
+"""A design while it is being made: every field as it was typed, a text that nothing has judged yet."""
 
 from __future__ import annotations
 
@@ -96,7 +96,7 @@ def draft_document(draft: Draft) -> dict[str, Any]:
 
 
 def draft_from(document: Any) -> Draft | None:
-    """A kept draft again; None for anything else. It was written by this program: what it does not know is left out."""
+    """A draft from the values it was kept as; None if they are no draft. Fields that are not known are left out."""
     if not isinstance(document, dict):
         return None
     known = set(Draft.__struct_fields__) - {"beads"}

@@ -1,4 +1,4 @@
-"""The file that a draft comes to: format 1, as a person would write it, and which field each line is of."""
+"""The file that a draft makes: format 1, as a person would write it, and which field each line comes from."""
 
 from __future__ import annotations
 
@@ -21,13 +21,13 @@ _FLOW_AT_MOST = 96  # characters of a list on one line
 
 
 class FileText(Struct, frozen=True):
-    """The text, and for each of its lines (from 1) the part of the draft that it is of."""
+    """The text, and for each of its lines (from 1) the part of the draft that it comes from."""
 
     text: str
     parts: tuple[Part, ...]
 
     def part_of(self, line: int) -> Part:
-        """The part that a line is of."""
+        """The part that a line comes from."""
         return self.parts[min(max(line, 1), len(self.parts)) - 1]
 
 
@@ -129,7 +129,7 @@ class _Layout(Struct, frozen=True):
     keys: Mapping[str, str]
 
     def items(self, items: Sequence[Typed], indent: int) -> Iterator[str]:
-        """The lines of a list, so far set in."""
+        """The lines of a list, indented as given."""
         before = " " * indent
         for item in items:
             match item:
@@ -150,7 +150,7 @@ class _Layout(Struct, frozen=True):
                         yield from self.under("middle", middle, indent + 4)
 
     def under(self, key: str, items: Sequence[Typed], indent: int) -> Iterator[str]:
-        """A list under its key: on one line where all of it is single things and short."""
+        """A list under its key; on one line if it is short and holds only single things."""
         before = " " * indent
         if all(isinstance(item, Bead | Knot) for item in items):
             line = f"{before}{key}: [{', '.join(self.single(item) for item in items)}]"

@@ -1,4 +1,4 @@
-"""What the fields of a pattern come to: its letters, where knots go, how often it comes, and the middle."""
+"""The layout that the fields of a pattern describe: letters, where knots go, how often it comes, the middle."""
 
 from __future__ import annotations
 

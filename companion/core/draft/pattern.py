@@ -79,7 +79,7 @@ class _Reader:
         self.letters = {letter.upper(): letter for letter in letters}
 
     def items(self, until: str, level: int) -> tuple[Typed, ...]:
-        """Everything up to one of these signs, which is not taken; all of it where there are none."""
+        """Everything before the first of these signs, or everything there is."""
         if level > MOST_LEVELS:
             raise PatternError(self.at, f"At most {MOST_LEVELS} brackets one in another.")
         found: list[Typed] = []
@@ -165,7 +165,7 @@ class _Reader:
 
 
 def pattern_text(items: Sequence[Item], letters: dict[str, str]) -> str:
-    """Items of a design as they would be typed; `letters`: a letter for each bead's key."""
+    """A design's items as they would be typed; `letters`: the letter of each bead's key."""
     return "".join(_text(item, letters) for item in items)
 
 

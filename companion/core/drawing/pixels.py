@@ -18,12 +18,14 @@ RING = 1  # pixels of the ring round the present step's beads
 
 
 class Palette(Struct, frozen=True):
-    """The colours that a picture is painted in; `beads`: a colour for each bead's key."""
+    """The colours that a picture is painted in; `beads`: a colour for each bead's key, to be seen on the ground; `own`:
+    of those that would not be, the bead's own colour, for what lies within an outline."""
 
     ground: Colour
     accent: Colour
     cord: Colour
     beads: Mapping[str, Colour]
+    own: Mapping[str, Colour] = {}
 
 
 class Letter(Struct, frozen=True):
@@ -48,7 +50,7 @@ class Pixels(Struct, frozen=True):
 
 
 def lit(colour: Colour, light: float) -> Colour:
-    """A colour in so much light: below 1 towards black, above it towards white."""
+    """A colour in that light: below 1 it goes towards black, above 1 towards white."""
     return mixed(colour, WHITE, min(1.0, light - 1)) if light > 1 else mixed(BLACK, colour, max(0.0, light))
 
 
@@ -92,7 +94,7 @@ class _Painter:
         return at + part.width
 
     def widen(self, width: int) -> None:
-        """Make the rows that wide at least."""
+        """Make the rows at least that wide."""
         for row in self.rows:
             row += [None] * (width - len(row))
 

@@ -141,12 +141,12 @@ class DrawnStrand(Struct, frozen=True, dict=True):
 
 
 def odd(pixels: float, least: int = 1) -> int:
-    """The nearest odd number of pixels, `least` or more."""
+    """The nearest odd number of pixels, at least `least`."""
     return max(least, 2 * round((pixels - 1) / 2) + 1)
 
 
 def drawn_strand(plan: Plan, entry: int, pixels_per_mm: float) -> DrawnStrand:
-    """One entry of a plan (from 0), so many pixels to the millimetre; what is shorter than a pixel has one."""
+    """One entry of a plan (from 0), drawn at a scale in pixels per mm; anything shorter than a pixel gets one."""
     strand = plan.strands[entry]
     marks = {mark.key: mark for mark in marks_of(plan.beads)}
     kinds = list(dict.fromkeys(strand.elements))
@@ -198,12 +198,12 @@ def _closures(strand: PlannedStrand, cord: int, pixels_per_mm: float) -> tuple[D
 
 
 def least_scale(plan: Plan, entry: int, pixels: float) -> float:
-    """The pixels per mm at which the shortest bead of an entry is so many pixels long."""
+    """The pixels per mm at which the shortest bead of an entry has the given number of pixels."""
     return pixels / min(_bead_lengths_mm(plan, entry))
 
 
 def largest_scale(plan: Plan, entry: int, pixels: float) -> float:
-    """The pixels per mm at which the longest bead of an entry is so many pixels long."""
+    """The pixels per mm at which the longest bead of an entry has the given number of pixels."""
     return pixels / max(_bead_lengths_mm(plan, entry))
 
 

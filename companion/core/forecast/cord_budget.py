@@ -68,6 +68,14 @@ def closing_mm(plan: Plan, entry: int) -> float:
     return strand.end_closure_cord_mm + strand.end_tail_mm + strand.working_allowance_mm
 
 
+def closing_step(plan: Plan, entry: int) -> int:
+    """The last step of an entry that takes cord: what comes after it is glue, snips and pliers."""
+    steps = plan.strands[entry].steps
+    closes = (step.number for step in steps if step.closes)
+    trims = (step.number for step in steps if step.trims)  # of a piece begun before steps said whether they close
+    return next(closes, None) or next(trims, len(steps))
+
+
 def last_string_step(plan: Plan, entry: int) -> int:
     """The step of an entry that ties its last knot: the steps of the closure come after it. 0 where there is none."""
     return max((step.number for step in plan.strands[entry].steps if step.kind == "string"), default=0)

@@ -1,13 +1,19 @@
-"""Counting the beads of a stretch: which steps to count, how many there should be, and what the answer means."""
+"""Counting beads: whether a miscount is suspected, and in which steps; how many beads there should be. The figures, the
+ways out and the question all go by this."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from msgspec import Struct
 
-from companion.core.forecast.outlook import Outlook
-from companion.core.forecast.verdicts import MISCOUNT
+from companion.core.forecast.outlook import Fault, Outlook
+from companion.core.forecast.verdicts import MISCOUNT, TENSION
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
+
+NAMED_ABOVE = 0.05  # chance of a miscount at which beads are to be counted once something is off; our own choice
+BESIDE_TENSION = 0.25  # and the share of the chance that tension changed that it must reach; our own choice
 
 
 class Stretch(Struct, frozen=True):
@@ -23,15 +29,65 @@ def stretch(plan: Plan, since: int, step: int) -> Stretch:
     return Stretch(since, step, sum(len(_step_beads(plan, number)) for number in range(since + 1, step + 1)))
 
 
+def miscount_chance(outlook: Outlook) -> float:
+    """The chance that a bead was missed or is too many."""
+    return sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT)
+
+
+def suspected_miscount(plan: Plan, outlook: Outlook) -> Fault | None:
+    """The miscount that the maker is to count for, None where none is: where it is the verdict; else where it is likely
+    at all and would explain what is off, be it the finished length or a reading that is too much to be the ruler."""
+    miscounts = [fault for fault in outlook.faults if fault.kind in MISCOUNT]
+    if outlook.verdict == "recount":
+        return miscounts[0] if miscounts else None
+    if outlook.verdict == "measure again" or miscount_chance(outlook) <= NAMED_ABOVE:
+        return None
+    signs = set[bool]()  # whether too much
+    if outlook.verdict in ("watch", "off") and miscount_chance(outlook) > BESIDE_TENSION * _tension_chance(outlook):
+        signs.add(_is_over(plan, outlook))
+    signs.update(check.off_mm > 0 for check in outlook.checks if not check.is_usual)
+    return next((fault for fault in miscounts if (fault.kind == "bead too many") in signs), None)
+
+
+def _tension_chance(outlook: Outlook) -> float:
+    return sum(fault.p for fault in outlook.faults if fault.kind in TENSION)
+
+
+def _is_over(plan: Plan, outlook: Outlook) -> bool:
+    return plan.target_mm is not None and outlook.finished.mean_mm > plan.target_mm
+
+
 def stretch_to_count(plan: Plan, piece: Piece, outlook: Outlook) -> Stretch:
     """Where a bead is suspected to be missing or too many; else all that is made since the beads were last counted and
     right, or, where that is nothing, since the start."""
-    suspect = next((fault for fault in outlook.faults if fault.kind in MISCOUNT), None)
-    if suspect and outlook.verdict == "recount":
-        since = plan.piece_step(suspect.entry, suspect.from_step - 1)
-        return stretch(plan, since, min(piece.done, plan.piece_step(suspect.entry, suspect.to_step)))
+    suspect = suspected_miscount(plan, outlook)
+    if suspect:
+        return suspected_stretch(plan, piece, outlook, suspect)
     since = max((one.step for one in piece.counted if one.beads == 0), default=0)
     return stretch(plan, since if since < piece.done else 0, piece.done)
+
+
+def suspected_stretch(plan: Plan, piece: Piece, outlook: Outlook, suspect: Fault) -> Stretch:
+    """The steps in which that miscount is suspected; where that is no more than a suspicion, with those before that an
+    earlier reading made suspect, and that were not counted since: one count then answers both."""
+    since, step = (plan.piece_step(suspect.entry, number) for number in (suspect.from_step - 1, suspect.to_step))
+    earlier = () if outlook.verdict == "recount" else _unusual_stretches(plan, outlook, suspect)
+    for first, last in earlier:
+        if last <= since and not any(one.since <= first and last <= one.step for one in piece.counted):
+            since = first
+            break
+    return stretch(plan, since, min(step, piece.done))
+
+
+def _unusual_stretches(plan: Plan, outlook: Outlook, suspect: Fault) -> Iterator[tuple[int, int]]:
+    """From the reading before to each that was too much to be the ruler, in the entry of that miscount and its way."""
+    last = plan.piece_step(suspect.entry, 0)
+    for check in outlook.checks:
+        if plan.place(max(1, check.reading.step))[0] != suspect.entry:
+            continue
+        if not check.is_usual and (check.off_mm > 0) == (suspect.kind == "bead too many"):
+            yield last, check.reading.step
+        last = check.reading.step
 
 
 def _step_beads(plan: Plan, number: int) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from itertools import takewhile
-from math import sqrt
+from math import hypot, sqrt
 from typing import TYPE_CHECKING
 
 from msgspec import Struct, field
@@ -20,7 +20,7 @@ from companion.core.forecast.observations import Observation, bead_counts, obser
 from companion.core.forecast.outlook import Verdict
 from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import Cholesky, conditioned
-from companion.core.maths.mixtures import Part
+from companion.core.maths.mixtures import Part, mixture_mean_sd
 from companion.core.plan.plan import Plan
 from companion.core.plan.uncertainty.covariance import CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
@@ -36,7 +36,8 @@ class Evidence(Struct, frozen=True):
 
     `factor`: Cholesky factor of their covariance; `innovation`: L^-1 of the readings less what is expected of them, and
     `raw_innovation` the same with nothing known of miscounted beads. `miscounts`: beads that are known to be too many
-    or too few, each with how many. `verdict`: the word after the latest reading.
+    or too few, each with how many. `verdict`: the word after the latest reading. `off`: of each strand reading how
+    far it was off what was expected before it, in mm and in standard deviations.
     """
 
     observations: tuple[Observation, ...] = ()
@@ -46,6 +47,13 @@ class Evidence(Struct, frozen=True):
     posterior: FaultPosterior | None = None
     miscounts: tuple[tuple[Hypothesis, float], ...] = ()
     verdict: Verdict | None = None
+    off: tuple[tuple[float, float], ...] = ()
+
+    @property
+    def off_as_counted(self) -> tuple[tuple[float, float], ...]:
+        """The same with the miscounted beads where they are believed now, and nothing else wrong."""
+        rows = self.factor.rows
+        return tuple((white * row[-1], white) for white, row in zip(self.innovation, rows, strict=True))
 
     @property
     def quantities(self) -> list[Quantity]:
@@ -121,7 +129,17 @@ class Estimator:
         factor = evidence.factor.extended(column, self._covariance(one, one) + one.noise_mm2, own=one.noise_mm2)
         white = Cholesky.solve_next(evidence.raw_innovation, factor.rows[-1], one.value_mm - one.planned_mm)
         innovation = (*evidence.raw_innovation, white)
-        return Evidence((*evidence.observations, one), factor, innovation, innovation)
+        off = (*evidence.off, self._off(evidence, one, factor.rows[-1][-1]) if one.scaled else (0.0, 0.0))
+        return Evidence((*evidence.observations, one), factor, innovation, innovation, off=off)
+
+    def _off(self, evidence: Evidence, one: Observation, own_sd_mm: float) -> tuple[float, float]:
+        """How far a reading is off what the ones before it said, all fault hypotheses in it: mm, standard deviations.
+        `own_sd_mm`: its standard deviation after them with nothing wrong, the ruler's part in it."""
+        _, known_sd_mm, _ = self.nothing_wrong(evidence, [one.quantity])
+        mean_mm, sd_mm = mixture_mean_sd(self.mixture(evidence, [one.quantity]))
+        ruler_mm = sqrt(max(0.0, own_sd_mm**2 - known_sd_mm**2))
+        off_mm = one.value_mm - mean_mm
+        return off_mm, off_mm / hypot(sd_mm, ruler_mm)
 
     def _covariance(self, one: Observation, other: Observation) -> float:
         """Covariance of two readings, reading noise apart, mm²."""
@@ -152,7 +170,9 @@ class Estimator:
 
     def _with_miscounts(self, hypotheses: HypothesisCache, evidence: Evidence) -> Evidence:
         """Beads known to be too many or too few are no hypothesis any more: the readings are held against them."""
-        found = hypotheses.miscounts(evidence.quantities, evidence.factor, evidence.raw_innovation, self._counts)
+        from companion.core.forecast.faults.miscounts import known_miscounts
+
+        found = known_miscounts(hypotheses, evidence.quantities, evidence.factor, evidence.raw_innovation, self._counts)
         innovation = evidence.raw_innovation
         for known, size in found:
             innovation = tuple(value - size * unit for value, unit in zip(innovation, known.unit_shift, strict=True))

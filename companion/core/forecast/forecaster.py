@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot, sqrt
 
 from msgspec.structs import replace
 
-from companion.core.forecast.cord_budget import closing_mm, fixed_mm, free_at_start_mm, last_string_step, needed_mm
+from companion.core.forecast.cord_budget import (
+    closing_mm,
+    closing_step,
+    fixed_mm,
+    free_at_start_mm,
+    last_string_step,
+    needed_mm,
+)
 from companion.core.forecast.evidence import Estimator, Evidence
 from companion.core.forecast.faults.segment import Segment
 from companion.core.forecast.next_reading import Hazard, next_reading
-from companion.core.forecast.observations import elements_made
-from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, Verdict
+from companion.core.forecast.observations import elements_made, read_of
+from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, ReadingCheck, Verdict
 from companion.core.forecast.set_aside import MOST_SET_ASIDE, contradicted, taken_at_its_word
-from companion.core.forecast.verdicts import cord_verdict, verdict
+from companion.core.forecast.verdicts import cord_verdict, on_plan_between, verdict
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import student_quantile, within
@@ -32,6 +40,10 @@ def expected(mixture: list[Part]) -> Expected:
         return Expected(mixture[0][1], mixture[0][2])
     mean, sd = mixture_mean_sd(mixture)
     return Expected(mean, sd, mixture_quantile(0.025, mixture), mixture_quantile(0.975, mixture))
+
+
+def _p_between(mixture: list[Part], low_mm: float, high_mm: float) -> float:
+    return min(1.0, sum(weight * within(low_mm, high_mm, mean, sd) for weight, mean, sd in mixture))
 
 
 class Forecaster:
@@ -77,18 +89,17 @@ class Forecaster:
         entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
         read = zip(evidence.observations, evidence.innovation, strict=True)
         surprises = [(one.quantity.entry, off) for one, off in read if one.scaled]
-        p_in_tolerance = self._p_in_tolerance(finished)
-        faults = self._faults(evidence)
         return Outlook(
             finished=expected(finished),
-            p_in_tolerance=p_in_tolerance,
+            p_in_tolerance=self._p_in_tolerance(finished),
             verdict=evidence.verdict or "no target",
             entries=entries,
             knot_ratio=self._knot_ratio(evidence) if surprises else None,
             next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions, self._hazards(evidence)),
             p_fault=evidence.posterior.p_fault if evidence.posterior else 0.0,
-            faults=faults,
+            faults=self._faults(evidence, [reading.step for reading in read_of(self.plan, piece)]),
             set_aside=aside,
+            checks=self._checks(evidence, piece),
         )
 
     def new_readings(self, piece: Piece) -> int:
@@ -97,11 +108,20 @@ class Forecaster:
 
     def _verdict(self, evidence: Evidence, before: Verdict | None) -> Verdict:
         finished = self.finished(evidence)
-        p, sd_mm = self._p_in_tolerance(finished), mixture_mean_sd(finished)[1]
-        return verdict(self.plan, sd_mm, p, self._faults(evidence), self.assumptions, before)
+        between = on_plan_between(self.plan)
+        p = None if between is None else _p_between(finished, *between)
+        return verdict(self.plan, mixture_mean_sd(finished)[1], p, self._faults(evidence), self.assumptions, before)
 
-    def _faults(self, evidence: Evidence) -> tuple[Fault, ...]:
-        return evidence.posterior.faults(self.plan) if evidence.posterior else ()
+    def _faults(self, evidence: Evidence, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
+        """`read_at`: the piece's step of each reading, where faults are to be named."""
+        return evidence.posterior.faults(self.plan, read_at) if evidence.posterior else ()
+
+    def _checks(self, evidence: Evidence, piece: Piece) -> tuple[ReadingCheck, ...]:
+        """The strand readings, each beside what was expected of it; of one taken before beads were counted and found
+        missing, with what is known now."""
+        off = evidence.off_as_counted if evidence.miscounts else evidence.off
+        read = zip(read_of(self.plan, piece), off, strict=True)
+        return tuple(ReadingCheck(reading, *off) for reading, off in read if reading.kind == "strand")
 
     def finished(self, evidence: Evidence) -> list[Part]:
         """The finished length, end to end when closed, its knots settled: a ruler sees them as they are just tied."""
@@ -118,8 +138,7 @@ class Forecaster:
         target_mm, tolerance_mm = self.plan.target_mm, self.plan.tolerance_mm
         if target_mm is None or tolerance_mm is None:
             return None
-        low_mm, high_mm = target_mm - tolerance_mm, target_mm + tolerance_mm
-        return min(1.0, sum(weight * within(low_mm, high_mm, mean, sd) for weight, mean, sd in finished))
+        return _p_between(finished, target_mm - tolerance_mm, target_mm + tolerance_mm)
 
     def _hazards(self, evidence: Evidence) -> list[Hazard] | None:
         """What may still go wrong, each with the chance that it comes and alone takes the piece out of its tolerance,
@@ -174,6 +193,8 @@ class Forecaster:
         the cut was chosen for; readings soon outweigh what little is known of the cord's figures, and the posterior
         is taken as normal, or as a mixture of normals.
         """
+        if done >= closing_step(self.plan, entry):
+            return CordCheck("enough", 0.0, None, 0.0)
         strand = self.plan.strands[entry]
         needed = needed_mm(self.plan, entry, len(strand.steps))
         end = expected(free_end)

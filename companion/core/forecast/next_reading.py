@@ -45,12 +45,9 @@ def next_reading(
     `surprises`: for each strand reading, in the order they were taken, its entry (from 0) and how far off it was, in
     standard deviations. Only those of the entry that is being made count.
     """
-    if piece.done >= plan.total_steps:
-        return None
-    entry, number = plan.place(piece.done + 1)
-    strand = plan.strands[entry]
-    stops = [step for step in strand.steps if step.kind == "string"]
-    if not stops or number > stops[-1].number:
+    entry, made = _entry_in_hand(plan, piece)
+    stops = [step for step in plan.strands[entry].steps if step.kind == "string"]
+    if not stops or made > stops[-1].number:
         return None
     begun, before = plan.piece_step(entry, 0), stops[0].number - 1
     taken = [r.step - begun for r in piece.readings if r.kind == "strand" and r.step > begun + before]
@@ -64,6 +61,19 @@ def next_reading(
         due = _by_chance(stops, last, agreed, [one for one in hazards if one.segment.entry == entry], assumptions)
     cheap = _before_the_last_repeat(stops)
     return begun + (cheap if taken and last + assumptions.reading_least_knots <= cheap < due else due)
+
+
+def _entry_in_hand(plan: Plan, piece: Piece) -> tuple[int, int]:
+    """The entry to be measured, and how many of its steps are made: the one that is being made; once its last knot is
+    tied still the same, until its closure is begun."""
+    if piece.done:
+        entry, number = plan.place(piece.done)
+        if plan.strands[entry].steps[number - 1].kind == "string" or number < len(plan.strands[entry].steps):
+            return entry, number
+    if piece.done < plan.total_steps:
+        entry, number = plan.place(piece.done + 1)
+        return entry, number - 1
+    return plan.place(piece.done)
 
 
 def _on_the_beat(stops: Sequence[Step], last: int, surprises: Sequence[float], assumptions: Assumptions) -> int:

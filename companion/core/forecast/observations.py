@@ -56,6 +56,11 @@ def elements_read(plan: Plan, reading: Measured) -> int:
     return plan.strands[entry].steps[number - 1].elements if number else 0
 
 
+def read_of(plan: Plan, piece: Piece) -> tuple[Measured, ...]:
+    """The readings that are observations, in their order: those of an entry that has an element made."""
+    return tuple(reading for reading in piece.readings if elements_read(plan, reading))
+
+
 def bead_counts(plan: Plan, piece: Piece) -> tuple[BeadCount, ...]:
     """What the maker has counted, as segments of the entries that it goes over."""
     found = []

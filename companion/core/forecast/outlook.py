@@ -12,6 +12,7 @@ from companion.core.values.expected import Expected
 Verdict = Literal["no target", "on plan", "watch", "off", "recount", "measure again"]
 # "short to hold": it reaches the last knot, but what is left is little to hold, or to close with.
 CordVerdict = Literal["enough", "short to hold", "scant", "runs out"]
+USUAL_SDS = 2.0  # standard deviations; our own choice
 WORSE: tuple[CordVerdict, ...] = ("enough", "short to hold", "scant", "runs out")
 
 
@@ -29,6 +30,20 @@ class Fault(Struct, frozen=True):
     to_step: int
     detail: str = ""
     off_mm: float = 0.0
+
+
+class ReadingCheck(Struct, frozen=True):
+    """A strand reading beside what was expected of it before it was taken: `off_mm` above it (below 0: under it), which
+    is `sds` times what ruler, knots and beads usually make of it."""
+
+    reading: Measured
+    off_mm: float
+    sds: float
+
+    @property
+    def is_usual(self) -> bool:
+        """Whether it is no more than that usually is."""
+        return abs(self.sds) <= USUAL_SDS
 
 
 class CordCheck(Struct, frozen=True):
@@ -72,7 +87,8 @@ class Outlook(Struct, frozen=True):
     cord's figures (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece),
     None: no more.
     `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first.
-    `set_aside`: the readings that later ones contradict; nothing here rests on them."""
+    `set_aside`: the readings that later ones contradict; nothing here rests on them. `checks`: the strand readings that
+    it rests on, in the order in which they were taken."""
 
     finished: Expected
     p_in_tolerance: float | None
@@ -83,6 +99,12 @@ class Outlook(Struct, frozen=True):
     p_fault: float = 0.0
     faults: tuple[Fault, ...] = ()
     set_aside: tuple[Measured, ...] = ()
+    checks: tuple[ReadingCheck, ...] = ()
+
+    @property
+    def newest(self) -> ReadingCheck | None:
+        """The latest strand reading, None before the first."""
+        return self.checks[-1] if self.checks else None
 
     @property
     def doubted(self) -> str:

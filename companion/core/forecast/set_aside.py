@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from companion.core.forecast.evidence import Evidence
-from companion.core.forecast.observations import elements_read
+from companion.core.forecast.observations import elements_read, read_of
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
@@ -28,7 +28,7 @@ def contradicted(plan: Plan, piece: Piece, evidence: Evidence) -> Measured | Non
     piece. The latest of its kind never is: nothing later speaks against it."""
     if evidence.posterior is None:
         return None
-    read = [reading for reading in piece.readings if elements_read(plan, reading)]
+    read = read_of(plan, piece)
     wrong: dict[int, float] = defaultdict(float)
     for one in evidence.posterior.weighed:
         for number in _misread(one.candidate):
@@ -45,17 +45,17 @@ def _misread(candidate: Candidate) -> Iterator[int]:
 
 
 def _is_followed(plan: Plan, read: Sequence[Measured], number: int) -> bool:
-    """Whether a later reading is of the same kind and entry, there or further on."""
+    """Whether a later reading is of the same kind and entry, with as much strung or more."""
     one = read[number]
-    entry = plan.place(one.step)[0]
-    later = (other for other in read[number + 1 :] if other.kind == one.kind and other.step >= one.step)
-    return any(plan.place(other.step)[0] == entry for other in later)
+    entry, strung = plan.place(one.step)[0], elements_read(plan, one)
+    later = (other for other in read[number + 1 :] if other.kind == one.kind and plan.place(other.step)[0] == entry)
+    return any(elements_read(plan, other) >= strung for other in later)
 
 
 def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) -> Evidence:
     """The same, with the latest free-cord reading of an entry held to be right where it says that less is left than
     was expected: until it is read again the worse of the two counts."""
-    read = [reading for reading in piece.readings if elements_read(plan, reading)]
+    read = read_of(plan, piece)
     mine = [n for n, one in enumerate(read) if one.kind == "free" and plan.place(one.step)[0] == entry]
     if evidence.posterior is None or not mine:
         return evidence

@@ -5,29 +5,32 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from companion.core.forecast.outlook import CordVerdict, Fault, Verdict
+from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import within
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import Assumptions
 
 MISCOUNT = ("bead missed", "bead too many")
 TENSION = ("tension changed", "tension drifting")
+# Near enough to the target: a length, or a share of the tolerance; and the share from which on more is told.
+ENOUGH_MM, ENOUGH_SHARE, TOLD_SHARE = 1.0, 0.4, 0.5  # our own choice
 
 
 def verdict(
     plan: Plan,
     sd_mm: float,
-    p_in_tolerance: float | None,
+    p_on_plan: float | None,
     faults: Sequence[Fault],
     assumptions: Assumptions,
     before: Verdict | None = None,
 ) -> Verdict:
-    """The verdict on a piece: by its chance of finishing within tolerance, unless a fault is too likely; then by the
-    fault.
+    """The verdict on a piece: by its chance of finishing on plan, unless a fault is too likely; then by the fault.
 
-    `sd_mm`: of its finished length. `before`: the verdict after the reading before. It stays a little longer than it
-    would come up by itself, so that it does not change with every reading.
+    `sd_mm`: of its finished length; `p_on_plan`: its chance to lie between the lengths of `on_plan_between`. `before`:
+    the verdict after the reading before. It stays a little longer than it would come up by itself, so that it does not
+    change with every reading.
     """
-    by_length = _by_length(plan, sd_mm, p_in_tolerance, assumptions, before)
+    by_length = _by_length(plan, sd_mm, p_on_plan, assumptions, before)
     miscount = sum(fault.p for fault in faults if fault.kind in MISCOUNT)
     misread = sum(fault.p for fault in faults if fault.kind == "misread")
     tension = sum(fault.p for fault in faults if fault.kind in TENSION)
@@ -45,20 +48,46 @@ def verdict(
     return "watch" if by_length == "on plan" and tension >= assumptions.alarm_above else by_length
 
 
+def on_plan_between(plan: Plan) -> tuple[float, float] | None:
+    """Between which finished lengths a piece is on plan, mm; None without a target.
+
+    That is its tolerance. A design that itself misses it was said to before the work began: what the maker went on with
+    is no alarm, so the range then reaches as far beyond the design's own length.
+    """
+    if plan.target_mm is None or plan.tolerance_mm is None:
+        return None
+    low_mm, high_mm = plan.target_mm - plan.tolerance_mm, plan.target_mm + plan.tolerance_mm
+    if low_mm <= plan.finished_length_mm <= high_mm:
+        return low_mm, high_mm
+    planned_mm = plan.finished_length_mm
+    return min(low_mm, planned_mm - plan.tolerance_mm), max(high_mm, planned_mm + plan.tolerance_mm)
+
+
+def near_enough_mm(plan: Plan) -> float:
+    """Nearer to its target than this a piece need not come."""
+    return max(ENOUGH_MM, ENOUGH_SHARE * (plan.tolerance_mm or 0.0))
+
+
+def worth_telling_mm(plan: Plan, piece: Piece) -> float:
+    """A piece that misses its target by so much, though it is within tolerance, may be wanted nearer; once beads were
+    counted and are missing or too many, by as much as shows."""
+    miscounted = any(one.beads for one in piece.counted)
+    return ENOUGH_MM if miscounted else max(ENOUGH_MM, TOLD_SHARE * (plan.tolerance_mm or 0.0))
+
+
 def _by_length(
-    plan: Plan, sd_mm: float, p_in_tolerance: float | None, assumptions: Assumptions, before: Verdict | None
+    plan: Plan, sd_mm: float, p_on_plan: float | None, assumptions: Assumptions, before: Verdict | None
 ) -> Verdict:
     """On plan, to be watched, or off.
 
-    The chance of finishing within tolerance is compared with that of a piece exactly on its plan of which as little is
-    known. So a tolerance that is too narrow for any forecast gives no warning; a piece that has left its plan does.
+    The chance of finishing on plan is compared with that of a piece exactly on its plan of which as little is known. So
+    a tolerance that is too narrow for any forecast gives no warning; a piece that has left its plan does.
     """
-    if plan.target_mm is None or plan.tolerance_mm is None or p_in_tolerance is None:
+    between = on_plan_between(plan)
+    if between is None or p_on_plan is None:
         return "no target"
-    low_mm, high_mm = plan.target_mm - plan.tolerance_mm, plan.target_mm + plan.tolerance_mm
-    best_mm = min(max(plan.finished_length_mm, low_mm), high_mm)
-    attainable = within(low_mm, high_mm, best_mm, sd_mm)
-    share = p_in_tolerance / attainable if attainable else 0.0
+    attainable = within(*between, plan.finished_length_mm, sd_mm)
+    share = p_on_plan / attainable if attainable else 0.0
     if share >= assumptions.on_plan_above + (assumptions.stays_by if before in ("watch", "off") else 0.0):
         return "on plan"
     if share < assumptions.off_below + (assumptions.stays_by if before == "off" else 0.0):

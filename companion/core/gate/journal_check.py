@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.lessons import of_event
 from companion.core.journal.events import (
+    NOWHERE,
     Abandoned,
     Changed,
     Confirmed,
@@ -14,6 +15,7 @@ from companion.core.journal.events import (
     Event,
     Finished,
     Joined,
+    Jumped,
     Measured,
     Noted,
     PutBack,
@@ -77,7 +79,7 @@ class _Journal:
             self.plan = _changed(self.first, self.piece.changes)
 
     def fault(self, number: int, event: Event) -> str:
-        """Why an event can't be the next; "" where nothing speaks against it but what the fold itself finds."""
+        """Why an event can't come next; "" if only the fold itself could object."""
         if isinstance(event, Started) != (number == 1):
             return "a piece starts once, and that comes first"
         self.others += not isinstance(event, Confirmed | Undone | UndoneAct | RedoneAct)
@@ -107,6 +109,8 @@ class _Journal:
                 return "there are more readings than a piece can have"
             case Measured(length_mm=length, ruler_step_mm=ruler):
                 return "" if 0 <= length <= MOST_MM and 0 < ruler <= COARSEST_RULER_MM else "no such length"
+            case Jumped():
+                return "" if _can_be_moved(event, self.piece.total_steps) else "no such steps"
             case Joined(added_mm=length):
                 return "" if -MOST_MM <= length <= MOST_MM else "no such length"
             case Noted(step=step):
@@ -160,6 +164,12 @@ class _Journal:
         if isinstance(element, Bead):
             return any(kind.key == element.key for kind in self.plan.beads)
         return isinstance(code, str) or 0 <= code <= MOST_MM
+
+
+def _can_be_moved(jump: Jumped, total_steps: int) -> bool:
+    """Whether those are steps of the piece, and no more than a piece may have of what is moved."""
+    steps = (step for pair in jump.moved for step in pair)
+    return len(jump.moved) <= 2 * MOST_READINGS and all(NOWHERE <= step <= total_steps for step in steps)
 
 
 def _changed(plan: Plan, changes: tuple[Changed, ...]) -> Plan:

@@ -19,7 +19,7 @@ NEAR_MM = 1e-3  # sums taken in another order may differ by so much over a hundr
 
 
 def plan_fault(plan: Plan) -> str:
-    """What can't be in a plan, in words; "" where all follows."""
+    """What is impossible in a plan, in words; "" if nothing is."""
     return next(chain(_whole(plan), _cord(plan.cord), _beads(plan), _strands(plan)), "")
 
 

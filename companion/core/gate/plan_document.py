@@ -12,7 +12,7 @@ from companion.core.values.element_codes import from_code, to_code
 from companion.core.values.plain_values import Reader, Writer, field_names, reader, row_reader, to_plain
 
 VERSION = 1
-STEP_FIELDS = 9  # of the first steps that were kept; `trims` came later, and is written only where it is so
+STEP_FIELDS = 9  # of the first steps that were kept; `trims` and `closes` came later: written only where one is so
 Document = dict[str, Any]
 
 
@@ -33,8 +33,9 @@ _LATER: dict[type, dict[str, Any]] = {
 
 
 def _row(step: Step) -> list[Any]:
-    names = field_names(Step) if step.trims else field_names(Step)[:STEP_FIELDS]
-    values = (getattr(step, name) for name in names)
+    values = [getattr(step, name) for name in field_names(Step)]
+    while len(values) > STEP_FIELDS and not values[-1]:
+        values.pop()
     return [list(value) if type(value) is tuple else value for value in values]
 
 

@@ -53,6 +53,7 @@ KINDS: dict[str, type[Event]] = {
 NAMES = {kind: name for name, kind in KINDS.items()}
 LATER: dict[type, dict[str, Any]] = {  # values that came in later: an entry that has none is written as it was before
     Changed: {"more": (), "end_closure": ""},
+    Jumped: {"moved": (), "counted": None},
     Recounted: {"since": 0, "beads": 0},
     Finished: {"left_mm": None, "card": "", "lessons": ()},
 }

@@ -14,6 +14,9 @@ ReadingKind = Literal["strand", "free"]
 MOST_NOTE = 500  # columns of a note, or of the reason why a piece is put away
 
 
+NOWHERE = -1  # no step of a piece
+
+
 class Started(Struct, frozen=True):
     """The piece began, of so many steps."""
 
@@ -50,9 +53,16 @@ class RedoneAct(Struct, frozen=True):
 
 
 class Jumped(Struct, frozen=True):
-    """Steps up to `to` count as made, later ones as taken back."""
+    """Steps up to `to` count as made, later ones as taken back.
+
+    Where a count of beads has shown that the screen was ahead of the work or behind it: `moved`, after which steps
+    readings, joins and counts stood since then and where they belong, NOWHERE if no step ends there; `counted`: the
+    beads of the steps after the first up to the second, as they are numbered now, are as many as the plan says.
+    """
 
     to: int
+    moved: tuple[tuple[int, int], ...] = ()
+    counted: tuple[int, int] | None = None
 
 
 class Measured(Struct, frozen=True):

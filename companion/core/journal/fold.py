@@ -11,12 +11,13 @@ still stands, or opens an ended piece again, and puts aside the readings of the 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import reduce
 
 from msgspec.structs import replace
 
 from companion.core.journal.events import (
+    NOWHERE,
     Abandoned,
     Changed,
     Confirmed,
@@ -84,8 +85,8 @@ def _acted(piece: Piece, event: Act) -> Piece:
     match event:
         case Confirmed(step=step):
             return _confirmed(piece, step)
-        case Jumped(to=to):
-            return _jumped(piece, to)
+        case Jumped():
+            return _jumped(piece, event)
         case Changed():
             return _changed(piece, event)
         case Joined():
@@ -138,6 +139,8 @@ def undo_of(piece: Piece) -> Undone:
     if not piece.moves:
         raise NotPossible("Nothing to undo: no step is done yet.")
     last = piece.moves[-1]
+    if last.moved:
+        raise NotPossible("Earlier versions cannot undo that the screen was set right.")
     return Undone(last.end - 1 if last.stepwise else last.start)
 
 
@@ -155,14 +158,44 @@ def _confirmed(piece: Piece, step: int) -> Piece:
     return replace(piece, done=step, moves=(*earlier, Move(start, step, stepwise=True)))
 
 
-def _jumped(piece: Piece, to: int) -> Piece:
-    if not 0 <= to <= piece.total_steps:
-        raise NotPossible(f"There is no step {to}: this piece has {piece.total_steps}.")
-    readings = piece.all_readings
-    put_aside = tuple((place, reading) for place, reading in enumerate(readings) if reading.measured.step > to)
-    move = Move(piece.done, to, stepwise=False, put_aside=put_aside, counted=piece.counted)
-    piece = _with_readings(piece, (reading for reading in readings if reading.measured.step <= to))
-    return replace(piece, done=to, moves=(*piece.moves, move), counted=_still_counted(piece.counted, to))
+def _jumped(piece: Piece, jump: Jumped) -> Piece:
+    to, places = jump.to, dict(jump.moved)
+    wrong = [step for step in (to, *places.values()) if not (NOWHERE if step != to else 0) <= step <= piece.total_steps]
+    if wrong:
+        raise NotPossible(f"There is no step {wrong[0]}: this piece has {piece.total_steps}.")
+    readings = [replace(one, measured=_moved(one.measured, places)) for one in piece.all_readings]
+    stand = [NOWHERE < one.measured.step <= to for one in readings]
+    put_aside = tuple((place, one) for place, one in enumerate(piece.all_readings) if not stand[place])
+    move = Move(piece.done, to, stepwise=False, put_aside=put_aside, counted=piece.counted, moved=bool(places))
+    counted = _still_counted(piece.counted if jump.counted is None else _moved_counts(piece.counted, jump), to)
+    joins = tuple(_moved_join(join, places) for join in piece.joins)
+    piece = _with_readings(piece, (one for place, one in enumerate(readings) if stand[place]))
+    return replace(piece, done=to, moves=(*piece.moves, move), joins=joins, counted=counted)
+
+
+def _moved(reading: Measured, places: Mapping[int, int]) -> Measured:
+    return replace(reading, step=places[reading.step]) if reading.step in places else reading
+
+
+def _moved_join(join: Join, places: Mapping[int, int]) -> Join:
+    step = places.get(join.step, join.step)
+    return join if step == NOWHERE else Join(step, join.added_mm, tuple(_moved(one, places) for one in join.before))
+
+
+def _moved_counts(counted: tuple[Recounted, ...], jump: Jumped) -> tuple[Recounted, ...]:
+    """The counts after the screen was set right: those of earlier steps stand, those of later ones move; one that went
+    over the steps that were counted now is replaced."""
+    assert jump.counted is not None
+    (since, step), places = jump.counted, dict(jump.moved)
+    if not 0 <= since < step <= jump.to:
+        raise NotPossible(f"Step {since + 1} comes after step {step}: name the earlier step first.")
+    stand = [one for one in counted if one.step <= since]
+    later = [replace(one, since=places[one.since], step=places[one.step]) for one in counted if _both_in(one, places)]
+    return (*stand, Recounted(step, since), *(one for one in later if step <= one.since < one.step))
+
+
+def _both_in(one: Recounted, places: Mapping[int, int]) -> bool:
+    return one.since in places and one.step in places
 
 
 def _changed(piece: Piece, event: Changed) -> Piece:

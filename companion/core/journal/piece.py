@@ -24,7 +24,7 @@ class Move(Struct, frozen=True):
     """What undo can take back: a run of confirms (`stepwise`), one jump, one change of what is left, or one join.
 
     Of a jump: `put_aside` are the readings that it set aside, each with its place (from 0) among all of the piece;
-    `counted` is what had been counted before it.
+    `counted` is what had been counted before it; `moved`: whether it moved readings to other steps.
     """
 
     start: int
@@ -34,6 +34,7 @@ class Move(Struct, frozen=True):
     counted: tuple[Recounted, ...] = ()
     steps_before: int | None = None  # of a change: how many steps the piece had before it
     join: bool = False
+    moved: bool = False
 
 
 class Join(Struct, frozen=True):

@@ -11,7 +11,7 @@ LEAST_PIVOT = 1e-12  # relative to the corner it came from
 
 
 class NotPositiveDefinite(ArithmeticError):
-    """A matrix that is no covariance: a pivot is not above nought."""
+    """A matrix that is not a covariance: a pivot is not above zero."""
 
 
 class Cholesky(Struct, frozen=True):

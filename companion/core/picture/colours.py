@@ -97,7 +97,7 @@ def readable_on(
 
 
 def mixed(colour: Colour, end: Colour, share: float) -> Colour:
-    """A colour with so much (0 to 1) of another in it."""
+    """A colour with a share (0 to 1) of another mixed in."""
     red, green, blue = (round(c + (e - c) * share) for c, e in zip(colour, end, strict=True))
     return red, green, blue
 

@@ -35,7 +35,7 @@ class Scale(Struct, frozen=True):
         return self.major_mm * self.minor_columns / self.major_columns
 
     def label(self, number: int) -> str:
-        """What stands at the inch, or the centimetre, of that number."""
+        """The label at that inch or centimetre."""
         return str(number * (10 if self.unit == "mm" else 1))
 
 

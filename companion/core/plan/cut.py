@@ -1,4 +1,4 @@
-"""How long to cut, and the risk of any other cut. Per layer, mm, unless a name says whole."""
+"""How long to cut, and the risk of cutting another length. In mm of each layer, unless a name says whole."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ ARM_MEN_MM = 481.0
 
 
 def margin_mm(sd_mm: float, degrees: float, risk: float) -> float:
-    """What to add to the expected need, mm, so that it is exceeded with that chance (0 to 1)."""
+    """How much to add to the expected need, mm, so that more is needed with only that chance (0 to 1)."""
     return student_quantile(1 - risk, degrees) * sd_mm
 
 
@@ -61,7 +61,7 @@ def share_a_layer_mm(plan: Plan, cut: int, entry: int, length_mm: float) -> floa
 
 
 def cut_risk(plan: Plan, cut: int, length_mm: float) -> float:
-    """The chance that a cord cut `length_mm` long (whole, mm) runs out: the worst of the entries that it serves."""
+    """The chance that a cord cut to `length_mm` (whole, mm) runs out: that of the entry most at risk."""
     return max(
         run_out_risk(plan.strands[entry], share_a_layer_mm(plan, cut, entry, length_mm))
         for entry in plan.cuts[cut].entries

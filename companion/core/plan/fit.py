@@ -58,7 +58,7 @@ class Measure:
         return self._sizes[count]
 
     def longest(self, count: int) -> int:
-        """The longest strand (from 0) at that count; of strands equally long, the first."""
+        """The number (from 0) of the longest strand at that count; the first, if several are equally long."""
         return first_longest([size.strand_mm for size in self.sizes(count)])
 
     def finished_mm(self, count: int) -> float:
@@ -110,7 +110,7 @@ HAND_ROUND_MM, HEAD_ROUND_MM = 230.0, 601.0
 
 
 def body_to_pass(size: Size | None, finished_mm: float) -> tuple[str, float]:
-    """What a closed piece has to pass over, and how far round that is, mm."""
+    """What a closed piece has to pass over (a hand or a head), and how far round that is, mm."""
     kind = size.kind if size else "length"
     bracelet = kind == "wrist" or (kind == "length" and finished_mm < BRACELET_UNDER_MM)
     return ("hand", HAND_ROUND_MM) if bracelet else ("head", HEAD_ROUND_MM)
@@ -126,7 +126,7 @@ def length_and_diameter_mm(counts: Mapping[str, int], beads: Mapping[str, BeadKi
 
 
 def first_longest(lengths_mm: Sequence[float]) -> int:
-    """The place of the longest; of lengths alike, the first."""
+    """The index of the longest; the first, if several are equal."""
     best = 0
     for number, length_mm in enumerate(lengths_mm):
         if length_mm > lengths_mm[best] + ALIKE_MM:

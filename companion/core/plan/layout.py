@@ -1,4 +1,4 @@
-"""What a layout comes to: how many elements, which ones, and in what order — counted before anything is expanded."""
+"""How many elements a layout has, which ones, and in what order; counted before anything is expanded."""
 
 from __future__ import annotations
 
@@ -78,7 +78,7 @@ def _count(found: dict[tuple[int, int], Tally], items: Sequence[Item], times: in
 
 
 def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
-    """The elements in order. Look at `LayoutCount` first: this makes as many values as the layout says."""
+    """The elements in order. Check `LayoutCount` first: this makes as many values as the layout says."""
     elements: list[Element] = []
     for item in items:
         match item:
@@ -97,7 +97,7 @@ def expand(items: Iterable[Item], fit: int = 1) -> list[Element]:
 
 
 def in_order(items: Sequence[Item], fit: int = 1, backward: bool = False) -> Iterator[Element]:
-    """The elements one at a time, from the start or from the end: no more are made than are asked for."""
+    """The elements one at a time, from the start or from the end; only those that are asked for are made."""
     for item in reversed(items) if backward else items:
         match item:
             case Repeat(count=count, of=of):

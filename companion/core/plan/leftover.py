@@ -14,7 +14,7 @@ def trimming_step(plan: Plan) -> int | None:
 
 
 def leftover_due(plan: Plan, piece: Piece) -> bool:
-    """Whether the tails are trimmed next, and what is left of the cord was not measured yet."""
+    """Whether the tails are trimmed next and the leftover cord has not been measured yet."""
     step = trimming_step(plan)
     if piece.state != "under way" or step is None or piece.done + 1 != step:
         return False

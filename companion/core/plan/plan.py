@@ -17,7 +17,7 @@ Side = Literal["first", "second"]
 class Step(Struct, frozen=True):
     """One step. Lengths in mm, planned, after the step; cord per layer. `elements`: how many of the strand's elements
     (beads, knots, bare spans) are made once it is. `number` counts from 1 in its own entry. `trims`: it cuts the tails
-    off, so what is left of the cord is measured before."""
+    off, so what is left of the cord is measured before; `closes`: the closure holds then, and takes no more cord."""
 
     number: int
     kind: StepKind
@@ -29,6 +29,7 @@ class Step(Struct, frozen=True):
     free_cord_mm: float
     elements: int
     trims: bool = False
+    closes: bool = False
 
 
 class PlannedStrand(Struct, frozen=True):

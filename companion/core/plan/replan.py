@@ -1,4 +1,4 @@
-"""A plan as it stands after the maker chose to go on otherwise: what is made stays, the rest is worked out anew."""
+"""A plan after the maker chose another way to go on: what is made stays, and the rest is planned again."""
 
 from __future__ import annotations
 
@@ -66,7 +66,8 @@ def with_rest(
     """
     old = plan.strands[entry]
     start, end = (
-        tuple(EndStep(step.text, step.trims) for step in old.steps if step.kind == kind) for kind in ("start", "end")
+        tuple(EndStep(step.text, step.trims, step.closes) for step in old.steps if step.kind == kind)
+        for kind in ("start", "end")
     )
     if end_closure:
         strand, end = _other_end(plan, old, elements, end_closure)

@@ -74,7 +74,7 @@ def cut_into_steps(elements: Sequence[Element]) -> list[int]:
 def steps_of(
     elements: Sequence[Element], ends: Ends, cut_a_layer_mm: float, beads: dict[str, BeadKind], cord: Cord, unit: str
 ) -> tuple[Step, ...]:
-    """All steps of one entry, with the running figures after each; lengths mm, cord per layer."""
+    """All steps of one entry, with the figures after each: lengths in mm, cord for each layer."""
     used_mm = ends.start_tail_mm + ends.start_closure_cord_mm
     steps = [
         Step(number, "start", step.text, (), None, 0.0, used_mm, cut_a_layer_mm - used_mm, 0)
@@ -106,7 +106,8 @@ def steps_of(
     for left, step in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
         used_mm += 0.0 if left else ends.end_closure_cord_mm  # the last one takes the closure's cord
         free_mm, number = cut_a_layer_mm - used_mm, len(steps) + 1
-        steps.append(Step(number, "end", step.text, (), None, strand_mm, used_mm, free_mm, len(elements), step.trims))
+        marks = step.trims, step.closes
+        steps.append(Step(number, "end", step.text, (), None, strand_mm, used_mm, free_mm, len(elements), *marks))
     return tuple(steps)
 
 

@@ -1,4 +1,4 @@
-"""The figures of a planned strand and of the whole plan, worked out alike for a new plan and for a changed one."""
+"""The figures of a planned strand and of the whole plan, worked out the same way for new and for changed plans."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def with_elements(plan: Plan, strand: PlannedStrand, elements: Sequence[Element]
 
 
 def with_cut(strand: PlannedStrand, cut_mm: float, margin_mm: float, need: Spread) -> PlannedStrand:
-    """The strand cut so long (whole, mm), of which the margin is what it leaves over what one layer should need."""
+    """The strand cut to that length (whole, mm); its margin is what the cut leaves over what one layer should need."""
     sized = replace(
         strand, cut_mm=cut_mm, margin_mm=margin_mm, need_sd_mm=need.sd_mm, need_degrees=min(need.degrees, FIRM)
     )

@@ -17,7 +17,7 @@ SPARE_SHARE = 0.03  # holes too small, chips: a few in a hundred; common practic
 
 
 def tools(plan: Plan) -> tuple[str, ...]:
-    """Everything that a step asks for, each once: for the knots, for measuring, for the cord, then for the closures."""
+    """Every tool that a step needs, each once: for the knots, for measuring, for the cord, then for the closures."""
     wanted = [plan.cord.tool, "ruler"]
     on_fold = any(needle_on_fold(plan.cord, _threading(strand)) for strand in plan.strands)
     if on_fold and plan.cord.tool != "needle":
@@ -56,7 +56,7 @@ def findings(plan: Plan) -> tuple[Finding, ...]:
 
 
 def beads_to_count_out(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
-    """Every kind that the plan uses and how many of it, over all strands and sides, in the order of the design."""
+    """Every kind of bead that the plan uses and how many, over all strands and sides, in the order of the design."""
     total: Counter[str] = Counter()
     for strand in plan.strands:
         total.update(dict(strand.beads))
@@ -64,7 +64,7 @@ def beads_to_count_out(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
 
 
 def spare_beads(plan: Plan) -> tuple[tuple[BeadKind, int], ...]:
-    """A few of each kind besides: some have holes too small, some chip."""
+    """A few more of each kind: some beads have too small a hole, some chip."""
     return tuple((kind, ceil(SPARE_SHARE * count)) for kind, count in beads_to_count_out(plan))
 
 

@@ -1,4 +1,4 @@
-"""What every sort of remedy is worked out from: a strand, what is made of it, and how long its parts are today."""
+"""What every kind of remedy starts from: a strand, how much of it is made, and how long its parts are today."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ class RemedyBasis(Struct, frozen=True, dict=True):
         return element_mm(element, self.kinds, self.plan.cord) + take_up_mm
 
     def gain_mm(self, edits: Iterable[Edit]) -> float:
-        """By how much these edits lengthen the strand, mm."""
+        """How much longer these edits make the strand, mm."""
         total = 0.0
         for edit in edits:
             old = self.side(edit.entry).elements[edit.start : edit.stop]
@@ -72,7 +72,7 @@ class RemedyBasis(Struct, frozen=True, dict=True):
         return next(side for side in self.layout.sides if side.entry == entry)
 
     def holds(self, knot: Knot, key: str) -> bool:
-        """Whether a knot may stand beside that bead: it holds it, or the design has such a knot there already."""
+        """Whether a knot may go beside that bead: it holds the bead, or the design already has such a knot there."""
         hole_mm = self.kinds[key].hole_mm
         cord = self.plan.cord
         if hole_mm is None or holds(knot.kind, cord.diameter_mm, cord.layers, hole_mm) == "holds":
@@ -80,7 +80,7 @@ class RemedyBasis(Struct, frozen=True, dict=True):
         return (knot, key) in self._beside_already
 
     def all_hold(self, edits: Iterable[Edit]) -> bool:
-        """Whether after these edits every knot may stand beside the beads that it stands beside."""
+        """Whether after these edits every knot holds the beads beside it."""
         return all(self.holds(knot, key) for knot, key in knots_beside_beads(self.layout.after(edits)))
 
     @cached_property
@@ -89,6 +89,6 @@ class RemedyBasis(Struct, frozen=True, dict=True):
 
 
 def knots_beside_beads(elements: Sequence[Element]) -> set[tuple[Knot, str]]:
-    """Each kind of knot with the key of each bead that it stands beside."""
+    """Each kind of knot, with the key of every bead that one stands beside."""
     pairs = [*pairwise(elements), *pairwise(reversed(elements))]
     return {(one, other.key) for one, other in pairs if isinstance(one, Knot) and isinstance(other, Bead)}

@@ -23,7 +23,7 @@ EFFORT_OTHER_CLOSURE = 3.0
 
 
 def at_the_end(basis: RemedyBasis, off_mm: float) -> Iterator[Candidate]:
-    """What makes up for the length that is missing, mm (below 0: that is too much), at the last end."""
+    """Changes at the last end that make up for the missing length, mm (below 0: it is too long)."""
     side = basis.layout.sides[-1]
     if not side.open:
         return

@@ -1,4 +1,4 @@
-"""What a change would give, by a forecast of its own plan with the same readings; and whether that is any better."""
+"""What a change would give, forecast with a plan of its own and the same readings, and whether that is better."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ class Baseline(Struct, frozen=True):
 
     @property
     def over_mm(self) -> float:
-        """By how much it would miss its target, mm; below 0: too short. The plan has a target."""
+        """How far it would miss its target, mm; below 0: too short. The plan must have a target."""
         assert self.plan.target_mm is not None
         return self.outlook.finished.mean_mm - self.plan.target_mm
 
@@ -52,7 +52,7 @@ class Baseline(Struct, frozen=True):
         return next(group for group in strand_groups(self.plan.strands) if entry in group)
 
     def forecast(self, plan: Plan, piece: Piece) -> Outlook:
-        """What is to be expected with that plan, or that piece."""
+        """The forecast with that plan, or for that piece."""
         return Forecaster(plan, self.assumptions, self.faults).outlook(piece)
 
     def remedy(self, candidate: Candidate) -> Remedy | None:
@@ -76,7 +76,7 @@ class Baseline(Struct, frozen=True):
         return replace(self.with_outlook(draft, self.forecast(plan, self.piece)), cord_mm=cord_mm)
 
     def with_outlook(self, draft: Remedy, outlook: Outlook) -> Remedy:
-        """The remedy with what is to be expected then, and its sentence."""
+        """The remedy with its forecast and its sentence."""
         finished = outlook.finished
         shown = show_plus_minus(finished.mean_mm, finished.half95_mm, display_unit(self.plan.unit))
         cord = outlook.entries[outlook.worst_cord].cord
@@ -91,7 +91,7 @@ class Baseline(Struct, frozen=True):
         )
 
     def is_bettered_by(self, remedy: Remedy) -> bool:
-        """Whether a remedy wins something for the length, and the cord in hand allows it."""
+        """Whether a remedy brings the length nearer, and there is cord enough for it."""
         assert self.plan.target_mm is not None
         p_now, p = self.outlook.p_in_tolerance or 0.0, remedy.p_in_tolerance or 0.0
         miss_mm = abs(remedy.finished_mm - self.plan.target_mm)

@@ -31,7 +31,7 @@ class WayBack(Struct, frozen=True):
 
 
 def going_back(baseline: Baseline) -> Iterator[Remedy]:
-    """The way back as a remedy, where there is one that wins something."""
+    """Going back as a remedy, if that brings the length nearer."""
     way = way_back(baseline.plan, baseline.piece, baseline.outlook)
     if way is None:
         return
@@ -68,6 +68,6 @@ def _words(plan: Plan, to: int, knots: int, fresh_mm: float) -> str:
     fresh_cord = "fresh cord for each" if plan.cord.layers > 1 else "fresh cord"
     fresh = show(fresh_mm, display_unit(plan.unit))
     return (
-        f"Go back to step {to}, before the fault may have begun: {count_of(knots, 'knot')} to undo. Tight "
+        f"Go back to step {to}, before it may have gone wrong: {count_of(knots, 'knot')} to undo. Tight "
         f"knots{material} rarely come undone. If they won't, cut there, join on {fresh} of {fresh_cord} and restring"
     )

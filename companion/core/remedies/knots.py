@@ -55,7 +55,7 @@ def every_third(basis: RemedyBasis) -> Iterator[Candidate]:
         if edits:
             uneven = not basis.layout.still_mirrored(edits)
             effort = EFFORT + EFFORT_FEWER_KNOTS + EFFORT_A_KNOT * len(edits)
-            change = "a knot only at every third bead in what is left"
+            change = "a knot only at every third bead from here on"
             yield Candidate(change, ("fewer knots",), effort, side.entry, edits, uneven=uneven)
             return
 

@@ -83,6 +83,11 @@ class Remedy(Struct, frozen=True):
     knots_longer: float = 0.0
 
     @property
+    def afresh(self) -> bool:
+        """Whether it is to take the piece apart and begin again: no length or cord of today's is of any account."""
+        return self.advice and self.family == ("join",)
+
+    @property
     def p_short(self) -> float:
         """The chance that the cord is then too short for anything: for the last knot, the hands, or the closure."""
         return min(1.0, self.p_run_out + self.p_short_to_hold)

@@ -16,6 +16,7 @@ from companion.core.values.text import capitalised, percent, sentences
 WORTH_TELLING_MM = 1.0
 LEAST_RISK_TOLD = 0.01
 SHORT_TO_HOLD_TOLD = 0.25
+AFRESH = "That means taking it apart and beginning again."
 
 
 def remedy_line(plan: Plan, remedy: Remedy) -> str:
@@ -25,12 +26,16 @@ def remedy_line(plan: Plan, remedy: Remedy) -> str:
 
 def outcome_words(plan: Plan, remedy: Remedy) -> str:
     """ "It would finish at 8 ± 3/16 in. 84 % within tolerance. Takes 14 mm more of each cord." """
+    if remedy.afresh:
+        return AFRESH
     finished = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit))
     return sentences(f"It would finish at {finished}.", effect_words(plan, remedy))
 
 
 def effect_words(plan: Plan, remedy: Remedy) -> str:
     """ "84 % within tolerance. Takes 14 mm more of each cord." """
+    if remedy.afresh:
+        return AFRESH
     p, risk = remedy.p_in_tolerance, remedy.p_run_out
     text = sentences(
         "" if p is None else f"{percent(p)} within tolerance.",
@@ -43,7 +48,9 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
 
 def best_is_poor(found: Sequence[Remedy]) -> str:
     """That none of these is likely to bring the length right, "" where one is."""
-    chances = [one.p_in_tolerance for one in found if one.p_in_tolerance is not None and not one.join]
+    chances = [
+        one.p_in_tolerance for one in found if one.p_in_tolerance is not None and not one.join and not one.afresh
+    ]
     if not chances or max(chances) >= LEAST_CHANCE:
         return ""
     return "Nothing here has more than 1 chance in 5 of coming out within tolerance. There is nothing better."

@@ -37,7 +37,7 @@ class RepeatUnit(Struct, frozen=True):
 
     @property
     def most_fewer(self) -> int:
-        """How many may be left out: one stays."""
+        """How many may be left out; one always stays."""
         return min(len(self.places) - 1, MOST_REPEATS)
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from msgspec.structs import replace
 
 from companion.core.forecast.outlook import Outlook
+from companion.core.forecast.verdicts import near_enough_mm, worth_telling_mm
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.remedies.basis import RemedyBasis
@@ -28,23 +29,27 @@ from companion.core.values.assumptions import USUAL, Assumptions
 
 MOST_FORECAST = 12
 MOST_OF_A_FAMILY = 2
-# Nearer than this, nothing more is added to a change: a length, or a share of the tolerance.
-ENOUGH_MM, ENOUGH_SHARE = 1.0, 0.4
 LEAST_SHORT_MM = 1.0  # of cord: fewer repeats save at least so much
 
 
 def remedies(
-    plan: Plan, piece: Piece, outlook: Outlook, assumptions: Assumptions = USUAL, faults: bool = True
+    plan: Plan,
+    piece: Piece,
+    outlook: Outlook,
+    assumptions: Assumptions = USUAL,
+    faults: bool = True,
+    nearer: bool = False,
 ) -> tuple[Remedy, ...]:
     """Changes that would bring the piece to its target, or let its cord reach; about six at most, the best first.
 
-    `outlook`: what is expected of the piece as it stands; `faults`: whether it counts what may have gone wrong. Nothing
-    is said of the length without a target, while it is on plan, or where the ruler is to be laid on again first;
-    nothing of the cord while it is enough. Empty once the rest leaves nothing to change.
+    `outlook`: what is expected of the piece as it stands; `faults`: whether it counts what may have gone wrong;
+    `nearer`: whether a length that is on plan is to be brought nearer to its target. Nothing is said of the length
+    without a target, or where the ruler is to be laid on again first; nothing of the cord while it is enough. Empty
+    once the rest leaves nothing to change.
     """
     baseline = Baseline(plan, piece, outlook, assumptions, faults)
     found: list[Remedy] = []
-    if plan.target_mm is not None and outlook.verdict in ("watch", "off", "recount"):
+    if _length_matters(plan, piece, outlook, nearer):
         found += other_tension(baseline)
         found += _for_length(baseline)
         found += going_back(baseline)
@@ -56,6 +61,17 @@ def remedies(
     return ranked(found)
 
 
+def _length_matters(plan: Plan, piece: Piece, outlook: Outlook, nearer: bool) -> bool:
+    """Whether there is anything to put right in the length. One that is on plan may still be brought nearer, where the
+    maker asks for it or has counted beads that are missing or too many."""
+    if plan.target_mm is None or outlook.verdict in ("no target", "measure again"):
+        return False
+    if outlook.verdict != "on plan":
+        return True
+    asked = nearer or any(one.beads for one in piece.counted)
+    return asked and abs(outlook.finished.mean_mm - plan.target_mm) >= worth_telling_mm(plan, piece)
+
+
 # -- the length -------------------------------------------------------------------------------------------------------
 
 
@@ -63,8 +79,7 @@ def _for_length(baseline: Baseline) -> Iterator[Remedy]:
     """What brings the length nearer: each change alone, and repeats made good by something smaller."""
     basis = baseline.basis(baseline.plan.longest)
     off_mm = -baseline.over_mm
-    enough_mm = max(ENOUGH_MM, ENOUGH_SHARE * (baseline.plan.tolerance_mm or 0.0))
-    found = _length_candidates(basis, off_mm, enough_mm)
+    found = _length_candidates(basis, off_mm, near_enough_mm(baseline.plan))
     for candidate in _screened(((one, _left_mm(basis, one, off_mm)) for one in found), off_mm):
         remedy = baseline.remedy(candidate) if basis.all_hold(candidate.edits) else None
         if remedy and baseline.is_bettered_by(remedy):

@@ -42,7 +42,7 @@ def _newest_of_each(newest_first: Sequence[Copy], periods: Sequence[int], most: 
 
 
 def is_due(copies: Collection[Copy], now: float) -> bool | None:
-    """Whether it is a day since the newest copy. None where the clock can't tell: there is a copy dated after `now`."""
+    """Whether the newest copy is a day old. None if the clock can't tell, because a copy is dated after `now`."""
     if any(copy.at > now for copy in copies):
         return None
     return all(now - copy.at >= DAY_SECONDS for copy in copies)

@@ -130,11 +130,11 @@ def _ruler(value: float | None) -> str:
 
 SETTINGS = (
     Setting(
-        "unit", "unit", "The unit that new plans are shown and asked for in, whatever the design is written in.",
+        "unit", "unit", "The unit for lengths in new plans, whatever the design is written in.",
         f"mm, cm, in, or: {AS_DESIGNED}", _unit, lambda value: value or AS_DESIGNED,
     ),
     Setting(
-        "ruler", "ruler_mm", "The smallest mark on your ruler: how exactly a reading is taken.",
+        "ruler", "ruler_mm", "The smallest mark on your ruler: how exact your readings are.",
         "a length, such as 1 mm or 1/16 in, or: the usual", _length(FINEST_RULER_MM, COARSEST_RULER_MM), _ruler,
     ),
     Setting(
@@ -151,11 +151,11 @@ SETTINGS = (
         "a length, such as 15 cm", _scrap, lambda value: f"{show(value, 'mm')} ({show(value, 'in')})",
     ),
     Setting(
-        "bounce", "bounce_seconds", "How long a key that is held or bounces counts only once.",
+        "bounce", "bounce_seconds", "A key that is held down, or bounces, counts once within this time.",
         "seconds, such as 0.25", _seconds, lambda value: f"{value:g} s",
     ),
     Setting(
-        "hand", "hand", "Which hand ties: drawings of knots are shown for it.",
+        "hand", "hand", "The hand that you tie with: knots are drawn for it.",
         "right or left", _hand, str,
     ),
     Setting(

@@ -17,7 +17,7 @@ OwnUnit = DisplayUnit | Literal[""]  # "": as the design says
 
 
 class Settings(Struct, frozen=True):
-    """All that can be set. None, or "": not set, so that the design, the unit or a survey's figure decides."""
+    """All that can be set. None, or "", means not set: then the design, the unit or a survey's figure decides."""
 
     unit: OwnUnit = ""
     ruler_mm: float | None = None

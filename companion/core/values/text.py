@@ -94,6 +94,11 @@ def count_of(count: int, noun: str, one: str = "1") -> str:
     return f"{one if count == 1 else count} {plural(noun, count)}"
 
 
+def cords_together(layers: int) -> str:
+    """How many cords run side by side, as makers say it: "one cord", "doubled", "3 cords together"."""
+    return {1: "one cord", 2: "doubled"}.get(layers, f"{layers} cords together")
+
+
 def join_words(words: Sequence[str]) -> str:
     """The words as one list in a sentence: "a, b and c"."""
     if len(words) < 2:
@@ -124,7 +129,7 @@ def share(part: float) -> str:
 
 
 def nearest(word: str, choices: Iterable[str]) -> str | None:
-    """The choice that a misspelt word most likely stands for, capitals aside; None where none comes near."""
+    """The choice that a misspelt word most likely stands for, whatever its capitals; None if none is near."""
     from difflib import get_close_matches  # for a misspelt word only: most starts have none
 
     if len(word) > _LONGEST_WORD:

@@ -1,1 +1,1 @@
-"""The same piece made otherwise, and what a cord makes of it: each planned as any design is."""
+"""The same piece made in other ways, and how much of it a cord is enough for; each is planned like any design."""

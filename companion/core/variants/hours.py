@@ -36,7 +36,8 @@ def seconds_to_make(plan: Plan, hand: Hand = USUAL_HAND) -> float:
 
 
 def usual_seconds(step: Step) -> float:
-    """What a step between the ends usually takes; 0 for the steps of the ends, which are counted by the strand."""
+    """How long a step between the ends usually takes, seconds; 0 for the steps of the ends, which are counted for
+    the strand as a whole."""
     if step.kind != "string":
         return 0.0
     return BEAD_SECONDS * len(step.beads) + (KNOT_SECONDS if step.knot else 0.0)

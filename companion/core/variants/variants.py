@@ -1,5 +1,5 @@
-"""The same piece made otherwise: knots in other places, one cord or two, another closure. Each variant is a design of
-its own, and planned by the same planner as any other."""
+"""The same piece made in other ways: knots in other places, one cord or two, another closure. Each variant is a design
+of its own, and planned by the same planner as any other."""
 
 from __future__ import annotations
 
@@ -89,7 +89,7 @@ class _Comparison:
     # -- knots --------------------------------------------------------------------------------------------------------
 
     def knots(self) -> Iterator[Variant]:
-        """After every bead, every second, every third; around some only. What comes to the same is left out."""
+        """After every bead, every second, every third; around some only. Ways that give the same piece are left out."""
         count = self.base.fit or 1
         if not all(can_be_reknotted(expand(strand.layout, count)) for strand in self.design.strands):
             return
@@ -105,7 +105,7 @@ class _Comparison:
             yield self.as_designed(way) if same else found
 
     def few_of(self) -> list[str]:
-        """The kinds of bead that a few knots could go around: more than one of them, and fewer than of the others."""
+        """The kinds of bead that a few knots could go around: there is more than one of them, but fewer than others."""
         beads = Counter[str]()
         for strand in self.base.strands:
             beads.update(dict(strand.beads))

@@ -10,10 +10,9 @@ from companion.core.cord.knot_tests import KnotTest, TouchingRow
 from companion.core.cord.lessons import Lesson
 from companion.core.values.design import KNOT_KINDS, KnotKind
 from companion.core.values.measures.show_lengths import DisplayUnit, show
-from companion.core.values.text import capitalised, count_of, join_words, plain
+from companion.core.values.text import capitalised, cords_together, count_of, join_words, plain
 from companion.core.words.notices import Notice
 
-LAYERS = {1: "", 2: ", doubled", 3: ", tripled"}
 TOOLS = {"awl": "an awl", "needle": "a needle"}
 
 
@@ -22,7 +21,7 @@ TOOLS = {"awl": "an awl", "needle": "a needle"}
 
 def card_in_short(card: CordCard) -> str:
     """ "twisted silk 0.45, doubled: 6.1 ± 0.8 mm a single knot (5 tests)"."""
-    layers = LAYERS.get(card.layers, f", {card.layers} layers")
+    layers = "" if card.layers == 1 else f", {cords_together(card.layers)}"
     parts = []
     for kind in KNOT_KINDS:
         tests = _tests(card, kind)
@@ -34,10 +33,9 @@ def card_in_short(card: CordCard) -> str:
 
 
 def cord_described(card: CordCard) -> str:
-    """The cord and how it is worked: "waxed linen, 0.6 mm, one layer, worked with an awl"."""
+    """The cord and how it is worked: "waxed linen, 0.6 mm, one cord, worked with an awl"."""
     material = "" if card.material == "other" else f"{card.material}, "
-    layers = count_of(card.layers, "layer", "one")
-    return f"{material}{card.diameter_mm:g} mm, {layers}, worked with {TOOLS[card.worked_with]}"
+    return f"{material}{card.diameter_mm:g} mm, {cords_together(card.layers)}, worked with {TOOLS[card.worked_with]}"
 
 
 def count_of_tests(count: int) -> str:

@@ -11,11 +11,19 @@ from companion.core.plan.cut import ArmRule, arm_rule, cut_risk
 from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
-from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, rounded_up_mm, show, show_up
+from companion.core.values.measures.show_lengths import (
+    DisplayUnit,
+    display_unit,
+    number_and_unit,
+    rounded_up_mm,
+    show,
+    show_up,
+)
 from companion.core.values.measures.units import MM_PER_INCH, UNNOTICED_MM
-from companion.core.values.text import count_of, count_word, join_words, one_in, percent, share
+from companion.core.values.text import capitalised, count_of, count_word, join_words, one_in, percent, share
 from companion.core.words.notices import Level, Notice
 
+LITTLE_RISK = 0.05  # up to which a cut that is shorter than planned is but a little short; our own choice
 RISKY = 0.25  # chance of running out from which on a short cut is marked as off; our own choice
 
 
@@ -33,21 +41,53 @@ def cut_list(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutLine]:
     unit = display_unit(plan.unit)
     yield CutLine("Cut", strong=True)
     for number, cut in enumerate(plan.cuts):
-        yield CutLine(_length(plan, cut, unit), 1, strong=number == 0)
+        name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
+        length = f"{show_up(cut.cut_mm, unit)} ({_other_unit(cut, unit)})"
+        yield CutLine(f"{name}{length} of {_cord(plan, cut)}", 1, strong=number == 0)
         yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit, own_arm_mm))
+    yield from (CutLine(text, 1) for text in (*extra_cut_lines(plan), *knot_lines(plan)))
+
+
+class CutFigure(Struct, frozen=True):
+    """A cord to cut, its length to be shown large: the number by itself, its unit, and what is told beside it."""
+
+    number: str
+    unit: str
+    lines: tuple[str, ...]
+
+
+def cut_figures(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutFigure]:
+    """The cords of the cut list, each with what it is of and its risk."""
+    unit = display_unit(plan.unit)
+    for cut in plan.cuts:
+        name = f"{cut.name}, " if len(plan.cuts) > 1 else ""
+        what = f"{name}of {_cord(plan, cut)} ({_other_unit(cut, unit)})"
+        number, shown_unit = number_and_unit(rounded_up_mm(cut.cut_mm, unit), unit)
+        yield CutFigure(number, shown_unit, (what, *_reasons(plan, cut, unit, own_arm_mm)))
+
+
+def extra_cut_lines(plan: Plan) -> Iterator[str]:
+    """The cords that are cut apart from the strands'."""
     for extra in plan.extra_cords:
-        yield CutLine(f"{show_up(extra.cut_mm, unit)} more, by itself, for the {extra.purpose}", 1)
+        length = show_up(extra.cut_mm, display_unit(plan.unit))
+        yield f"{length} more, by itself, for the {extra.purpose}"
+
+
+def knot_lines(plan: Plan) -> Iterator[str]:
+    """What each kind of knot in the plan takes and gives."""
     for kind in KNOT_KINDS:
         if any(dict(strand.knots)[kind] for strand in plan.strands):
-            yield CutLine(_knot(plan, kind), 1)
+            yield _knot(plan, kind)
 
 
-def _length(plan: Plan, cut: Cut, unit: DisplayUnit) -> str:
-    own = show_up(cut.cut_mm, unit)
-    other = show(rounded_up_mm(cut.cut_mm, unit), "mm" if unit == "in" else "in")
-    name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
+def _other_unit(cut: Cut, unit: DisplayUnit) -> str:
+    """The same length, rounded up as it is, in the unit that is not the maker's."""
+    return show(rounded_up_mm(cut.cut_mm, unit), "mm" if unit == "in" else "in")
+
+
+def _cord(plan: Plan, cut: Cut) -> str:
     layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {cut.layers} cords together")
-    return f"{name}{own} ({other}) of {plan.cord.name}{layers}"
+    return f"{plan.cord.name}{layers}"
 
 
 def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) -> Iterator[str]:
@@ -106,16 +146,24 @@ def cut_lines(plan: Plan, cut: int, length_mm: float) -> tuple[Notice, ...]:
     risk = cut_risk(plan, cut, length_mm)
     if short_mm <= UNNOTICED_MM:
         return (Notice("quiet", f"As long as planned, or longer: {percent(risk)} chance of running out."),)
-    short = f"{show(short_mm, display_unit(plan.unit))} shorter than planned"
+    short = f"{show(short_mm, display_unit(plan.unit))} less than planned"
     if not cut_questioned(plan, cut, length_mm):
-        return (Notice("quiet", f"A little short, {short}: {percent(risk)} chance of running out."),)
+        if risk <= LITTLE_RISK:
+            return (Notice("quiet", f"A little short: {short}, {percent(risk)} chance of running out."),)
+        return (Notice("watch", f"{capitalised(short)}: {percent(risk)} chance of running out."),)
     level: Level = "off" if risk > RISKY else "watch"
     return (
-        Notice(level, f"{share(short_mm / planned_mm)} short, {short}."),
-        Notice(level, f"{percent(risk)} chance of running out before the end. A fresh cord would be surer."),
+        Notice(level, f"Much too short: {short} ({share(short_mm / planned_mm)})."),
+        Notice(
+            level, capitalised(f"{percent(risk)} chance of running out before the end. A fresh cord would be surer.")
+        ),
     )
 
 
 def cut_questioned(plan: Plan, cut: int, length_mm: float) -> bool:
-    """Whether a cut is so much shorter than planned that it is asked about before the first knot."""
-    return length_mm <= plan.cuts[cut].cut_mm * (1 - USUAL.short_cut_questioned)
+    """Whether a cut is so much shorter than planned, or so likely to run out, that it is asked about before the first
+    knot."""
+    planned_mm = plan.cuts[cut].cut_mm
+    shorter = length_mm < planned_mm - UNNOTICED_MM
+    much = length_mm <= planned_mm * (1 - USUAL.short_cut_questioned)
+    return much or (shorter and cut_risk(plan, cut, length_mm) > RISKY)

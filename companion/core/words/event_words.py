@@ -47,10 +47,11 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
             return f"Undone: {act_words(plan, act)}."
         case RedoneAct():
             return f"Redone: {act_words(plan, act)}."
-        case Jumped(to=to):
-            return f"Jumped: {to} steps count as done."
+        case Jumped(to=to, moved=moved, counted=counted):
+            how = "The screen was set right after a count" if moved or counted else "Jumped"
+            return f"{how}: {to} steps count as done."
         case Measured(kind=kind, step=step, length_mm=mm):
-            what = "Strand" if kind == "strand" else "Free cord"
+            what = "Strand" if kind == "strand" else "Leftover cord"
             after = step_name(plan, step) if step else "0"
             return f"{what} measured {show(mm, unit)} after step {after}."
         case Changed(words=words):
@@ -58,7 +59,9 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
         case Joined(added_mm=added_mm):
             return f"New cord joined on: {show(added_mm, unit)} more of each cord."
         case Recounted(step=step, since=since, beads=beads):
-            found = "and right" if beads == 0 else f"{abs(beads)} {'more' if beads > 0 else 'fewer'} than planned"
+            found = (
+                "as many as planned" if beads == 0 else f"{abs(beads)} {'more' if beads > 0 else 'fewer'} than planned"
+            )
             first = f"from step {step_name(plan, since + 1)} " if since else ""
             return f"Beads counted {first}up to step {step_name(plan, step)}, {found}." if step else "Beads counted."
         case Withdrawn():

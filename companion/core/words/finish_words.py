@@ -47,7 +47,7 @@ def leftover_line(answer: str) -> Notice:
 
 def left_words(left_mm: float, layers: int, unit: DisplayUnit, scrap_mm: float = LEAST_SCRAP_MM) -> str:
     """What is left of the cord, and whether it is worth keeping: from `scrap_mm` on."""
-    worth = ": worth keeping, for a row of test knots say" if left_mm >= scrap_mm else ""
+    worth = ": worth keeping, for test knots if nothing else" if left_mm >= scrap_mm else ""
     return f"{left_of(left_mm, layers, unit)} left{worth}."
 
 

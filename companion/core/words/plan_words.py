@@ -56,11 +56,22 @@ def target_line(plan: Plan) -> str:
     return f"The target is {show(plan.target_mm, unit)}{why}{turns}."
 
 
+def closed_length_lines(plan: Plan) -> tuple[str, str]:
+    """The same in the middle of the closed piece, without its target."""
+    own, other = show_both(plan.finished_length_mm, display_unit(plan.unit))
+    return f"{own} ({other})", "when closed"
+
+
 def opened_line(plan: Plan) -> str:
     """How long a piece is that slides, when it is opened wide; "" for any other."""
     if plan.opened_mm is None:
         return ""
     return f"Opened wide it measures about {show(plan.opened_mm, display_unit(plan.unit))}."
+
+
+def drawn_in_part(beads: int, all_beads: int) -> str:
+    """Under a drawing that has room for so many of a piece's beads only."""
+    return f"Drawn here: the first {beads} of its {all_beads} beads."
 
 
 # -- what to lay out --------------------------------------------------------------------------------------------------
@@ -88,11 +99,16 @@ def finding_words(finding: Finding, unit: DisplayUnit) -> str:
 
 def count_out_lines(plan: Plan) -> Iterator[str]:
     """The beads of each kind, and a few to spare: "24 Sea-glass rounds and 1 to spare"."""
+    return (line for _, line in count_out(plan))
+
+
+def count_out(plan: Plan) -> Iterator[tuple[str, str]]:
+    """The same, each with its bead's key."""
     spare = {kind.key: count for kind, count in spare_beads(plan)}
     counted = beads_to_count_out(plan)
     width = max((len(str(count)) for _, count in counted), default=0)
     for kind, count in counted:
-        yield f"{count:>{width}} {plural(kind.name, count)} and {spare[kind.key]} to spare"
+        yield kind.key, f"{count:>{width}} {plural(kind.name, count)} and {spare[kind.key]} to spare"
 
 
 # -- in which order to string -----------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""Coming back to a piece: what was made last, what to count again, what the ruler should say."""
+"""Coming back to a piece: what was done last, what to count again, what the ruler should say."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import Bead
 from companion.core.values.measures.show_lengths import display_unit, show, show_both
-from companion.core.values.text import count_of, uncapitalised
+from companion.core.values.text import count_of, sentences, uncapitalised
 from companion.core.words.measured.reading_words import where_from
 from companion.core.words.step_words import step_sentence
 
@@ -31,9 +31,9 @@ class Recap(Struct, frozen=True):
         return tuple(filter(None, (self.last, self.recount, self.length, self.next)))
 
 
-def recap(plan: Plan, piece: Piece, strand_mm: float | None = None) -> Recap:
+def recap(plan: Plan, piece: Piece, strand_mm: float | None = None, answer: str = "") -> Recap:
     """Where a piece stands, and how to make sure of it. `strand_mm`: what the strand is expected to measure by the
-    readings so far; None: what the plan says."""
+    readings so far; None: what the plan says. `answer`: what is to be done where the beads are another number."""
     if piece.done == 0:
         return Recap("No step is done yet.", "", "", _next(plan, piece))
     entry, number = plan.place(piece.done)
@@ -42,7 +42,8 @@ def recap(plan: Plan, piece: Piece, strand_mm: float | None = None) -> Recap:
     last, coming = _last(plan, piece), _next(plan, piece)
     if made == 0:
         return Recap(last, "", "", coming)
-    return Recap(last, recount(plan, strand, made), _length(plan, entry, number, strand_mm), coming)
+    count = sentences(recount(plan, strand, made), f"If it is another number: {answer}." if answer else "")
+    return Recap(last, count, _length(plan, entry, number, strand_mm), coming)
 
 
 def _last(plan: Plan, piece: Piece) -> str:

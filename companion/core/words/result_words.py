@@ -1,4 +1,4 @@
-"""What a finished piece came to: its length, its cord, how long it took, and one sentence of it all."""
+"""How a finished piece came out: its length, its cord, how long it took, and one sentence to sum it up."""
 
 from __future__ import annotations
 
@@ -24,11 +24,18 @@ def good_sentence(began_with: Plan, piece: Piece) -> str:
     off_mm = piece.finished_mm - aim_mm
     if abs(off_mm) < UNNOTICED_MM:
         return f"It came out exactly at {show(aim_mm, unit)}."
-    allowed_mm = began_with.tolerance_mm
     said = f"It came out at {show(piece.finished_mm, unit)}, {over_or_short(piece.finished_mm, aim_mm, unit)}"
-    if allowed_mm is None or abs(off_mm) > allowed_mm:
+    if began_with.tolerance_mm is None or not as_wanted(began_with, piece):
         return f"{said}."
-    return f"{said}: within the {show(allowed_mm, unit)} you allowed."
+    return f"{said}: within the {show(began_with.tolerance_mm, unit)} you allowed."
+
+
+def as_wanted(began_with: Plan, piece: Piece) -> bool:
+    """Whether it came out as near as was asked for."""
+    if piece.finished_mm is None:
+        return False
+    off_mm = abs(piece.finished_mm - aimed_at(began_with)[1])
+    return off_mm < UNNOTICED_MM or (began_with.tolerance_mm is not None and off_mm <= began_with.tolerance_mm)
 
 
 def result_lines(
@@ -36,9 +43,19 @@ def result_lines(
 ) -> Iterator[PieceLine]:
     """The result, section by section. `plan`: as it was made; `left_mm`: what was left of one layer, where it was said
     at the end; `scrap_mm`: from which on a leftover is worth keeping."""
-    unit, (word, aim_mm) = display_unit(plan.unit), aimed_at(began_with)
     yield PieceLine(good_sentence(began_with, piece), heading=True)
     yield PieceLine("")
+    yield from result_figures(plan, began_with, piece, took, left_mm, scrap_mm)
+    for section in result_remarks(plan, piece):
+        yield PieceLine("")
+        yield from section
+
+
+def result_figures(
+    plan: Plan, began_with: Plan, piece: Piece, took: Worked, left_mm: float | None, scrap_mm: float
+) -> Iterator[PieceLine]:
+    """What it came to, in figures, as `result_lines` has them."""
+    unit, (word, aim_mm) = display_unit(plan.unit), aimed_at(began_with)
     if piece.finished_mm is not None:
         own, other = show_both(piece.finished_mm, unit)
         yield PieceLine(f"came out  {own} ({other})", 1)
@@ -47,12 +64,14 @@ def result_lines(
     yield PieceLine(f"{'time':<9} {_time(took.seconds)}, {_days(took.days)}", 1)
     beads = sum(count for strand in plan.strands for _, count in strand.beads) + _more_beads(piece)
     knots = sum(count for strand in plan.strands for _, count in strand.knots)
-    yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}", 1)
+    yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}{_own_knots(plan)}", 1)
+
+
+def result_remarks(plan: Plan, piece: Piece) -> Iterator[list[PieceLine]]:
+    """The sections of what was measured and noted on the way, those that there are."""
     for title, lines in (("Readings", readings_lines(plan, piece)), ("Notes", notes_lines(plan, piece))):
         if lines:
-            yield PieceLine("")
-            yield PieceLine(title, heading=True)
-            yield from (PieceLine(line, 1) for line in lines)
+            yield [PieceLine(title, heading=True), *(PieceLine(line, 1) for line in lines)]
 
 
 def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> Iterator[PieceLine]:
@@ -70,6 +89,14 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
     which = f" ({last.label})" if len(plan.strands) > 1 else ""
     worth = "worth keeping" if left_mm >= scrap_mm else "too short to keep"
     yield PieceLine(f"{'left':<9} {left_of(left_mm, last.layers, unit)}{which}, {worth}", 1)
+
+
+def _own_knots(plan: Plan) -> str:
+    """That a closure ties knots of its own, which are not counted among those of the strand."""
+    from companion.core.closures.table import CLOSURES  # for a piece that is finished
+
+    ends = {name for strand in plan.strands for name in (strand.start_closure, strand.end_closure) if name}
+    return ", and those of the closure" if any(CLOSURES[name].end.own_knots for name in ends) else ""
 
 
 def _more_beads(piece: Piece) -> int:

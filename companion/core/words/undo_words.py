@@ -43,8 +43,9 @@ def act_words(plan: Plan, act: Event | None) -> str:
             return f"putting back {act_words(plan, reading)}"
         case Recounted(step=step):
             return f"the count of beads up to step {_place(plan, step)}"
-        case Jumped(to=to):
-            return f"the jump to step {_place(plan, to)}"
+        case Jumped(to=to, moved=moved, counted=counted):
+            set_right = moved or counted
+            return f"{'setting the screen' if set_right else 'the jump'} to step {_place(plan, to)}"
         case Joined(added_mm=added_mm):
             return f"the {show(added_mm, unit)} of new cord"
         case Changed():

@@ -47,7 +47,7 @@ HELP: dict[str, dict[str, str]] = {
         "triple": "An overhand knot with the end passed through twice more.",
     },
     "KnotModel": {
-        "take_up": "Cord that one knot swallows, per layer.",
+        "take_up": "Cord that one knot uses up, of each cord.",
         "length": "Length that one knot takes along the strand.",
     },
     "BeadModel": {
@@ -70,8 +70,8 @@ HELP: dict[str, dict[str, str]] = {
     "EndModel": {
         "closure": "How this end is closed.",
         "length": "What this end adds to the finished length.",
-        "cord": "Cord that this end needs, per layer.",
-        "tail": "Tail left at this end, per layer.",
+        "cord": "How much of each cord this end needs.",
+        "tail": "Tail left at this end, of each cord.",
         "finding": "What closes it, by its own name: hook clasp, toggle, shell button …",
         "size": "How wide the button, the closing bead or the bore of the cord end is.",
     },

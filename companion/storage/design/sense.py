@@ -84,9 +84,9 @@ def _size(findings: Findings) -> None:
     kinds = [kind for kind in ("length", "wrist", "neck") if kind in size.values]
     if len(kinds) > 1:
         found = f"Found {len(kinds)} sizes: {', '.join(kinds)}."
-        findings.add(size.keys[kinds[1]], "two sizes", found, "Exactly one of length, wrist and neck.")
+        findings.add(size.keys[kinds[1]], "two sizes", found, "Keep one of length, wrist and neck.")
     elif not kinds:
-        findings.add(place, "no size", "Found no size.", "Exactly one of length, wrist and neck, or no `size` at all.")
+        findings.add(place, "no size", "Found no size.", "Write one of length, wrist and neck, or leave `size` out.")
     for word, what in (("ease", "an ease"), ("turns", "turns")):
         if kinds == ["length"] and word in size.values:
             found = f"Found {what} beside a length."

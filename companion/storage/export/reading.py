@@ -116,7 +116,7 @@ def _entry_faults(entries: tuple[CardEntry, ...]) -> Iterator[str]:
     standing = 0
     for number, entry in enumerate(entries, start=1):
         standing += -1 if entry.kind == WITHDRAWN else 1
-        wrong = "there is no test to take back" if standing < 0 else _entry_fault(entry)
+        wrong = "there is no test to take out" if standing < 0 else _entry_fault(entry)
         if wrong:
             yield f"test {number}: {wrong}"
 

@@ -71,4 +71,4 @@ def write_new(place: Path, lines: Iterator[str], over: bool = False) -> None:
         with written_whole(place, over) as new, new.open("w", encoding="utf-8") as file:
             file.writelines(line + "\n" for line in lines)
     except OSError as error:
-        raise NotStored(f"{shown} can't be written: {reason(error)}. Nothing was written.") from error
+        raise NotStored(f"{shown} can't be written: {reason(error)}. Nothing was saved.") from error

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from rich.cells import cell_len
 
@@ -76,9 +76,12 @@ def no_designs(folder: Path | None, columns: int) -> list[Row]:
 
 def last_folders(folder: str, columns: int) -> str:
     """As many of the last folders of that path as fit, after an ellipsis where some are left out."""
-    while cell_len(folder) > columns and "/" in folder.removeprefix(LEFT_OUT):
-        folder = LEFT_OUT + folder.removeprefix(LEFT_OUT).partition("/")[2]
-    return folder
+    parts, shown = PurePath(folder).parts, folder
+    for first in range(1, len(parts)):
+        if cell_len(shown) <= columns:
+            break
+        shown = LEFT_OUT + "/".join(parts[first:])
+    return shown
 
 
 def shown_folder(folder: Path) -> str:

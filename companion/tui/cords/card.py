@@ -70,14 +70,14 @@ class CardScreen(TextPage):
             except WorkshopError as error:
                 said = (Notice("off", str(error)),)
                 continue
-            taken = f"Taken: {card_test_words(test)}."
+            taken = f"Saved: {card_test_words(test)}."
             said = (Notice("quiet", taken), Notice("quiet", "The next row, or Esc when that was the last."))
             typed = {key: typed[key] for key in ("kind", "knots", "ruler")}
 
     def action_withdraw(self) -> None:
         """The latest row no longer counts."""
         if not self.card.tests:
-            self.say(Notice("quiet", "There is no test to remove."))
+            self.say(Notice("quiet", "There is no row to take out."))
             return
         last = card_test_words(self.card.tests[-1])
         try:
@@ -85,7 +85,7 @@ class CardScreen(TextPage):
         except WorkshopError as error:
             self.say(Notice("off", str(error)))
             return
-        self.say(Notice("quiet", f"Removed: {last}."))
+        self.say(Notice("quiet", f"Taken out: {last}."))
 
     def action_leave(self) -> None:
         """Back to the cards."""
@@ -113,4 +113,4 @@ def card_text(card: CordCard) -> Iterator[Paragraph]:
     yield from (Paragraph(kind_line(card, kind), hang=2) for kind in untried)
     if untried:
         yield Paragraph()
-    yield Paragraph(f"A design uses the card with «card: {plain(card.name)}» under «cord».", hang=2)
+    yield Paragraph(f'In a design file the line "card: {plain(card.name)}" under "cord:" chooses this card.', hang=2)

@@ -58,7 +58,7 @@ def card_form(
     fields = (
         Field("name", "name", before["name"], "as designs write it"),
         Field("diameter", "diameter", before["diameter"], "such as 0.6 mm"),
-        Field("layers", "layers together", before["layers"]),
+        Field("layers", "cords together", before["layers"]),
         Field("material", "material", before["material"], choices=get_args(Material)),
         Field("tool", "worked with", before["tool"], choices=get_args(Tool)),
     )
@@ -73,10 +73,10 @@ def card_of(values: Values, cards: Sequence[CordCard]) -> CordCard:
     if any(card.name.lower() == name.lower() for card in cards):
         raise NotYet(f"There is a card named {name} already: give this one a name of its own.", "name")
     if not values["diameter"].strip():
-        text = "How thick is the cord? Its label says; or the width of ten turns round a pencil, shared by ten."
+        text = "How thick is the cord? Its label says; or wind it ten times round a pencil and divide the width by ten."
         raise NotYet(f"{text} A bare number is in millimetres.", "diameter")
     diameter_mm = _length_mm(values, "diameter", "mm")
-    layers = _count(values, "layers", MOST_LAYERS, "layers")
+    layers = _count(values, "layers", MOST_LAYERS, "cords")
     material = next(word for word in get_args(Material) if word == values["material"])
     tool = next(word for word in get_args(Tool) if word == values["tool"])
     return CordCard(name, diameter_mm, layers, material, tool)
@@ -102,8 +102,8 @@ def card_test_form(card: CordCard, begin_with: Values | None = None, said: tuple
         Field("kind", "knot", before["kind"], choices=KNOT_KINDS),
         Field("knots", "how many", before["knots"]),
         Field("ruler", "ruler reads to", before["ruler"], choices=tuple(RULERS)),
-        Field("before", "length before", before["before"], "of the cord, one layer"),
-        Field("after", "length after", before["after"], "the same, with the knots in it"),
+        Field("before", "length before", before["before"], "of one cord"),
+        Field("after", "length after", before["after"], "of the same cord, knots in it"),
         Field("row", "knots touching", before["row"], "from first to last, if measured"),
     )
     return Form(f"Test knots · {plain(card.name, 40)}", fields, _judge_card_test(card), "before", said)
@@ -133,11 +133,13 @@ def card_test_of(values: Values) -> CardTest:
     typed = {key: values[key].strip() for key in ("before", "after", "row")}
     if not any(typed.values()):
         bare = f"A bare number is in {UNIT_WORDS[unit]}."
-        raise NotYet(f"The length before and after, or how long a row of touching knots is. Or both. {bare}", "before")
+        raise NotYet(
+            f"Type the length before and after, or how long a row of touching knots is, or both. {bare}", "before"
+        )
     for missing, there in (("after", "before"), ("before", "after")):
         if typed[there] and not typed[missing]:
             _length_mm(values, there, unit)
-            raise NotYet(f"And the length {missing} the knots were tied?", missing)
+            raise NotYet(f"Now the length {missing} the knots were tied.", missing)
     lengths = {key: _length_mm(values, key, unit) for key, text in typed.items() if text}
     row = KnotTest(lengths["before"], lengths["after"], knots, ruler_mm) if "before" in lengths else None
     touching = TouchingRow(lengths["row"], knots, ruler_mm) if "row" in lengths else None

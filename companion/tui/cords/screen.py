@@ -21,7 +21,7 @@ DETAIL_EDGES = 7  # what a row's details are set in by, and the scroll bar
 HANG = 2
 NO_CARDS = (
     "No cord cards yet. + makes one.",
-    "Knots of one cord swallow more than those of another: a card holds what yours do.",
+    "Knots in one cord use up more than knots in another. A card keeps what yours use up.",
 )
 
 

@@ -13,7 +13,7 @@ from companion.tui.page import Page
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.workshop.drafts import JudgedDraft
 
-TITLE = "The same piece made otherwise"
+TITLE = "The same piece made in other ways"
 COLUMNS_OF_TABLES = 80  # of the screen: below that, sentences
 HANG = 6
 

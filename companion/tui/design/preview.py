@@ -8,11 +8,10 @@ from textual.widget import Widget
 
 from companion.core.drawing.pixels import Pixels, paint_row
 from companion.core.drawing.strand import drawn_strand, folding_scale
-from companion.core.picture.columns import strand_columns
-from companion.core.picture.picture import Picture
 from companion.core.plan.plan import Plan
 from companion.tui.themes import draws, ground_of, terminal_of
 from companion.tui.widgets.half_blocks import line_of
+from companion.tui.widgets.letter_strand import letter_lines
 from companion.tui.widgets.palettes import palette_of
 
 MARGIN = 2
@@ -26,6 +25,7 @@ class Preview(Widget):
         super().__init__()
         self.plan: Plan | None = None
         self._lines: list[list[Segment]] | None = None
+        self._drawn_for: object = None  # the size that it was drawn for
 
     def show(self, plan: Plan | None) -> None:
         """Show that plan."""
@@ -34,10 +34,11 @@ class Preview(Widget):
             self.refresh()
 
     def on_resize(self) -> None:
-        self._lines = None
+        self.refresh()  # what was drawn for the size before is drawn anew
 
     def render_line(self, y: int) -> Strip:
-        if self._lines is None:
+        if self._lines is None or self._drawn_for != self.size:
+            self._drawn_for = self.size
             self._lines = self._drawn() if draws(terminal_of(self.app)) else self._lettered()
         width, base = self.size.width, self.rich_style
         segments = self._lines[y] if y < len(self._lines) else []
@@ -59,8 +60,5 @@ class Preview(Widget):
     def _lettered(self) -> list[list[Segment]]:
         if self.plan is None or self.size.width < 12:
             return []
-        picture = Picture(strand_columns(self.plan, 0), self.size.width - 2 * MARGIN)
-        made = len(self.plan.strands[0].elements) + 1
-        rows = [picture.row(number, made, made) for number in range(picture.rows())]
-        texts = [text for row in rows for text in (row.ruler, "".join(cell.char for cell in row.cells))]
-        return [[Segment(text, self.rich_style)] for text in texts]
+        columns, ground = self.size.width - 2 * MARGIN, ground_of(self.app)
+        return letter_lines(self.plan, columns, self.size.height, ground, self.rich_style)

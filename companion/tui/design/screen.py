@@ -231,7 +231,7 @@ class DesignScreen(Page):
 
     @work
     async def action_compare(self) -> None:
-        """The same piece made otherwise, side by side."""
+        """The same piece made in other ways, side by side."""
         from companion.tui.design.comparison import comparison_dialog
 
         self.show_draft(self.draft)

@@ -50,6 +50,8 @@ class ChoiceDialog(Dialog[T]):
         with Vertical(id="show"):
             yield TextLine(Content.styled(self.choices.title, "bold"), id="heading")
             yield TextLine("", id="said")
+            if self.choices.said:
+                yield TextLine("")
             yield Rows(id="choices", numbered=self.choices.numbered)
             yield Rule()
             yield KeyLine(*self.choices.keys)

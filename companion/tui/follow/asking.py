@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 from msgspec.structs import replace
 
 from companion.core.journal.events import ReadingKind
+from companion.core.words.notices import Notice
 from companion.tui.follow.session import MOVED_ON, NOBODY_ELSE, PieceSession
 
 if TYPE_CHECKING:
@@ -81,23 +82,31 @@ async def ask_join(session: PieceSession, ask: Ask) -> None:
 async def ask_count(session: PieceSession, ask: Ask) -> None:
     """How many beads are there really?"""
     from companion.core.forecast.counting import stretch_to_count
-    from companion.core.words.measured.counting_words import count_words, matching_step
+    from companion.core.forecast.screen_set import screen_set
+    from companion.core.words.measured.counting_words import count_words, screen_set_words
     from companion.tui.follow.questions import recount_question, screen_or_beads_question
 
-    counted = stretch_to_count(session.plan, session.piece, await session.outlook())
+    plan, asked = session.plan, session.piece
+    counted = stretch_to_count(plan, asked, await session.outlook())
     beads = await ask(recount_question(session.opened, counted))
     if beads is None:
         return
-    to = matching_step(session.plan, session.piece.done, beads - counted.beads)
-    if to is not None:
-        which = await ask(screen_or_beads_question(session.plan, beads - counted.beads, to))
-        if which is None:
-            return
-        if which == 1:
-            session.change(lambda opened: session.workshop.jump(opened, to), "The screen is set there. u undoes it.")
-            return
-    said = count_words(beads - counted.beads)
-    session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads), said)
+    off = beads - counted.beads
+    right = screen_set(plan, asked, counted, off) if off else None
+    which = await ask(screen_or_beads_question(plan, off, asked.done, right.to)) if right else 2
+    if which is None:
+        return
+    if right and which == 1 and session.piece != asked:  # where the screen would be set was said of another place
+        session.said = MOVED_ON
+    elif right and which == 1:
+        if session.change(lambda opened: session.workshop.set_screen(opened, right)):
+            left_out = len(asked.readings) - len(session.piece.readings)
+            session.said = Notice(
+                "quiet", screen_set_words(plan, asked.done, right.to, left_out), action="u undoes it."
+            )
+    else:
+        said = count_words(off)
+        session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads), said)
 
 
 async def ask_take_over(session: PieceSession, ask: Ask) -> None:
@@ -110,9 +119,9 @@ async def ask_take_over(session: PieceSession, ask: Ask) -> None:
         session.take_over()
 
 
-async def ask_ending(session: PieceSession, ask: Ask) -> str:
+async def ask_ending(session: PieceSession, ask: Ask, begin_with: str = "") -> str:
     """How long did it come out, how much cord is left, and is the card to learn from it? Closes the piece, and gives
-    back what is to be said of it; "" where it is not closed."""
+    back what is to be said of it; "" where it is not closed. `begin_with`: what is typed of the length already."""
     from companion.core.plan.leftover import leftover_mm
     from companion.core.values.measures.show_lengths import display_unit
     from companion.core.words.finish_words import left_words
@@ -120,7 +129,7 @@ async def ask_ending(session: PieceSession, ask: Ask) -> str:
 
     plan, said = session.plan, [f"{session.plan.design} is finished."]
     scrap_mm = session.workshop.settings.scrap_mm
-    length = await ask(finish_question(session.opened))
+    length = await ask(replace(finish_question(session.opened), begin_with=begin_with))
     measured_mm = leftover_mm(plan, session.piece)  # before the tails were trimmed: not asked for again
     known = None if measured_mm is None else EndLength(measured_mm)
     left = None if length is None else known or await ask(left_question(session.opened, scrap_mm))

@@ -11,7 +11,7 @@ from companion.core.journal.names import shown_name
 from companion.core.journal.pace import Pace
 from companion.core.picture.marks import letters_of
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.show_lengths import display_unit, show, show_both, show_plus_minus
+from companion.core.values.measures.show_lengths import display_unit, show, show_both
 from companion.core.words.notices import heading
 from companion.core.words.step_words import step_in_short
 from companion.tui.widgets.wrapping import shortened
@@ -58,7 +58,9 @@ def time_left(pace: Pace) -> str:
 
 def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     """Strand now, finishes at, free cord, cord: always in the same corner each."""
+    from companion.core.words.measured.cord_words import cord_is_done
     from companion.core.words.measured.reading_words import expected_reading
+    from companion.core.words.measured.reason_words import finishes_at
 
     plan, piece = opened.plan, opened.piece
     unit = display_unit(plan.unit)
@@ -68,15 +70,17 @@ def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     layers = " each" if plan.strands[0].layers > 1 and free.mean_mm > 0 else ""
     strand_own, strand_other = show_both(strand.mean_mm, unit)
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
-    finished = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)
+    finished = finishes_at(plan, piece, outlook)
     top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
     bottom = [("finishes at ", "$secondary"), (finished, "bold")]
+    if cord_is_done(plan, outlook):  # the cord has done its work
+        return Content("\n").join([Content.assemble(*top), Content.assemble(*bottom)])
     column = max(_column(plan, width), *(sum(len(text) for text, _ in row) + 1 for row in (top, bottom)))
-    if column + len("free cord  ") + len(left) + len(layers) <= width:
+    if column + len("leftover   ") + len(left) + len(layers) <= width:
         left += layers
     return Content("\n").join(
         [
-            _side_by_side(top, [("free cord  ", "$secondary"), (left, "bold")], column),
+            _side_by_side(top, [("leftover   ", "$secondary"), (left, "bold")], column),
             _side_by_side(bottom, [("cord       ", "$secondary"), _cord(plan, outlook, width)], column),
         ]
     )

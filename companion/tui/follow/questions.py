@@ -15,8 +15,10 @@ from companion.core.values.text import plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.counting_words import off_words, stretch_words, which_is_it
+from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.join_words import join_advice
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
 from companion.tui.dialogs.lengths import TypedLength, length_hint, length_judge
@@ -24,6 +26,9 @@ from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
 from companion.workshop import OpenPiece, Teaching, Workshop
 
 FAR_FROM_PLAN = f"That is far from the plan. {ONCE_MORE}"
+
+
+THEN: Keys = {"recount": "r, after Enter"}  # what answers once a reading is taken
 
 
 class EndLength(Struct, frozen=True):
@@ -38,22 +43,20 @@ def reading_question(
     """What does the ruler say? `outlook`: of the piece without the reading."""
     plan, piece = opened.plan, opened.piece
     expected = expected_reading(plan, piece, outlook, kind)
-    at = f"after step {step_name(plan, piece.done)}" if piece.done else "before the first step"
+    when = f"after step {step_name(plan, piece.done)}" if piece.done else "before the first step"
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
-    layer = ", one layer" if plan.strands[0].layers > 1 else ""
-    what = {"strand": "Strand", "free": f"Free cord{layer}"}[kind]
     entry = plan.place(piece.done)[0] if piece.done else 0
     ruler_mm = workshop.ruler_step_mm(plan.unit)
-    how = where_from(plan, entry) if kind == "strand" else "From the last knot to the tail's end."
+    how = where_from(plan, entry) if kind == "strand" else "Measure from the last knot to the end of the tail."
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
         reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)
         supposed = workshop.suppose(opened, after(piece, reading))
-        lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm)
+        lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm, THEN)
         doubt = reading_doubt(plan, piece, outlook, kind, length.mm)
         return Judged(length, lines, f"{doubt} {ONCE_MORE}" if doubt else "")
 
-    prompt = f"{what} {at}: expected {shown}.\n{how}"
+    prompt = f"{expected_words(plan, kind, shown, when)}\n{how}"
     return Question(prompt, length_judge(plan.unit, mean), hint=length_hint(plan.unit, "what the ruler says; "))
 
 
@@ -93,9 +96,9 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
     return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
 
 
-def screen_or_beads_question(plan: Plan, beads: int, step: int) -> Question[int]:
+def screen_or_beads_question(plan: Plan, beads: int, done: int, to: int) -> Question[int]:
     """Is the screen ahead or behind, or are the beads really missing or too many?"""
-    found, first, second = which_is_it(plan, beads, step)
+    found, first, second = which_is_it(plan, beads, done, to)
 
     def judge(text: str) -> Judged[int]:
         which = {"1": 1, "2": 2}.get(text.strip())
@@ -141,11 +144,11 @@ def jump_question(opened: OpenPiece) -> Question[int]:
 def _steps_there_are(plan: Plan) -> str:
     if len(plan.strands) == 1:
         return f"a number from 0 to {plan.total_steps}"
-    return "ENTRY:NUMBER, such as " + ", ".join(f"{s.label}:{len(s.steps)}" for s in plan.strands[:3])
+    return "the strand and the step, such as " + ", ".join(f"{s.label}:{len(s.steps)}" for s in plan.strands[:3])
 
 
 def jump_target(plan: Plan, text: str) -> int | None:
-    """The piece's step for a typed NUMBER or ENTRY:NUMBER, None where there is none."""
+    """The piece's step for a typed NUMBER or NAME:NUMBER, None where there is none."""
     label, colon, digits = text.strip().rpartition(":")
     if not (digits.isascii() and digits.isdigit() and len(digits) < 8):
         return None
@@ -178,9 +181,9 @@ def left_question(opened: OpenPiece, scrap_mm: float = LEAST_SCRAP_MM) -> Questi
         told = left_words(length.mm, layers, display_unit(unit), scrap_mm)
         return Judged(EndLength(length.mm), (Notice("quiet", told),))
 
-    blank = Judged(EndLength(None), (Notice("quiet", "Press Enter to leave it out."),))
-    layer = "One layer of the cord" if layers > 1 else "The cord"
-    prompt = f"{layer} that was left over past the closure, with what was trimmed off: how long?"
+    blank = Judged(EndLength(None), (Notice("quiet", "Press Enter if you have not measured it."),))
+    each = "each cord" if layers > 1 else "the cord"
+    prompt = f"How much of {each} is left past the closure, with what was trimmed off?"
     return Question(prompt, length_judge(unit, mean, blank), hint=length_hint(unit))
 
 
@@ -189,9 +192,7 @@ def learn_question(taught: Teaching) -> Question[bool]:
 
     def judge(text: str) -> Judged[bool]:
         learns = text.strip().lower()[:1] in ("", "y")
-        return Judged(
-            learns, (Notice("quiet", "Press Enter or y to update it." if learns else "The card stays as it is."),)
-        )
+        return Judged(learns, (Notice("quiet", "Press Enter to update it." if learns else "The card stays as it is."),))
 
     lines = "\n".join(taught.lines)
     return Question(f"Update the cord card {plain(taught.card, 60)} from this piece?\n{lines}", judge, hint="n: no")

@@ -54,7 +54,7 @@ class RecapScreen(Page):
         """What there is to say; `outlook`: None while it is being worked out."""
         plan, piece = self.session.plan, self.session.piece
         strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm if outlook else None
-        told = recap(plan, piece, strand_mm)
+        told = recap(plan, piece, strand_mm, "carry on, then r")
         lines = [told.recount, told.length if outlook else "", told.next]
         if outlook:
             warnings = (verdict_line(plan, piece, outlook), cord_line(plan, outlook))

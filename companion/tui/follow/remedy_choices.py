@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from companion.core.forecast.outlook import Outlook
 from companion.core.remedies.remedy import Remedy
 from companion.core.remedies.remedy_words import best_is_poor, outcome_words
-from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.ways_words import ways_lines
 from companion.tui.commands import CLOSE, MOST_CHOICES, choosing
 from companion.tui.dialogs.choose import Choices
+from companion.tui.follow.sentences import ANSWERS
 from companion.tui.widgets.rows import Row
 from companion.tui.widgets.wrapping import hanging
 from companion.workshop import OpenPiece
@@ -49,21 +50,9 @@ def _text_rows(text: str, columns: int) -> Iterator[Row]:
 
 
 def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]) -> list[str]:
-    """What there is to put right: the cord, then the length."""
-    lines: list[str] = []
-    cord = cord_line(opened.plan, outlook)
-    if cord.level != "quiet":
-        lines += [str(cord), ""]
-    if outlook.verdict == "measure again":
-        again = "measure the leftover cord again (c)" if outlook.doubted == "free" else "measure the strand again (m)"
-        lines += [f"First {again}, or take the reading back (x).", ""]
-    elif outlook.verdict == "recount":
-        lines += ["First count the beads. If one is missing, u undoes a step that was counted but not done.", ""]
-    elif outlook.verdict == "on plan":
-        lines += ["The length is on plan: nothing needs doing for it.", ""]
-    elif outlook.verdict != "no target" and not remedies:
-        lines += ["Nothing is left to change that would bring the length nearer.", ""]
-    return lines
+    """What there is to put right: the cord, then the length; an empty line after each."""
+    told = ways_lines(opened.plan, opened.piece, outlook, bool(remedies), ANSWERS)
+    return [line for text in told for line in (text, "")]
 
 
 def how_to_choose(count: int) -> str:

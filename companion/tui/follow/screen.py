@@ -186,7 +186,7 @@ class FollowScreen(Page):
         """The present step is made. A key that is held or bounces says so once."""
         if not self.bounce.counts(key):
             return
-        if self.session.piece.state == "under way" and self.session.piece.done == self.session.plan.total_steps:
+        if self._all_done():
             self.close_piece()
         else:
             self._write(self.session.confirm)
@@ -249,9 +249,19 @@ class FollowScreen(Page):
             await QUESTIONS[what](self.session, self.ask)
         self.show_all()
 
+    def action_measure_with(self, digit: str) -> None:
+        """Measure, with the first digit of what the ruler says; once every step is done, how long it came out."""
+        if self._all_done():
+            self.close_piece(digit)
+        else:
+            self.measure_with(digit)
+
+    def _all_done(self) -> bool:
+        return self.session.piece.state == "under way" and self.session.piece.done == self.session.plan.total_steps
+
     @work
-    async def action_measure_with(self, digit: str) -> None:
-        """Measure, with the first digit of what the ruler says."""
+    async def measure_with(self, digit: str) -> None:
+        """How long is the strand? That digit is typed of it already."""
         if self.session.may_write():
             await ask_strand(self.session, self.ask, digit)
         self.show_all()
@@ -263,9 +273,9 @@ class FollowScreen(Page):
         self.show_all()
 
     @work
-    async def close_piece(self) -> None:
-        """Every step is made: ask how long it came out, and close the piece."""
-        said = await ask_ending(self.session, self.ask) if self.session.may_write() else ""
+    async def close_piece(self, begin_with: str = "") -> None:
+        """Every step is made: ask how long it came out, and close the piece. `begin_with`: what is typed of it."""
+        said = await ask_ending(self.session, self.ask, begin_with) if self.session.may_write() else ""
         if said:
             self.go(ToPiece(self.opened.name, Notice("quiet", said)))
         else:
@@ -317,15 +327,15 @@ class FollowScreen(Page):
         width = max(30, min(72, self.size.width - 6))
         page = work_page(self.session.plan, self.session.piece.done, width, self.left_handed)
         if page is None:
-            self.say(Notice("quiet", "No knot is left to tie."))
+            self.say(Notice("quiet", "Every step is done."))
         else:
             self._read("How it is tied", page)
 
     def action_show_cautions(self) -> None:
-        """What to mind."""
+        """What can hurt."""
         from companion.tui.follow.pages import cautions_page
 
-        self._read("What to mind", cautions_page(self.session.plan))
+        self._read("Take care", cautions_page(self.session.plan))
 
     def _read(self, title: str, text: Content) -> None:
         from companion.tui.dialogs.show import ShowDialog

@@ -15,9 +15,10 @@ if TYPE_CHECKING:
 ANSWERS: dict[Answer, str] = {
     "measure": "m",
     "measure cord": "c",
-    "recount": "r: counted",
-    "measure again": "m: measure",
-    "measure cord again": "c: cord",
+    "recount": "r",
+    "measure again": "m",
+    "measure cord again": "c",
+    "withdraw": "x",
     "remedies": "w: what to do",
 }
 
@@ -33,6 +34,7 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     from companion.core.words.finish_words import leftover_line
     from companion.core.words.measured.cord_words import cord_line
     from companion.core.words.measured.reading_words import believed_line, set_aside_line
+    from companion.core.words.measured.reason_words import settling_words
     from companion.core.words.measured.verdict_words import verdict_line
 
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
@@ -44,4 +46,6 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     if cord.level == "watch":
         lines.append(cord)
     after = (set_aside_line(session.plan, outlook), believed_line(session.plan, session.piece, outlook))
-    return lines + [notice for notice in after if notice is not None]
+    settling = settling_words(session.plan, session.piece, outlook)
+    lines += [notice for notice in after if notice is not None]
+    return [*lines, Notice("quiet", settling)] if settling else lines

@@ -89,7 +89,7 @@ class PieceSession:
 
     def _as_the_file_has_it(self) -> str:
         if self.piece.state != "under way":
-            return f"As the file has it, the piece is {STATE_WORDS[self.piece.state]}."
+            return f"The saved piece is {STATE_WORDS[self.piece.state]}."
         return f"The saved piece has {self.piece.done} of {self.plan.total_steps} steps done."
 
     def change(self, act: Callable[[OpenPiece], OpenPiece], said: str = "", again: bool = False) -> bool:
@@ -266,4 +266,4 @@ class PieceSession:
         values alone: what the screen works with must not be used there too."""
         from companion.core.remedies.search import remedies
 
-        return await asyncio.to_thread(remedies, self.plan, self.piece, outlook)
+        return await asyncio.to_thread(remedies, self.plan, self.piece, outlook, nearer=True)

@@ -54,7 +54,12 @@ class PlanScreen(TextPage):
         from companion.tui.start.cut_question import cut_question
 
         if self.opened.piece.done or self.opened.piece.state != "under way":
-            self.say(Notice("quiet", "The cut is entered before the first step. From then on, measure the cord (c)."))
+            self.say(
+                Notice(
+                    "quiet",
+                    "The cut can be entered until the first step is done. After that, measure the leftover cord (c).",
+                )
+            )
             return
         for cord in range(len(self.opened.plan.cuts)):
             entered = await self.answer(AskDialog(cut_question(self.opened.plan, cord)))

@@ -68,8 +68,6 @@ def reading_choices(
 
     def rows(columns: int) -> Iterator[Row]:
         room = columns - EDGES
-        if told:
-            yield Row("")
         for one in readings:
             yield from _reading_rows(opened, one, room, open_ones)
             yield Row("")

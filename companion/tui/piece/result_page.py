@@ -6,22 +6,27 @@ from pathlib import Path
 
 from textual import work
 
+from companion.core.picture.block_digits import block_digits
+from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotPossible, WorkshopError
-from companion.core.words.notices import Notice, heading
-from companion.core.words.result_words import result_lines
+from companion.core.values.measures.show_lengths import display_unit, number_and_unit
+from companion.core.words.notices import Notice, PieceLine, heading
+from companion.core.words.result_words import as_wanted, good_sentence, result_figures, result_lines, result_remarks
 from companion.tui.commands import RESULT, bindings
-from companion.tui.page import TextPage
+from companion.tui.pictured_page import PicturedPage, Spread
 from companion.tui.piece.plan_page import paragraphs_of
 from companion.tui.routes import ToBench, ToDesign, ToPiece, ToPlan, ToSteps
+from companion.tui.widgets.figures import times_on
 from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import OpenPiece, Workshop
 
 
-class ResultScreen(TextPage):
+class ResultScreen(PicturedPage):
     """A finished piece."""
 
     BINDINGS = bindings(*RESULT)
     COMMANDS_HERE = RESULT
+    LETTERED = False  # it is finished: nothing is to be told apart any more
 
     def __init__(self, workshop: Workshop, opened: OpenPiece, said: Notice | None = None) -> None:
         super().__init__()
@@ -37,6 +42,29 @@ class ResultScreen(TextPage):
         opened, scrap_mm = self.opened, self.workshop.settings.scrap_mm
         told = result_lines(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm, scrap_mm)
         return paragraphs_of(list(told))
+
+    def pictured(self) -> Plan:
+        """The piece as it was made."""
+        return self.opened.plan
+
+    def spread(self) -> Spread:
+        """What it came to in the middle of the piece; figures beside what was measured and noted."""
+        opened, scrap_mm = self.opened, self.workshop.settings.scrap_mm
+        well = as_wanted(opened.began_with, opened.piece)
+        sentence = Paragraph(good_sentence(opened.began_with, opened.piece), "bold $success" if well else "bold")
+        figures = result_figures(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm, scrap_mm)
+        remarks = [line for section in result_remarks(opened.plan, opened.piece) for line in (*section, PieceLine(""))]
+        left = [PieceLine("What it came to", heading=True), *figures]
+        return Spread([sentence], (), (), self._came_out(), paragraphs_of(left), paragraphs_of(remarks), ())
+
+    def _came_out(self) -> tuple[str, ...]:
+        """The length that it came out at, large; nothing where it was not measured."""
+        finished_mm = self.opened.piece.finished_mm
+        if finished_mm is None:
+            return ()
+        number, unit = number_and_unit(finished_mm, display_unit(self.opened.plan.unit))
+        *above, last = block_digits(number, times_on(self.app.size))
+        return (*(line + " " * (len(unit) + 1) for line in above), f"{last} {unit}")
 
     @work
     async def action_show_readings(self) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from companion.core.cord.cards import CordCard
 from companion.core.cord.cord import AS_DESIGNED, ESTIMATED, Cord, CordChoice
 from companion.core.plan.card_choice import by_fit
-from companion.core.values.text import count_of, plain
+from companion.core.values.text import cords_together, plain
 from companion.core.words.card_words import cord_described, tested_lines
 from companion.tui.dialogs.choose import Choices
 from companion.tui.widgets.rows import Row
@@ -18,8 +18,7 @@ EDGES = 7  # what a row's details are set in by, and the scroll bar
 
 def card_choices(cards: Sequence[CordCard], cord: Cord, begin_with: CordChoice) -> Choices[CordChoice]:
     """Where the cord numbers of a piece come from."""
-    layers = count_of(cord.layers, "layer", "one")
-    title = f"Cord numbers for {plain(cord.name, 24)} {cord.diameter_mm:.4g} mm, {layers}"
+    title = f"Cord card for {plain(cord.name, 24)} {cord.diameter_mm:.4g} mm, {cords_together(cord.layers)}"
     fitting = by_fit(cards, cord)
 
     def rows(columns: int) -> list[Row]:

@@ -8,13 +8,16 @@ from textual import work
 
 from companion.core.cord.cord import AS_DESIGNED
 from companion.core.journal.events import CutEntered
+from companion.core.picture.marks import marks_of
+from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotConfirmed, WorkshopError
 from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import plain
-from companion.core.words.cut_words import cut_lines, cut_list
+from companion.core.words.cut_words import cut_figures, cut_lines, cut_list, extra_cut_lines, knot_lines
 from companion.core.words.notices import Notice, heading
 from companion.core.words.plan_words import (
-    count_out_lines,
+    closed_length_lines,
+    count_out,
     fit_line,
     length_line,
     needed_lines,
@@ -24,18 +27,20 @@ from companion.core.words.plan_words import (
 from companion.core.words.trade.cautions import cautions
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog
-from companion.tui.page import TextPage
+from companion.tui.pictured_page import PicturedPage, Spread
 from companion.tui.routes import ToBench, ToSteps
 from companion.tui.start.cut_question import cut_question
+from companion.tui.widgets.figures import Figure
 from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import Planned
 
 
-class StartScreen(TextPage):
+class StartScreen(PicturedPage):
     """One design about to become a piece."""
 
     BINDINGS = bindings(*START)
     COMMANDS_HERE = START
+    REST = 23
 
     def __init__(self, path: Path, planned: Planned) -> None:
         super().__init__()
@@ -47,25 +52,70 @@ class StartScreen(TextPage):
 
     def text(self) -> list[Paragraph]:
         """What to cut, to lay out and to take care of."""
-        plan, unit, arm_mm = self.plan, display_unit(self.plan.unit), self.workshop.settings.arm_mm
-        told = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in plan.warnings]
-        told += [
+        plan, arm_mm = self.plan, self.workshop.settings.arm_mm
+        cut = [
             Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6)
             for line in cut_list(plan, arm_mm)
         ]
+        laid_out = [*self._count_out(), *self._needed(), Paragraph(), *self._lengths()]
+        return [*self._warnings(), *cut, *self._really_cut(), Paragraph(), *laid_out, Paragraph(), *self._cautions()]
+
+    def pictured(self) -> Plan:
+        """The piece that is to come."""
+        return self.plan
+
+    def spread(self) -> Spread:
+        """The cut large, the piece, what is needed in two columns, cautions last."""
+        plan = self.plan
+        figures = [Figure(cut.number, cut.unit, cut.lines) for cut in cut_figures(plan, self.workshop.settings.arm_mm)]
+        knots = [Paragraph(f"  {line}", hang=6) for line in (*extra_cut_lines(plan), *knot_lines(plan))]
+        return Spread(
+            above=[*self._warnings(), Paragraph("Cut", "bold")],
+            figures=figures,
+            under=self._really_cut(),
+            inside=closed_length_lines(plan),
+            left=self._count_out(marked=True),
+            right=[*self._needed(), Paragraph(), *self._lengths()],
+            below=[Paragraph(), Paragraph("The cord", "bold"), *knots, Paragraph(), *self._cautions()],
+        )
+
+    def _warnings(self) -> list[Paragraph]:
+        return [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in self.plan.warnings]
+
+    def _really_cut(self) -> list[Paragraph]:
+        """The cuts that were entered, each with its risk."""
+        told = []
         for cord, cut in self.cuts.items():
-            told.append(Paragraph(f"  really cut ({plan.cuts[cord].name}): {show(cut.length_mm, unit)}", "bold", 6))
-            told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(plan, cord, cut.length_mm)]
-        told += [Paragraph(), Paragraph("Count out", "bold")]
-        told += [Paragraph(f"  {line}", hang=7) for line in count_out_lines(plan)]
-        if order := list(stringing_lines(plan)):
+            cut_length = show(cut.length_mm, display_unit(self.plan.unit))
+            told.append(Paragraph(f"  really cut ({self.plan.cuts[cord].name}): {cut_length}", "bold", 6))
+            told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(self.plan, cord, cut.length_mm)]
+        return told
+
+    def _count_out(self, marked: bool = False) -> list[Paragraph]:
+        """The beads, and in which order to string them; `marked`: each with the mark that it has on the drawing."""
+        marks = {mark.key: mark for mark in marks_of(self.plan.beads)}
+        told = [Paragraph("Count out", "bold")]
+        for key, line in count_out(self.plan):
+            lead, colour = (f"  ● {marks[key].letter}", marks[key].colour) if marked else ("", None)
+            told.append(Paragraph(f"{lead}  {line}", "", len(lead) + 7, len(lead), colour))
+        if order := list(stringing_lines(self.plan)):
             told.append(Paragraph("String first, in this order", "bold"))
             told += [Paragraph(f"  {line}", hang=4) for line in order]
-        told += [Paragraph("You will need", "bold"), *(Paragraph(f"  {line}", hang=4) for line in needed_lines(plan))]
-        told.append(Paragraph())
-        told += [Paragraph(line, hang=2) for line in (length_line(plan), opened_line(plan), fit_line(plan)) if line]
-        told += [Paragraph(), Paragraph("Take care", "bold")]
-        return [*told, *(Paragraph(f"  {caution.text}", hang=4) for caution in cautions(plan))]
+        return told
+
+    def _needed(self) -> list[Paragraph]:
+        return [
+            Paragraph("You will need", "bold"),
+            *(Paragraph(f"  {line}", hang=4) for line in needed_lines(self.plan)),
+        ]
+
+    def _lengths(self) -> list[Paragraph]:
+        lines = (length_line(self.plan), opened_line(self.plan), fit_line(self.plan))
+        return [Paragraph(line, hang=2) for line in lines if line]
+
+    def _cautions(self) -> list[Paragraph]:
+        told = [Paragraph(f"  {caution.text}", hang=4) for caution in cautions(self.plan)]
+        return [Paragraph("Take care", "bold"), *told]
 
     @work
     async def action_enter_cut(self) -> None:

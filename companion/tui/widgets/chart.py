@@ -27,7 +27,7 @@ ROWS_BESIDE = 8  # of the screen: heading, what the marks mean, a sentence, the 
 
 
 class ChartView(Widget):
-    """One entry of a piece, measured less planned."""
+    """One entry of a piece, measured minus planned."""
 
     def __init__(self, plan: Plan, drift: Drift) -> None:
         super().__init__()

@@ -16,13 +16,16 @@ from companion.tui.themes import ground_of
 _CORD_SHARE = 0.35  # how far cord without a colour of its own leans to the page
 
 
-def palette_of(app: App[Any], plan: Plan) -> Palette:
-    """Each bead's own colour, made to be seen on the page; cord in the colour of the text, a little fainter."""
+def palette_of(app: App[Any], plan: Plan, lettered: bool = True) -> Palette:
+    """Each bead's own colour, made to be seen on the page and, where beads are `lettered`, for a letter on it to be
+    read; cord in the colour of the text, a little fainter."""
     ground, theme = ground_of(app), app.current_theme
     text, accent = (_rgb(colour) for colour in (theme.foreground, theme.success))
     plain = mixed(text, ground.page, _CORD_SHARE)
-    beads = {mark.key: ground.body(mark.colour or plain) for mark in marks_of(plan.beads)}
-    return Palette(ground.page, accent, plain, beads)
+    colours = {mark.key: mark.colour or plain for mark in marks_of(plan.beads)}
+    beads = {key: ground.body(colour) if lettered else ground.shape(colour) for key, colour in colours.items()}
+    own = {} if lettered else {key: colour for key, colour in colours.items() if beads[key] != colour}
+    return Palette(ground.page, accent, plain, beads, own)
 
 
 def _rgb(colour: str | None) -> Colour:

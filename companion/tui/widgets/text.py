@@ -43,10 +43,11 @@ class TextLine(Static):
         levels = {line.level for line in words}
         self.set_class("off" in levels, "-off")
         self.set_class("watch" in levels and "off" not in levels, "-watch")
-        lines, (columns, rows) = [str(line) for line in words], self.content_size
+        columns, rows = self.content_size
         if columns and not (self.styles.height is None or self.styles.height.is_auto):
-            lines = fitted(lines, columns, rows)
-        self._show("\n".join(lines))
+            self._show("\n".join(fitted(words, columns, rows)))
+        else:
+            self._show("\n".join(map(str, words)))
 
     def on_resize(self) -> None:
         if self.said:

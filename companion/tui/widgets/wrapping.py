@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from rich.cells import cell_len, chop_cells, set_cell_size
+
+from companion.core.words.notices import Notice
 
 _UNIT_OR_FRACTION = re.compile(r"(?:in|mm|cm|m|ft|%|\d+/\d+)[.,:;)]*")
 _SENTENCE_ENDS = re.compile(r"(?<=\.) (?=[A-Z])")
@@ -50,18 +52,53 @@ def hanging(text: str, columns: int, indent: int) -> list[str]:
     return [" " * lead + first, *(" " * indent + line for line in later)]
 
 
-def fitted(texts: Sequence[str], columns: int, rows: int) -> list[str]:
-    """Those texts in at most so many lines. What does not fit is left out by whole sentences, a text's last ones first;
-    each text keeps its first."""
-    sentences = [_SENTENCE_ENDS.split(text) for text in texts]
-
-    def lines() -> list[str]:
-        return [line for parts in sentences for line in wrapped(" ".join(parts), columns)]
-
-    while len(lines()) > rows and any(len(parts) > 1 for parts in sentences):
-        max(reversed(sentences), key=len).pop()
-    found = lines()
+def fitted(notices: Sequence[Notice], columns: int, rows: int) -> list[str]:
+    """Those notices in at most so many lines. What does not fit is left out by whole sentences: reasons and figures
+    first, those of quiet notices before others; then quiet notices that ask for nothing. Where that is not enough they
+    stand in one paragraph, and without their headlines. What is to be done stays."""
+    parts = [_Parts(notice) for notice in notices]
+    found = _lines(parts, columns)
+    for together in _shortenings(parts):
+        if len(found) <= rows:
+            return found
+        found = wrapped(" ".join(filter(None, map(str, parts))), columns) if together else _lines(parts, columns)
     return found if len(found) <= rows else [*found[: rows - 1], shortened(" ".join(found[rows - 1 :]), columns)]
+
+
+class _Parts:
+    """What is left of a notice."""
+
+    def __init__(self, notice: Notice) -> None:
+        self.quiet, self.mark = notice.level == "quiet", notice.mark
+        self.head, self.action = notice.headline, notice.action
+        self.details = _SENTENCE_ENDS.split(notice.detail) if notice.detail else []
+
+    def __str__(self) -> str:
+        said = " ".join(filter(None, (self.head, *self.details, self.action)))
+        return f"{self.mark} {said}" if said and self.mark else said
+
+
+def _lines(parts: Sequence[_Parts], columns: int) -> list[str]:
+    return [line for part in parts if str(part) for line in wrapped(str(part), columns)]
+
+
+def _shortenings(parts: Sequence[_Parts]) -> Iterator[bool]:
+    """Shorten them by one thing after the other; whether they stand in one paragraph by then."""
+    for quiet in (True, False):
+        for part in (part for part in reversed(parts) if part.quiet == quiet):
+            while part.details:
+                part.details.pop()
+                yield False
+    for part in (part for part in reversed(parts[1:]) if part.quiet and not part.action):
+        part.head = ""
+        yield False
+    yield True
+    for part in sorted((part for part in reversed(parts) if part.action), key=lambda part: not part.quiet):
+        part.head = ""
+        yield True
+    for part in (part for part in parts[:1] if part.quiet and not part.action):
+        part.head = ""
+        yield True
 
 
 def shortened(text: str, columns: int) -> str:

@@ -23,6 +23,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from msgspec.structs import replace
 
+from companion.core.forecast.counting import suspected_miscount
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.verdicts import MISCOUNT, TENSION
 from companion.core.journal.events import CutEntered, Measured
@@ -36,6 +37,7 @@ POINTS = {2: "25 %", 4: "50 %", 6: "75 %"}
 METHODS = ("plan alone", "naive", "without faults", "forecast")
 MATTERS = (*MISCOUNT, *TENSION, "misread")
 RISKS = (0.002, 0.01, 0.05, 0.20)
+TOLERANCE = 0.02  # a share of the planned length, for what hangs on being on length
 WARNED_AT = 0.25  # chance of running out at which a maker is warned of the cord
 
 
@@ -54,6 +56,7 @@ class Result:
     ran_out: dict[str, bool] = field(default_factory=dict)  # by the rule of the cut
     left_share: dict[str, float] = field(default_factory=dict)
     p_run_out: dict[int, float] = field(default_factory=dict)  # after the readings of each eighth
+    asked: list[bool] = field(default_factory=list)  # after each occasion: whether beads are to be counted
     seconds: list[float] = field(default_factory=list)
 
 
@@ -62,6 +65,7 @@ def play(seed: int, scenario: str, assumptions: Assumptions = USUAL) -> Result:
     tests = 3 if seed % 2 else 10
     piece = simulate(seed, scenario, tests)
     plan = compile_plan(piece.design, piece.card, assumptions)
+    plan = replace(plan, target_mm=plan.finished_length_mm, tolerance_mm=TOLERANCE * plan.finished_length_mm)
     strand = plan.strands[0]
     cut_mm = strand.cut_mm
     result = Result(scenario, tests)
@@ -85,6 +89,7 @@ def play(seed: int, scenario: str, assumptions: Assumptions = USUAL) -> Result:
             result.p_fault.append(min(1.0, sum(fault.p for fault in outlook.faults if fault.kind in MATTERS)))
             result.p_run_out[eighth] = outlook.entries[0].cord.p_run_out
             result.leading.append(outlook.faults[0].kind if outlook.faults else "")
+            result.asked.append(suspected_miscount(plan, outlook) is not None)
         if eighth in POINTS and last_of_eighth:
             _score(result, piece, plan, eighth, step, readings, outlook, without.outlook(made))
     return result
@@ -151,6 +156,7 @@ def table(results: list[Result], scenarios: list[str]) -> None:
             print(f"  {scenario:<20}{POINTS[e]}  {'  '.join(held)}")
     if "nothing wrong" in by:
         _alarms(by, scenarios)
+    _counts(by, scenarios)
     for scenario in ("nothing wrong", "looser by 8 %"):
         if scenario in by:
             _cuts(by[scenario], scenario)
@@ -188,6 +194,18 @@ def _alarms(by: dict[str, list[Result]], scenarios: list[str]) -> None:
                 right.append(r.leading[-1] == _called(scenario))
         shares = "/".join(percent(values) for values in seen.values())
         print(f"  {scenario:<20}{shares}  of {len(chosen)}; called by its name at the end {percent(right)} %")
+
+
+def _counts(by: dict[str, list[Result]], scenarios: list[str]) -> None:
+    """How often beads are to be counted: of all pieces, and at the first, second or any occasion after a fault."""
+    print("pieces whose beads are to be counted, in %; once a fault has begun: at the first reading/second/by the end")
+    for scenario in scenarios:
+        mine = by[scenario]
+        cells = [percent([any(r.asked) for r in mine])]
+        begun = [r.asked[r.fault_reading :] for r in mine if r.fault_reading is not None]
+        if begun:
+            cells.append("/".join(percent([any(asked[:most]) for asked in begun]) for most in (1, 2, None)))
+        print(f"  {scenario:<20}{'   '.join(cells)}")
 
 
 def _called(scenario: str) -> str:

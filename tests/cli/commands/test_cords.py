@@ -31,7 +31,7 @@ def test_a_test_is_taken_and_told(tallycord) -> None:
     (card,) = json.loads(tallycord("cords", "--json").out)
     assert (card["name"], card["diameter_mm"], card["tests"]) == ("linen", 0.6, 2)
     assert card["knots"]["single"]["take_up_mm"] == pytest.approx(6.2, abs=0.15)
-    assert tallycord("cords").out.startswith("linen: waxed linen, 0.6 mm, one layer, worked with an awl, 2 tests\n")
+    assert tallycord("cords").out.startswith("linen: waxed linen, 0.6 mm, one cord, worked with an awl, 2 tests\n")
 
 
 @pytest.mark.parametrize(
@@ -97,7 +97,7 @@ def test_the_latest_test_is_taken_back(tallycord, data_folder: Path) -> None:
     assert tallycord("cord", "linen").code == 2
     ran = tallycord("cord", "Linen", "--withdraw")
     assert (ran.code, ran.err) == (0, "")
-    assert ran.out.startswith("Removed: single, 5 knots: touching row 9 mm, length 1.80 mm each.\n")
+    assert ran.out.startswith("Taken out: single, 5 knots: touching row 9 mm, length 1.80 mm each.\n")
     assert "double and triple: not tested, estimated from the diameter" in ran.out
     assert tallycord("cord", "linen", "--withdraw").code == 0
     ran = tallycord("cord", "linen", "--withdraw")

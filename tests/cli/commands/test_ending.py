@@ -79,7 +79,7 @@ def test_a_finished_piece_teaches_its_card_when_asked_to(tallycord, made) -> Non
 def test_opened_again_it_teaches_nothing_and_without_learn_nothing_is_taken(tallycord, made) -> None:
     before = single()
     shown = tallycord("finish", made, "206 mm", "--left", "150 mm")
-    assert "has not learnt it" in shown.out
+    assert "To update it: `tallycord undo" in shown.out
     assert single() == before
     assert tallycord("back", made).code == 0
     assert tallycord("finish", made, "206 mm", "--left", "150 mm", "--learn").code == 0

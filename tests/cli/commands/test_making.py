@@ -10,7 +10,7 @@ from tests.cli.running import journal, steps_made
 def test_jump_and_note(tallycord, skerry) -> None:
     name = tallycord("start", skerry).out.strip()
     assert "Steps 1 to 23 count as done. 23 of 33" in tallycord("jump", name, 23).out
-    assert "Steps 6 on are undone" in tallycord("jump", name, 5).out
+    assert "Steps 6 and later are undone" in tallycord("jump", name, 5).out
     assert "23 of 33" in tallycord("back", name).out
     assert tallycord("note", name, "knots", "looser", "today").code == 0
     assert "Note: knots looser today" in tallycord("journal", name).out

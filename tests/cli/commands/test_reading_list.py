@@ -6,6 +6,7 @@ import json
 
 import pytest
 
+from companion.core.journal.events import Recounted
 from companion.workshop import open_at
 from tests.cli.running import journal
 
@@ -135,8 +136,8 @@ def test_a_bead_fewer_is_asked_about_and_nothing_written(tallycord, piece) -> No
     ran = tallycord("recount", piece, "--beads", "10")
     assert (ran.code, ran.out) == (1, "")
     assert ran.err.splitlines() == [
-        "One fewer than the count says. Which is it? Nothing was written yet.",
-        f"1  The count is ahead: set it to step 15. `tallycord jump {piece} 15`",
+        "One fewer than the count says. Which is it? Nothing was saved yet.",
+        f"1  The count is ahead: set it back from step 16 to 15. `tallycord recount {piece} --beads 10 --screen`",
         f"2  A bead really is left out: reckon with it. `tallycord recount {piece} --beads 10 --really`",
     ]
     assert journal(tallycord, piece) == before
@@ -147,15 +148,43 @@ def test_each_answer_is_a_command_that_does_it(tallycord, piece) -> None:
     assert tallycord(*second[1].split()[1:]).out.startswith("One fewer than the plan says. That is recorded")
     assert [one.beads for one in open_at().open(piece).piece.counted] == [-1]
     tallycord("undo", piece)
-    tallycord(*first[1].split()[1:])
+    assert tallycord(*first[1].split()[1:]).out.startswith("The count is set back from step 16 to 15.")
     opened = open_at().open(piece)
-    assert (opened.piece.done, opened.piece.counted) == (15, ())
+    assert (opened.piece.done, opened.piece.counted) == (15, (Recounted(15),))
+
+
+def test_what_was_read_since_goes_with_the_count_and_comes_back_with_it(tallycord, piece) -> None:
+    tallycord("measure", piece, "3 1/4 in")
+    ran = tallycord("recount", piece, "--from", "7", "--beads", "9", "--screen")
+    assert ran.out.startswith("The count is set back from step 16 to 15.")
+    assert [one.step for one in open_at().open(piece).piece.readings] == [15]
+    assert "after step 15, 20" in tallycord("readings", piece).out  # with the day on which it was taken
+    tallycord("undo", piece)
+    opened = open_at().open(piece)
+    assert (opened.piece.done, [one.step for one in opened.piece.readings]) == (16, [16])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("--screen",), "--screen goes with --beads"),
+        (("--beads", "10", "--screen", "--really"), "--screen goes with --beads"),
+        (("--beads", "11", "--screen"), "It cannot be the count of steps"),
+    ],
+)
+def test_a_count_of_steps_that_cannot_be_set_so(tallycord, piece, arguments, words) -> None:
+    before = journal(tallycord, piece)
+    ran = tallycord("recount", piece, *arguments)
+    assert ran.code != 0
+    assert words in ran.err
+    assert journal(tallycord, piece) == before
 
 
 def test_beads_counted_further_back_take_back_no_more_than_they_are(tallycord, piece) -> None:
     """Steps 7 to 12 hold a bead fewer, at step 16: if it is the count, 15 steps are done, not 11."""
     err = tallycord("recount", piece, "12", "--from", "7", "--beads", "5").err
-    assert f"`tallycord jump {piece} 15`" in err
+    assert "set it back from step 16 to 15." in err
+    assert f"`tallycord recount {piece} 12 --from 7 --beads 5 --screen`" in err
     assert f"`tallycord recount {piece} 12 --from 7 --beads 5 --really`" in err
 
 
@@ -176,7 +205,7 @@ def test_what_no_step_can_explain_is_recorded_at_once(tallycord, piece) -> None:
 
 def test_a_count_that_cannot_be_is_refused_as_before(tallycord, piece) -> None:
     before = journal(tallycord, piece)
-    for arguments, words in ((["--beads", "400"], "can hardly be right"), (["20", "--beads", "3"], "not done yet")):
+    for arguments, words in ((["--beads", "400"], "looks wrong"), (["20", "--beads", "3"], "not done yet")):
         ran = tallycord("recount", piece, *arguments)
         assert (ran.code, ran.out) == (1, "")
         assert words in ran.err

@@ -22,11 +22,11 @@ from tests.cli.running import journal
         (["82 mm", "--ruler", "5 in"], "an inch at most"),
         (["82 mm", "--ruler", "1/16"], "without a unit"),
         (["82 mm", "--at", "34"], "no step 34"),
-        (["82 mm", "--at", "first:3"], "no entry first"),
+        (["82 mm", "--at", "first:3"], "no strand or side named first"),
         (["82 mm", "--at", "\x1b[2J"], "the number of a step"),
         (["82 mm", "--withdraw"], "give it no length"),
         (["--free", "30 cm", "--withdraw"], "give it no length"),
-        (["82 mm", "--free", "370"], "370 in can hardly be right, but 370 mm can"),
+        (["82 mm", "--free", "370"], "370 in looks wrong, but 370 mm would fit"),
     ],
 )
 def test_readings_that_cannot_be_meant_are_not_taken(tallycord, piece, arguments, words) -> None:
@@ -62,11 +62,11 @@ def test_a_reading_from_earlier_is_held_against_what_was_expected_there(tallycor
 
 def test_what_the_ruler_should_say(tallycord, piece) -> None:
     out = tallycord("measure", piece).out
-    assert out.splitlines()[0].startswith("Strand 3 3/8 ± ")
+    assert out.splitlines()[0].startswith("The strand should measure 3 3/8 ± ")
     assert out.splitlines()[0].endswith(
         " Measure from the first knot to the end of the last one. Leave the bead tip out."
     )
-    assert out.splitlines()[1].startswith("Free cord of each cord, tail included: ")
+    assert out.splitlines()[1].startswith("The leftover cord should measure ")
     assert len(journal(tallycord, piece)) == 2  # asking writes nothing
 
 
@@ -78,7 +78,7 @@ def test_strand_and_cord_in_one_call(tallycord, piece) -> None:
     assert "Enough cord." in ran.out
     assert journal(tallycord, piece)[-2:] == [
         "Strand measured 3 3/8 in after step 16.",
-        "Free cord measured 14 1/4 in after step 16.",
+        "Leftover cord measured 14 1/4 in after step 16.",
     ]
 
 
@@ -112,3 +112,19 @@ def test_two_readings_of_one_command_are_stored_together_or_not_at_all(tallycord
     assert ran.code == 0
     assert len(ran.out.splitlines()) >= 3
     assert [reading.kind for reading in open_at(data_folder).open(name).piece.readings] == ["strand", "free"]
+
+
+@pytest.mark.parametrize(
+    ("words", "strand_in", "free_in"),
+    [
+        (("--free", "23", "3/4"), None, 23.75),
+        (("1", "5/8", "--free", "17", "1/2"), 1.625, 17.5),
+        (("--free=17 1/2", "1", "5/8"), 1.625, 17.5),
+    ],
+)
+def test_a_length_after_an_option_needs_no_quotes(tallycord, piece, words, strand_in, free_in) -> None:
+    tallycord("jump", "16")
+    told = tallycord("measure", *words)
+    assert told.code == 0, told.err
+    readings = {one.kind: one.length_mm / 25.4 for one in open_at().open(piece).piece.readings}
+    assert readings == pytest.approx({"free": free_in} if strand_in is None else {"strand": strand_in, "free": free_in})

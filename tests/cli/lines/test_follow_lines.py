@@ -37,7 +37,7 @@ def test_a_piece_begins_only_once_its_cut_is_answered(tallycord, talk, skerry, d
     code, heard = run.end()
     assert code == 0
     assert heard.count("How long is the cord") == 4
-    assert "1160 in can hardly be right, but 1160 mm can." in heard
+    assert "1160 in looks wrong, but 1160 mm would fit." in heard
     assert heard.splitlines()[-1] == "Nothing was begun."
     assert not data_folder.exists()
 
@@ -76,7 +76,7 @@ def test_a_reading_that_cannot_be_right_is_asked_about(tallycord, begun) -> None
     before = len(journal(tallycord, "skerry-bracelet"))
     assert "Type y to take it" in begun.say("5 in", "Type y")
     assert "was not taken" in begun.say("", "not taken")
-    begun.say("86", "86 in can hardly be right, but 86 mm can.")
+    begun.say("86", "86 in looks wrong, but 86 mm would fit.")
     begun.say("3 3/8 x", "expected a number and its unit")
     begun.say("-3", "with a sign")
     begun.say("m", "What does the ruler say?")
@@ -94,22 +94,22 @@ def test_counts_notes_jumps_and_how_it_is_tied(tallycord, begun) -> None:
     begun.say("j", "Up to which step")
     begun.say("", "Nothing moved.")
     begun.say("j 40", "There is no step 40")
-    begun.say("r", "How many are there? Enter: 11.")
+    begun.say("r", "How many are there? Press Enter for 11.")
     begun.say("30", "Type y")
     begun.say("", "The count was not taken.")
     begun.say("r", "How many are there?")
     begun.say("eleven", "expected a number of beads")
     begun.say("r", "How many are there?")
     begun.say("11", "Enough cord")
-    begun.say("n", "What is there to note?")
+    begun.say("n", "What is the note?")
     begun.say("the hall was cold", "Noted.")
     begun.say("n one bead is chipped", "Noted.")
     assert journal(tallycord, "skerry-bracelet")[-2:] == ["Note: the hall was cold", "Note: one bead is chipped"]
     begun.say("k", "What goes wrong:")
     begun.say("p", "Finished length")
-    begun.say("?", "leave. The piece is kept.")
-    begun.say("dance", "not understood, and nothing was written")
-    begun.say("w", "Nothing needs doing")
+    begun.say("?", "q: leave. Nothing is lost.")
+    begun.say("dance", "not understood, and nothing was saved")
+    begun.say("w", "On length: nothing needs doing for it.")
     begun.say("o", "How much longer is each cord now?")
     begun.say("", "No cord was joined on.")
     begun.say("U", "Nothing to redo.")
@@ -158,7 +158,7 @@ def test_several_pieces_of_a_design_are_asked_about(tallycord, talk, skerry) -> 
         ((), 2, "Found no DESIGN"),
         (("--lines", "--new"), 2, "Found no DESIGN"),
         (("--piece", "x"), 2, "Found no DESIGN"),
-        (("DESIGN", "--lines", "--piece", "x"), 2, "expected it with --lines"),
+        (("DESIGN", "--lines", "--piece", "x"), 2, "it stands in place of a DESIGN"),
         (("--lines", "--piece", "nxet"), 1, "There is no piece named nxet."),
         (("nowhere.yaml", "--lines"), 1, "no such file"),
     ],
@@ -179,8 +179,8 @@ def test_the_card_learns_where_the_maker_says_so(tallycord, talk, carded) -> Non
         run = talk("follow", "--lines")
         run.until("Press Enter when")
         run.say("", "How long did it come out")
-        run.say("206 mm", "How much of one layer")
-        run.say("150 mm", "Enter or y: yes.")
+        run.say("206 mm", "How much of each cord")
+        run.say("150 mm", "Press Enter to update it; type n to leave it as it is.")
         run.type(answer)
         assert run.end()[0] == 0
         card = open_at().card("skerry silk")
@@ -195,7 +195,7 @@ def test_a_length_far_from_the_plan_does_not_finish_the_piece_unasked(tallycord,
     begun.say("3 in", "Type y")
     begun.say("", "not finished yet")
     begun.say("", "How long did it come out")
-    begun.say("202", "202 in can hardly be right, but 202 mm can.")
+    begun.say("202", "202 in looks wrong, but 202 mm would fit.")
     assert steps_made(tallycord) == (33, 33, "under way")
 
 
@@ -211,3 +211,13 @@ def test_a_full_disk_counts_nothing(talk, begun, tallycord, data_folder) -> None
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db:
         db.execute("DROP TRIGGER fault")
     begun.say("", "Step 2 done.")
+
+
+def test_a_length_once_every_step_is_done_is_the_finished_one(tallycord, begun) -> None:
+    """It is no reading of the strand: that would be taken for a slip of the ruler."""
+    begun.say("j 33", "Every step is done.")
+    begun.say("20", "20 in looks wrong, but 20 cm would fit.")
+    begun.say("8", "How much of each cord is left")
+    begun.say("", "Skerry bracelet is finished.")
+    opened = open_at().open("skerry-bracelet")
+    assert (opened.piece.finished_mm, opened.piece.readings) == (pytest.approx(8 * 25.4), ())

@@ -20,6 +20,6 @@ def test_asked_for_before_the_trimming_and_not_again_at_the_end(tallycord, talk,
     run.type("202 mm")
     code, heard = run.end()
     assert code == 0
-    assert "How much of one layer" not in heard
+    assert "How much of each cord" not in heard
     assert "8 in of each cord left." in heard
     assert open_at().open(name).piece.state == "finished"

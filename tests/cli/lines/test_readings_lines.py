@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from companion.core.journal.events import Recounted
 from companion.workshop import open_at
 from tests.cli.running import journal
 
@@ -63,21 +64,21 @@ def test_without_any_that_is_said(begun) -> None:
 def test_a_count_that_is_off_asks_which_of_the_two_it_is(tallycord, begun) -> None:
     begun.say("j 16", "Next: ")
     before = journal(tallycord, NAME)
-    begun.say("r", "Enter: 11.")
+    begun.say("r", "Press Enter for 11.")
     heard = begun.say("10", "Type 1 or 2")
     assert heard.splitlines()[:3] == [
         "One fewer than the count says.",
-        "1  The count is ahead: set it to step 15.",
+        "1  The count is ahead: set it back from step 16 to 15.",
         "2  A bead really is left out: reckon with it.",
     ]
     begun.say("", "The count was not taken.")
     assert journal(tallycord, NAME) == before
-    begun.say("r", "Enter: 11.")
+    begun.say("r", "Press Enter for 11.")
     begun.say("10", "Type 1 or 2")
     begun.say("2", "One fewer than the plan says. That is recorded and reckoned with.")
     begun.say("u", "Undone: the count of beads")
-    begun.say("r", "Enter: 11.")
+    begun.say("r", "Press Enter for 11.")
     begun.say("10", "Type 1 or 2")
-    begun.say("1", "The count is set there: 15 of 33 steps are done. u undoes it.")
+    begun.say("1", "The count is set back from step 16 to 15. 15 of 33 steps are done. u undoes it.")
     opened = open_at().open(NAME)
-    assert (opened.piece.done, opened.piece.counted) == (15, ())
+    assert (opened.piece.done, opened.piece.counted) == (15, (Recounted(15),))

@@ -40,7 +40,7 @@ def test_a_whole_piece_by_pipe(tallycord, talk, skerry) -> None:
         assert "Warning: " not in run.say("", f"Step {step} done.")
     run.until("Press Enter to finish the piece.")
     run.say("", "How long did it come out")
-    run.say("7 7/8", "How much of one layer of the cord is left")
+    run.say("7 7/8", "How much of each cord is left")
     run.type("4 1/4")
     code, heard = run.end()
     assert code == 0

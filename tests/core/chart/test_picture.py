@@ -13,7 +13,7 @@ from companion.core.chart.drift import Drift, Foretold, Gate, ReadStrand, Suspec
 from companion.core.chart.picture import ASIDE, BAND, CAME_OUT, READING, chart
 from companion.core.chart.scale import column_of, row_scale, ruler_numbers
 from companion.core.values.expected import Expected
-from companion.core.values.measures.lengths import MM_PER_INCH
+from companion.core.values.measures.units import MM_PER_INCH
 from tests.core.hand_plans import GOLDEN
 
 UNITS = ("mm", "cm", "in")

@@ -87,7 +87,7 @@ def test_french_wire_in_the_order_of_its_sources() -> None:
         "next bead",
         "third",
         "glue",
-        "Trim",
+        "trim both",
     ]
     places = [end.index(word) for word in order]
     assert places == sorted(places)

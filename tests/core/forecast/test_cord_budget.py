@@ -5,13 +5,17 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from companion.core.forecast.cord_budget import free_at_start_mm
+from companion.core.forecast.cord_budget import closing_step, free_at_start_mm, last_string_step
 from companion.core.journal.events import Confirmed, CutEntered, Joined, Measured, Started
 from companion.core.journal.fold import after, fold
+from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import with_rest
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.words.measured.cord_words import cord_line
+from companion.storage.design.files import read_design
 from tests.core.outlooks import forecast
+from tests.core.plan.test_shipped_steps import PATTERNS
 
 G, S, K = Bead("g"), Bead("s"), Knot("single")
 CORD = CordDesign("silk", 0.45, 1, knots=(("single", KnotNumbers(6, 2)),))
@@ -27,6 +31,33 @@ def plan():
 def begun(plan, steps: int, short_mm: float):
     cut = CutEntered(0, plan.cuts[0].cut_mm - short_mm, "cut")
     return fold([Started(plan.total_steps), cut, *(Confirmed(n) for n in range(1, steps + 1))])
+
+
+@pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
+def test_what_comes_after_the_closure_takes_no_cord(path) -> None:
+    """With next to nothing left: said until the closure holds, and nothing of the cord from then on, though glue, snips
+    and pliers are still to come."""
+    plan = compile_plan(read_design(path).design)
+    cuts = tuple(CutEntered(number, cut.cut_mm, "cut") for number, cut in enumerate(plan.cuts))
+    entry = len(plan.strands) - 1
+    closes, last = plan.piece_step(entry, closing_step(plan, entry)), last_string_step(plan, entry)
+    strand = plan.strands[entry]
+    assert last < closing_step(plan, entry) <= len(strand.steps)
+    assert not any(step.trims for step in strand.steps[: closing_step(plan, entry) - 1])
+    free = Measured("free", plan.piece_step(entry, last), 5.0, "5 mm")
+    for done in range(plan.piece_step(entry, last), plan.total_steps + 1):
+        outlook = forecast(plan, Piece(plan.total_steps, done, cuts=cuts, readings=(free,)))
+        others = [other.cord.verdict for other in outlook.entries[:entry]]
+        assert outlook.entries[entry].cord.verdict == ("short to hold" if done < closes else "enough")
+        assert set(others) <= {"enough"}
+        assert (cord_line(plan, outlook).text == "") == (done >= closes)
+
+
+def test_a_plan_kept_before_steps_said_whether_they_close_ends_with_the_snips(plan) -> None:
+    (strand,) = plan.strands
+    older = tuple(replace(step, closes=False) for step in strand.steps)
+    trims = next(step.number for step in older if step.trims)
+    assert closing_step(replace(plan, strands=(replace(strand, steps=older),)), 0) == trims
 
 
 def test_a_join_is_worth_what_it_adds(plan) -> None:

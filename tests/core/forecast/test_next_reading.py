@@ -107,12 +107,27 @@ def test_a_reading_before_the_first_bead_does_not_count() -> None:
     assert due(plan, empty.step, earlier, empty) == string_step(plan, 1, 15)
 
 
-def test_nothing_is_due_once_all_is_strung() -> None:
-    plan = plan_of(20)
-    last = string_step(plan, 0, 20)
-    assert due(plan, last - 1) is not None
-    assert due(plan, last) is None
+@pytest.mark.parametrize("knots", [2, 3, 4, 8, 12, 20, 61])
+def test_whatever_is_announced_is_asked_for_at_its_step(knots) -> None:
+    """Also for the last knot, before the closing is begun; once it is begun nothing is due."""
+    plan = plan_of(knots)
+    last = string_step(plan, 0, knots)
+    taken, announced = [], due(plan, 0)
+    while announced is not None:
+        assert due(plan, announced, *taken) == announced
+        taken.append(reading(plan, announced))
+        announced = due(plan, announced, *taken)
+    assert last - 3 < taken[-1].step <= last
+    assert due(plan, last) == taken[0].step  # never measured: it stays due
+    assert due(plan, last + 1) is None
     assert due(plan, plan.total_steps) is None
+
+
+def test_the_last_one_of_a_strand_is_asked_for_before_the_next_strand() -> None:
+    plan = plan_of(12, 12)
+    last = string_step(plan, 0, 12)
+    assert due(plan, last) == string_step(plan, 0, 3)
+    assert due(plan, plan.piece_step(1, 0)) == string_step(plan, 1, 3)
 
 
 @given(st.integers(1, 70), st.lists(st.tuples(st.integers(1, 70), st.floats(-30, 30)), max_size=6), st.data())

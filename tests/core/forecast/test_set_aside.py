@@ -54,6 +54,20 @@ def test_the_latest_reading_is_asked_for_again_not_set_aside() -> None:
     assert outlook.verdict == "measure again"
 
 
+def test_a_slip_once_all_is_strung_is_named_by_its_own_step() -> None:
+    """Three readings of the whole strand, at its last knot and while it is closed: the one that does not fit is wrong,
+    and it is not called by the step of a good one."""
+    plan = a_plan()
+    steps = plan.strands[0].steps
+    last = max(step.number for step in steps if step.kind == "string")
+    right, slip = strand(plan, last), Measured("strand", last + 1, 90.0, "")
+    asked = outlook_of(plan, strand(plan, 10), right, slip)
+    assert (asked.verdict, asked.set_aside) == ("measure again", ())
+    assert next(fault.from_step for fault in asked.faults if fault.kind == "misread") == last + 1
+    again = Measured("strand", last, right.length_mm, "")  # measured again, of as much strung
+    assert outlook_of(plan, strand(plan, 10), right, slip, again).set_aside == (slip,)
+
+
 def test_readings_that_agree_all_count() -> None:
     plan = a_plan()
     assert outlook_of(plan, strand(plan, 6, 0.5), strand(plan, 10, -0.5), strand(plan, 14)).set_aside == ()

@@ -52,6 +52,14 @@ def test_what_the_fold_refuses_is_refused_in_its_words() -> None:
     assert refused(START, Confirmed(2)) == (2, str(error.value).removesuffix("."))
 
 
+def test_a_screen_set_right_names_steps_of_the_piece_and_not_too_many() -> None:
+    done = [START, *(Confirmed(number) for number in range(1, 4))]
+    right = Jumped(2, ((3, 2),), (0, 2))
+    assert fold_checked(PLAN, [*done, right]).done == 2
+    for wrong in (Jumped(2, ((3, TOTAL + 1),)), Jumped(2, ((-2, 1),)), Jumped(2, ((3, 2),) * (2 * MOST_READINGS + 1))):
+        assert refused(*done, wrong) == (5, "no such steps")
+
+
 def test_a_finish_with_steps_left() -> None:
     assert refused(START, Finished()) == (2, "steps are left to do")
 

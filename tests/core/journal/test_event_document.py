@@ -41,6 +41,8 @@ WRITTEN = [
     (TakenUp(), "taken up", "{}"),
     (Renamed("For Anna", "skerry-bracelet"), "renamed", '{"name": "For Anna", "was": "skerry-bracelet"}'),
     (Jumped(12), "jumped", '{"to": 12}'),
+    (Jumped(25, ((18, 17), (22, -1))), "jumped", '{"to": 25, "moved": [[18, 17], [22, -1]]}'),
+    (Jumped(25, ((18, 17),), (10, 17)), "jumped", '{"to": 25, "moved": [[18, 17]], "counted": [10, 17]}'),
     (
         Measured("free", 9, 412.75, "16 1/4 in", 1.5875),
         "measured",

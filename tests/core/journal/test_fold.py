@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from companion.core.journal.event_document import event_from_document, event_to_document
 from companion.core.journal.events import (
+    NOWHERE,
     Abandoned,
     Changed,
     Confirmed,
@@ -24,6 +25,7 @@ from companion.core.journal.events import (
     Started,
     TakenOut,
     Undone,
+    UndoneAct,
     Withdrawn,
 )
 from companion.core.journal.fold import after, fold, undo_of
@@ -229,6 +231,41 @@ def test_a_count_of_the_steps_that_a_jump_left_stands_after_its_undoing() -> Non
     piece = fold([Started(9), *(Confirmed(n) for n in range(1, 9)), Recounted(3), Recounted(8, 5, -1), Jumped(4)])
     since = fold([Recounted(4, 0, -1), Undone(8)], piece)
     assert since.counted == (Recounted(8, 5, -1), Recounted(4, 0, -1))
+
+
+def test_a_screen_set_right_moves_what_was_read_joined_and_counted_since() -> None:
+    """The screen was a step ahead since somewhere in steps 3 to 6: the reading after step 8 was really taken after 7.
+    One that fits no step is put aside; what is undone comes back as it was."""
+    readings = [Measured("strand", step, 8.0 * step, str(step)) for step in (2, 6, 8)]
+    counts = [Recounted(2), Recounted(8, 6)]
+    events = [*(Confirmed(n) for n in range(1, 9)), *readings, Joined(8, 300.0, "30 cm"), *counts]
+    piece = fold([Started(9), *events])
+    really = after(piece, Jumped(7, ((6, NOWHERE), (8, 7)), (2, 5)))
+    assert really.done == 7
+    assert [(one.step, one.typed) for one in really.readings] == [(2, "2"), (7, "8")]
+    assert [(join.step, [one.step for one in join.before]) for join in really.joins] == [(7, [7])]
+    assert really.counted == (Recounted(2), Recounted(5, 2))
+    assert after(really, UndoneAct()) == piece
+
+
+def test_a_later_count_moves_with_its_steps() -> None:
+    piece = fold([Started(9), *(Confirmed(n) for n in range(1, 9)), Recounted(8, 6), Recounted(6, 1)])
+    really = after(piece, Jumped(7, ((6, 5), (8, 7)), (2, 5)))
+    assert really.counted == (Recounted(5, 2), Recounted(7, 5))  # the one over the counted steps is replaced
+
+
+@pytest.mark.parametrize(
+    "wrong", [Jumped(-1), Jumped(10), Jumped(4, ((5, 10),)), Jumped(4, (), (4, 4)), Jumped(4, (), (2, 5))]
+)
+def test_a_screen_that_cannot_be_set_so_is_refused(wrong) -> None:
+    with pytest.raises(NotPossible):
+        after(fold([Started(9), *(Confirmed(n) for n in range(1, 6))]), wrong)
+
+
+def test_earlier_versions_never_saw_a_screen_set_right() -> None:
+    piece = fold([Started(9), *(Confirmed(n) for n in range(1, 6)), Jumped(4, ((5, 4),), None)])
+    with pytest.raises(NotPossible, match="Earlier versions"):
+        after(piece, Undone(5))
 
 
 def test_an_undo_of_another_state_is_refused() -> None:

@@ -30,7 +30,7 @@ from companion.core.values.errors import NotPossible
 
 STEPS = 9
 BEGUN = fold([Started(STEPS)])
-DRAWN = st.tuples(st.integers(0, 13), st.integers(0, STEPS), st.floats(1, 300))
+DRAWN = st.tuples(st.integers(0, 14), st.integers(0, STEPS), st.floats(1, 300))
 
 
 def turned(piece, kind, number):
@@ -46,6 +46,7 @@ def act_of(piece, drawn):
         Confirmed(piece.done + 1),
         Confirmed(piece.done + 1),
         Jumped(number),
+        Jumped(max(0, piece.done - 1), tuple((step, step - 1) for step in range(1, piece.done + 1))),
         Measured("strand", min(number, piece.done), length, "x"),
         Measured("free", piece.done, length, "x"),
         Withdrawn(),

@@ -1,4 +1,4 @@
-"""Digits three lines tall."""
+"""Digits three lines tall, and five."""
 
 from __future__ import annotations
 
@@ -20,3 +20,20 @@ def test_as_it_looks() -> None:
 def test_a_sign_that_is_none() -> None:
     with pytest.raises(KeyError):
         block_digits("x")
+
+
+def test_twice_as_large_is_the_same_twice_each_way() -> None:
+    small, large = block_digits("3/8"), block_digits("3/8", times=2)
+    assert [len(small), len(large)] == [3, 5]
+    assert {len(line) for line in large} == {2 * len(small[0])}
+    assert _filled(large) == 4 * _filled(small)
+
+
+def _filled(lines: tuple[str, ...]) -> int:
+    """How many pixels are set."""
+    return sum({"█": 2, "▀": 1, "▄": 1, " ": 0}[sign] for line in lines for sign in line)
+
+
+def test_a_point_is_narrow_and_low() -> None:
+    assert block_digits(".") == (" ", " ", "▀")
+    assert block_digits("9.5") == ("█▀█   █▀▀", "▀▀█   ▀▀█", "▀▀▀ ▀ ▀▀▀")

@@ -10,8 +10,20 @@ from companion.core.forecast.outlook import CordCheck
 from companion.core.journal.events import Confirmed, CutEntered, Started
 from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
+from companion.core.remedies.remedy_words import AFRESH, effect_words, remedy_line
 from companion.core.remedies.search import remedies
-from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from companion.core.values.design import (
+    Bead,
+    BeadKind,
+    CordDesign,
+    Design,
+    End,
+    Knot,
+    KnotNumbers,
+    Repeat,
+    Size,
+    Strand,
+)
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.join_words import REACHES, SIDE_BY_SIDE, join_advice, join_words
 from tests.core.outlooks import forecast
@@ -88,6 +100,25 @@ def test_a_cord_that_reaches_is_never_told_to_start_afresh() -> None:
     assert "start afresh" in join_advice(plan, outlook)
     entry = replace(outlook.entries[0], cord=replace(outlook.entries[0].cord, verdict="enough"))
     assert "afresh" not in join_advice(plan, replace(outlook, entries=(entry,)))
+
+
+def test_no_join_is_hidden_where_the_closure_s_cord_comes_back() -> None:
+    """French wire runs back through the last three beads: no room is left in them for a third cord."""
+    pearl, end = BeadKind("p", "Pearl", 7, 7, 1.0), End("French wire and clasp")
+    silk = CordDesign("silk", 0.45, knots=(("single", KnotNumbers(6, 2)),))
+    plan = compile_plan(Design("Light", silk, (pearl,), (Strand((Repeat(40, (Bead("p"), K)),), end, end),), None))
+    outlook = forecast(plan, begun(plan, 12, 200))
+    place = join_place(plan, outlook)
+    assert place is not None
+    steps = plan.strands[0].steps
+    assert sum(len(step.beads) for step in steps[place.step :]) >= 3
+
+
+def test_beginning_afresh_promises_no_length_and_saves_no_cord() -> None:
+    plan, piece, outlook = short((replace(GLASS, hole_mm=0.8), replace(SLATE, hole_mm=0.8)), layers=2)
+    fresh = next(one for one in remedies(plan, piece, outlook) if one.afresh)
+    assert remedy_line(plan, fresh).endswith(f"start afresh with a longer cord. {AFRESH}")
+    assert "Saves" not in effect_words(plan, fresh)
 
 
 def test_a_hole_that_is_not_given_may_take_them() -> None:

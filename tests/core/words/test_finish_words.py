@@ -13,8 +13,8 @@ from tests.core.hand_plans import hand_plan
     ("left_mm", "layers", "said"),
     [
         (149.0, 1, "14.9 cm of cord left."),
-        (230.0, 1, "23 cm of cord left: worth keeping, for a row of test knots say."),
-        (230.0, 2, "23 cm of each cord left: worth keeping, for a row of test knots say."),
+        (230.0, 1, "23 cm of cord left: worth keeping, for test knots if nothing else."),
+        (230.0, 2, "23 cm of each cord left: worth keeping, for test knots if nothing else."),
     ],
 )
 def test_what_is_left_of_the_cord(left_mm, layers, said) -> None:

@@ -9,7 +9,7 @@ from companion.core.journal.events import Recounted
 from companion.core.journal.pace import Worked, seconds_worked
 from companion.core.journal.piece import Piece
 from companion.core.values.design import Size
-from companion.core.words.result_words import good_sentence, result_lines
+from companion.core.words.result_words import as_wanted, good_sentence, result_lines
 from tests.core.hand_plans import hand_plan
 
 
@@ -40,3 +40,11 @@ def test_it_is_made_of_the_beads_that_were_counted(beads: int, said: str) -> Non
     lines = [line.text for line in result_lines(plan, plan, piece, Worked(600, 1), None, 150.0)]
     assert any(line.startswith(f"made of   {said} and") for line in lines)
     assert "time      10 minutes, in one day" in lines
+
+
+@pytest.mark.parametrize(("finished_mm", "wanted"), [(None, False), (200.0, True), (203.0, True), (203.5, False)])
+def test_what_is_within_what_was_allowed_is_as_wanted(finished_mm: float | None, wanted: bool) -> None:
+    plan = replace(hand_plan(size=Size("length", 200.0), unit="mm"), target_mm=200.0, tolerance_mm=3.0)
+    assert as_wanted(plan, replace(Piece(), finished_mm=finished_mm)) is wanted
+    without = replace(plan, tolerance_mm=None)
+    assert as_wanted(without, replace(Piece(), finished_mm=finished_mm)) is (finished_mm == 200.0)

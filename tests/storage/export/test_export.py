@@ -206,7 +206,7 @@ def test_an_export_that_fails_half_way_leaves_no_file(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("companion.storage.export.writing.os.fsync", full)
-    with pytest.raises(NotStored, match=r"can't be written: no space left on device. Nothing was written"):
+    with pytest.raises(NotStored, match=r"can't be written: no space left on device. Nothing was saved"):
         here.exports.write(folder / "all.json")
     assert list(folder.iterdir()) == []
 
@@ -319,7 +319,7 @@ REFUSED = [
     (setting("cards", 0, "tests", 0, "knots", to=0), "test 1: no such test"),
     (
         setting("cards", 0, "tests", 0, to={"at": "2026-12-01T09:00:00+00:00", "kind": "withdrawn"}),
-        "no test to take back",
+        "no test to take out",
     ),
 ]
 

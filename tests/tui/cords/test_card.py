@@ -25,7 +25,7 @@ async def test_what_can_hardly_be_is_asked_about_once(carded, before, after, ask
         assert asked in " ".join(text.split())
         assert carded.card("skerry silk").tests == SILK_TESTS
         await pilot.press("enter")
-        await until_seen(pilot, "Taken:")
+        await until_seen(pilot, "Saved:")
         assert len(carded.card("skerry silk").tests) == len(SILK_TESTS) + 1
 
 
@@ -54,7 +54,7 @@ async def test_a_row_that_is_not_stored_is_not_shown_and_stays_typed(carded, mon
             await until_seen(pilot, "▲ The disk is full")
         assert app.screen.values["after"] == "29.4 cm"
         await pilot.press("down", "down", "enter")
-        await until_seen(pilot, "Taken:")
+        await until_seen(pilot, "Saved:")
         assert len(carded.card("skerry silk").tests) == len(SILK_TESTS) + 1
 
 
@@ -66,7 +66,7 @@ async def test_nothing_to_take_back(carded) -> None:
         await pilot.press("k", "enter")
         await until_seen(pilot, "Cord card · bare")
         await pilot.press("x")
-        await until_seen(pilot, "There is no test to remove.")
+        await until_seen(pilot, "There is no row to take out.")
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, FormDialog))
 

@@ -50,7 +50,7 @@ async def test_a_card_is_made_and_fed_with_the_keyboard_alone(workshop, size, mo
         await until_seen(pilot, "length before")
         for after in ("194", "193.5"):
             await pilot.press(*"200", "enter", *after, "enter", "enter")
-            await until_seen(pilot, f"Taken: single, 1 knot: 200 mm before, {after} mm after")
+            await until_seen(pilot, f"Saved: single, 1 knot: 200 mm before, {after} mm after")
         await pilot.press("escape")
         await until_seen(pilot, "193.5 mm after")
         tests = workshop.card("bishop silk").tests
@@ -73,17 +73,17 @@ async def test_with_the_mouse_alone_but_for_what_is_typed(carded) -> None:
         await click("Enter test knots")
         await click("‹ single ›")
         await until_seen(pilot, "‹ double ›")
-        await click("of the cord, one layer")
+        await click("of one cord")
         await pilot.press(*"10 in")
-        await click("the same, with the knots in it")
+        await click("of the same cord, knots in it")
         await pilot.press(*"7 1/2 in")
         await until_seen(pilot, "take-up 12.70 mm a knot")
         await click("Enter next")
         await click("Enter next")
-        await until_seen(pilot, "Taken: double")
+        await until_seen(pilot, "Saved: double")
         await click("Esc cancel")
-        await click("x remove")
-        await until_seen(pilot, "Removed: double, 5 knots: 10 in before, 7 1/2 in after")
+        await click("x take out")
+        await until_seen(pilot, "Taken out: double, 5 knots: 10 in before, 7 1/2 in after")
         assert carded.card("skerry silk").tests == SILK_TESTS
 
 

@@ -77,7 +77,7 @@ async def test_the_same_piece_made_otherwise_can_be_compared(own, dimensions) ->
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "Inner Farne cuff")
         await pilot.press("c")
-        text = await until_seen(pilot, "The same piece made otherwise")
+        text = await until_seen(pilot, "The same piece made in other ways")
         golden("design-compare-{}x{}".format(*dimensions), text)
         if dimensions[1] > 30:
             for words in ("Knots  ", "Cord  ", "Closure  ", "* doubled"):
@@ -153,6 +153,7 @@ async def test_the_page_as_it_reads(own, size) -> None:
     app = TallycordApp(own, first=ToDraft())
     name = f"{size[0]}x{size[1]}"
     async with app.run_test(size=size) as pilot:
+        await until_seen(pilot, "30 steps")  # all of what it comes to; the picture has what room is left
         golden(f"design-{name}", await until_seen(pilot, "It will be"))
         page = app.screen
         page.query_one("Rows").begin_with(("pattern", -1))
@@ -254,3 +255,20 @@ async def test_hostile_texts_are_only_text(own) -> None:
         text = await until_seen(pilot, "[@click=app.quit]x[/]")
         assert "\x1b" not in text
         assert "\u202e" not in text
+
+
+async def test_without_colours_the_piece_is_drawn_in_letters(own, monkeypatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await to_page_again(pilot)
+        text = await until_seen(pilot, "██P██•")
+        assert "•S█•" in text
+
+
+async def to_page_again(pilot) -> None:
+    """To the design page, on which a half-made design waits."""
+    await until_seen(pilot, "Esc quit")
+    await pilot.press("d")
+    await until(pilot, lambda: isinstance(pilot.app.screen, DesignScreen))

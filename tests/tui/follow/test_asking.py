@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from companion.core.journal.events import Recounted
 from companion.tui.commands import FOLLOW
 from companion.tui.dialogs.question import Question
 from companion.tui.follow import asking
@@ -35,7 +36,7 @@ class Maker:
 async def test_a_reading_is_of_the_step_that_was_asked_about(session, other_window) -> None:
     maker = Maker("82 mm", meanwhile=lambda: other_window.confirm(session.opened))
     await asking.ask_strand(session, maker)
-    assert maker.asked[0].startswith("Strand after step 15: expected ")
+    assert maker.asked[0].startswith("After step 15 the strand should measure ")
     assert [(one.step, one.length_mm, one.typed) for one in session.piece.readings] == [(15, 82.0, "82 mm")]
     assert session.piece.done == 16
 
@@ -43,7 +44,7 @@ async def test_a_reading_is_of_the_step_that_was_asked_about(session, other_wind
 async def test_the_free_cord_is_measured_a_layer(session) -> None:
     maker = Maker("14 in")
     await asking.ask_free_cord(session, maker)
-    assert maker.asked[0].startswith("Free cord, one layer after step 15")
+    assert maker.asked[0].startswith("After step 15 the leftover cord should measure")
     assert [(one.kind, one.length_mm) for one in session.piece.readings] == [("free", pytest.approx(14 * 25.4))]
 
 
@@ -88,8 +89,22 @@ async def test_a_bead_that_is_missing_further_back_takes_back_no_more_steps_than
     maker = Maker("4", "1")
     await asking.ask_count(session, maker)
     assert maker.asked[0].startswith("Steps 11 to 15 should hold 5 beads.")
-    assert "1  The screen is ahead: set it to step 18." in maker.asked[1]
+    assert "1  The screen is ahead: set it back from step 19 to 18." in maker.asked[1]
     assert session.piece.done == 18
+    assert str(session.said) == "The screen is set back from step 19 to 18. u undoes it."
+    assert [one.step for one in session.piece.readings] == [10, 14]  # what was read since belongs a step earlier
+    assert session.piece.counted == (Recounted(14, 10),)
+    assert session.workshop.outlook(session.opened).verdict == "on plan"
+    session.undo()
+    assert (session.piece.done, [one.step for one in session.piece.readings]) == (19, [10, 15])
+
+
+async def test_the_screen_is_not_set_from_where_it_stood_before(session, other_window) -> None:
+    """Another window went on while the question was there."""
+    maker = Maker("9", "1", meanwhile=lambda: other_window.confirm(other_window.open(session.opened.name)))
+    await asking.ask_count(session, maker)
+    assert session.piece.counted == ()
+    assert session.workshop.refresh(session.opened).piece.done == 17
 
 
 async def test_a_note_that_was_kept_begins_the_next_question(session) -> None:

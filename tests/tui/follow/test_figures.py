@@ -50,7 +50,7 @@ def test_the_heading_names_the_strand_where_there_are_several(workshop, patterns
 @pytest.mark.parametrize("width", [58, 78, 118])
 def test_the_four_figures_stand_in_two_columns(workshop, opened, width) -> None:
     top, bottom = four_figures(opened, workshop.outlook(opened), width).plain.splitlines()
-    assert top.index("free cord") == bottom.index("cord")
+    assert top.index("leftover") == bottom.index("cord")
     assert (" mm" in top) == (width >= 70)
     assert max(len(top), len(bottom)) <= width
 

@@ -210,7 +210,7 @@ async def test_a_reading_counts_at_the_step_that_was_asked_about(app, other_wind
         await at_step_eight(pilot, app)
         follow = app.screen
         await pilot.press(key)
-        await until_seen(pilot, "after step 11")
+        await until_seen(pilot, "After step 11")
         other_window.confirm(other_window.open("skerry-bracelet"))
         follow.look_again()
         assert follow.opened.piece.done == 12
@@ -226,7 +226,7 @@ async def test_a_reading_of_a_step_taken_back_meanwhile_is_not_taken(app, other_
         await at_step_eight(pilot, app)
         follow = app.screen
         await pilot.press("m")
-        await until_seen(pilot, "after step 11")
+        await until_seen(pilot, "After step 11")
         other_window.undo(other_window.open("skerry-bracelet"))
         follow.look_again()
         await pilot.press(*"50", "space", *"mm", "enter")

@@ -65,7 +65,7 @@ async def test_the_cut_can_be_entered_until_the_first_step(workshop, skerry) -> 
         await pilot.press("p")
         await until(pilot, lambda: isinstance(app.screen, PlanScreen))
         await pilot.press("c")
-        await until_seen(pilot, "The cut is entered before the first step.")
+        await until_seen(pilot, "The cut can be entered until the first step is done.")
 
 
 async def test_home_end_and_its_parts(workshop, skerry) -> None:

@@ -40,7 +40,7 @@ async def test_the_leftover_is_asked_for_before_trimming_and_not_again(workshop,
         await at_the_trimming(workshop, own_design, pilot, app)
         await until_seen(pilot, "Before you trim: measure what is left of the cord past the closure (c).")
         await pilot.press("c")
-        await until_seen(pilot, "Free cord")
+        await until_seen(pilot, "leftover cord should measure")
         await pilot.press(*"8 in", "enter")
         await until(pilot, lambda: leftover_mm(app.screen.opened.plan, app.screen.opened.piece) is not None)
         assert "Before you trim" not in screen_text(app)

@@ -49,7 +49,9 @@ async def test_what_is_not_tested_is_said_at_start(carded, skerry) -> None:
         await until_seen(pilot, "Planned by an estimate.")
         assert cut_mm(app.screen) > designed
         await pilot.press("k", "up", "enter")
-        await until_seen(pilot, "△ The cord card lizard linen was made with one layer, the design has 2.")
+        await until_seen(
+            pilot, "△ The cord card lizard linen was made with one cord through the beads, this design has 2."
+        )
         assert app.screen.plan.cord.single.source == "design"  # of a kind the card does not know, the design's own
         await pilot.press("k", "up", "up", "enter")
         await until_seen(pilot, "Planned as the design says.")

@@ -25,5 +25,14 @@ async def test_every_colour_is_seen_on_the_page(workshop, monkeypatch, name) -> 
         app.theme = name
         palette = palette_of(app, hand_plan(beads=BEADS))
         assert palette.ground == Color.parse(app.current_theme.background).rgb
-        for colour in (*palette.beads.values(), palette.cord, palette.accent):
+        plain = palette_of(app, hand_plan(beads=BEADS), lettered=False)
+        for colour in (*palette.beads.values(), *plain.beads.values(), palette.cord, palette.accent):
             assert contrast(colour, palette.ground) >= 3
+
+
+async def test_beads_without_letters_are_nearer_to_their_own_colour(workshop) -> None:
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)):
+        app.theme = "day-contrast"
+        lettered, plain = (palette_of(app, hand_plan(beads=BEADS), lettered) for lettered in (True, False))
+        assert sum(plain.beads["pearl"]) > sum(lettered.beads["pearl"])

@@ -62,7 +62,7 @@ def run_check(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def declare_schema(command: argparse.ArgumentParser) -> None:
     """What `schema` takes."""
-    command.add_argument("--export", action="store_true", help="that of what `tallycord export` writes")
+    command.add_argument("--export", action="store_true", help="the schema of what `tallycord export` writes")
 
 
 def run_schema(arguments: argparse.Namespace, workshop: Workshop) -> int:

@@ -7,7 +7,7 @@ from typing import Any
 
 from companion.cli.arguments import Wrong, add_design, step_of
 from companion.cli.design_report import planned_design
-from companion.cli.printing import say, say_json
+from companion.cli.printing import say, say_json, tell
 from companion.cli.typed_lengths import cuts_of, length_mm, ruler_step_mm
 from companion.cli.verdict_report import cord_json
 from companion.core.forecast.forecaster import Forecaster
@@ -18,10 +18,10 @@ from companion.core.plan.plan import Plan
 from companion.core.remedies.remedy import Remedy
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.remedies.search import remedies
-from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.fault_words import fault_words
+from companion.core.words.measured.reason_words import finishes_at
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.workshop import Workshop
 
@@ -29,14 +29,22 @@ from companion.workshop import Workshop
 def declare_forecast(command: argparse.ArgumentParser) -> None:
     """What `forecast` takes."""
     add_design(command)
-    command.add_argument("--strand", metavar="STEP=LENGTH", action="append", default=[], help="the strand after STEP")
     command.add_argument(
-        "--free", metavar="STEP=LENGTH", action="append", default=[], help="free cord of each cord after STEP"
+        "--strand", metavar="STEP=LENGTH", action="append", default=[], help="the length of the strand after STEP"
     )
     command.add_argument(
-        "--cut", metavar="LENGTH", action="append", default=[], help="the length really cut, as for start"
+        "--free",
+        metavar="STEP=LENGTH",
+        action="append",
+        default=[],
+        help="the leftover cord after STEP, each cord, tail included",
     )
-    command.add_argument("--ruler", metavar="LENGTH", help="the ruler's least division (as it is set, else 1 mm)")
+    command.add_argument(
+        "--cut", metavar="LENGTH", action="append", default=[], help="the length you really cut, as for start"
+    )
+    command.add_argument(
+        "--ruler", metavar="LENGTH", help="the smallest mark on the ruler (as in the settings, else 1 mm)"
+    )
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 
@@ -72,13 +80,12 @@ def _piece(plan: Plan, readings: list[Measured], cuts: tuple[CutEntered, ...]) -
 
 
 def _say(plan: Plan, piece: Piece, outlook: Outlook, found: tuple[Remedy, ...]) -> None:
-    unit = display_unit(plan.unit)
-    say(f"It would finish at {show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, unit)}.")
-    say(str(verdict_line(plan, piece, outlook)))
+    say(f"It would finish at {finishes_at(plan, piece, outlook)}.")
+    tell(verdict_line(plan, piece, outlook))
     for fault in outlook.faults[:3]:
         if fault.p > 0.05:
             say(f"  {fault_words(plan, fault)}")
-    say(str(cord_line(plan, outlook)))
+    tell(cord_line(plan, outlook))
     for number, remedy in enumerate(found, start=1):
         say(f"{'What to do' if number == 1 else 'Or'}: {remedy_line(plan, remedy)}")
     if best_is_poor(found):

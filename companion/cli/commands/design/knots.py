@@ -20,7 +20,9 @@ COLUMNS = 78
 def declare_knots(command: argparse.ArgumentParser) -> None:
     """What `knots` takes."""
     command.add_argument("name", metavar="NAME", nargs="*", help="a knot or closure, or the beginning of its name")
-    command.add_argument("--unit", choices=("in", "cm", "mm"), help="how lengths are shown (as it is set, else mm)")
+    command.add_argument(
+        "--unit", choices=("in", "cm", "mm"), help="the unit for lengths (as in the settings, else mm)"
+    )
 
 
 def run_knots(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -32,7 +34,7 @@ def run_knots(arguments: argparse.Namespace, workshop: Workshop) -> int:
     settings = workshop.settings
     told = how_to(name, arguments.unit or settings.unit or "mm", left_handed=settings.hand == "left")
     if told is None:
-        raise Wrong(f"Nothing is known of {plain(name, 40)}; expected one of these: {join_words(names())}.")
+        raise Wrong(f"There is no knot or closure named {plain(name, 40)}. Type one of these: {join_words(names())}.")
     if is_for_the_ear():
         told = replace(told, drawing=())  # its steps say all that it shows
     say(capitalised(told.name))

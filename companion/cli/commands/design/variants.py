@@ -1,4 +1,4 @@
-"""compare and reach: a design made otherwise, and what a cord makes of it. They write nothing."""
+"""compare and reach: a design made in other ways, and how much of it a cord is enough for. They save nothing."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ def run_compare(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if arguments.json:
         say_json(_comparison_json(found, planned.plan, hand))
         return 0
-    say(f"{heading(planned.plan)}, made otherwise")
+    say(f"{heading(planned.plan)}, made in other ways")
     lines = comparison_sentences if is_for_the_ear() else comparison_lines
     for line in lines(found, planned.plan, hand):
         say(line)

@@ -17,7 +17,7 @@ from companion.workshop import Workshop
 def declare_settings(command: argparse.ArgumentParser) -> None:
     """What `settings` takes."""
     command.add_argument("name", metavar="NAME", nargs="?", help=join_words([setting.name for setting in SETTINGS]))
-    command.add_argument("value", metavar="VALUE", nargs="*", help="what it is to be from now on")
+    command.add_argument("value", metavar="VALUE", nargs="*", help="its new value")
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 
@@ -55,7 +55,7 @@ def _named(name: str) -> Setting:
         names = [one.name for one in SETTINGS]
         near = nearest(name, names)
         hint = f" Did you mean {near}?" if near else ""
-        raise Wrong(f"There is no setting named {plain(name, 40)}; there is {join_words(names)}.{hint}")
+        raise Wrong(f"There is no setting named {plain(name, 40)}; there are {join_words(names)}.{hint}")
     return setting
 
 

@@ -111,12 +111,17 @@ class HypothesisCache:
         found = list(self._drift)
         found += self._of_cords(quantities)
         for segment in segments(self.model, quantities, counts):
-            found += self._of_segment(segment, any(count.covers(segment) for count in counts))
+            found += self.of_segment(segment, any(count.covers(segment) for count in counts))
         found += self._of_shortened_cords(quantities)
+        found = [prepared.extended(quantities, factor) for prepared in found]
+        return found + self.misreadings(quantities, factor)
+
+    def misreadings(self, quantities: Sequence[Quantity], factor: Cholesky) -> list[PreparedHypothesis]:
+        """That a reading was misread, one hypothesis for each of these."""
         for number, quantity in enumerate(quantities):
             if (number, quantity) not in self._misreadings:
                 self._misreadings[number, quantity] = PreparedHypothesis(misreading(number, quantity, self.assumptions))
-            found.append(self._misreadings[number, quantity])
+        found = (self._misreadings[number, quantity] for number, quantity in enumerate(quantities))
         return [prepared.extended(quantities, factor) for prepared in found]
 
     def _of_cords(self, quantities: Sequence[Quantity]) -> Iterator[PreparedHypothesis]:
@@ -138,37 +143,10 @@ class HypothesisCache:
                 self._shortened[segment] = PreparedHypothesis(hypothesis)
             yield self._shortened[segment]
 
-    def _of_segment(self, segment: Segment, counted: bool) -> list[PreparedHypothesis]:
+    def of_segment(self, segment: Segment, counted: bool) -> list[PreparedHypothesis]:
+        """What may have begun, or may still begin, in a segment. `counted`: its beads were counted."""
         key = (segment, counted)
         if key not in self._segments:
             hypotheses = of_segment(self.model, segment, counted, self.assumptions)
             self._segments[key] = [PreparedHypothesis(hypothesis) for hypothesis in hypotheses]
         return self._segments[key]
-
-    def miscounts(
-        self, quantities: Sequence[Quantity], factor: Cholesky, innovation: Sequence[float], counts: Sequence[BeadCount]
-    ) -> list[tuple[PreparedHypothesis, float]]:
-        """For each count that was not right the likeliest hypothesis, as the readings say, with its size in beads."""
-        found = []
-        for number in sorted({count.number for count in counts if count.beads}):
-            mine = [count for count in counts if count.number == number]
-            size = float(mine[0].beads)
-            lost = [prepared.extended(quantities, factor) for prepared in self._lost_beads(quantities, counts, mine)]
-            if lost:
-                found.append((max(lost, key=lambda one: _log_weight_of_beads(one, size, innovation)), size))
-        return found
-
-    def _lost_beads(
-        self, quantities: Sequence[Quantity], counts: Sequence[BeadCount], mine: Sequence[BeadCount]
-    ) -> Iterator[PreparedHypothesis]:
-        """The hypotheses of a lost bead in what `mine` goes over."""
-        for segment in segments(self.model, quantities, counts):
-            if any(count.covers(segment) for count in mine):
-                for prepared in self._of_segment(segment, False):
-                    if prepared.hypothesis.sizes[0].kind == "bead missed":
-                        yield prepared
-
-
-def _log_weight_of_beads(prepared: PreparedHypothesis, beads: float, innovation: Sequence[float]) -> float:
-    """How likely so many beads are lost by that hypothesis, as a logarithm up to a constant."""
-    return prepared.log_priors[0] + beads * prepared.inner(innovation) - beads * beads * prepared.square() / 2

@@ -99,14 +99,20 @@ class FaultPosterior(Struct, frozen=True):
                 bins[place] = [p, p * shift_mm, p * variance]
         return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in bins.values() if p > 0]
 
-    def faults(self, plan: Plan) -> tuple[Fault, ...]:
-        """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps."""
+    def faults(self, plan: Plan, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
+        """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps.
+
+        `read_at`: the piece's step of each reading, by which one that was misread is named: what is strung there may be
+        strung at other readings too.
+        """
         faults = []
         for one in self.kinds:
             hypothesis = one.likeliest.prepared.hypothesis
             segment, detail = hypothesis.segment, hypothesis.detail
             steps = [step for step in plan.strands[segment.entry].steps if step.kind == "string"]
             inside = [step.number for step in steps if segment.first < step.elements <= segment.last]
+            if hypothesis.reading is not None and read_at:
+                inside = [plan.place(read_at[hypothesis.reading])[1]]
             # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
             size = one.likeliest.size
             off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size

@@ -1,4 +1,4 @@
-"""What a closure asks of a design: a bore wide enough, an opening that passes, no knot where a coil lies."""
+"""What a closure needs from a design: a wide enough bore, an opening that passes the hand, no knot beside a coil."""
 
 from __future__ import annotations
 

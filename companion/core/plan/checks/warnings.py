@@ -57,7 +57,7 @@ def _hole_too_small(kind: BeadKind, cords: int, least_mm: float) -> Warning:
     assert kind.hole_mm is not None
     text = (
         f"The hole of {kind.name} is {kind.hole_mm:.4g} mm; {cords} cord{'s' if cords > 1 else ''} through it need"
-        f"{'' if cords > 1 else 's'} about {least_mm:.2f} mm. Use thinner cord or fewer layers, or ream the hole."
+        f"{'' if cords > 1 else 's'} about {least_mm:.2f} mm. Use thinner cord, or fewer cords, or ream the hole."
     )
     return Warning("hole too small", text, f"bead {kind.key}")
 
@@ -103,7 +103,7 @@ def _advice(knot: KnotKind, kind: BeadKind, cord: Cord) -> str:
     """The smallest knot that may hold, or what else would."""
     assert kind.hole_mm is not None
     bigger = KNOT_KINDS[KNOT_KINDS.index(knot) + 1 :]
-    others = "a bead with a smaller hole, one more layer or thicker cord"
+    others = "a bead with a smaller hole, one more cord or thicker cord"
     for other in bigger:
         if holds(other, cord.diameter_mm, cord.layers, kind.hole_mm) != "slips":
             return f"A {other} knot may hold; or {others}."
@@ -150,8 +150,8 @@ def card_warnings(cord: Cord, card: CardFigures | None) -> tuple[Warning, ...]:
         return ()
     found = []
     if card.layers is not None and card.layers != cord.layers:
-        layers = count_of(card.layers, "layer", "one")
-        text = f"The cord card {card.name} was made with {layers}, the design has {cord.layers}."
+        cords = count_of(card.layers, "cord", "one")
+        text = f"The cord card {card.name} was made with {cords} through the beads, this design has {cord.layers}."
         found.append(
             Warning(
                 "card of other layers", f"{text} Its knots come out a different length: make a card for it.", "cord"

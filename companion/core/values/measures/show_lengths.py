@@ -78,6 +78,12 @@ def _rounded_up(length_mm: float, unit: DisplayUnit) -> tuple[_Scale, int]:
     return scale, step * ceil((abs(length_mm) - _DUST_MM) / (step * scale.division_mm))
 
 
+def number_and_unit(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
+    """The length as `show` has it, to be set apart: ("9 3/8", "in")."""
+    scale = _scale(length_mm, unit)
+    return _digits(_divisions(length_mm, scale), scale), unit
+
+
 def show_both(length_mm: float, unit: DisplayUnit) -> tuple[str, str]:
     """The length in the maker's unit, then in the other: inches for mm and cm, mm for inches."""
     return show(length_mm, unit), show(length_mm, "mm" if unit == "in" else "in")
@@ -106,6 +112,15 @@ def difference(length_mm: float, unit: DisplayUnit) -> str:
         words = _SIXTEENTHS_IN_WORDS.get(_divisions(length_mm, _SIXTEENTHS))
         return words or show(length_mm, unit)
     return show(length_mm, unit)
+
+
+def difference_as_shown(length_mm: float, aim_mm: float, unit: DisplayUnit) -> str:
+    """How far a length is from another, whichever way, as whoever subtracts the two as they are shown would say it."""
+    scale = max(_scale(length_mm, unit), _scale(aim_mm, unit), key=attrgetter("division_mm"))
+    count = abs(_divisions(length_mm, scale) - _divisions(aim_mm, scale))
+    if not count or unit == "in":
+        return difference(count * scale.division_mm or length_mm - aim_mm, unit)
+    return f"{_digits(count, scale)} {unit}"
 
 
 def _scale(length_mm: float, unit: DisplayUnit) -> _Scale:

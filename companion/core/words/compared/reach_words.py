@@ -23,16 +23,18 @@ def reach_lines(reach: Reach) -> Iterator[str]:
         return
     made = reach.made
     own, other = show_both(made.plan.finished_length_mm, unit)
-    longest = f"The longest it makes: {_count(made)}, " if made.count else "It is enough for the piece as it stands: "
+    longest = (
+        f"The longest it is enough for: {_count(made)}, " if made.count else "It is enough for the piece as it stands: "
+    )
     yield f"{longest}{own} ({other}) long."
     yield f"That is {_beads(made.plan)}."
     yield f"It needs {show(made.needs_mm, unit)} of cord{_apart(made.plan)}; {_left(reach.cord_mm, made, plan)}."
-    yield f"Cut so, {one_in(made.plan.risk)} would run out."
+    yield f"Cut like that, {one_in(made.plan.risk)} would run out."
     yield from _target(made.plan)
     if reach.beyond is not None:
         yield f"One more ({_one_more(reach.beyond)}) {_short_of(reach.beyond, reach.cord_mm)}."
     elif made.count:
-        yield "Longer than that no plan is made."
+        yield "No plan is made for anything longer."
     yield from _designed(reach)
 
 
@@ -102,6 +104,6 @@ def _designed(reach: Reach) -> Iterator[str]:
     begins = f"The design as it stands ({_one_more(one)})"
     unit = display_unit(one.plan.unit)
     if one.needs_mm <= reach.cord_mm:
-        yield sentences(f"{begins} needs {show(one.needs_mm, unit)}, and comes out of this cord.")
+        yield sentences(f"{begins} needs {show(one.needs_mm, unit)}, and this cord is enough for it.")
     else:
         yield f"{begins} {_short_of(one, reach.cord_mm)}."

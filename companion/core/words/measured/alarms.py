@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from msgspec import Struct
 from msgspec.structs import replace
 
+from companion.core.forecast.counting import suspected_miscount
 from companion.core.forecast.outlook import Outlook
-from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.words.measured.cord_words import cord_line
@@ -30,7 +30,10 @@ def news(before: Moment | None, now: Moment, keys: Keys = NO_KEYS) -> Iterator[N
     yield from _length_news(before, now, keys)
     cord = cord_line(now.plan, now.outlook)
     was = cord_line(before.plan, before.outlook) if before else Notice("quiet", "")
-    if cord.level != was.level or (cord.level != "quiet" and before and _cord_is_worse(before.outlook, now.outlook)):
+    changed = cord.level != was.level or (
+        cord.level != "quiet" and before is not None and _cord_is_worse(before.outlook, now.outlook)
+    )
+    if changed and cord.text:
         yield cord
 
 
@@ -53,9 +56,11 @@ def _cause(moment: Moment) -> tuple[str, ...]:
     """What an alarm is about: another one is news, and other figures of the same are none."""
     plan, outlook = moment.plan, moment.outlook
     over = plan.target_mm is not None and outlook.finished.mean_mm > plan.target_mm
-    kinds = [fault.kind for fault in outlook.faults if fault.kind in (*MISCOUNT, "misread")]
-    fault = kinds[0] if kinds and outlook.verdict in ("recount", "measure again") else ""
-    return outlook.verdict, fault, "over" if over else "short"
+    suspect = suspected_miscount(plan, outlook)
+    fault = suspect.kind if suspect else ""
+    newest = outlook.newest
+    surprise = "" if newest is None or newest.is_usual else f"reading {len(outlook.checks)}"
+    return outlook.verdict, fault, "over" if over else "short", surprise
 
 
 def _cord_is_worse(before: Outlook, now: Outlook) -> bool:

@@ -13,7 +13,7 @@ from companion.core.values.measures.show_lengths import display_unit, show, show
 from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.words.step_words import step_name
 
-TITLE = "Measured less planned, along the strand"
+TITLE = "How far from the plan, along the strand"
 NOTHING_READ = "Nothing is measured yet: the chart shows what to expect."
 NOTES = {"now": "now", "end": "the end"}  # in the table, and in a sentence
 PLACES = 4  # of what is still to come that the table names; the chart has them all

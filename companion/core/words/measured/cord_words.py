@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion.core.forecast.cord_budget import closing_step
 from companion.core.forecast.outlook import CordVerdict, Outlook
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show
@@ -21,7 +22,9 @@ TO_HOLD = "Tweezers hold a short end, and a needle draws it through."
 
 def cord_line(plan: Plan, outlook: Outlook) -> Notice:
     """Whether there is enough cord: that it ends before the last knot, and near which bead; or that it reaches, but is
-    short to hold or to close with; never both."""
+    short to hold or to close with; never both. Nothing once the closure is made: what is left to do takes no cord."""
+    if cord_is_done(plan, outlook):
+        return Notice("quiet", "")
     number = outlook.worst_cord
     cord = outlook.entries[number].cord
     if cord.verdict == "enough":
@@ -34,7 +37,7 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
         f"To be safe you need another {_each(plan, number, cord.short_mm)}." if cord.short_mm > 0 else "",
     )
     if cord.verdict == "short to hold":
-        reaches = f"The cord{which} reaches the last knot, but leaves little to hold or to close with."
+        reaches = f"The cord{which} reaches the last knot, but little of it is left."
         return Notice("watch", reaches, detail, TO_HOLD)
     near = f", near bead {cord.bead}" if cord.bead is not None else ""
     if cord.verdict == "scant":
@@ -43,6 +46,11 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
     ends = f"the cord{which} ends before the last knot{near}."
     headline = f"{_chance(cord.p_run_out)} {ends}"
     return Notice("off", headline, detail, sentences(_read_again(plan, outlook), _join_here(plan, outlook)))
+
+
+def cord_is_done(plan: Plan, outlook: Outlook) -> bool:
+    """Whether every closure is made."""
+    return all(one.done >= closing_step(plan, entry) for entry, one in enumerate(outlook.entries))
 
 
 def _chance(p: float) -> str:

@@ -4,51 +4,56 @@ from __future__ import annotations
 
 from companion.core.forecast.counting import Stretch
 from companion.core.plan.plan import Plan
-from companion.core.values.text import count_of
+from companion.core.values.text import count_of, sentences
 from companion.core.words.step_words import step_name
 
 
 def stretch_words(plan: Plan, counted: Stretch) -> str:
     """The question's first sentence: "Steps 13 to 18 should hold 6 beads."."""
-    first, last = step_name(plan, max(1, counted.since + 1)), step_name(plan, max(1, counted.step))
+    first, last = _ends(plan, counted)
     beads = count_of(counted.beads, "bead", "one")
-    if counted.step - counted.since <= 1:
-        return f"Step {last} should hold {beads}."
-    return f"Steps {first} to {last} should hold {beads}."
+    return f"Step {last} should hold {beads}." if first == last else f"Steps {first} to {last} should hold {beads}."
 
 
-def matching_step(plan: Plan, done: int, beads: int) -> int | None:
-    """The step up to which the piece is really made, had the maker not left beads out but marked the wrong number of
-    steps: `done` are marked, and `beads` more (below 0: fewer) than they hold are there. None where no step ends there,
-    or nothing is off."""
-    step, missing = done, beads
-    while missing < 0 and step > 0:
-        missing += len(_beads_of(plan, step))
-        step -= 1
-    while missing > 0 and step < plan.total_steps:
-        step += 1
-        missing -= len(_beads_of(plan, step))
-    return step if missing == 0 and step != done else None
+def please_count(plan: Plan, counted: Stretch, key: str = "") -> str:
+    """What to do: "Count the beads in steps 13 to 18 (r): there should be 6.". `key`: what takes the count, in
+    brackets, or ""."""
+    first, last = _ends(plan, counted)
+    steps = f"step {last}" if first == last else f"steps {first} to {last}"
+    return f"Count the beads in {steps}{key}: there should be {counted.beads}."
 
 
-def _beads_of(plan: Plan, step: int) -> tuple[str, ...]:
-    entry, number = plan.place(step)
-    return plan.strands[entry].steps[number - 1].beads
+def _ends(plan: Plan, counted: Stretch) -> tuple[str, str]:
+    last = max(1, counted.step)
+    return step_name(plan, min(counted.since + 1, last)), step_name(plan, last)
 
 
-def which_is_it(plan: Plan, beads: int, step: int, what: str = "screen") -> tuple[str, str, str]:
-    """What was counted, and the two things that it may mean, each as a sentence. `what` says otherwise."""
+def which_is_it(plan: Plan, beads: int, done: int, to: int, what: str = "screen") -> tuple[str, str, str]:
+    """What was counted, and the two things that it may mean, each as a sentence. `done`: where the screen stands, `to`:
+    where it would be set; `what`: what says so."""
     more, side = ("more", "behind") if beads > 0 else ("fewer", "ahead")
     number = "One" if abs(beads) == 1 else str(abs(beads))
-    if abs(beads) == 1:
-        really = "A bead really is left out" if beads < 0 else "There really is a bead too many"
-    else:
-        really = "Beads really are left out" if beads < 0 else "There really are beads too many"
+    left = {-1: "A bead really is left out", 1: "There really is a bead too many"}.get(
+        beads, f"{-beads} beads really are left out" if beads < 0 else f"There really are {beads} beads too many"
+    )
     return (
         f"{number} {more} than the {what} says.",
-        f"1  The {what} is {side}: set it to step {step_name(plan, step)}.",
-        f"2  {really}: reckon with it.",
+        f"1  The {what} is {side}: set it {_set(plan, done, to)}.",
+        f"2  {left}: reckon with it.",
     )
+
+
+def screen_set_words(plan: Plan, done: int, to: int, left_out: int = 0, what: str = "screen") -> str:
+    """That the screen was set right: "The screen is set back from step 26 to 25.". `left_out`: how many readings fit no
+    step any more."""
+    fits = {0: "", 1: "One earlier reading fits no step now and is left out."}
+    more = fits.get(left_out, f"{left_out} earlier readings fit no step now and are left out.")
+    return sentences(f"The {what} is set {_set(plan, done, to)}.", more)
+
+
+def _set(plan: Plan, done: int, to: int) -> str:
+    way = "back" if to < done else "on"
+    return f"{way} from step {step_name(plan, done)} to {step_name(plan, to) if to else '0'}"
 
 
 def off_words(beads: int) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion.core.forecast.counting import miscount_chance
 from companion.core.forecast.outlook import Fault, Outlook
 from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.plan.plan import Plan
@@ -34,7 +35,7 @@ def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") 
     off = difference(misread.off_mm, display_unit(plan.unit))
     side = "too long" if misread.off_mm > 0 else "too short"
     which = "leftover cord" if misread.detail == "free" else "strand"
-    miscount = sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > ALSO_NAMED
+    miscount = miscount_chance(outlook) > ALSO_NAMED
     return Notice(
         "watch",
         f"Measure again{key}.",
@@ -43,23 +44,17 @@ def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") 
     )
 
 
-def recount_notice(plan: Plan, outlook: Outlook, key: str = "") -> Notice:
-    """The notice that a bead was probably missed or is too many, and where to count. `key`: the key that takes the
-    count, in brackets, or ""."""
-    miscounts = [fault for fault in outlook.faults if fault.kind in MISCOUNT]
-    fault = miscounts[0]
-    first, last = fault.from_step, fault.to_step
-    beads = sum(len(step.beads) for step in plan.strands[fault.entry].steps[first - 1 : last])
+def recount_notice(outlook: Outlook, count: str, key: str = "") -> Notice:
+    """The notice that a bead was probably missed or is too many. `count`: where to count, as a sentence; `key`: the key
+    that measures again, in brackets, or ""."""
+    fault = next(fault for fault in outlook.faults if fault.kind in MISCOUNT)
     misread = next((fault.p for fault in outlook.faults if fault.kind == "misread"), 0.0) > ALSO_NAMED
+    may = "be a bead short" if fault.kind == "bead missed" else "have a bead too many"
     return Notice(
         "off",
-        f"You may {'be a bead short' if fault.kind == 'bead missed' else 'have a bead too many'} "
-        f"({odds(sum(one.p for one in miscounts))}){key}.",
+        f"You may {may} ({odds(miscount_chance(outlook))}).",
         "",
-        sentences(
-            f"Count them: {_steps(plan, fault)} should hold {beads}.",
-            "Or the ruler slipped. Measure again." if misread else "",
-        ),
+        sentences(count, f"Or the ruler slipped: measure again{key}." if misread else ""),
     )
 
 

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from math import hypot
 
-from companion.core.forecast.outlook import Outlook
+from msgspec.structs import replace
+
+from companion.core.forecast.observations import elements_read
+from companion.core.forecast.outlook import USUAL_SDS, Outlook
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
@@ -14,7 +17,8 @@ from companion.core.values.expected import Expected
 from companion.core.values.measures.show_lengths import difference, display_unit, show, show_plus_minus
 from companion.core.values.text import capitalised, count_word
 from companion.core.words.measured.cord_words import cord_line
-from companion.core.words.measured.verdict_words import verdict_line
+from companion.core.words.measured.reason_words import well_word
+from companion.core.words.measured.verdict_words import NO_KEYS, Keys, verdict_line
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
 
@@ -22,8 +26,9 @@ from companion.core.words.step_words import step_name
 HANDLING_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "free": USUAL.free_cord_handling_mm}
 # Our own choices: in standard deviations of laying the ruler on, then of that and the forecast together; as a share.
 AS_EXPECTED_SDS = 1.5
-USUAL_SDS = 2.0
 DOUBTED_SDS, DOUBTED_SHARE = 6.0, 0.3
+# What lies at the start of these closures; of the others it is what their names begin with.
+LIES_AT_THE_START = {"knotted to the clasp": "clasp", "sliding knot": "tail", "endless": "tail"}
 
 
 def where_from(plan: Plan, entry: int) -> str:
@@ -34,8 +39,9 @@ def where_from(plan: Plan, entry: int) -> str:
         what = f"the first {plan.bead(first.key).name}"
     else:
         what = "the first knot" if isinstance(first, Knot) else "where the bare cord begins"
-    closed = strand.start_closure not in ("", "plain tail")
-    leave = f" Leave the {strand.start_closure.partition(' and ')[0]} out." if closed else ""
+    start = strand.start_closure
+    closed = start not in ("", "plain tail")
+    leave = f" Leave the {LIES_AT_THE_START.get(start) or start.partition(' and ')[0]} out." if closed else ""
     return f"Measure from {what} to the end of the last one.{leave}"
 
 
@@ -47,31 +53,54 @@ def expected_reading(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKi
 
 
 def reading_lines(
-    plan: Plan, piece: Piece, before: Outlook, after: Outlook, kind: ReadingKind, length_mm: float
+    plan: Plan, piece: Piece, before: Outlook, after: Outlook, kind: ReadingKind, length_mm: float, keys: Keys = NO_KEYS
 ) -> tuple[Notice, ...]:
-    """What a reading at the present step would mean, before it is taken: `before` without it, `after` with it."""
+    """What a reading at the present step would mean, before it is taken: `before` without it, `after` with it. `keys`:
+    those that answer once it is taken."""
     expected = expected_reading(plan, piece, before, kind)
-    against = _against_expected(plan, expected, kind, length_mm)
-    if kind == "strand" and (other := _where_another_step_ends(plan, piece, expected, length_mm)):
-        against = Notice(against.level, against.headline, against.detail, other)
     if kind == "free":
-        return against, cord_line(plan, after)
-    if after.verdict != "on plan":
-        return against, verdict_line(plan, piece, after)
+        cord = cord_line(plan, after)
+        usual = abs(length_mm - expected.mean_mm) <= USUAL_SDS * hypot(expected.sd_mm, HANDLING_MM[kind])
+        against = _against_expected(plan, expected, kind, length_mm, usual, calm=cord.level == "quiet")
+        return (against, cord) if cord.text else (against,)
+    meant = verdict_line(plan, piece, after, keys)
+    usual = _is_usual(piece, after, length_mm)
+    against = _against_expected(plan, expected, kind, length_mm, usual, calm=meant.level == "quiet")
+    if other := _where_another_step_ends(plan, piece, expected, length_mm):
+        against = Notice(against.level, against.headline, against.detail, other)
+    return against, _meant(plan, after, meant)
+
+
+def _is_usual(piece: Piece, after: Outlook, length_mm: float) -> bool:
+    newest = after.newest
+    is_it = newest is not None and (newest.reading.step, newest.reading.length_mm) == (piece.done, length_mm)
+    return newest is None or newest.is_usual or not is_it
+
+
+def _meant(plan: Plan, after: Outlook, meant: Notice) -> Notice:
+    """What the verdict adds to that: a reading that is too much to be the ruler is not told twice."""
+    if after.verdict not in ("on plan", "no target"):
+        return meant
+    if meant.level != "quiet":
+        return replace(meant, detail="")
+    if after.verdict == "no target":
+        return Notice("quiet", meant.headline)
     finished = show_plus_minus(after.finished.mean_mm, after.finished.half95_mm, display_unit(plan.unit))
-    return against, Notice("quiet", f"On length: on course for {finished}.")
+    return Notice("quiet", f"{well_word(plan, after)}: on course for {finished}.")
 
 
-def _against_expected(plan: Plan, expected: Expected, kind: ReadingKind, length_mm: float) -> Notice:
+def _against_expected(
+    plan: Plan, expected: Expected, kind: ReadingKind, length_mm: float, usual: bool, calm: bool
+) -> Notice:
+    """`usual`: whether it is no more than ruler, knots and beads make of it; `calm`: whether nothing is wrong then."""
     unit = display_unit(plan.unit)
     shown = show(expected.mean_mm, unit)
     over_mm = length_mm - expected.mean_mm
     if abs(over_mm) <= AS_EXPECTED_SDS * HANDLING_MM[kind]:
         return Notice("quiet", f"As expected ({shown}).")
-    usual = abs(over_mm) <= USUAL_SDS * hypot(expected.sd_mm, HANDLING_MM[kind])
-    meaning = "nothing unusual" if usual else "too much to be the ruler"
+    meaning = ": too much to be the ruler" if not usual else ": nothing unusual" if calm else ""
     side = "more" if over_mm > 0 else "less"
-    text = capitalised(f"{difference(over_mm, unit)} {side} than expected ({shown}): {meaning}.")
+    text = capitalised(f"{difference(over_mm, unit)} {side} than expected ({shown}){meaning}.")
     return Notice("quiet" if usual else "watch", text)
 
 
@@ -115,11 +144,12 @@ def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind,
 
 
 def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
-    """Right after a reading: what was read beside what is believed. None at any other time, or where both agree."""
+    """Right after a reading: what was read beside what is believed. None at any other time, where both agree, for the
+    only reading, and where it calls for something to be done, which is said instead."""
     latest = piece.act
-    if not isinstance(latest, Measured) or latest.step != piece.done:
+    if not isinstance(latest, Measured) or latest.step != piece.done or not _has_company(plan, piece, latest):
         return None
-    if outlook.verdict in ("recount", "measure again"):  # what to do about it is said instead
+    if outlook.verdict in ("recount", "measure again") or not (outlook.newest is None or outlook.newest.is_usual):
         return None
     unit = display_unit(plan.unit)
     believed = show(expected_reading(plan, piece, outlook, latest.kind).mean_mm, unit)
@@ -127,6 +157,13 @@ def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
     return (
         None if read == believed else Notice("quiet", f"You read {read}; with all readings it is taken as {believed}.")
     )
+
+
+def _has_company(plan: Plan, piece: Piece, latest: Measured) -> bool:
+    """Whether another reading of its kind and entry counts beside it."""
+    entry = plan.place(max(1, latest.step))[0]
+    mine = (one for one in piece.readings if one.kind == latest.kind and elements_read(plan, one))
+    return sum(plan.place(one.step)[0] == entry for one in mine) > 1
 
 
 def set_aside_line(plan: Plan, outlook: Outlook) -> Notice | None:

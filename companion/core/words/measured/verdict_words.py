@@ -1,136 +1,132 @@
-"""Whether the piece will come out at its length, in a few sentences with the number that matters."""
+"""Whether the piece will come out at its length, in a few sentences with the number that matters, and what to do."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Literal
 
+from companion.core.forecast.cord_budget import last_string_step
+from companion.core.forecast.counting import stretch_to_count, suspected_miscount
 from companion.core.forecast.outlook import Fault, Outlook
-from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.show_lengths import difference, display_unit, show, show_plus_minus
-from companion.core.values.measures.units import UNNOTICED_MM
-from companion.core.values.text import sentences, share
+from companion.core.values.text import capitalised, sentences
+from companion.core.words.measured.reason_words import (
+    counted_words,
+    course_words,
+    is_over,
+    is_worth_telling,
+    known_reason,
+    surprise_words,
+    well_word,
+)
 from companion.core.words.notices import Notice
-from companion.core.words.step_words import entry_step_name
 
 # What the maker can do about a verdict. Where a key does it, the sentence names the key in brackets.
-Answer = Literal["measure", "measure cord", "recount", "measure again", "measure cord again", "remedies"]
+Answer = Literal["measure", "measure cord", "recount", "measure again", "measure cord again", "withdraw", "remedies"]
 Keys = Mapping[Answer, str]
 NO_KEYS: Keys = {}  # of a command line
 
-MISCOUNT_NAMED = 0.05  # chance of a miscount at which it is named among the reasons; our own choice
-TENSION_NAMED = 0.3  # chance of a change in tension at which it is the reason; our own choice
-KNOTS_OFF = (0.03, 0.5)  # knots that differ from the cord's figures by such a share are the reason; our own choice
+BEAD = {"bead missed": "a bead may be missing", "bead too many": "there may be a bead too many"}
 
 
 def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> Notice:
     """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it."""
-    verdict = outlook.verdict
-    if verdict in ("recount", "measure again"):
-        return _fault_notice(plan, outlook, keys)
-    action = _ruler_action(plan, piece, outlook, keys)
-    if verdict == "no target":
-        return Notice("quiet", "No length is set.", action=action)
-    if verdict == "on plan":
-        return Notice("quiet", "On length.", action=action)
-    forecast = _forecast(plan, outlook)
-    if verdict == "watch":
-        return Notice("watch", f"Keep an eye on it{_key(keys, 'remedies')}.", forecast, "Measure again soon.")
-    detail = sentences(forecast, _reason(plan, piece, outlook))
-    too = "Too long" if _is_over(plan, outlook) else "Too short"
-    if ruler_is_due(piece, outlook):
-        return Notice("off", f"{too}.", detail, _ruler_now(keys))
-    return Notice("off", f"{too}{_key(keys, 'remedies')}.", detail)
+    if outlook.verdict in ("recount", "measure again"):
+        return _fault_notice(plan, piece, outlook, keys)
+    if closing_begun(plan, piece):
+        return _at_the_end(plan, piece, outlook)
+    suspect = suspected_miscount(plan, outlook)
+    if outlook.verdict in ("no target", "on plan"):
+        if suspect:
+            return _suspected(plan, piece, outlook, keys, suspect)
+        return _surprised(plan, piece, outlook, keys) or _well(plan, piece, outlook, keys)
+    return _off(plan, piece, outlook, keys, suspect)
 
 
-def _fault_notice(plan: Plan, outlook: Outlook, keys: Keys) -> Notice:
+def _fault_notice(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice:
     from companion.core.words.measured.fault_words import misread_notice, recount_notice  # few pieces need them
 
     misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
-    if outlook.verdict == "recount":
-        return recount_notice(plan, outlook, _key(keys, "recount"))
-    key = _key(keys, "measure cord again" if outlook.doubted == "free" else "measure again")
-    return misread_notice(plan, outlook, misread, key) if misread else recount_notice(plan, outlook, key)
+    again = _key(keys, "measure cord again" if outlook.doubted == "free" else "measure again")
+    if outlook.verdict == "measure again" and misread:
+        return misread_notice(plan, outlook, misread, again)
+    return recount_notice(outlook, _count(plan, piece, outlook, keys), again)
+
+
+def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault | None) -> Notice:
+    """Of a length that is off, or that wants watching."""
+    why = known_reason(plan, piece, outlook)
+    count = ""
+    if suspect:
+        bead = BEAD[suspect.kind]
+        count = sentences(f"Or {bead}." if why else f"{capitalised(bead)}.", _count(plan, piece, outlook, keys))
+    detail = sentences(course_words(plan, outlook), why)
+    if outlook.verdict == "watch":
+        action = _count_and_ruler(plan, piece, outlook, keys, count) or _ruler_when(plan, piece, outlook, keys)
+        return Notice("watch", f"Keep an eye on it{_key(keys, 'remedies')}.", detail, action)
+    too = "Too long" if is_over(plan, outlook) else "Too short"
+    key = "" if ruler_is_due(piece, outlook) else _key(keys, "remedies")
+    return Notice("off", f"{too}{key}.", detail, _count_and_ruler(plan, piece, outlook, keys, count))
+
+
+def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook) -> Notice:
+    """Once the closure is begun nothing can be put before it any more: how long it will be, and why."""
+    if outlook.verdict in ("no target", "on plan"):
+        return _well(plan, piece, outlook, NO_KEYS)
+    too, watch = "long" if is_over(plan, outlook) else "short", outlook.verdict == "watch"
+    detail = sentences(course_words(plan, outlook), known_reason(plan, piece, outlook))
+    return Notice("watch" if watch else "off", f"{'A little too' if watch else 'Too'} {too}.", detail)
+
+
+def _suspected(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault) -> Notice:
+    """The length is right so far, but a reading was too much to be the ruler, and a bead would explain it."""
+    so_far = "" if outlook.verdict == "no target" else f"{well_word(plan, outlook)} so far, but "
+    unusual = next(check for check in reversed(outlook.checks) if not check.is_usual)
+    headline = capitalised(f"{so_far}{BEAD[suspect.kind]}.")
+    action = _count_and_ruler(plan, piece, outlook, keys, _count(plan, piece, outlook, keys))
+    return Notice("watch", headline, surprise_words(plan, unusual), action)
+
+
+def _surprised(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice | None:
+    """The same with no bead in doubt: knots, or the ruler. None where the latest reading is as usual."""
+    newest = outlook.newest
+    if newest is None or newest.is_usual:
+        return None
+    run = "looser" if newest.off_mm > 0 else "tighter"
+    cause = f"Perhaps your knots have become {run}, or the ruler slipped."
+    again = f"Measure again to be sure{_key(keys, 'measure again')}."
+    action = again if newest.reading.step == piece.done else _ruler_when(plan, piece, outlook, keys)
+    so_far = "" if outlook.verdict == "no target" else f"{well_word(plan, outlook)} so far."
+    return Notice("watch", so_far or cause, sentences(surprise_words(plan, newest), cause if so_far else ""), action)
+
+
+def _well(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice:
+    action = _ruler_action(plan, piece, outlook, keys)
+    if outlook.verdict == "no target":
+        return Notice("quiet", "No length is set.", action=action)
+    word, counted = well_word(plan, outlook), counted_words(piece, is_over(plan, outlook))
+    learnt = bool(piece.readings) and word != "On length"
+    if not (counted or learnt) or not is_worth_telling(plan, piece, outlook):
+        return Notice("quiet", f"{word}.", action=action)
+    if counted and not closing_begun(plan, piece):
+        action = sentences(action, f"It can still be brought nearer{_key(keys, 'remedies')}.")
+    return Notice("quiet", f"{word}.", sentences(counted, course_words(plan, outlook)), action)
+
+
+def _count_and_ruler(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, count: str) -> str:
+    """A count, and the ruler where it is due."""
+    return sentences(count, _ruler_now(plan, piece, keys) if ruler_is_due(piece, outlook) else "")
+
+
+def _count(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
+    from companion.core.words.measured.counting_words import please_count  # for a bead in doubt
+
+    return please_count(plan, stretch_to_count(plan, piece, outlook), _key(keys, "recount"))
 
 
 def _key(keys: Keys, answer: Answer) -> str:
     return f" ({keys[answer]})" if answer in keys else ""
-
-
-# -- how far off, and why ---------------------------------------------------------------------------------------------
-
-
-def _forecast(plan: Plan, outlook: Outlook) -> str:
-    assert plan.target_mm is not None
-    unit, finished = display_unit(plan.unit), outlook.finished
-    shown = show_plus_minus(finished.mean_mm, finished.half95_mm, unit)
-    off_mm = finished.mean_mm - plan.target_mm
-    side = "over" if off_mm > 0 else "under"
-    return f"On course for {shown}, {difference(off_mm, unit)} {side} your {show(plan.target_mm, unit)}."
-
-
-def _is_over(plan: Plan, outlook: Outlook) -> bool:
-    assert plan.target_mm is not None
-    return outlook.finished.mean_mm > plan.target_mm
-
-
-def _reason(plan: Plan, piece: Piece, outlook: Outlook) -> str:
-    """The likeliest reason, "" where none is known: beads that were counted, then tension that changed, then knots that
-    differ from the cord's figures, then the plan itself. A miscount is named only where one is suspected."""
-    over = _is_over(plan, outlook)
-    fault = outlook.faults[0] if outlook.faults else None
-    return (
-        _counted(piece, over)
-        or (_tension(plan, fault) if fault else "")
-        or _knots_or_miscount(plan, outlook, "a bead is too many" if over else "a bead is missing")
-    )
-
-
-def _counted(piece: Piece, over: bool) -> str:
-    counted = sum(one.beads for one in piece.counted)
-    if not counted or (counted > 0) != over:
-        return ""
-    beads = "a bead is" if abs(counted) == 1 else f"{abs(counted)} beads are"
-    return f"As you counted, {beads} {'too many' if counted > 0 else 'missing'}."
-
-
-def _tension(plan: Plan, fault: Fault) -> str:
-    if fault.p <= TENSION_NAMED:
-        return ""
-    if fault.kind == "tension changed":
-        step = entry_step_name(plan, fault.entry, fault.from_step)
-        return f"Most likely your tension has changed since about step {step}."
-    drifting = fault.kind == "tension drifting"
-    return "Most likely your tension has slowly changed since you began." if drifting else ""
-
-
-def _knots_or_miscount(plan: Plan, outlook: Outlook, bead: str) -> str:
-    suspected = sum(fault.p for fault in outlook.faults if fault.kind in MISCOUNT) > MISCOUNT_NAMED
-    ratio = outlook.knot_ratio
-    off = abs(ratio.mean_mm - 1) if ratio else 0.0
-    sign = ratio is not None and (ratio.mean_mm > 1) == _is_over(plan, outlook)  # looser knots make nothing shorter
-    if ratio and sign and KNOTS_OFF[0] <= off <= KNOTS_OFF[1] and off >= ratio.sd_mm:
-        run = "looser" if ratio.mean_mm > 1 else "tighter"
-        knots = f"Most likely your knots are {share(off)} {run} than the {_whose(plan)}."
-        return sentences(knots, f"Or {bead}: count them." if suspected else "")
-    if suspected:
-        return f"Perhaps {bead}: count them."
-    return _plan_itself(plan, _is_over(plan, outlook))
-
-
-def _whose(plan: Plan) -> str:
-    """Who says what a knot takes."""
-    return "cord card says" if plan.cord.card else "plan reckons with"
-
-
-def _plan_itself(plan: Plan, over: bool) -> str:
-    assert plan.target_mm is not None
-    planned_mm = plan.finished_length_mm
-    if (planned_mm > plan.target_mm) != over or abs(planned_mm - plan.target_mm) <= UNNOTICED_MM:
-        return ""
-    return f"The plan itself comes to {show(planned_mm, display_unit(plan.unit))}."
 
 
 # -- the ruler --------------------------------------------------------------------------------------------------------
@@ -141,25 +137,35 @@ def ruler_is_due(piece: Piece, outlook: Outlook) -> bool:
     return outlook.next_reading_step is not None and outlook.next_reading_step <= piece.done
 
 
-def _ruler_now(keys: Keys) -> str:
-    return f"Measure the strand now{_key(keys, 'measure')}."
+def closing_begun(plan: Plan, piece: Piece) -> bool:
+    """Whether a step of the closure is done: nothing can be put before it any more."""
+    if piece.done == 0:
+        return False
+    entry, number = plan.place(piece.done)
+    return plan.strands[entry].steps[number - 1].kind == "end" and entry == len(plan.strands) - 1
+
+
+def _ruler_now(plan: Plan, piece: Piece, keys: Keys) -> str:
+    entry, number = plan.place(max(1, piece.done))
+    before = ", before you close it" if number == last_string_step(plan, entry) else ""
+    return f"Measure the strand now{_key(keys, 'measure')}{before}."
+
+
+def _ruler_when(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
+    """When to measure next, "" for no more."""
+    if ruler_is_due(piece, outlook):
+        return _ruler_now(plan, piece, keys)
+    step = outlook.next_reading_step
+    return "" if step is None else f"Measure the strand after step {step}."
 
 
 def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
-    """When to measure next, "" for no more.
-
-    The free cord is to be measured once as well: cords run out mostly because knots take more than the cord's figures
-    say, and one early reading shows it.
-    """
-    if not ruler_is_due(piece, outlook):
-        step = outlook.next_reading_step
-        return "" if step is None else f"Measure the strand after step {step}."
-    cord = (
-        ""
-        if _cord_checked(plan, piece)
-        else f"Measure the leftover cord too{_key(keys, 'measure cord')}. Once is enough."
-    )
-    return sentences(_ruler_now(keys), cord)
+    """The same, and with the first reading the free cord: cords run out mostly because knots take more than the cord's
+    figures say, and one early reading shows it."""
+    if not ruler_is_due(piece, outlook) or _cord_checked(plan, piece):
+        return _ruler_when(plan, piece, outlook, keys)
+    cord = f"the leftover cord{_key(keys, 'measure cord')}"
+    return f"Measure the strand now{_key(keys, 'measure')}, and just this once {cord}."
 
 
 def _cord_checked(plan: Plan, piece: Piece) -> bool:

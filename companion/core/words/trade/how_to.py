@@ -53,7 +53,7 @@ class HowTo(Struct, frozen=True):
 
 
 def names() -> tuple[str, ...]:
-    """Everything there is a how-to of, knots first."""
+    """Every knot and closure that has a how-to, knots first."""
     return (*(f"{kind} knot" for kind in KNOT_KINDS), *CLOSURES)
 
 
@@ -88,7 +88,7 @@ class PageLine(Struct, frozen=True):
 
 
 def how_to_list() -> Iterator[PageLine]:
-    """Everything there is a how-to of, each with what it is for."""
+    """Every knot and closure that has a how-to, each with what it is for."""
     width = max(map(len, names()))
     for name in names():
         yield PageLine(f"{name:<{width}}  {used_for(name)}", width + 2)

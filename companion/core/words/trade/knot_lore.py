@@ -67,9 +67,7 @@ _SEATED = {
 _SEATED_FIRST = "It should hold its place when you pull gently."
 _SEATED_MORE = "Pull the cords one after another, so that each lies as tight as the next."
 
-_GAP = (
-    "Bare cord by the bead: the loop closed before the {tool} was there. Ease the knot open with the point, and again."
-)
+_GAP = "Bare cord by the bead: the loop closed before the {tool} was there. Ease it open with the point and try again."
 # Extra passes lengthen a knot and hardly widen it (own minimisation of tight knots), hence no more than "may".
 _SINKS = "The knot goes into the hole: too slim for this bead. A double knot may hold; try one on a spare end first."
 _UNEVEN = "One cord stands out in a small bow: it was slack when the knot closed. Open the knot and draw each cord up."

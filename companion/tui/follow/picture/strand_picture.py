@@ -16,8 +16,8 @@ from companion.core.picture.columns import StrandColumns, strand_columns
 from companion.core.picture.marks import marks_of
 from companion.core.picture.picture import Picture, PictureRow, progress
 from companion.core.plan.plan import Plan
-from companion.tui.follow.picture.beads import bead_style
 from companion.tui.themes import ground_of
+from companion.tui.widgets.letter_strand import cell_segments
 
 MARGIN = 3
 LINES_A_ROW = 3
@@ -107,18 +107,7 @@ class StrandPicture(ScrollView, can_focus=False):
         if line == 0:
             segments = [Segment(row.ruler, self.get_component_rich_style("strand-picture--ruler"))]
         elif line == 1:
-            segments = self._strand(row, base)
+            segments = list(cell_segments(row, self.colours, ground_of(self.app), base))
         else:
             segments = [Segment(row.pointer, base + _BOLD)]
         return Strip([Segment(" " * MARGIN, base), *segments]).adjust_cell_length(width, base)
-
-    def _strand(self, row: PictureRow, base: Style) -> list[Segment]:
-        segments, ground = [], ground_of(self.app)
-        for cell in row.cells:
-            style = base
-            if cell.bead is not None:
-                style = base + bead_style(self.colours.get(cell.bead), cell.char, cell.state == "made", ground)
-            if cell.state == "present":
-                style += _BOLD
-            segments.append(Segment(cell.char, style))
-        return segments

@@ -13,7 +13,7 @@ from companion.workshop import open_at
 def test_compare_prints_the_tables(tallycord, skerry, data_folder) -> None:
     ran = tallycord("compare", skerry)
     assert (ran.code, ran.err) == (0, "")
-    assert ran.out.startswith("Skerry bracelet · wrist 6 1/2 in, made otherwise\n")
+    assert ran.out.startswith("Skerry bracelet · wrist 6 1/2 in, made in other ways\n")
     for words in ("Knots  ", "Cord  ", "Closure  ", "* after every bead", "  single", "  loop and button"):
         assert words in ran.out, words
     assert not data_folder.exists()
@@ -74,7 +74,7 @@ def test_reach_says_what_the_cord_makes(tallycord, skerry, data_folder) -> None:
     assert (ran.code, ran.err) == (0, "")
     assert ran.out.splitlines()[:2] == [
         "Skerry bracelet · wrist 6 1/2 in, from 40 in of cord",
-        "The longest it makes: 7 repeats, 6 1/16 in (154 mm) long.",
+        "The longest it is enough for: 7 repeats, 6 1/16 in (154 mm) long.",
     ]
     assert not data_folder.exists()
 
@@ -93,7 +93,7 @@ def test_reach_goes_by_her_own_risk(tallycord, skerry) -> None:
     tallycord("risk", "20%")
     bold = json.loads(tallycord("reach", skerry, "--cord", "2 m", "--json").out)
     assert bold["made"]["fit"] > careful["made"]["fit"]
-    assert "Cut so, 1 in 5 would run out." in tallycord("reach", skerry, "--cord", "2 m").out
+    assert "Cut like that, 1 in 5 would run out." in tallycord("reach", skerry, "--cord", "2 m").out
 
 
 def test_a_cord_that_makes_nothing_has_exit_code_1(tallycord, skerry) -> None:

@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 from companion.core.values.measures.lengths import read_length_mm
 from companion.core.values.measures.show_lengths import (
     difference,
+    difference_as_shown,
     display_unit,
+    number_and_unit,
     over_or_short,
     show,
     show_both,
@@ -154,8 +156,27 @@ def test_how_far_a_length_is_from_another(length_mm, unit, text):
     assert over_or_short(length_mm, 200, unit) == text
 
 
+@pytest.mark.parametrize(
+    ("length_mm", "aim_mm", "unit", "text"),
+    [
+        (239.4, 232.0, "mm", "7 mm"),  # shown 239 and 232
+        (142.6, 150.0, "cm", "0.7 cm"),  # shown 14.3 and 15
+        (150.3, 150.0, "mm", "0.5 mm"),  # shown alike: as it is
+        (201.2, 203.2, "in", "1/16 in"),
+        (194.0, 200.4, "in", "a quarter inch"),
+    ],
+)
+def test_a_difference_agrees_with_the_lengths_beside_it(length_mm, aim_mm, unit, text) -> None:
+    assert difference_as_shown(length_mm, aim_mm, unit) == text
+
+
 def test_a_maker_reads_in_the_unit_they_write_in():
     shown = {unit: display_unit(unit) for unit in ("mm", "cm", "m", "in", "ft", "yd", None)}
     assert shown == {"mm": "mm", "cm": "cm", "m": "cm", "in": "in", "ft": "in", "yd": "in", None: "mm"}
     with pytest.raises(KeyError):
         display_unit("furlong")
+
+
+@given(LENGTHS_MM.filter(lambda mm: mm > 2), UNITS)
+def test_number_and_unit_are_what_is_shown(length_mm, unit):
+    assert " ".join(number_and_unit(length_mm, unit)) == show(length_mm, unit)

@@ -24,10 +24,10 @@ def told(made, cord_mm) -> list[str]:
 
 def test_the_most_and_by_how_much_one_more_is_too_long(skerry_design) -> None:
     assert told(skerry_design, 40 * INCH) == [
-        "The longest it makes: 7 repeats, 6 1/16 in (154 mm) long.",
+        "The longest it is enough for: 7 repeats, 6 1/16 in (154 mm) long.",
         "That is 15 Sea-glass rounds and 2 Silver daisies.",
         "It needs 38 3/4 in of cord; 1 1/4 in is left.",
-        "Cut so, 1 in 100 would run out.",
+        "Cut like that, 1 in 100 would run out.",
         "That is 1 15/16 in short of 8 in, the target.",
         "One more (8 repeats, 6 11/16 in long) needs 41 1/4 in, 1 1/4 in more than you have.",
         "The design as it stands (10 repeats, 7 15/16 in long) needs 46 3/16 in, 6 3/16 in more than you have.",
@@ -40,7 +40,7 @@ def test_the_design_itself_is_not_told_twice(skerry_design) -> None:
     assert not any("as it stands" in line for line in enough)
     assert told(skerry_design, 45 * INCH)[-1] == "That one would be the design as it stands."
     more = told(skerry_design, 2000.0)
-    assert more[-1].endswith("needs 46 3/16 in, and comes out of this cord.")
+    assert more[-1].endswith("needs 46 3/16 in, and this cord is enough for it.")
 
 
 def test_a_cord_that_makes_nothing(skerry_design) -> None:
@@ -72,4 +72,4 @@ def test_all_of_it_used_up_and_the_end_of_what_is_planned() -> None:
     exactly = reach(made, 1000.0)
     assert exactly.made is not None
     assert "nothing is left." in " ".join(told(made, exactly.made.needs_mm))
-    assert "Longer than that no plan is made." in told(made, 1e9)
+    assert "No plan is made for anything longer." in told(made, 1e9)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from companion.core.forecast.outlook import CordCheck, Fault, Outlook
+from companion.core.forecast.outlook import CordCheck, Fault, Outlook, ReadingCheck
+from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
@@ -35,6 +36,11 @@ def count(outlook: Outlook, kind: str) -> Outlook:
     return replace(outlook, verdict="recount", faults=(Fault(kind, 0.9, 0, 3, 8),))
 
 
+def surprised(outlook: Outlook) -> Outlook:
+    check = ReadingCheck(Measured("strand", 10, 70.0, ""), -4.0, -2.5)
+    return replace(outlook, checks=(*outlook.checks, check))
+
+
 def levels(before: Outlook | None, now: Outlook) -> list[str]:
     earlier = Moment(PLAN, replace(PIECE, done=11), before) if before else None
     return [notice.level for notice in news(earlier, Moment(PLAN, PIECE, now))]
@@ -53,6 +59,10 @@ def levels(before: Outlook | None, now: Outlook) -> list[str]:
         (off(WELL), count(WELL, "bead missed"), ["off"]),  # another cause
         (count(WELL, "bead missed"), count(WELL, "bead too many"), ["off"]),
         (count(WELL, "bead missed"), count(WELL, "bead missed"), []),
+        (WELL, surprised(WELL), ["watch"]),  # a reading too much to be the ruler
+        (surprised(WELL), surprised(WELL), []),
+        (surprised(WELL), surprised(surprised(WELL)), ["watch"]),  # another one
+        (surprised(WELL), count(surprised(WELL), "bead missed"), ["off"]),
         (off(WELL), WELL, ["quiet"]),  # over
         (WELL, DUE, ["quiet"]),  # the ruler
         (off(WELL), off(DUE), ["quiet"]),  # the ruler only, not the alarm again

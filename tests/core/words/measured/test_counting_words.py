@@ -5,7 +5,13 @@ from __future__ import annotations
 import pytest
 
 from companion.core.forecast.counting import Stretch, stretch
-from companion.core.words.measured.counting_words import count_words, matching_step, stretch_words, which_is_it
+from companion.core.words.measured.counting_words import (
+    count_words,
+    please_count,
+    screen_set_words,
+    stretch_words,
+    which_is_it,
+)
 from tests.core.forecast.test_counting import plan_of
 
 
@@ -21,32 +27,43 @@ def test_steps_of_several_strands_are_named_with_theirs() -> None:
     assert stretch_words(plan, inside).startswith("Steps strand 0:2 to strand 1:3")
 
 
-@pytest.mark.parametrize(("beads", "words"), [(0, "agrees"), (-1, "One fewer"), (1, "One more"), (-3, "3 fewer")])
-def test_what_a_count_means(beads, words) -> None:
-    assert words in count_words(beads)
-
-
-def test_the_screen_is_set_back_from_where_it_stands_not_from_the_last_step_counted() -> None:
-    """At step 20 the beads of steps 7 to 12 are counted, and one is not there: the screen is one ahead, at 19."""
+def test_what_to_count_with_its_key() -> None:
     plan = plan_of(30)
-    assert matching_step(plan, 20, -1) == 19
-    assert matching_step(plan, 20, 2) == 22
-    assert matching_step(plan, 20, 0) is None
-    assert matching_step(plan, plan.total_steps, 1) is None  # no step is left that could make it up
-    assert matching_step(plan, 1, -2) is None
+    assert please_count(plan, Stretch(6, 12, 6), " (r)") == ("Count the beads in steps 7 to 12 (r): there should be 6.")
+    assert please_count(plan, stretch(plan, 19, 20)) == "Count the beads in step 20: there should be 1."
 
 
 @pytest.mark.parametrize(
-    ("beads", "words"),
+    ("beads", "to", "number", "screen", "left"),
     [
-        (-1, ("One fewer than the screen says.", "is ahead: set it to step 9.", "A bead really is left out: reckon")),
-        (-3, ("3 fewer than the screen says.", "is ahead: set it to step 9.", "Beads really are left out: reckon")),
-        (1, ("One more than the screen says.", "is behind: set it to step 9.", "There really is a bead too many:")),
-        (2, ("2 more than the screen says.", "is behind: set it to step 9.", "There really are beads too many:")),
+        (-1, 25, "One fewer", "ahead: set it back from step 26 to 25", "A bead really is left out"),
+        (-2, 24, "2 fewer", "ahead: set it back from step 26 to 24", "2 beads really are left out"),
+        (1, 27, "One more", "behind: set it on from step 26 to 27", "There really is a bead too many"),
+        (2, 28, "2 more", "behind: set it on from step 26 to 28", "There really are 2 beads too many"),
     ],
 )
-def test_what_is_asked_once_a_count_is_off(beads, words) -> None:
-    asked = which_is_it(plan_of(30), beads, 9)
-    assert [part for part, line in zip(words, asked, strict=True) if part not in line] == []
-    assert [line[:3] for line in asked[1:]] == ["1  ", "2  "]
-    assert which_is_it(plan_of(30), beads, 9, "count")[1].startswith("1  The count is ")
+def test_the_screen_or_the_beads(beads, to, number, screen, left) -> None:
+    found, first, second = which_is_it(plan_of(30), beads, 26, to)
+    assert found == f"{number} than the screen says."
+    assert first == f"1  The screen is {screen}."
+    assert second == f"2  {left}: reckon with it."
+
+
+def test_without_a_screen_it_is_the_count() -> None:
+    found, first, _ = which_is_it(plan_of(30), -1, 26, 25, "count")
+    assert found == "One fewer than the count says."
+    assert first == "1  The count is ahead: set it back from step 26 to 25."
+    assert screen_set_words(plan_of(30), 26, 25, what="count") == "The count is set back from step 26 to 25."
+
+
+def test_that_the_screen_was_set() -> None:
+    plan = plan_of(30)
+    assert screen_set_words(plan, 26, 25) == "The screen is set back from step 26 to 25."
+    assert screen_set_words(plan, 26, 28, 1) == (
+        "The screen is set on from step 26 to 28. One earlier reading fits no step now and is left out."
+    )
+
+
+@pytest.mark.parametrize(("beads", "words"), [(0, "agrees"), (-1, "One fewer"), (1, "One more"), (-3, "3 fewer")])
+def test_what_a_count_means(beads, words) -> None:
+    assert words in count_words(beads)

@@ -48,12 +48,12 @@ def test_every_kind_of_fault_has_its_words() -> None:
 
 
 def test_a_miscount_says_where_to_count(plan) -> None:
-    notice = recount_notice(plan, seen(plan, MISSED), " (r: counted)")
-    assert notice.headline == "You may be a bead short (about 4 to 1) (r: counted)."
-    assert notice.detail == ""
-    assert notice.action == "Count them: steps 13 to 18 should hold 6."
-    also = recount_notice(plan, seen(plan, MISSED, replace(MISREAD, p=0.16)))
-    assert also.action.endswith("should hold 6. Or the ruler slipped. Measure again.")
+    count = "Count the beads in steps 13 to 18 (r): there should be 6."
+    notice = recount_notice(seen(plan, MISSED), count)
+    assert notice.headline == "You may be a bead short (about 4 to 1)."
+    assert (notice.detail, notice.action) == ("", count)
+    also = recount_notice(seen(plan, MISSED, replace(MISREAD, p=0.16)), count, " (m)")
+    assert also.action == f"{count} Or the ruler slipped: measure again (m)."
 
 
 def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:

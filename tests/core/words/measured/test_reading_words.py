@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Confirmed, Measured, TakenOut
+from companion.core.journal.events import Confirmed, Measured, Started, TakenOut
 from companion.core.journal.fold import after, fold
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
@@ -54,10 +54,75 @@ def plan_of(length_mm=240.0, layout=USUAL_LAYOUT, start="plain tail"):
             "Measure from the first knot to the end of the last one. Leave the bead tip out.",
         ),
         ((Space(5.0), Bead("g")), "plain tail", "Measure from where the bare cord begins to the end of the last one."),
+        (
+            (Bead("g"), Knot("single")),
+            "endless",
+            "Measure from the first Glass to the end of the last one. Leave the tail out.",
+        ),
+        (
+            (Bead("g"), Knot("single")),
+            "knotted to the clasp",
+            "Measure from the first Glass to the end of the last one. Leave the clasp out.",
+        ),
     ],
 )  # fmt: skip
 def test_where_the_rulers_nought_lies(layout, start, words) -> None:
     assert where_from(plan_of(layout=layout, start=start), 0) == words
+
+
+SHORT = (Strand((Repeat(18, (Bead("g"), Knot("single"))),)),)
+WIDE = compile_plan(Design("Light", CORD, (GLASS,), SHORT, Size("length", 144.0, 0, 12.0)))
+
+
+def at(done, *off, plan=WIDE):
+    """A piece of so many steps, with readings that are so far off the plan."""
+    steps = plan.strands[0].steps
+    events = [Started(plan.total_steps), *(Confirmed(number) for number in range(1, done + 1))]
+    return fold([*events, *(Measured("strand", n, steps[n - 1].strand_mm + mm, "") for n, mm in off)])
+
+
+def typed(piece, off_mm, plan=WIDE, keys=None):
+    forecaster = Forecaster(plan, faults=True)
+    length_mm = plan.strands[0].steps[piece.done - 1].strand_mm + off_mm
+    supposed = forecaster.outlook(after(piece, Measured("strand", piece.done, length_mm, "")))
+    return reading_lines(plan, piece, forecaster.outlook(piece), supposed, "strand", length_mm, keys or {})
+
+
+def test_a_reading_that_is_too_much_to_be_the_ruler_says_what_to_look_at() -> None:
+    """The length is right within 12 mm, and still a bead may be missing: the two sentences agree."""
+    against, meant = typed(at(8, (4, 0.0)), -4.6, keys={"recount": "r, after Enter"})
+    assert (against.level, against.headline) == (
+        "watch",
+        "4.5 mm less than expected (40 mm): too much to be the ruler.",
+    )
+    assert (meant.level, meant.headline) == ("watch", "On length so far, but a bead may be missing.")
+    assert meant.action == "Count the beads in steps 5 to 8 (r, after Enter): there should be 4."
+    assert meant.detail == ""
+
+
+def test_nothing_unusual_is_said_only_where_nothing_is_wrong() -> None:
+    """What is usual by itself may yet be the last straw: then the verdict speaks."""
+    calm, meant = typed(at(12, (6, 0.0)), -2.2)
+    assert calm.text.endswith("less than expected (72 mm): nothing unusual.")
+    assert meant.level == "quiet"
+    tight = compile_plan(Design("Light", CORD, (GLASS,), (Strand(USUAL_LAYOUT),), Size("length", 240.0, 0, 2.0)))
+    against, meant = typed(at(12, (6, -1.0), plan=tight), -5.0, plan=tight)
+    assert meant.level != "quiet"
+    assert "nothing unusual" not in against.text
+
+
+def test_the_only_reading_is_not_compared_with_all_readings() -> None:
+    alone = after(at(8), Measured("strand", 8, 65.5, ""))
+    assert believed_line(WIDE, alone, Forecaster(WIDE, faults=True).outlook(alone)) is None
+    second = after(at(16, (8, 2.0)), Measured("strand", 16, WIDE.strands[0].steps[15].strand_mm - 2.0, ""))
+    line = believed_line(WIDE, second, Forecaster(WIDE, faults=True).outlook(second))
+    assert line is not None
+    assert line.text == "You read 102 mm; with all readings it is taken as 103 mm."
+
+
+def test_what_calls_for_a_count_is_said_instead_of_what_is_believed() -> None:
+    short = after(at(8, (4, 0.0)), Measured("strand", 8, 59.4, ""))
+    assert believed_line(WIDE, short, Forecaster(WIDE, faults=True).outlook(short)) is None
 
 
 # -- what a reading would mean, and what is believed of it afterwards -------------------------------------------------

@@ -6,10 +6,11 @@ import pytest
 from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.forecast.outlook import Fault
+from companion.core.forecast.outlook import Fault, ReadingCheck
 from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
+from companion.core.remedies.search import remedies
 from companion.core.values.design import (
     Bead,
     BeadKind,
@@ -22,6 +23,7 @@ from companion.core.values.design import (
     Size,
     Strand,
 )
+from companion.core.words.measured.reason_words import finishes_at, settling_words
 from companion.core.words.measured.verdict_words import verdict_line
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
@@ -59,13 +61,29 @@ def test_beads_that_were_counted_are_the_reason() -> None:
     assert "count" not in right
 
 
-def test_a_plan_that_is_off_itself_is_the_reason() -> None:
+def test_a_plan_that_misses_its_target_is_no_alarm_and_its_number_is_told() -> None:
+    """240 mm for a target of 232: said before the work began, and quietly from then on."""
     plan = plan_of(length_mm=232.0)
-    text = said(plan, (8, 0.0), (16, 0.0))
-    assert "The plan itself comes to 240 mm." in text
-    assert "bead" not in text
+    steps = plan.strands[0].steps
+    began = Piece(plan.total_steps, 3)
+    fresh = verdict_line(plan, began, Forecaster(plan, faults=True).outlook(began), KEYS)
+    assert (fresh.level, fresh.text) == ("quiet", "As planned. Measure the strand after step 11.")
+    readings = tuple(Measured("strand", n, steps[n - 1].strand_mm, "") for n in (8, 16))
+    piece = Piece(plan.total_steps, 17, readings=readings)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    line = verdict_line(plan, piece, outlook)
+    assert (line.level, line.headline) == ("quiet", "As planned.")
+    assert line.detail.endswith("7 mm over your 232 mm.")  # knots settle: 239 mm
+    assert finishes_at(plan, began, Forecaster(plan, faults=True).outlook(began)).startswith("240 ± ")
 
 
+def test_what_readings_add_to_such_a_plan_is_an_alarm_with_the_plan_as_a_reason() -> None:
+    text = said(plan_of(length_mm=232.0), (8, 2.0), (16, 4.0))
+    assert text.startswith("Too long.")
+    assert "your 232 mm." in text
+
+
+USUALLY = ReadingCheck(Measured("strand", 18, 144.0, ""), 0.3, 0.2)
 KEYS = {
     "measure": "m",
     "measure cord": "c",
@@ -91,7 +109,7 @@ def notice_of(verdict, *faults, due=False, keys=KEYS, free_read=True):
     [
         ("watch", (), "Keep an eye on it (w)."),
         ("off", (), "Too short (w)."),
-        ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "You may be a bead short (about 4 to 1) (r)."),
+        ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "You may be a bead short (about 4 to 1)."),
         ("measure again", (Fault("misread", 0.8, 0, 18, 18, "strand", 7.0),), "Measure again (m again)."),
         ("measure again", (Fault("misread", 0.8, 0, 18, 18, "free", 7.0),), "Measure again (c again)."),
         ("on plan", (), "On length."),
@@ -103,13 +121,106 @@ def test_a_verdict_names_the_key_that_answers_it(verdict, faults, headline) -> N
     assert not any(f"({key})" in bare.text for key in KEYS.values())
 
 
+@pytest.mark.parametrize("verdict", ["on plan", "no target", "watch", "off", "recount"])
+def test_every_sentence_that_asks_for_a_count_names_its_steps_and_its_key(verdict) -> None:
+    """Whatever the verdict: a bead that may be missing is to be counted, and where, and with which key."""
+    bead = Fault("bead missed", 0.1, 0, 13, 18)
+    plan = plan_of()
+    piece = Piece(plan.total_steps, 18)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    short = ReadingCheck(Measured("strand", 18, 138.0, ""), -5.5, -2.6)
+    off = replace(outlook.finished, mean_mm=233.0)
+    outlook = replace(outlook, verdict=verdict, faults=(bead,), checks=(short,), finished=off, next_reading_step=24)
+    line = verdict_line(plan, piece, outlook, KEYS)
+    assert "Count the beads in steps 13 to 18 (r): there should be 6." in line.action
+    assert line.level != "quiet"
+
+
+def test_a_reading_too_much_to_be_the_ruler_is_told_though_the_length_is_right() -> None:
+    plan = plan_of()
+    piece = Piece(plan.total_steps, 18)
+    calm = replace(Forecaster(plan, faults=True).outlook(piece), next_reading_step=24)
+    short = replace(calm, checks=(ReadingCheck(Measured("strand", 18, 138.0, ""), -5.5, -2.6),))
+    line = verdict_line(plan, piece, short, KEYS)
+    assert (line.level, line.headline) == ("watch", "On length so far.")
+    assert line.detail == (
+        "Your 138 mm after step 18 is 5.5 mm less than expected: too much to be the ruler. "
+        "Perhaps your knots have become tighter, or the ruler slipped."
+    )
+    assert line.action == "Measure again to be sure (m again)."
+    later = verdict_line(plan, replace(piece, done=19), short, KEYS)
+    assert later.action == "Measure the strand after step 24."
+    assert verdict_line(plan, piece, replace(short, checks=(*short.checks, USUALLY)), KEYS).level == "quiet"
+
+
+def test_the_ruler_is_asked_for_beside_an_alarm_and_before_the_closing() -> None:
+    plan = plan_of()
+    last = max(step.number for step in plan.strands[0].steps if step.kind == "string")
+    piece = Piece(plan.total_steps, last, readings=(Measured("free", 10, 900.0, ""),))
+    outlook = Forecaster(plan, faults=True).outlook(Piece(plan.total_steps, last))
+    due = replace(outlook, next_reading_step=last)
+    assert verdict_line(plan, piece, due, KEYS).action == "Measure the strand now (m), before you close it."
+    bead = Fault("bead missed", 0.1, 0, 13, 18)
+    short = ReadingCheck(Measured("strand", 18, 138.0, ""), -5.5, -2.6)
+    both = verdict_line(plan, piece, replace(due, faults=(bead,), checks=(short,)), KEYS)
+    assert both.action == (
+        "Count the beads in steps 13 to 18 (r): there should be 6. Measure the strand now (m), before you close it."
+    )
+
+
+def test_once_the_closing_is_begun_nothing_is_to_be_done_for_the_length() -> None:
+    plan = plan_of()
+    last = max(step.number for step in plan.strands[0].steps if step.kind == "string")
+    piece = Piece(plan.total_steps, last + 1)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    short = replace(outlook, finished=replace(outlook.finished, mean_mm=233.0), checks=(replace(USUALLY, sds=-3.0),))
+    bead = (Fault("bead missed", 0.2, 0, 13, 18),)
+    for verdict, headline in (("on plan", "On length."), ("watch", "A little too short."), ("off", "Too short.")):
+        line = verdict_line(plan, piece, replace(short, verdict=verdict, faults=bead), KEYS)
+        assert (line.headline, line.action) == (headline, "")
+
+
+def test_after_a_count_the_word_the_figures_and_the_way_out_agree() -> None:
+    """Within a wide tolerance a piece with a bead missing is on length: and said to be short of its target, and why."""
+    plan = replace(plan_of(), tolerance_mm=12.0)
+    steps = plan.strands[0].steps
+    readings = tuple(Measured("strand", n, steps[n - 1].strand_mm - off, "") for n, off in ((8, 0.0), (16, 6.0)))
+    piece = Piece(plan.total_steps, 17, readings=readings, counted=(Recounted(16, 8, -1),))
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    line = verdict_line(plan, piece, outlook, KEYS)
+    assert outlook.verdict == "on plan"
+    assert (line.level, line.headline) == ("quiet", "On length.")
+    assert line.detail.startswith("As you counted, a bead is missing. On course for 23")
+    assert line.detail.endswith(" under your 240 mm, within the 12 mm you allow.")
+    assert line.action.endswith("It can still be brought nearer (w).")
+    assert remedies(plan, piece, outlook)
+    assert not remedies(plan, replace(piece, counted=()), outlook)
+    assert remedies(plan, replace(piece, counted=()), outlook, nearer=True)
+
+
+def test_why_it_is_to_be_shorter_than_it_is_now_is_said() -> None:
+    """All is strung, no clasp makes it longer, and its knots settle: 240 mm now, 239 in the end."""
+    plan = plan_of()
+    steps = plan.strands[0].steps
+    last = max(step.number for step in steps if step.kind == "string")
+    readings = tuple(Measured("strand", n, steps[n - 1].strand_mm, "") for n in (8, 16, 24, last))
+    for done, why in ((24, ""), (last, "It will be a little shorter than now: knots settle.")):
+        piece = Piece(plan.total_steps, done, readings=tuple(one for one in readings if one.step <= done))
+        outlook = Forecaster(plan, faults=True).outlook(piece)
+        assert settling_words(plan, piece, outlook) == why
+    unread = Piece(plan.total_steps, last)
+    outlook = Forecaster(plan, faults=True).outlook(unread)
+    assert settling_words(plan, unread, outlook) == ""
+    assert finishes_at(plan, unread, outlook).startswith("240 ± ")  # as the plan says, and the strand now
+
+
 def test_a_ruler_that_is_due_comes_with_its_keys() -> None:
     assert notice_of("on plan", due=True).action == "Measure the strand now (m)."
     assert notice_of("on plan", due=True, free_read=False).action == (
-        "Measure the strand now (m). Measure the leftover cord too (c). Once is enough."
+        "Measure the strand now (m), and just this once the leftover cord (c)."
     )
     assert notice_of("on plan", due=True, free_read=False, keys={}).action == (
-        "Measure the strand now. Measure the leftover cord too. Once is enough."
+        "Measure the strand now, and just this once the leftover cord."
     )
     assert notice_of("on plan").action == "Measure the strand after step 24."
     off = notice_of("off", due=True)

@@ -1,0 +1,70 @@
+"""What is said before the ways out: the count first, and what really helps."""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+
+from companion.core.forecast.outlook import CordCheck, Fault
+from companion.core.journal.events import Recounted
+from companion.core.journal.piece import Piece
+from companion.core.words.measured.ways_words import ways_lines
+from tests.core.outlooks import forecast
+from tests.core.remedies.off_plan import G, K, planned
+
+KEYS = {"recount": "r", "measure again": "m", "measure cord again": "c", "withdraw": "x"}
+MISSED = Fault("bead missed", 0.8, 0, 13, 18)
+
+
+@pytest.fixture
+def plan():
+    return replace(planned([*[G, K] * 25], 200.0), tolerance_mm=12.0)
+
+
+def said(plan, verdict, *faults, found=True, mean_mm=200.0, counted=(), cord=None):
+    piece = Piece(plan.total_steps, 20, counted=counted)
+    outlook = forecast(plan, piece)
+    finished = replace(outlook.finished, mean_mm=mean_mm)
+    outlook = replace(outlook, verdict=verdict, faults=faults, finished=finished)
+    if cord:
+        outlook = replace(outlook, entries=(replace(outlook.entries[0], cord=cord),))
+    return list(ways_lines(plan, piece, outlook, found, KEYS))
+
+
+@pytest.mark.parametrize("verdict", ["recount", "watch", "off"])
+def test_counting_comes_first_and_what_helps_is_the_screen(verdict) -> None:
+    plan = planned([*[G, K] * 25], 200.0)
+    (first,) = said(plan, verdict, MISSED, mean_mm=190.0)
+    assert first == (
+        "First make sure. Count the beads in steps 13 to 18 (r): there should be 6. If one is missing because a step "
+        "was marked twice, answer that the screen is ahead."
+    )
+    (more,) = said(plan, verdict, replace(MISSED, kind="bead too many"), mean_mm=210.0)
+    assert more.endswith("If there is one more because a step was not marked, answer that the screen is behind.")
+
+
+def test_a_doubtful_reading_is_measured_again_first(plan) -> None:
+    (strand,) = said(plan, "measure again", Fault("misread", 0.8, 0, 18, 18, "strand", 7.0))
+    assert strand == "First measure the strand again (m), or take the reading out (x)."
+    (free,) = said(plan, "measure again", Fault("misread", 0.8, 0, 18, 18, "free", 7.0))
+    assert free == "First measure the leftover cord again (c), or take the reading out (x)."
+
+
+def test_on_length_and_near_enough_nothing_needs_doing(plan) -> None:
+    assert said(plan, "on plan", mean_mm=201.0, found=False) == ["On length: nothing needs doing for it."]
+    assert said(plan, "off", mean_mm=180.0, found=False) == [
+        "Nothing is left to change that would bring the length nearer."
+    ]
+    assert said(plan, "no target") == []
+
+
+def test_on_length_with_a_bead_missing_it_can_be_brought_nearer(plan) -> None:
+    (line,) = said(plan, "on plan", mean_mm=193.0, counted=(Recounted(18, 12, -1),))
+    assert line.startswith("On length. As you counted, a bead is missing. On course for 193 ± ")
+    assert line.endswith("7 mm under your 200 mm, within the 12 mm you allow. To bring it nearer:")
+
+
+def test_the_cord_is_told_first(plan) -> None:
+    first, second = said(plan, "off", mean_mm=180.0, found=False, cord=CordCheck("scant", 0.08, None, 14.0))
+    assert first.startswith("△ Tight: 8 %")
+    assert second.startswith("Nothing is left")
