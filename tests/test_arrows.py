@@ -263,7 +263,8 @@ def test_a_line_command_loads_neither_yaml_nor_pydantic_nor_the_app(arguments: l
 SLOW = (
     "dataclasses difflib shutil statistics random tempfile asyncio platformdirs _strptime json shlex hashlib "
     "typing_extensions inspect fractions companion.core.values.measures.lengths companion.core.values.setting_list "
-    "companion.core.words.spoken companion.core.plan.steps companion.core.closures "
+    "companion.core.forecast.faults.hypothesis companion.core.forecast.join_place companion.storage.settings "
+    "companion.storage.piece_lock companion.core.words.spoken companion.core.plan.steps companion.core.closures "
     "companion.core.cord.cards companion.core.picture companion.core.plan.ends "
     "companion.core.plan.fit companion.core.plan.layout companion.core.plan.planner companion.core.plan.tray "
     "companion.core.remedies companion.core.words.trade.how_to companion.storage.cards companion.workshop.designs"

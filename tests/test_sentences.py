@@ -29,7 +29,6 @@ MAY_BE = {
     "card.name": "a name that another is compared with",
     "command.keys": "the names of keys",
     "codes": "a table of colours",
-    "folder": "a folder's path, of which the first parts are left out where there is no room",
     "line": "a line to type in, which is a widget",
     "error.strerror": "what the system says, to go on within a sentence",
     "body": "a text to lay out, which keeps all its words",

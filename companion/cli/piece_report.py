@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from companion.cli.printing import say, tell
 from companion.core.plan.leftover import leftover_due
-from companion.core.words.finish_words import leftover_line
 from companion.core.words.measured.alarms import Moment, news
 from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.step_words import step_line
@@ -27,6 +26,8 @@ def say_next(opened: OpenPiece) -> None:
 def say_leftover_due(opened: OpenPiece) -> None:
     """That the tails are trimmed next, and what is left of the cord was not measured yet."""
     if leftover_due(opened.plan, opened.piece):
+        from companion.core.words.finish_words import leftover_line  # once in a piece
+
         say(leftover_line(f": `tallycord measure {opened.name} --free LENGTH`").text)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import sqlite3
 from contextlib import closing, suppress
 from datetime import UTC, datetime
@@ -16,7 +15,7 @@ from companion.storage.rows import count_events
 from companion.storage.sentences import sentences
 
 EVENTS_APART = 100  # where the clock can't tell, a copy is due once so many events are in none
-_NAME = re.compile(r"tallycord-(\d{4}-\d\d-\d\d-\d{6})(?:_\d+)?\.db")
+_NAME, _END, _STAMP_LETTERS = "tallycord-", ".db", 17
 _STAMP = "%Y-%m-%d-%H%M%S"
 
 
@@ -27,11 +26,22 @@ def copies_of(database: Path) -> tuple[Copy, ...]:
         return ()
     found = []
     for entry in sorted(os.listdir(folder)):
-        match = _NAME.fullmatch(entry)
-        if match:
-            with suppress(ValueError):  # a name with a 31 February is none of ours
-                found.append(_copy(entry, datetime.fromisoformat(match.group(1)).replace(tzinfo=UTC)))
+        if at := _dated(entry):
+            found.append(_copy(entry, at))
     return tuple(sorted(found, key=lambda copy: (copy.at, copy.name)))
+
+
+def _dated(name: str) -> datetime | None:
+    """When a copy was made, by its name: "tallycord-2026-12-01-120000.db", or with "_02" before its end; None for any
+    other name, one with a 31 February too."""
+    text, second, number = name.removeprefix(_NAME).removesuffix(_END).partition("_")
+    if f"{_NAME}{text}{second}{number}{_END}" != name or bool(second) != number.isdigit():
+        return None
+    if len(text) != _STAMP_LETTERS or not text.replace("-", "").isdigit():
+        return None
+    with suppress(ValueError):
+        return datetime.fromisoformat(text).replace(tzinfo=UTC)
+    return None
 
 
 def _copy(name: str, at: datetime) -> Copy:

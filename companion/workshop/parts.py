@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from companion.storage import backups as backups
     from companion.storage import piece_lock as piece_lock
     from companion.storage import rescue as rescue
+    from companion.storage import settings as settings
     from companion.workshop import beside as beside
     from companion.workshop import changes as changes
     from companion.workshop import cord_cards as cord_cards
@@ -38,6 +39,7 @@ PARTS = {
     "backups": "storage",
     "piece_lock": "storage",
     "rescue": "storage",
+    "settings": "storage",
     "beside": "workshop",
     "changes": "workshop",
     "cord_cards": "workshop",

@@ -21,12 +21,10 @@ from companion.core.values.assumptions import USUAL
 from companion.core.values.errors import WorkshopError
 from companion.core.values.measures.show_lengths import display_unit
 from companion.core.values.measures.units import SIXTEENTH_INCH_MM
-from companion.core.values.settings import Settings
 from companion.storage.files import make_folder
 from companion.storage.folders import DATABASE, DESIGNS, content_of, data_folder, full_path, shipped_designs
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
-from companion.storage.settings import read_run_out_risk, read_settings, write_run_out_risk, write_setting
 from companion.workshop import parts
 from companion.workshop.making import Making
 from companion.workshop.open_piece import OpenPiece, warning_of
@@ -39,6 +37,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.remedies.remedy import Remedy
     from companion.core.values.rescue_result import Rescue
     from companion.core.values.setting_list import Setting
+    from companion.core.values.settings import Settings
     from companion.core.variants.hours import Hand
     from companion.workshop.bench.sketches import Sketches
     from companion.workshop.cord_cards import CordCards
@@ -108,13 +107,13 @@ class Workshop(Making):
     @property
     def run_out_risk(self) -> float:
         """The chance of running out that new plans are cut for. Raises WorkshopError for unreadable settings."""
-        risk = read_run_out_risk(self._store.database)
+        risk = parts.settings.read_run_out_risk(self._store.database)
         return USUAL.run_out_risk if risk is None else risk
 
     @property
     def settings(self) -> Settings:
         """All that the maker has set. Raises WorkshopError for settings that can't be read."""
-        kept = read_settings(self._store.database)
+        kept = parts.settings.read_settings(self._store.database)
         return parts.setting_list.settings_from(kept, self.run_out_risk)
 
     def ruler_step_mm(self, unit: str) -> float:
@@ -126,11 +125,11 @@ class Workshop(Making):
         if setting.field == "risk":
             self.set_run_out_risk(value)
         else:
-            write_setting(self._store.database, setting.field, value)
+            parts.settings.write_setting(self._store.database, setting.field, value)
 
     def set_run_out_risk(self, risk: float) -> None:
         """From now on plans are cut for that chance, 0.0001 to 0.5. Raises NotStored."""
-        write_run_out_risk(self._store.database, risk)
+        parts.settings.write_run_out_risk(self._store.database, risk)
 
     def keep_a_copy(self) -> str:
         """A dated copy of all pieces where the last is a day old; what went wrong, "" for nothing.

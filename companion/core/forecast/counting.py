@@ -13,7 +13,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
 NAMED_ABOVE = 0.05  # chance of a miscount at which beads are to be counted once something is off; our own choice
-BESIDE_TENSION = 0.25  # and the share of the chance that tension changed that it must reach; our own choice
+BESIDE_TENSION = 0.125  # and the share of the chance that tension changed that it must reach; our own choice
 
 
 class Stretch(Struct, frozen=True):
@@ -40,10 +40,11 @@ def suspected_miscount(plan: Plan, outlook: Outlook) -> Fault | None:
     miscounts = [fault for fault in outlook.faults if fault.kind in MISCOUNT]
     if outlook.verdict == "recount":
         return miscounts[0] if miscounts else None
-    if outlook.verdict == "measure again" or miscount_chance(outlook) <= NAMED_ABOVE:
+    least = max(NAMED_ABOVE, BESIDE_TENSION * _tension_chance(outlook))
+    if outlook.verdict == "measure again" or miscount_chance(outlook) <= least:
         return None
     signs = set[bool]()  # whether too much
-    if outlook.verdict in ("watch", "off") and miscount_chance(outlook) > BESIDE_TENSION * _tension_chance(outlook):
+    if outlook.verdict in ("watch", "off"):
         signs.add(_is_over(plan, outlook))
     signs.update(check.off_mm > 0 for check in outlook.checks if not check.is_usual)
     return next((fault for fault in miscounts if (fault.kind == "bead too many") in signs), None)

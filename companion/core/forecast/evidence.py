@@ -10,14 +10,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import takewhile
 from math import hypot, sqrt
+from typing import TYPE_CHECKING
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from companion.core.forecast.faults.hypothesis import BeadCount, Hypothesis
-from companion.core.forecast.faults.hypothesis_cache import HypothesisCache
-from companion.core.forecast.faults.miscounts import known_miscounts
-from companion.core.forecast.faults.posterior import FaultPosterior, weigh
+from companion.core.forecast.faults.segment import BeadCount
 from companion.core.forecast.observations import Observation, bead_counts, observations
 from companion.core.forecast.outlook import Verdict
 from companion.core.journal.piece import Piece
@@ -26,6 +24,11 @@ from companion.core.maths.mixtures import Part, mixture_mean_sd
 from companion.core.plan.plan import Plan
 from companion.core.plan.uncertainty.covariance import CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
+
+if TYPE_CHECKING:
+    from companion.core.forecast.faults.hypothesis import Hypothesis
+    from companion.core.forecast.faults.hypothesis_cache import HypothesisCache
+    from companion.core.forecast.faults.posterior import FaultPosterior
 
 
 class Evidence(Struct, frozen=True):
@@ -77,7 +80,8 @@ class Estimator:
         self.model = model
         self.assumptions = assumptions
         self._judge = judge
-        self._hypotheses = HypothesisCache(model, assumptions) if faults else None
+        self._weighs_faults = faults
+        self._hypotheses: HypothesisCache | None = None  # until something was read or counted
         self._counts: tuple[BeadCount, ...] = ()
         self._chain: list[Evidence] = []  # after no reading, after the first, after the second …
 
@@ -104,7 +108,7 @@ class Estimator:
 
     def _read_and_counted(self, piece: Piece) -> tuple[tuple[Observation, ...], tuple[BeadCount, ...]]:
         read = observations(self.plan, self.model, self.assumptions, piece)
-        return read, bead_counts(self.plan, piece) if self._hypotheses else ()
+        return read, bead_counts(self.plan, piece) if self._weighs_faults else ()
 
     def _known(self, read: tuple[Observation, ...], counts: tuple[BeadCount, ...]) -> int:
         """How many of these readings, from the first on, were taken in with the same counts."""
@@ -146,15 +150,28 @@ class Estimator:
 
     def _judged(self, evidence: Evidence, before: Verdict | None = None) -> Evidence:
         """With the posterior of the fault hypotheses, and the verdict that follows from it and from the one before."""
-        if self._hypotheses and self._counts:
-            evidence = self._with_miscounts(self._hypotheses, evidence)
-        if self._hypotheses and evidence.observations:
-            prepared = self._hypotheses.prepared(evidence.quantities, evidence.factor, self._counts)
-            evidence = replace(evidence, posterior=weigh(prepared, evidence.innovation, self.assumptions))
+        if self._weighs_faults and (self._counts or evidence.observations):
+            evidence = self._weighed(evidence)
         return replace(evidence, verdict=self._judge(evidence, before))
+
+    def _weighed(self, evidence: Evidence) -> Evidence:
+        """With what is known of miscounted beads, and the posterior of the hypotheses: loaded with the first reading,
+        for until then there is nothing to weigh."""
+        from companion.core.forecast.faults.hypothesis_cache import HypothesisCache
+        from companion.core.forecast.faults.posterior import weigh
+
+        self._hypotheses = self._hypotheses or HypothesisCache(self.model, self.assumptions)
+        if self._counts:
+            evidence = self._with_miscounts(self._hypotheses, evidence)
+        if not evidence.observations:
+            return evidence
+        prepared = self._hypotheses.prepared(evidence.quantities, evidence.factor, self._counts)
+        return replace(evidence, posterior=weigh(prepared, evidence.innovation, self.assumptions))
 
     def _with_miscounts(self, hypotheses: HypothesisCache, evidence: Evidence) -> Evidence:
         """Beads known to be too many or too few are no hypothesis any more: the readings are held against them."""
+        from companion.core.forecast.faults.miscounts import known_miscounts
+
         found = known_miscounts(hypotheses, evidence.quantities, evidence.factor, evidence.raw_innovation, self._counts)
         innovation = evidence.raw_innovation
         for known, size in found:

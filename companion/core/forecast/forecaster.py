@@ -16,8 +16,7 @@ from companion.core.forecast.cord_budget import (
     needed_mm,
 )
 from companion.core.forecast.evidence import Estimator, Evidence
-from companion.core.forecast.faults.hypothesis import Segment
-from companion.core.forecast.faults.posterior import faults_of
+from companion.core.forecast.faults.segment import Segment
 from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.observations import elements_made, read_of
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, ReadingCheck, Verdict
@@ -115,7 +114,7 @@ class Forecaster:
 
     def _faults(self, evidence: Evidence, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
         """`read_at`: the piece's step of each reading, where faults are to be named."""
-        return faults_of(self.plan, evidence.posterior, read_at) if evidence.posterior else ()
+        return evidence.posterior.faults(self.plan, read_at) if evidence.posterior else ()
 
     def _checks(self, evidence: Evidence, piece: Piece) -> tuple[ReadingCheck, ...]:
         """The strand readings, each beside what was expected of it; of one taken before beads were counted and found

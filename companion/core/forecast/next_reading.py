@@ -8,7 +8,7 @@ from math import ceil
 
 from msgspec import Struct
 
-from companion.core.forecast.faults.hypothesis import Segment
+from companion.core.forecast.faults.segment import Segment
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, Step
 from companion.core.values.assumptions import Assumptions

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm
-from companion.core.forecast.faults.hypothesis import BeadCount, Segment
+from companion.core.forecast.faults.segment import BeadCount, Segment
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan

@@ -5,17 +5,19 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from math import fsum
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
 from companion.core.forecast.evidence import Evidence
-from companion.core.forecast.faults.candidates import Candidate
-from companion.core.forecast.faults.posterior import FaultPosterior, WeighedHypothesis
 from companion.core.forecast.observations import elements_read, read_of
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
+
+if TYPE_CHECKING:
+    from companion.core.forecast.faults.candidates import Candidate
+    from companion.core.forecast.faults.posterior import WeighedHypothesis
 
 SET_ASIDE_ABOVE = 0.9  # chance that a reading is wrong at which it is set aside; our own choice
 MOST_SET_ASIDE = 3  # one after another; with more than that it is not the ruler
@@ -62,9 +64,4 @@ def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) 
         candidates = (one.candidate, one.candidate.first) if one.candidate.first else (one.candidate,)
         return not any(c.prepared.hypothesis.reading == mine[-1] and c.size >= 0 for c in candidates)
 
-    weighed = tuple(filter(kept, evidence.posterior.weighed))
-    total = evidence.posterior.p_nothing + fsum(one.p for one in weighed)
-    if total <= 0:  # nothing else is likely enough to be kept: then it is as the ruler says
-        return replace(evidence, posterior=FaultPosterior.of(1.0, ()))
-    weighed = tuple(WeighedHypothesis(one.candidate, one.p / total) for one in weighed)
-    return replace(evidence, posterior=FaultPosterior.of(evidence.posterior.p_nothing / total, weighed))
+    return replace(evidence, posterior=evidence.posterior.only(kept))

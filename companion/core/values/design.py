@@ -1,7 +1,6 @@
 """The design of a piece, as the maker saved it: values only, all lengths in millimetres."""
 
-from __future__ import annotations
-
+# Its annotations are types, not text: a plan that is kept is read by them, and every command reads one.
 from typing import Literal, get_args
 
 from msgspec import Struct, field
@@ -90,14 +89,14 @@ class Repeat(Struct, frozen=True):
     """`count` None stands for `fit`."""
 
     count: int | None
-    of: tuple[Item, ...]
+    of: "tuple[Item, ...]"
 
 
 class Mirror(Struct, frozen=True):
     """Side, middle, then the side again reversed element by element."""
 
-    side: tuple[Item, ...]
-    middle: tuple[Item, ...] = ()
+    side: "tuple[Item, ...]"
+    middle: "tuple[Item, ...]" = ()
 
 
 class BeadRun(Struct, frozen=True):

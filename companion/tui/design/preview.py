@@ -25,6 +25,7 @@ class Preview(Widget):
         super().__init__()
         self.plan: Plan | None = None
         self._lines: list[list[Segment]] | None = None
+        self._drawn_for: object = None  # the size that it was drawn for
 
     def show(self, plan: Plan | None) -> None:
         """Show that plan."""
@@ -33,10 +34,11 @@ class Preview(Widget):
             self.refresh()
 
     def on_resize(self) -> None:
-        self._lines = None
+        self.refresh()  # what was drawn for the size before is drawn anew
 
     def render_line(self, y: int) -> Strip:
-        if self._lines is None:
+        if self._lines is None or self._drawn_for != self.size:
+            self._drawn_for = self.size
             self._lines = self._drawn() if draws(terminal_of(self.app)) else self._lettered()
         width, base = self.size.width, self.rich_style
         segments = self._lines[y] if y < len(self._lines) else []

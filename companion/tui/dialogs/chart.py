@@ -14,7 +14,7 @@ from textual.widget import Widget
 from companion.core.chart.drift import Drift
 from companion.core.plan.plan import Plan
 from companion.core.words.measured.chart_words import NOTHING_READ, legend_lines, table_lines, title
-from companion.core.words.measured.verdict_words import verdict_line
+from companion.core.words.measured.verdict_words import Keys, verdict_line
 from companion.core.words.notices import Notice
 from companion.tui.commands import CHART_KEYS, TABLE_KEYS, bindings
 from companion.tui.dialogs.dialog import Dialog
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from companion.workshop import OpenPiece
 
 LEGEND_COLUMNS = 58  # the narrowest screen's
+CLOSED: Keys = {"recount": "Esc, then r"}  # what answers a sentence is a key of the page below
 
 
 class ChartDialog(Dialog[None]):
@@ -86,5 +87,5 @@ async def show_chart(page: Page, opened: Callable[[], OpenPiece]) -> None:
         found = await asyncio.to_thread(page.workshop.charted, asked)
     if page.is_active and opened().revision == asked.revision:
         ended = asked.piece.state != "under way"
-        said = None if ended else verdict_line(asked.plan, asked.piece, found.outlook)
+        said = None if ended else verdict_line(asked.plan, asked.piece, found.outlook, CLOSED)
         await page.answer(ChartDialog(asked.plan, found.drifts, said))

@@ -83,7 +83,7 @@ async def ask_count(session: PieceSession, ask: Ask) -> None:
     """How many beads are there really?"""
     from companion.core.forecast.counting import stretch_to_count
     from companion.core.forecast.screen_set import screen_set
-    from companion.core.words.measured.counting_words import count_words, screen_set_words
+    from companion.core.words.measured.counting_words import count_notice, screen_set_words
     from companion.tui.follow.questions import recount_question, screen_or_beads_question
 
     plan, asked = session.plan, session.piece
@@ -104,9 +104,8 @@ async def ask_count(session: PieceSession, ask: Ask) -> None:
             session.said = Notice(
                 "quiet", screen_set_words(plan, asked.done, right.to, left_out), action="u undoes it."
             )
-    else:
-        said = count_words(off)
-        session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads), said)
+    elif session.change(lambda opened: session.workshop.recount(opened, counted.step, counted.since, beads)):
+        session.said = count_notice(off)
 
 
 async def ask_take_over(session: PieceSession, ask: Ask) -> None:

@@ -10,7 +10,7 @@ from textual.content import Content
 
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_words import expected_reading
-from companion.core.words.measured.verdict_words import verdict_line
+from companion.core.words.measured.verdict_words import Keys, verdict_line
 from companion.core.words.notices import heading
 from companion.core.words.recap import recap
 from companion.tui.commands import RECAP, bindings
@@ -22,6 +22,9 @@ from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
+
+
+CARRIED_ON: Keys = {"recount": "carry on, then r"}  # what answers a sentence is a key of the next page
 
 
 class RecapScreen(Page):
@@ -54,10 +57,10 @@ class RecapScreen(Page):
         """What there is to say; `outlook`: None while it is being worked out."""
         plan, piece = self.session.plan, self.session.piece
         strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm if outlook else None
-        told = recap(plan, piece, strand_mm, "carry on, then r")
+        told = recap(plan, piece, strand_mm, CARRIED_ON["recount"])
         lines = [told.recount, told.length if outlook else "", told.next]
         if outlook:
-            warnings = (verdict_line(plan, piece, outlook), cord_line(plan, outlook))
+            warnings = (verdict_line(plan, piece, outlook, CARRIED_ON), cord_line(plan, outlook))
             lines += [str(words) for words in warnings if words.level != "quiet"]
         notes = [note for note in piece.notes if piece.done - note.step <= 5]
         lines += [f"Note at step {note.step}: {note.text}" for note in notes[-3:]]

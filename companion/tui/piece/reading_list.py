@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from companion.core.values.errors import WorkshopError
-from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import sentences
 from companion.core.words.measured.reading_list_words import NONE_YET, STATES, expected_words, reading_named
+from companion.core.words.measured.reason_words import finishes_at
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.notices import Notice
 from companion.tui.commands import CLOSE, MOST_CHOICES, READING_LIST
@@ -87,9 +87,8 @@ def _said(opened: OpenPiece, outlook: Outlook, said: Notice | None) -> Iterator[
     """What was done just now, then what it all comes to."""
     if said:
         yield said
-    shown = show_plus_minus(outlook.finished.mean_mm, outlook.finished.half95_mm, display_unit(opened.plan.unit))
     verdict = verdict_line(opened.plan, opened.piece, outlook)
-    yield Notice(verdict.level, f"Finishes at {shown}.", verdict.headline)
+    yield Notice(verdict.level, f"Finishes at {finishes_at(opened.plan, opened.piece, outlook)}.", verdict.headline)
 
 
 def _reading_rows(opened: OpenPiece, one: DatedReading, room: int, open_ones: bool) -> Iterator[Row]:

@@ -90,6 +90,7 @@ def test_a_bead_is_suspected_only_where_it_would_explain_what_is_off() -> None:
     missed, tension = Fault("bead missed", 0.07, 0, 7, 12), Fault("tension changed", 0.6, 0, 7, 12)
     assert suspected_miscount(plan, replace(short, faults=(missed,))) == missed
     assert suspected_miscount(plan, replace(short, faults=(tension, missed))) is None
+    assert suspected_miscount(plan, replace(short, faults=(replace(tension, p=0.5), missed))) == missed
     assert suspected_miscount(plan, replace(short, verdict="measure again", faults=(missed,))) is None
 
 

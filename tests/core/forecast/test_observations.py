@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.forecast.faults.hypothesis import BeadCount, Segment
+from companion.core.forecast.faults.segment import BeadCount, Segment
 from companion.core.forecast.observations import bead_counts, elements_made, observations
 from companion.core.journal.events import CutEntered, Measured, Recounted
 from companion.core.journal.piece import Piece

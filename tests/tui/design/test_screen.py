@@ -153,6 +153,7 @@ async def test_the_page_as_it_reads(own, size) -> None:
     app = TallycordApp(own, first=ToDraft())
     name = f"{size[0]}x{size[1]}"
     async with app.run_test(size=size) as pilot:
+        await until_seen(pilot, "30 steps")  # all of what it comes to; the picture has what room is left
         golden(f"design-{name}", await until_seen(pilot, "It will be"))
         page = app.screen
         page.query_one("Rows").begin_with(("pattern", -1))

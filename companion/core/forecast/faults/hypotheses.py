@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from itertools import accumulate, pairwise
 
-from companion.core.forecast.faults.hypothesis import MISREAD, BeadCount, FaultKind, FaultSize, Hypothesis, Segment
+from companion.core.forecast.faults.hypothesis import MISREAD, FaultKind, FaultSize, Hypothesis
+from companion.core.forecast.faults.segment import BeadCount, Segment
 from companion.core.plan.uncertainty.covariance import CORD, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
 from companion.core.values.design import KNOT_KINDS

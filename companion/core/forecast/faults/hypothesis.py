@@ -13,6 +13,7 @@ from typing import Literal
 
 from msgspec import Struct
 
+from companion.core.forecast.faults.segment import Segment
 from companion.core.plan.uncertainty.covariance import Quantity
 
 FaultKind = Literal[
@@ -29,19 +30,6 @@ FaultKind = Literal[
     "cord shortened",
 ]
 MISREAD: FaultKind = "misread"
-
-
-class Segment(Struct, frozen=True):
-    """Elements (first, last] of one entry of the plan."""
-
-    entry: int
-    first: int
-    last: int
-
-    @property
-    def elements(self) -> int:
-        """How many they are."""
-        return self.last - self.first
 
 
 class FaultSize(Struct, frozen=True):
@@ -67,17 +55,3 @@ class Hypothesis(Struct, frozen=True):
     detail: str = ""
     reading: int | None = None
     begins: int | None = None
-
-
-class BeadCount(Struct, frozen=True):
-    """The beads of a segment were counted: `beads` more than planned, 0: as many. A count that goes over several
-    entries is one for each of them, all with the same number; `beads` is that of all of them."""
-
-    segment: Segment
-    beads: int = 0
-    number: int = 0
-
-    def covers(self, segment: Segment) -> bool:
-        """Whether a segment lies inside."""
-        own = self.segment
-        return segment.entry == own.entry and own.first <= segment.first and segment.last <= own.last

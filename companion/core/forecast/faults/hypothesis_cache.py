@@ -19,7 +19,8 @@ from companion.core.forecast.faults.hypotheses import (
     tension_drift,
     wrong_cut,
 )
-from companion.core.forecast.faults.hypothesis import BeadCount, Hypothesis, Segment
+from companion.core.forecast.faults.hypothesis import Hypothesis
+from companion.core.forecast.faults.segment import BeadCount, Segment
 from companion.core.maths.gaussian import Cholesky
 from companion.core.plan.uncertainty.covariance import CORD, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions

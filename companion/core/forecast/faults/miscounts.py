@@ -11,8 +11,8 @@ from math import exp, fsum, log
 
 from companion.core.forecast.faults.candidates import candidates
 from companion.core.forecast.faults.hypotheses import segments
-from companion.core.forecast.faults.hypothesis import BeadCount
 from companion.core.forecast.faults.hypothesis_cache import HypothesisCache, PreparedHypothesis
+from companion.core.forecast.faults.segment import BeadCount
 from companion.core.maths.gaussian import Cholesky
 from companion.core.plan.uncertainty.covariance import Quantity
 

@@ -99,6 +99,37 @@ class FaultPosterior(Struct, frozen=True):
                 bins[place] = [p, p * shift_mm, p * variance]
         return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in bins.values() if p > 0]
 
+    def faults(self, plan: Plan, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
+        """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps.
+
+        `read_at`: the piece's step of each reading, by which one that was misread is named: what is strung there may be
+        strung at other readings too.
+        """
+        faults = []
+        for one in self.kinds:
+            hypothesis = one.likeliest.prepared.hypothesis
+            segment, detail = hypothesis.segment, hypothesis.detail
+            steps = [step for step in plan.strands[segment.entry].steps if step.kind == "string"]
+            inside = [step.number for step in steps if segment.first < step.elements <= segment.last]
+            if hypothesis.reading is not None and read_at:
+                inside = [plan.place(read_at[hypothesis.reading])[1]]
+            # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
+            size = one.likeliest.size
+            off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size
+            first, last = min(inside, default=1), max(inside, default=1)
+            faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm))
+        return tuple(faults)
+
+    def only(self, kept: Callable[[WeighedHypothesis], bool]) -> FaultPosterior:
+        """With those candidates alone; where then nothing is left that is likely at all, nothing is wrong."""
+        weighed = tuple(filter(kept, self.weighed))
+        total = self.p_nothing + fsum(one.p for one in weighed)
+        if total <= 0:
+            return FaultPosterior.of(1.0, ())
+        return FaultPosterior.of(
+            self.p_nothing / total, tuple(WeighedHypothesis(one.candidate, one.p / total) for one in weighed)
+        )
+
 
 def weigh(
     hypotheses: Sequence[PreparedHypothesis], innovation: Sequence[float], assumptions: Assumptions
@@ -121,25 +152,3 @@ def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
     """The log of the sum of all weights, "nothing wrong" among them."""
     top = max([nothing, *(one.log_weight for one in found)])
     return top + log(exp(nothing - top) + fsum(exp(one.log_weight - top) for one in found))
-
-
-def faults_of(plan: Plan, posterior: FaultPosterior, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
-    """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps.
-
-    `read_at`: the piece's step of each reading, by which one that was misread is named: what is strung there may be
-    strung at other readings too.
-    """
-    faults = []
-    for one in posterior.kinds:
-        hypothesis = one.likeliest.prepared.hypothesis
-        segment, detail = hypothesis.segment, hypothesis.detail
-        steps = [step for step in plan.strands[segment.entry].steps if step.kind == "string"]
-        inside = [step.number for step in steps if segment.first < step.elements <= segment.last]
-        if hypothesis.reading is not None and read_at:
-            inside = [plan.place(read_at[hypothesis.reading])[1]]
-        # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
-        size = one.likeliest.size
-        off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size
-        first, last = min(inside, default=1), max(inside, default=1)
-        faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm))
-    return tuple(faults)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from companion.core.forecast.counting import Stretch
 from companion.core.plan.plan import Plan
 from companion.core.values.text import count_of, sentences
+from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
 
 
@@ -64,8 +65,13 @@ def off_words(beads: int) -> str:
     return f"{number} {'more' if beads > 0 else 'fewer'} than the plan says."
 
 
-def count_words(beads: int) -> str:
+def count_notice(beads: int) -> Notice:
     """What a count says that found so many beads more than planned; 0: as many; below 0: fewer."""
     if beads == 0:
-        return "Count agrees and is recorded. Count again to change it."
-    return f"{off_words(beads)} That is recorded and reckoned with."
+        return Notice("quiet", "Count agrees and is recorded.", "Count again to change it.")
+    return Notice("quiet", off_words(beads), "That is recorded and reckoned with.")
+
+
+def count_words(beads: int) -> str:
+    """The same as one text."""
+    return count_notice(beads).text

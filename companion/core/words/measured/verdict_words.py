@@ -11,8 +11,6 @@ from companion.core.forecast.outlook import Fault, Outlook
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.text import capitalised, sentences
-from companion.core.words.measured.counting_words import please_count
-from companion.core.words.measured.fault_words import misread_notice, recount_notice
 from companion.core.words.measured.reason_words import (
     counted_words,
     course_words,
@@ -47,6 +45,8 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
 
 
 def _fault_notice(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice:
+    from companion.core.words.measured.fault_words import misread_notice, recount_notice  # few pieces need them
+
     misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
     again = _key(keys, "measure cord again" if outlook.doubted == "free" else "measure again")
     if outlook.verdict == "measure again" and misread:
@@ -120,6 +120,8 @@ def _count_and_ruler(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, cou
 
 
 def _count(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
+    from companion.core.words.measured.counting_words import please_count  # for a bead in doubt
+
     return please_count(plan, stretch_to_count(plan, piece, outlook), _key(keys, "recount"))
 
 
