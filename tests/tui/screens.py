@@ -42,6 +42,7 @@ async def until(pilot: Pilot, condition: Callable[[], bool]) -> None:
 async def until_seen(pilot: Pilot, words: str) -> str:
     """Wait until those words are on the screen, wherever its lines break, and all else is drawn; the whole screen."""
     await until(pilot, lambda: words in " ".join(screen_text(pilot.app).split()))
+    await until(pilot, lambda: all(one.is_drawn for one in pilot.app.screen.query("KnotDrawing") if one.region))
     seen: list[str] = []
     while seen[-SETTLED:] != [screen_text(pilot.app)] * SETTLED:
         seen.append(screen_text(pilot.app))

@@ -140,6 +140,10 @@ def _say_all(*lines: str) -> None:
         say(line)
 
 
+def _say_how(session: LineSession) -> None:
+    _say_all(*questions.how_lines(session.opened, session.workshop.settings.hand == "left"))
+
+
 ACTS: dict[str, Callable[[LineSession, str], object]] = {
     "": _step_done,
     "length": lambda session, text: _length(session, text),
@@ -150,7 +154,7 @@ ACTS: dict[str, Callable[[LineSession, str], object]] = {
     "r": lambda session, _: questions.ask_count(session),
     "w": lambda session, _: questions.ask_ways_out(session),
     "s": lambda session, _: session.say_where_it_stands(),
-    "k": lambda session, _: _say_all(*questions.how_lines(session.opened)),
+    "k": lambda session, _: _say_how(session),
     "n": _note,
     "j": _jump,
     "o": lambda session, text: questions.ask_join(session, text),

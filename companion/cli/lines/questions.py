@@ -16,8 +16,9 @@ from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.leftover import leftover_mm
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
+from companion.core.tying.knot_picture import in_words
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
-from companion.core.values.text import closed, plain
+from companion.core.values.text import capitalised, closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.measured.counting_words import (
     count_words,
@@ -32,7 +33,7 @@ from companion.core.words.measured.reading_words import expected_reading, readin
 from companion.core.words.measured.ways_words import ways_lines
 from companion.core.words.plan_words import order_words, strung_runs
 from companion.core.words.step_words import step_name
-from companion.core.words.trade.knot_lore import lore_at
+from companion.core.words.trade.knot_lore import closure_shown, lore_at
 from companion.workshop import OpenPiece, Teaching
 
 FAR_FROM_PLAN = "That is far from the plan."
@@ -164,8 +165,8 @@ def ask_ways_out(session: LineSession) -> None:
     session.say_next()
 
 
-def how_lines(opened: OpenPiece) -> Iterator[str]:
-    """How the present step is done, and how its knot is tied."""
+def how_lines(opened: OpenPiece, left_handed: bool = False) -> Iterator[str]:
+    """How the present step is done, and how its knot is tied; what the drawing of it shows is said."""
     plan, done = opened.plan, opened.piece.done
     if done == plan.total_steps:
         yield "Every step is done."
@@ -177,9 +178,11 @@ def how_lines(opened: OpenPiece) -> Iterator[str]:
     if step.kind == "start" and strand.strung_all_first:
         yield f"The order of the beads: {order_words(strung_runs(plan, strand))}."
     if step.knot is None:
+        if closure := closure_shown(plan, entry, step, left_handed):
+            yield f"{capitalised(closure.name)}: {in_words(closure)}"
         return
-    told = lore_at(plan, entry, step)
-    yield f"{told.title}:"
+    told = lore_at(plan, entry, step, left_handed)
+    yield f"{told.title}: {in_words(told.shown)}"
     yield from (f"{place}: {text}" for place, text in enumerate(told.steps, start=1))
     yield "What goes wrong:"
     yield from told.mistakes

@@ -39,12 +39,30 @@ KNOT_DRAWINGS: dict[KnotKind, tuple[str, ...]] = {
 }
 
 BEAD = "█G█"  # as it stands in the drawings
+LOOP_LINE = 1  # through the middle of the loop
 
 
-def knot_drawing(kind: KnotKind, letter: str) -> tuple[str, ...]:
-    """The drawing of a knot beside the bead of that letter; "": before the first bead, beside nothing."""
+def knot_drawing(kind: KnotKind, letter: str, left_handed: bool = False, strung: bool = False) -> tuple[str, ...]:
+    """The drawing of a knot beside the bead of that letter, its parts named; "": before the first bead, beside nothing.
+    `strung`: the beads to come are on the cord already."""
     *above, last = KNOT_DRAWINGS[kind]
-    return (*above, last.replace(BEAD, f"█{letter}█" if letter else "┄──"))
+    drawing = (*above, last.replace(BEAD, f"█{letter}█" if letter else "┄──"))
+    return _named(
+        for_the_left_hand(drawing) if left_handed else drawing,
+        "bead" if letter else "standing end",
+        "to the next beads" if strung else "working end",
+        left_handed,
+    )
+
+
+def _named(drawing: tuple[str, ...], begins: str, ends: str, left_handed: bool) -> tuple[str, ...]:
+    """The drawing with the loop named inside it, and below it what the cord comes from and where it goes."""
+    lines, width = list(drawing), max(map(len, drawing))
+    left, right = (ends, begins) if left_handed else (begins, ends)
+    inside = lines[LOOP_LINE]
+    opens, closes = inside.index("│"), inside.rindex("│")
+    lines[LOOP_LINE] = f"{inside[: opens + 1]}{'loop'.center(closes - opens - 1)}{inside[closes:]}"
+    return (*lines, f"{left}{right.rjust(max(width - len(left), len(right) + 1))}")
 
 
 _MIRRORED = str.maketrans("╭╮╰╯╱╲", "╮╭╯╰╲╱")

@@ -4,20 +4,32 @@ from __future__ import annotations
 
 from textwrap import wrap
 
+from msgspec import Struct
 from textual.content import Content
 
 from companion.core.plan.plan import Plan
-from companion.core.values.text import closed
+from companion.core.tying.knot_picture import in_words
+from companion.core.tying.shown import KnotShown
+from companion.core.values.text import capitalised, closed
 from companion.core.words.plan_words import order_words, strung_runs
 from companion.core.words.trade.cautions import cautions
-from companion.core.words.trade.knot_lore import Lore, lore_at
+from companion.core.words.trade.knot_lore import Lore, closure_shown, lore_at
 
 A_LINE = 50  # columns that a step's words have beside its drawing, two lines together, on the smallest screen
 
 
-def lore_page(told: Lore, width: int = 72, rows: int | None = None) -> Content:
-    """How a knot is tied; in so many rows, if said: mistakes without room are left out."""
-    lines: list[str] = [told.title, "", *told.drawing, ""]
+class WorkPage(Struct, frozen=True):
+    """How a step is done. `shown`: what is drawn between the two texts, where anything is."""
+
+    above: Content
+    shown: KnotShown | None
+    below: Content
+
+
+def lore_page(told: Lore, width: int = 72, rows: int | None = None, drawn: bool = False) -> Content:
+    """How a knot is tied; in so many rows, if said: mistakes without room are left out. `drawn`: its drawing stands
+    above already."""
+    lines: list[str] = [told.title, *(() if drawn else ("", *told.drawing, ""))]
     for number, step in enumerate(told.steps, start=1):
         lines += wrap(f"{number}  {step}", width, subsequent_indent="   ")
     lines.append("")
@@ -29,9 +41,11 @@ def lore_page(told: Lore, width: int = 72, rows: int | None = None) -> Content:
     return Content("\n".join(lines))
 
 
-def work_page(plan: Plan, done: int, width: int = 72, left_handed: bool = False) -> Content | None:
+def work_page(
+    plan: Plan, done: int, width: int = 72, left_handed: bool = False, drawn: bool = False
+) -> WorkPage | None:
     """How the present step is done, with nothing cut off, and how the next knot is tied; None where none of it is left.
-    `done`: how many steps are done."""
+    `done`: how many steps are done; `drawn`: whether there are pixels to draw with."""
     if done >= plan.total_steps:
         return None
     entry, number = plan.place(done + 1)
@@ -45,11 +59,17 @@ def work_page(plan: Plan, done: int, width: int = 72, left_handed: bool = False)
             lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
     if step.kind == "start" and strand.strung_all_first:
         lines += ["", *wrap(f"The order of the beads: {order_words(strung_runs(plan, strand))}.", width)]
-    told = next_lore(plan, done, left_handed)
-    page = Content("".join(f"{line}\n" for line in lines))
-    if told is None:
-        return page
-    return (page + Content("\n") if lines else page) + lore_page(told, width)
+    told, above = next_lore(plan, done, left_handed), Content("".join(f"{line}\n" for line in lines))
+    closure = closure_shown(plan, entry, step, left_handed) if drawn else None
+    lore = lore_page(told, width, drawn=drawn and closure is None) if told else Content("")
+    if closure or (told and drawn):
+        return WorkPage(above, closure or (told.shown if told else None), lore)
+    return WorkPage(above + Content("\n") if lines and told else above, None, lore)
+
+
+def closure_words(shown: KnotShown, width: int) -> Content:
+    """The name of a closure, and what its drawing shows."""
+    return Content("\n".join((capitalised(shown.name), "", *wrap(in_words(shown), width))))
 
 
 def cautions_page(plan: Plan) -> Content:

@@ -10,6 +10,7 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.widget import Widget
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import CONFIRM, FOLLOW, bindings
@@ -22,6 +23,7 @@ from companion.tui.follow.picture.drawn_picture import DrawnPicture, WholePiece
 from companion.tui.follow.picture.strand_picture import StrandPicture
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
+from companion.tui.follow.tying_panel import TyingPanel
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToPiece, ToPlan
 from companion.tui.themes import draws, terminal_of
@@ -71,7 +73,7 @@ class FollowScreen(Page):
                 yield DrawnPicture(self.session.plan, classes="-here")
                 yield WholePiece(self.session.plan)
                 yield TextLine("", id="figures")
-            yield TextLine("", id="lore")
+            yield TyingPanel()
         yield TextLine("", id="verdict")
         yield Rule()
         yield KeyLine(*foot_keys(self.session))
@@ -119,7 +121,7 @@ class FollowScreen(Page):
         for picture in self.pictures():
             picture.show(plan, entry, number if all_made else number - 1)
         self._line("#coming", lambda width: figures.coming(plan, piece.done, width))
-        self._show_lore(entry, number)
+        self.query_one(TyingPanel).show(plan, entry, None if all_made else number, self.left_handed)
         self.query_one(KeyLine).offer(*foot_keys(self.session))
         self.call_after_refresh(self.show_outlook)
 
@@ -164,17 +166,6 @@ class FollowScreen(Page):
         width = line.content_size.width
         if width:
             line.show(text(width))
-
-    def _show_lore(self, entry: int, number: int) -> None:
-        lore = self.query_one("#lore", TextLine)
-        steps = self.session.plan.strands[entry].steps
-        step = steps[number - 1] if number <= len(steps) else None
-        if lore.display and lore.content_size.width:
-            from companion.core.words.trade.knot_lore import lore_at
-            from companion.tui.follow.pages import lore_page
-
-            told = lore_at(self.session.plan, entry, step, self.left_handed) if step and step.knot else None
-            lore.show(lore_page(told, *lore.content_size) if told else "")
 
     # -- the steps ----------------------------------------------------------------------------------------------------
 
@@ -323,13 +314,16 @@ class FollowScreen(Page):
     def action_show_lore(self) -> None:
         """How the present step is done, and its knot tied."""
         from companion.tui.follow.pages import work_page
+        from companion.tui.knots.drawing import KnotDrawing, drawn_lines
 
-        width = max(30, min(72, self.size.width - 6))
-        page = work_page(self.session.plan, self.session.piece.done, width, self.left_handed)
-        if page is None:
+        width, lines = max(30, min(72, self.size.width - 6)), drawn_lines(self.app)
+        work = work_page(self.session.plan, self.session.piece.done, width, self.left_handed, drawn=bool(lines))
+        if work is None:
             self.say(Notice("quiet", "Every step is done."))
+        elif work.shown and lines:
+            self._read("How it is tied", work.above, KnotDrawing(work.shown, lines), work.below)
         else:
-            self._read("How it is tied", page)
+            self._read("How it is tied", work.above + work.below)
 
     def action_show_cautions(self) -> None:
         """What can hurt."""
@@ -337,7 +331,8 @@ class FollowScreen(Page):
 
         self._read("Take care", cautions_page(self.session.plan))
 
-    def _read(self, title: str, text: Content) -> None:
+    def _read(self, title: str, *page: Content | Widget) -> None:
         from companion.tui.dialogs.show import ShowDialog
 
-        self.app.push_screen(ShowDialog(title, TextLine(text)))
+        widgets = (TextLine(part) if isinstance(part, Content) else part for part in page if part)
+        self.app.push_screen(ShowDialog(title, *widgets))

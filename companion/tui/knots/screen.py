@@ -2,10 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
+from textual.widget import Widget
+
+from companion.core.tying.knot_picture import in_words
 from companion.core.values.text import capitalised
-from companion.core.words.trade.how_to import PageLine, how_to, how_to_page, names, used_for
+from companion.core.words.trade.how_to import (
+    HowTo,
+    PageLine,
+    how_to,
+    how_to_page,
+    how_to_steps,
+    how_to_top,
+    names,
+    used_for,
+)
 from companion.tui.commands import KNOTS, bindings
 from companion.tui.dialogs.show import ShowDialog
+from companion.tui.knots.drawing import KnotDrawing, drawn_lines
 from companion.tui.page import ListPage
 from companion.tui.routes import ToBench
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
@@ -41,8 +56,17 @@ class KnotsScreen(ListPage):
             how_to(name, settings.unit or "mm", left_handed=settings.hand == "left") if isinstance(name, str) else None
         )
         if told is not None:
-            page = Paragraphs([_paragraph(line) for line in how_to_page(told)])
-            self.app.push_screen(ShowDialog(capitalised(told.name), page))
+            self.app.push_screen(ShowDialog(capitalised(told.name), *self._page(told)))
+
+    def _page(self, told: HowTo) -> Iterator[Widget]:
+        """The how-to, drawn where there is room and colour for it."""
+        lines = drawn_lines(self.app)
+        if lines and in_words(told.shown):
+            yield _paragraphs((*how_to_top(told), PageLine("")))
+            yield KnotDrawing(told.shown, lines)
+            yield _paragraphs(how_to_steps(told))
+        else:
+            yield _paragraphs(how_to_page(told))
 
     def action_leave(self) -> None:
         """Back to the bench."""
@@ -54,5 +78,5 @@ def _rows(name: str, columns: int) -> list[Row]:
     return [Row(name, name), *details]
 
 
-def _paragraph(line: PageLine) -> Paragraph:
-    return Paragraph(line.text, "bold" if line.strong else "", line.hang)
+def _paragraphs(lines: Iterable[PageLine]) -> Paragraphs:
+    return Paragraphs([Paragraph(line.text, "bold" if line.strong else "", line.hang) for line in lines])

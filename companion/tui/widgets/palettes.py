@@ -15,7 +15,7 @@ from companion.core.plan.plan import Plan
 from companion.tui.contrast import Ground
 from companion.tui.themes import ground_of
 
-_CORD_SHARE = 0.35  # how far cord without a colour of its own leans to the page
+CORD_SHARE = 0.35  # how far cord without a colour of its own leans to the page
 
 
 class PageColours(Struct, frozen=True):
@@ -40,7 +40,7 @@ def palette_of(app: App[Any], plan: Plan) -> Palette:
 def palette_on(page: PageColours, plan: Plan, lettered: bool = True) -> Palette:
     """Each bead's own colour, made to be seen on the page and, where beads are `lettered`, for a letter on it to be
     read; cord in the colour of the text, a little fainter."""
-    ground, plain = page.ground, mixed(page.text, page.ground.page, _CORD_SHARE)
+    ground, plain = page.ground, mixed(page.text, page.ground.page, CORD_SHARE)
     colours = {mark.key: mark.colour or plain for mark in marks_of(plan.beads)}
     beads = {key: ground.body(colour) if lettered else ground.shape(colour) for key, colour in colours.items()}
     own = {} if lettered else {key: colour for key, colour in colours.items() if beads[key] != colour}

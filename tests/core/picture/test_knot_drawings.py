@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from rich.cells import cell_len
 
-from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS
+from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS, for_the_left_hand, knot_drawing
 from companion.core.values.design import KNOT_KINDS
 
 # Where the cord enters and leaves each character, in half columns and half lines from its top left corner.
@@ -124,3 +124,27 @@ def test_a_drawing_fits_beside_the_step(kind):
     assert len(drawing) <= 7
     assert all(len(line) == cell_len(line) <= 30 for line in drawing)
     assert all(line == line.rstrip() for line in drawing)
+
+
+@pytest.mark.parametrize("kind", KNOT_KINDS)
+@pytest.mark.parametrize("left_handed", [False, True])
+@pytest.mark.parametrize(
+    ("letter", "strung", "begins", "ends"),
+    [
+        ("S", False, "bead", "working end"),
+        ("S", True, "bead", "to the next beads"),
+        ("", False, "standing end", "working end"),
+    ],
+)
+def test_its_parts_are_named_and_nothing_of_it_is_covered(kind, left_handed, letter, strung, begins, ends) -> None:
+    drawing = knot_drawing(kind, letter, left_handed, strung)
+    assert len(drawing) <= 7
+    assert all(len(line) <= 30 for line in drawing)
+    assert drawing[1].replace("│", "").split() == ["loop"]
+    assert drawing[-1].split("  ")[0].strip() == (ends if left_handed else begins)
+    assert drawing[-1].endswith(begins if left_handed else ends)
+    plain = knot_drawing(kind, letter)
+    plain = for_the_left_hand(plain[:-1]) if left_handed else plain[:-1]
+    assert [line.replace("loop", "    ").replace("pool", "    ") for line in plain] == [
+        line.replace("loop", "    ") for line in drawing[:-1]
+    ]

@@ -70,7 +70,7 @@ async def test_a_left_hand_has_its_drawing(workshop, skerry) -> None:
     for value, line in (("right", "█S█─────╱"), ("left", "╲─────█S█")):
         workshop.set_setting(hand, value)
         app = TallycordApp(workshop, first=ToPiece(opened.name))
-        async with app.run_test(size=(80, 24)) as pilot:
+        async with app.run_test(size=(60, 18)) as pilot:
             await until_seen(pilot, "Sea-glass")
             await pilot.press("enter")
             await until_seen(pilot, "strand now")

@@ -6,8 +6,6 @@ import argparse
 from collections.abc import Iterable
 from textwrap import fill
 
-from msgspec.structs import replace
-
 from companion.cli.arguments import Wrong
 from companion.cli.printing import is_for_the_ear, say
 from companion.core.values.text import capitalised, join_words, plain
@@ -35,10 +33,8 @@ def run_knots(arguments: argparse.Namespace, workshop: Workshop) -> int:
     told = how_to(name, arguments.unit or settings.unit or "mm", left_handed=settings.hand == "left")
     if told is None:
         raise Wrong(f"There is no knot or closure named {plain(name, 40)}. Type one of these: {join_words(names())}.")
-    if is_for_the_ear():
-        told = replace(told, drawing=())  # its steps say all that it shows
     say(capitalised(told.name))
-    _say(how_to_page(told))
+    _say(how_to_page(told, is_for_the_ear()))
     return 0
 
 

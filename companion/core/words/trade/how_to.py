@@ -12,11 +12,14 @@ from companion.core.closures.joint import Joint
 from companion.core.closures.preparing import thread_words
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import cord_of
+from companion.core.tying.knot_picture import in_words
+from companion.core.tying.shown import KnotShown
 from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 from companion.core.values.measures.show_lengths import DisplayUnit
-from companion.core.values.text import count_word, join_words, nearest
+from companion.core.values.text import capitalised, count_word, join_words, nearest
 from companion.core.words.plan_words import finding_words
 from companion.core.words.trade.knot_lore import lore
+from companion.core.words.trade.other_knots import OTHER_KNOTS, OtherKnot
 
 # What each closure is for, in a line. Common practice, no source.
 _USED_FOR = {
@@ -43,18 +46,20 @@ MODEL_CORD = CordDesign("cord", 1.0, material="cotton")  # a cord to show the wo
 
 
 class HowTo(Struct, frozen=True):
-    """One knot or closure. `parts`: each a heading ("" for none) and its steps; `drawing`: lines, () for none."""
+    """One knot or closure. `parts`: each a heading ("" for none) and its steps; `drawing`: lines, () for none; `shown`:
+    its drawing in pixels."""
 
     name: str
     used_for: str
     parts: tuple[tuple[str, tuple[str, ...]], ...]
+    shown: KnotShown
     drawing: tuple[str, ...] = ()
     needed: str = ""
 
 
 def names() -> tuple[str, ...]:
     """Every knot and closure that has a how-to, knots first."""
-    return (*(f"{kind} knot" for kind in KNOT_KINDS), *CLOSURES)
+    return (*(f"{kind} knot" for kind in KNOT_KINDS), *OTHER_KNOTS, *CLOSURES)
 
 
 def how_to(
@@ -65,7 +70,10 @@ def how_to(
     if found is None:
         return None
     kind = next((kind for kind in KNOT_KINDS if found == f"{kind} knot"), None)
-    return _knot(kind, tool, layers, left_handed) if kind else _closure(CLOSURES[found], unit)
+    if kind:
+        return _knot(kind, tool, layers, left_handed)
+    shown = KnotShown(found, tool, layers, left_handed)
+    return _other(OTHER_KNOTS[found], shown) if found in OTHER_KNOTS else _closure(CLOSURES[found], unit, shown)
 
 
 def _own_knots(closure: Closure) -> tuple[str, ...]:
@@ -97,17 +105,32 @@ def how_to_list() -> Iterator[PageLine]:
 def used_for(name: str) -> str:
     """What a knot or closure is for, in a line. Raises KeyError."""
     kind = next((kind for kind in KNOT_KINDS if name == f"{kind} knot"), None)
-    return _KNOT_FOR[kind] if kind else _USED_FOR[name]
+    if kind:
+        return _KNOT_FOR[kind]
+    return OTHER_KNOTS[name].used_for if name in OTHER_KNOTS else _USED_FOR[name]
 
 
-def how_to_page(told: HowTo) -> Iterator[PageLine]:
-    """The whole how-to, line by line."""
+def how_to_page(told: HowTo, for_the_ear: bool = False) -> Iterator[PageLine]:
+    """The whole how-to, line by line. `for_the_ear`: what its drawing shows is said."""
+    yield from how_to_top(told)
+    if told.drawing and not for_the_ear:
+        yield PageLine("")
+        yield from map(PageLine, told.drawing)
+    elif seen := in_words(told.shown):
+        yield PageLine("")
+        yield PageLine(seen)
+    yield from how_to_steps(told)
+
+
+def how_to_top(told: HowTo) -> Iterator[PageLine]:
+    """What stands above the drawing."""
     yield PageLine(told.used_for)
     if told.needed:
         yield PageLine(f"You will need: {told.needed}.", 2)
-    if told.drawing:
-        yield PageLine("")
-        yield from map(PageLine, told.drawing)
+
+
+def how_to_steps(told: HowTo) -> Iterator[PageLine]:
+    """What stands below it."""
     for heading, steps in told.parts:
         yield PageLine("")
         if heading:
@@ -125,10 +148,14 @@ def _beginning(name: str) -> str | None:
 def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool) -> HowTo:
     told = lore(kind, tool, layers, left_handed)
     parts = (("", told.steps), (MISTAKES, told.mistakes))
-    return HowTo(told.title, _KNOT_FOR[kind], parts, told.drawing)
+    return HowTo(told.title, _KNOT_FOR[kind], parts, told.shown, told.drawing)
 
 
-def _closure(closure: Closure, unit: DisplayUnit) -> HowTo:
+def _other(knot: OtherKnot, shown: KnotShown) -> HowTo:
+    return HowTo(capitalised(knot.name), knot.used_for, (("", knot.steps), (MISTAKES, knot.mistakes)), shown)
+
+
+def _closure(closure: Closure, unit: DisplayUnit, shown: KnotShown) -> HowTo:
     cord = cord_of(replace(MODEL_CORD, material=_MATERIAL_FOR.get(closure.name, MODEL_CORD.material)))
     start, end = (
         Joint(cord, unit, half.figures(Joint(cord, unit)).tail_mm, ("bead", "bead", "bead"))
@@ -140,4 +167,4 @@ def _closure(closure: Closure, unit: DisplayUnit) -> HowTo:
         ("At the end", tuple(step.text for step in closure.end.steps(end))),
     )
     needed = [*(finding_words(one, unit) for one in closure.findings(start)), *closure.tools]
-    return HowTo(closure.name, _USED_FOR[closure.name], parts, needed=join_words(needed))
+    return HowTo(closure.name, _USED_FOR[closure.name], parts, shown, needed=join_words(needed))

@@ -6,30 +6,37 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from companion.core.picture.knot_drawings import CROSSINGS, for_the_left_hand, knot_drawing
-from companion.core.picture.marks import marks_of
+from companion.core.picture.colours import Colour
+from companion.core.picture.knot_drawings import CROSSINGS, knot_drawing
+from companion.core.picture.marks import BeadMark, marks_of
 from companion.core.plan.plan import Plan, Step
-from companion.core.values.design import Bead, KnotKind, Tool
+from companion.core.tying.knot_picture import in_words
+from companion.core.tying.shown import A_BEAD, BeadLook, KnotShown
+from companion.core.values.design import Bead, BeadKind, KnotKind, Tool
 from companion.core.values.text import capitalised, count_word
 
 
 class Lore(Struct, frozen=True):
-    """One knot explained. `drawing`: at most 7 lines of 30 columns; `mistakes`: what goes wrong most, how that shows,
-    and what puts it right."""
+    """One knot explained. `drawing`: at most 7 lines of 30 columns; `shown`: the same drawn in pixels; `mistakes`: what
+    goes wrong most, how that shows, and what puts it right."""
 
     title: str
     steps: tuple[str, ...]
     drawing: tuple[str, ...]
     mistakes: tuple[str, ...]
+    shown: KnotShown
 
 
 class Moment(Struct, frozen=True):
     """What lies beside a knot when it is tied. `strung`: the beads still to come are on the cord already; `first`: no
-    bead is before it; `letter`: the mark of the bead that it is drawn up to."""
+    bead is before it; `letter`: the mark of the bead that it is drawn up to; `bead`: how that bead is drawn, `colour`
+    its own colour."""
 
     strung: bool = False
     first: bool = False
-    letter: str = "G"
+    letter: str = A_BEAD.letter
+    bead: BeadLook = A_BEAD
+    colour: Colour | None = None
 
 
 _TIMES: dict[KnotKind, str] = {
@@ -81,16 +88,18 @@ _MISCOUNTED = (
 
 
 ANYWHERE = Moment()
+_TIED_AT_THE_END = ("sliding knot", "endless")  # there is nothing of them to see at the start
 
 
 def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False, moment: Moment = ANYWHERE) -> Lore:
     """How this kind of knot is tied in so many layers of cord (1 or more), with that tool, at that moment."""
-    drawing = knot_drawing(kind, "" if moment.first else moment.letter)
+    bead = None if moment.first else moment.bead
     return Lore(
         f"{capitalised(kind)} knot",
         tuple(_steps(kind, tool, layers, moment)),
-        for_the_left_hand(drawing) if left_handed else drawing,
+        knot_drawing(kind, "" if moment.first else moment.letter, left_handed, moment.strung),
         _mistakes(kind, tool, layers, moment),
+        KnotShown(f"{kind} knot", tool, layers, left_handed, bead, moment.strung, moment.colour),
     )
 
 
@@ -125,9 +134,29 @@ def moment_of(plan: Plan, entry: int, step: Step) -> Moment:
     """What lies beside the knot that a step of an entry (from 0) ties."""
     strand = plan.strands[entry]
     beads = [element.key for element in strand.elements[: step.elements] if isinstance(element, Bead)]
-    letters = {mark.key: mark.letter for mark in marks_of(plan.beads)}
     first = not beads and strand.side != "second"  # the second side begins beside the first one's bead
-    return Moment(strand.strung_all_first, first, letters[beads[-1]] if beads else ANYWHERE.letter)
+    if not beads:
+        return Moment(strand.strung_all_first, first)
+    mark = next(mark for mark in marks_of(plan.beads) if mark.key == beads[-1])
+    return Moment(strand.strung_all_first, first, mark.letter, look_of(mark, plan.bead(mark.key)), mark.colour)
+
+
+def look_of(mark: BeadMark, kind: BeadKind) -> BeadLook:
+    """How a bead is drawn beside a knot."""
+    return BeadLook(mark.outline.form, kind.length_mm / kind.diameter_mm, mark.letter)
+
+
+def closure_shown(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> KnotShown | None:
+    """The drawing of the closure that a step at an end makes; None for any other step, and where nothing is drawn."""
+    strand = plan.strands[entry]
+    beads = [element.key for element in strand.elements if isinstance(element, Bead)]
+    closure = {"start": strand.start_closure, "end": strand.end_closure}.get(step.kind, "")
+    if not closure or not beads or (step.kind == "start" and closure in _TIED_AT_THE_END):
+        return None
+    mark = next(mark for mark in marks_of(plan.beads) if mark.key == beads[0 if step.kind == "start" else -1])
+    look, cord = look_of(mark, plan.bead(mark.key)), plan.cord
+    shown = KnotShown(closure, cord.tool, cord.layers, left_handed, look, colour=mark.colour)
+    return shown if in_words(shown) else None
 
 
 def lore_at(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> Lore:

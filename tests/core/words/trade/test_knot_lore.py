@@ -7,10 +7,13 @@ from itertools import product
 import pytest
 from msgspec.structs import replace
 
+from companion.core.picture.colours import COLOUR_WORDS
+from companion.core.tying.shown import BeadLook
 from companion.core.values.design import KNOT_KINDS
 from companion.core.words.trade.knot_lore import Moment, lore, moment_of
 from tests.core.hand_plans import hand_plan
 
+TEAL = COLOUR_WORDS["teal"]
 EVERY = list(product(KNOT_KINDS, ("awl", "needle"), (1, 2, 3, 8)))
 
 
@@ -34,7 +37,7 @@ def test_each_kind_passes_the_end_through_as_often_as_its_name_says(kind, passes
 )
 def test_as_many_crossings_are_drawn_as_are_to_be_counted(kind, crossings, word):
     told = lore(kind, "awl", 1)
-    assert sum(line.count("╲") for line in told.drawing[-2:-1]) == crossings
+    assert sum(line.count("╲") for line in told.drawing[-3:-2]) == crossings
     assert any(f"count {word} crossings" in mistake for mistake in told.mistakes) == bool(word)
 
 
@@ -104,5 +107,18 @@ def test_the_moment_is_read_from_the_plan() -> None:
     plan = replace(plan, strands=(strand,))
     step = strand.steps[0]
     assert moment_of(plan, 0, replace(step, elements=1)) == Moment(strung=True, first=True)
-    assert moment_of(plan, 0, replace(step, elements=3)) == Moment(strung=True, letter="G")
-    assert moment_of(plan, 0, replace(step, elements=23)).letter == "S"
+    glass = moment_of(plan, 0, replace(step, elements=3))
+    assert (glass.strung, glass.first, glass.letter, glass.bead.form, glass.colour) == (True, False, "G", "round", TEAL)
+    silver = moment_of(plan, 0, replace(step, elements=23))
+    assert silver.letter == silver.bead.letter == "S"
+    assert silver.bead.ratio == pytest.approx(2 / 5)  # 2 mm long and 5 mm wide
+
+
+@pytest.mark.parametrize(("kind", "tool", "layers"), EVERY)
+def test_what_is_drawn_is_what_is_told(kind, tool, layers) -> None:
+    for left_handed in (False, True):
+        shown = lore(kind, tool, layers, left_handed, Moment(strung=True, letter="S", bead=BeadLook(letter="S"))).shown
+        assert (shown.name, shown.tool, shown.layers) == (f"{kind} knot", tool, layers)
+        assert (shown.left_handed, shown.strung) == (left_handed, True)
+        assert shown.bead == BeadLook(letter="S")
+    assert lore(kind, tool, layers, moment=Moment(first=True)).shown.bead is None
