@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from companion.workshop import exports as exports
     from companion.workshop import forecasts as forecasts
     from companion.workshop import teaching as teaching
+    from companion.workshop.bench import sketches as sketches
 
 PARTS = {
     "counting": "core.forecast",
@@ -42,6 +43,7 @@ PARTS = {
     "drafts": "workshop",
     "exports": "workshop",
     "forecasts": "workshop",
+    "sketches": "workshop.bench",
     "teaching": "workshop",
 }
 

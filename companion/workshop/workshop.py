@@ -40,6 +40,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.values.setting_list import Setting
     from companion.core.values.settings import Settings
     from companion.core.variants.hours import Hand
+    from companion.workshop.bench.sketches import Sketches
     from companion.workshop.cord_cards import CordCards
     from companion.workshop.designs import Designs
     from companion.workshop.drafts import Drafts
@@ -83,6 +84,12 @@ class Workshop(Making):
     def exports(self) -> Exports:
         """All pieces and cards as one document, both ways."""
         return parts.exports.Exports(self._store)
+
+    @cached_property
+    def sketches(self) -> Sketches:
+        """What the bench draws of pieces and designs."""
+        folder = self._store.path.parent
+        return parts.sketches.Sketches(lambda: open_at(folder))
 
     def shipped_designs(self) -> tuple[Path, ...]:
         """The designs that come with Tallycord."""

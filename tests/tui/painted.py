@@ -13,8 +13,9 @@ from textual.app import App
 from tests.tui.screens import drawn_strips
 
 Rgb = tuple[int, int, int]
-# Drawn shapes, no letters: the bodies of beads (█ ▌ ░) and the thumb of a scroll bar (the eighths of a block).
-SHAPES = frozenset("█▌░▁▂▃▄▅▆▇▉▊▋▍▎▏▔")
+# Drawn shapes, no letters: the bodies of beads (█ ▌ ░, and ● ○ in a row) and the thumb of a scroll bar (the eighths of
+# a block).
+SHAPES = frozenset("█▌░●○▁▂▃▄▅▆▇▉▊▋▍▎▏▔")
 
 PIXELS = frozenset("▀▄")  # two pixels of a drawn picture
 
