@@ -40,7 +40,7 @@ def full_path(path: Path) -> str:
 
 def content_of(path: Path) -> bytes | None:
     """What a plain file of a design's size holds; None for anything else."""
-    from companion.storage.design.limits import MOST_BYTES
+    from companion.core.values.design import MOST_BYTES
 
     try:
         if not path.is_file() or path.stat().st_size > MOST_BYTES:

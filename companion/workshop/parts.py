@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     from companion.storage import piece_lock as piece_lock
     from companion.storage import rescue as rescue
     from companion.storage import settings as settings
-    from companion.workshop import beside as beside
-    from companion.workshop import changes as changes
     from companion.workshop import cord_cards as cord_cards
     from companion.workshop import designs as designs
     from companion.workshop import drafts as drafts
@@ -40,8 +38,6 @@ PARTS = {
     "piece_lock": "storage",
     "rescue": "storage",
     "settings": "storage",
-    "beside": "workshop",
-    "changes": "workshop",
     "cord_cards": "workshop",
     "designs": "workshop",
     "drafts": "workshop",

@@ -26,6 +26,7 @@ from companion.storage.folders import DATABASE, DESIGNS, content_of, data_folder
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
 from companion.workshop import parts
+from companion.workshop.changes import with_plans
 from companion.workshop.making import Making
 from companion.workshop.open_piece import OpenPiece, warning_of
 from companion.workshop.results import DatedReading, Planned, Teaching
@@ -291,7 +292,7 @@ class Workshop(Making):
 
     def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
         """Every event with the plan as it was then, and with the act that it undoes or does again, if it does."""
-        return parts.changes.with_plans(opened.began_with, self.journal(opened))
+        return with_plans(opened.began_with, self.journal(opened))
 
     def design_differs(self, opened: OpenPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""

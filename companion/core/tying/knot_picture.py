@@ -14,7 +14,7 @@ from companion.core.tying.overhand import overhand
 from companion.core.tying.painting import Colours, paint_scene, size_at
 from companion.core.tying.scene import UNITS_HIGH, UNITS_WIDE, Name, Scene
 from companion.core.tying.shown import A_BEAD, BeadLook, KnotShown
-from companion.core.tying.tied import half_hitches, larks_head, surgeons_knot
+from companion.core.tying.tied import half_hitches, larks_head, reef_knot, surgeons_knot
 from companion.core.values.design import KNOT_KINDS
 
 LEAST_SCALE, MOST_SCALE = 0.58, 1.0  # pixels a unit: below it a cord is too thin to be followed
@@ -53,22 +53,26 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
         if shown.name == f"{kind} knot":
             return overhand(kind, shown.tool, shown.bead, shown.strung)
     match shown.name:
-        case "half hitches" | "knotted to the clasp":
+        case "half hitch" | "knotted to the clasp":
             return half_hitches()
         case "surgeon's knot" | "endless":
             return surgeons_knot()
+        case "reef knot":
+            return reef_knot()
         case "lark's head":
             return larks_head()
         case "bead tip and clasp":
             return bead_tip(shown.tool, bead)
-        case "French wire and clasp":
+        case "French wire and clasp" | "coil of French wire":
             return french_wire(bead)
-        case "crimp and clasp":
+        case "crimp and clasp" | "crimp":
             return crimp(bead)
-        case "cord end and clasp":
+        case "cord end and clasp" | "glue-in cord end":
             return cord_end(bead)
-        case "loop and button" | "loop and bead":
-            return loop_closure(shown.name.removeprefix("loop and "), bead)
+        case "loop and button" | "button loop":
+            return loop_closure("button", bead)
+        case "loop and bead":
+            return loop_closure("bead", bead)
         case "sliding knot":
             return sliding_knot()
     return None

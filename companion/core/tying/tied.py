@@ -46,8 +46,18 @@ def larks_head() -> Scene:
 
 def surgeons_knot() -> Scene:
     """Two ends tied together: a reef knot whose first half is passed twice."""
+    return _two_ends(15, 5, ("passed once", "passed twice"), _SURGEONS)
+
+
+def reef_knot() -> Scene:
+    """Two ends tied together in two halves that turn opposite ways."""
+    return _two_ends(19, 3, ("second half", "first half"), _REEF)
+
+
+def _two_ends(first_from: float, first_turns: int, halves: tuple[str, str], told: str) -> Scene:
+    """Two ends turned about each other, and above that once more the other way. `halves`: the upper one's name first."""
     low, high = 20.0, 8.5
-    left, right = turned_about((15, 45), low, 3.2, 5)
+    left, right = turned_about((first_from, UNITS_WIDE - first_from), low, 3.2, first_turns)
     up_left, up_right = turned_about((21, 39), high, 3.2, 3, hand=-1)
     begins: tuple[Point, ...] = ((0, 24.5, 0), (7, 24.2, 0))
     turn: tuple[Point, ...] = ((49.5, 15.8, 0), (50, 13, 0), (45.5, 11.6, 0))
@@ -55,9 +65,9 @@ def surgeons_knot() -> Scene:
     one = (*begins, *left, *turn, *reversed(up_right), *ends)
     two = (*_facing(begins), *reversed(right), *_facing(turn), *up_left, *_facing(ends))
     names = (
-        Name("passed once", 30, 2), Name("passed twice", 30, 26.5), Name("end", 5, 7), Name("end", 55, 7)
+        Name(halves[0], 30, 2), Name(halves[1], 30, 26.5), Name("end", 5, 7), Name("end", 55, 7)
     )  # fmt: skip
-    return Scene((Cord(one, radius=1.3), Cord(two, "other cord", radius=1.3)), (), names, _SURGEONS)
+    return Scene((Cord(one, radius=1.3), Cord(two, "other cord", radius=1.3)), (), names, told)
 
 
 def _facing(way: Sequence[Point]) -> tuple[Point, ...]:
@@ -77,6 +87,10 @@ _HITCHES = (
 _LARKS_HEAD = (
     "The folded cord goes through the ring, and its two ends come down through the fold: the fold lies over both of "
     "them, and each goes over the ring and back behind it."
+)
+_REEF = (
+    "The two ends cross three times, over and under in turn, come up at the sides, and cross three times more the "
+    "other way round. Each end comes out beside its own cord."
 )
 _SURGEONS = (
     "The two ends cross five times, over and under in turn, come up at the sides, and cross three times more the other "

@@ -92,8 +92,8 @@ def _other_unit(cut: Cut, unit: DisplayUnit) -> str:
 
 
 def _cord(plan: Plan, cut: Cut) -> str:
-    layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {cut.layers} cords together")
-    return f"{plan.cord.name}{layers}"
+    layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {count_word(cut.layers)} cords together")
+    return f"{plan.cord.name}, {plan.cord.diameter_mm:.4g} mm{layers}"
 
 
 def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) -> Iterator[str]:

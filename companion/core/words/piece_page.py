@@ -17,7 +17,7 @@ from companion.core.words.plan_words import (
     length_line,
     needed_lines,
     opened_line,
-    stringing_lines,
+    order_lines,
 )
 from companion.core.words.result_words import good_sentence
 from companion.core.words.step_words import step_sentence
@@ -59,7 +59,8 @@ def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLi
 
 def _laid_out(plan: Plan) -> Iterator[PieceLine]:
     yield from _section("Count out", list(count_out_lines(plan)), "")
-    yield from _section("String first, in this order", list(stringing_lines(plan)), "")
+    for title, *order in filter(None, (order_lines(plan),)):
+        yield from _section(title, order, "")
     yield from _section("You will need", needed_lines(plan), "")
 
 

@@ -8,9 +8,9 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from companion.core.values.design import MOST_BYTES
 from companion.core.values.design_reading import DesignReading, Problem
 from companion.core.values.text import plain
-from companion.storage.design.limits import MOST_BYTES
 
 
 def read_design(path: Path) -> DesignReading:
@@ -18,8 +18,9 @@ def read_design(path: Path) -> DesignReading:
     try:
         mode = path.stat().st_mode
         if not stat.S_ISREG(mode):  # asked before opening: opening a pipe would wait for somebody to write
-            what = "a folder" if stat.S_ISDIR(mode) else "not a plain file"
-            return _unreadable(path, f"It is {what}.", "A design is one YAML file.")
+            if stat.S_ISDIR(mode):
+                return _unreadable(path, "It is a folder.", "Name a design file in it.")
+            return _unreadable(path, "It is not a plain file.", "A design is one file of text.")
         with path.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except FileNotFoundError:

@@ -39,7 +39,7 @@ class Findings:
     def tell_the_rest(self) -> None:
         """One line for each kind of which not all are told, at the place of the first that is not."""
         for code, node in self.rest.items():
-            found = f"Found {self.counts[code] - MOST_ALIKE:,} more of this kind: {code}."
+            found = f"From here on there are {self.counts[code] - MOST_ALIKE:,} more of this kind."
             self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, ""))
 
     def bead_length(self, key: str) -> Node:
@@ -50,8 +50,11 @@ class Findings:
 
 
 def quoted(value: Any) -> str:
-    """A value from the file, fit for one line."""
+    """A value from the file, fit for one line: a text as it is, of words with colons the first."""
     if isinstance(value, str):
         shown = plain(value, SHOWN)
         return f"«{shown}»" if shown else "nothing"
-    return "a list" if isinstance(value, list) else "a mapping"
+    if isinstance(value, list):
+        return "a list" if value else "an empty list"
+    first = plain(str(next(iter(value), "")), SHOWN - 3)
+    return f"«{first}: …»" if first else "nothing"

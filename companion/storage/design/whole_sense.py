@@ -52,7 +52,7 @@ class _Whole:
             keys = self.findings.root.keys
             found = f"This comes to {total:,} beads, knots and spaces."
             place = keys["strands" if "strands" in keys else "strand"]
-            self.findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken.")
+            self.findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken: lower a number.")
             return
         can_be_measured = not self._idle_fits() and self._all_known()
         self._no_middle(can_be_measured)
@@ -88,8 +88,8 @@ class _Whole:
             places = list(written_fits(node.values["layout"]))
             for number in idle_fits(strand.layout, lengths_mm, cord_of(self.sound.cord)):
                 any_idle = True
-                text = "Found a fit that adds no length."
-                self.findings.add(places[number], "fit adds nothing", text, "Nothing would ever fit.")
+                text = "What is repeated until it fits adds no length, so it never would."
+                self.findings.add(places[number], "fit adds nothing", text, "Put a bead in it, or write a number.")
         return any_idle
 
     def _no_middle(self, can_be_measured: bool) -> None:
@@ -100,8 +100,8 @@ class _Whole:
             if layout.holds_fit and not can_be_measured:
                 continue
             if layout.total(self._count if layout.holds_fit else 1) < 2:
-                text = "Found one element only."
-                self.findings.add(node.keys["work"], "no middle", text, "From the middle takes two or more.")
+                text = "This strand is one bead or knot, so it has no middle to begin from."
+                self.findings.add(node.keys["work"], "no middle", text, "Write `work: along`, or add to the layout.")
 
     def _too_long_beads(self, can_be_measured: bool) -> None:
         size = self.sound.size
@@ -118,4 +118,4 @@ class _Whole:
                 found = (
                     f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
                 )
-                self.findings.add(place, "bead too long", found, "One of the two is wrong.")
+                self.findings.add(place, "bead too long", found, "Correct one of the two.")

@@ -11,7 +11,7 @@ from companion.core.plan.plan import Plan
 from companion.core.tying.knot_picture import in_words
 from companion.core.tying.shown import KnotShown
 from companion.core.values.text import capitalised, closed
-from companion.core.words.plan_words import order_words, strung_runs
+from companion.core.words.plan_words import order_of
 from companion.core.words.trade.cautions import cautions
 from companion.core.words.trade.knot_lore import Lore, closure_shown, lore_at
 
@@ -58,7 +58,7 @@ def work_page(
             mark = "▸" if one is step else " "
             lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
     if step.kind == "start" and strand.strung_all_first:
-        lines += ["", *wrap(f"The order of the beads: {order_words(strung_runs(plan, strand))}.", width)]
+        lines += ["", *wrap(f"The order of the beads: {order_of(plan, strand)}.", width)]
     told, above = next_lore(plan, done, left_handed), Content("".join(f"{line}\n" for line in lines))
     closure = closure_shown(plan, entry, step, left_handed) if drawn else None
     lore = lore_page(told, width, drawn=drawn and closure is None) if told else Content("")

@@ -7,11 +7,12 @@ from itertools import accumulate, pairwise
 from math import cos, hypot, pi, sin
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.drawing.closed import EDGE, LARGEST_SCALE, Closed, Laid, closed_piece, curve_in
 from companion.core.drawing.links import Chain, Link
+from tests.examples import few_examples
 
 HALF_A_PIXEL = 0.5
 BOXES = st.tuples(st.integers(40, 220), st.integers(24, 110))
@@ -53,7 +54,7 @@ def apart(one: tuple[float, float], other: tuple[float, float]) -> float:
     return hypot(one[0] - other[0], one[1] - other[1])
 
 
-@settings(max_examples=30, deadline=None)
+@few_examples
 @given(chains(), BOXES)
 def test_each_link_ends_where_the_next_begins_and_the_last_where_the_first_did(found, box) -> None:
     """The ends meet wherever the way round is as wide as two of its longest links; where it is not, the clasp lies over
@@ -71,7 +72,7 @@ def test_each_link_ends_where_the_next_begins_and_the_last_where_the_first_did(f
             assert apart(links[-1][1], links[0][0]) < HALF_A_PIXEL
 
 
-@settings(max_examples=30, deadline=None)
+@few_examples
 @given(chains(), BOXES)
 def test_it_is_all_there_in_the_box_as_large_as_can_be(found, box) -> None:
     closed = closed_piece(found, *box)

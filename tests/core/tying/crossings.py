@@ -7,7 +7,10 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 from typing import NamedTuple
 
+from companion.core.tying.knot_picture import scene_of
 from companion.core.tying.scene import Cord, Scene
+from companion.core.tying.shown import KnotShown
+from companion.core.words.trade.how_to import names
 
 STEP = 0.5
 CELL = 1.5
@@ -20,6 +23,12 @@ class Crossing(NamedTuple):
     under: tuple[int, float]
     apart: float  # in height
     sign: int
+
+
+def drawn_once() -> list[str]:
+    """One name of every drawing."""
+    told = {scene.told: name for name in names() if (scene := scene_of(KnotShown(name)))}
+    return list(told.values())
 
 
 def crossings(scene: Scene) -> list[Crossing]:

@@ -10,16 +10,19 @@ from companion.core.closures.table import CLOSURES
 from companion.core.drawing.pixels import Palette
 from companion.core.tying.knot_picture import LEAST_SCALE, in_words, knot_picture, lines_at, scale_for, scene_of
 from companion.core.tying.shown import BeadLook, KnotShown
+from companion.core.values.design import KNOT_KINDS
 from companion.core.words.trade.how_to import names
+from companion.core.words.trade.techniques import KNOTS_BY_HAND
+from tests.core.tying.crossings import drawn_once
 
 PALETTE = Palette((20, 24, 27), (156, 192, 220), (147, 149, 146), {"": (20, 130, 130)})
-DRAWN = [name for name in names() if scene_of(KnotShown(name))]
+DRAWN = drawn_once()
 SCALES = (LEAST_SCALE, 2 / 3, 1.0)
 
 
-def test_all_but_a_plain_tail_is_drawn() -> None:
-    assert set(names()) - set(DRAWN) == {"plain tail"}
-    assert set(CLOSURES) - set(DRAWN) == {"plain tail"}
+def test_every_knot_and_every_closure_but_a_plain_tail_is_drawn() -> None:
+    knots = {*(f"{kind} knot" for kind in KNOT_KINDS), *KNOTS_BY_HAND}
+    assert {*knots, *CLOSURES} - {name for name in names() if scene_of(KnotShown(name))} == {"plain tail"}
     assert in_words(KnotShown("plain tail")) == ""
     assert knot_picture(KnotShown("plain tail"), 1.0, PALETTE) is None
 

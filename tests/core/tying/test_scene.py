@@ -7,10 +7,9 @@ import pytest
 from companion.core.tying.knot_picture import scene_of
 from companion.core.tying.scene import UNITS_WIDE
 from companion.core.tying.shown import KnotShown
-from companion.core.words.trade.how_to import names
-from tests.core.tying.crossings import along, crossings
+from tests.core.tying.crossings import along, crossings, drawn_once
 
-DRAWN = [name for name in names() if scene_of(KnotShown(name))]
+DRAWN = drawn_once()
 
 
 @pytest.mark.parametrize("name", DRAWN)

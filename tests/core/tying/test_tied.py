@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from companion.core.tying.tied import half_hitches, larks_head, surgeons_knot
+import pytest
+
+from companion.core.tying.tied import half_hitches, larks_head, reef_knot, surgeons_knot
 from tests.core.tying.crossings import along, crossings
 
 
@@ -40,8 +42,17 @@ def test_a_surgeons_knot_is_a_reef_knot_with_one_half_passed_twice() -> None:
     assert first != second
 
 
-def test_each_end_comes_out_beside_its_own_cord() -> None:
-    one, other = surgeons_knot().cords
+def test_a_reef_knot_is_two_halves_that_turn_opposite_ways() -> None:
+    found = sorted(crossings(reef_knot()), key=lambda one: one.over[1] if one.over[0] == 0 else one.under[1])
+    assert len(found) == 6
+    assert {one.sign for one in found[:3]} == {-one.sign for one in found[3:]}
+    for half in (found[:3], found[3:]):
+        assert [one.over[0] for one in half] in ([0, 1, 0], [1, 0, 1])
+
+
+@pytest.mark.parametrize("scene", [surgeons_knot(), reef_knot()])
+def test_each_end_comes_out_beside_its_own_cord(scene) -> None:
+    one, other = scene.cords
     assert one.points[0][0] < 10
     assert one.points[-1][0] < 10
     assert other.points[0][0] > 50

@@ -57,7 +57,7 @@ def parse(text: str, loader: Any = None) -> Map:
         raise syntax_fault(error, text) from error
     except yaml.YAMLError as error:
         raise CannotParse(
-            0, 0, "not YAML", "The file can't be read as YAML.", "Look for odd characters in it."
+            0, 0, "not YAML", "The file can't be read as a design.", "Look for odd characters in it."
         ) from error
 
 
@@ -80,15 +80,15 @@ def _document(events: Iterator[Any]) -> Map:
             documents += 1
             if documents > 1:
                 place = _place(event)
-                raise CannotParse(*place, "second document", "Found a second document.", "One design a file.")
+                expected = "A file holds one: give the second a file of its own."
+                raise CannotParse(*place, "second document", "Found dashes that begin another design.", expected)
         elif isinstance(event, yaml.NodeEvent):
             root = _node(event, events, 1)
     if root is None or (isinstance(root, Text) and not root.given):
         raise CannotParse(0, 0, "empty", "The file is empty.", "A design begins with `format: 1`.")
     if not isinstance(root, Map):
-        raise CannotParse(
-            root.line, root.column, "not a mapping", "Found no keys.", "A design begins with `format: 1`."
-        )
+        found = "This does not begin like a design."
+        raise CannotParse(root.line, root.column, "not a mapping", found, "A design begins with `format: 1`.")
     return root
 
 
@@ -101,9 +101,8 @@ def _node(event: Any, events: Iterator[Any], level: int) -> Node:
     if isinstance(event, yaml.ScalarEvent):
         return _text(event, line, column)
     if level > MOST_LEVELS:
-        raise CannotParse(
-            line, column, "too deep", f"Found more than {MOST_LEVELS} levels.", "Lists and mappings nest less deep."
-        )
+        found = f"Found more than {MOST_LEVELS} brackets, repeats and the like, one within the other."
+        raise CannotParse(line, column, "too deep", found, "Write some of them out.")
     if isinstance(event, yaml.SequenceStartEvent):
         return List(_items(events, level), line, column)
     return _map(events, level, line, column)
@@ -135,9 +134,11 @@ def _map(events: Iterator[Any], level: int, line: int, column: int) -> Map:
             break
         key = _node(event, events, level + 1)
         if not isinstance(key, Text) or not key.given:
-            raise CannotParse(key.line, key.column, "odd key", "Found a key that is no word.", "A key is plain text.")
+            words = "Found no word before a colon.", "Write one, like `layers: 2`."
+            raise CannotParse(key.line, key.column, "odd key", *words)
         if key.value == "<<":
-            raise CannotParse(key.line, key.column, "merge key", "Found a merge key «<<».", "Write the values out.")
+            words = "Found «<<» before a colon.", "Write out what it stands for."
+            raise CannotParse(key.line, key.column, "merge key", *words)
         value = _node(next(events), events, level + 1)
         if isinstance(value, Text) and not value.given:
             # yaml's parsers differ on where nothing is: it is right after the colon
@@ -151,7 +152,7 @@ def _map(events: Iterator[Any], level: int, line: int, column: int) -> Map:
 
 
 def _forbidden(character: str, line: int, column: int) -> CannotParse:
-    found = f"Found a control character (U+{ord(character):04X})."
+    found = f"Found a character that can't be seen (U+{ord(character):04X})."
     return CannotParse(line, column, "control character", found, "Text holds only what can be seen.", "Delete it.")
 
 

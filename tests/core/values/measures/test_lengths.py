@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 
 from companion.core.values.measures.length_grammar import MM_PER_UNIT
 from companion.core.values.measures.lengths import LengthError, read_length_mm, unit_of, whole_number
+from tests.core.outside.lengths import FRACTIONS
+from tests.core.outside.outside import rows
 
 KM = 1_000_000
 VULGAR = {"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3)}
@@ -30,6 +32,11 @@ def test_the_units_are_exact():
     assert read_length_mm("1 ft") == Fraction("304.8")
     assert read_length_mm("1 yd") == Fraction("914.4")
     assert [read_length_mm(f"1 {unit}") for unit in ("mm", "cm", "m")] == [1, 10, 1000]  # the SI's prefixes
+
+
+@pytest.mark.parametrize(("text", "published_mm"), rows(FRACTIONS))
+def test_fractions_of_an_inch_that_were_published(text, published_mm):
+    assert float(read_length_mm(text)) == pytest.approx(published_mm, abs=1e-5)
 
 
 @pytest.mark.parametrize(
