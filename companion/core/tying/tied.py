@@ -55,7 +55,7 @@ def reef_knot() -> Scene:
 
 
 def _two_ends(first_from: float, first_turns: int, halves: tuple[str, str], told: str) -> Scene:
-    """Two ends turned about each other, and above that once more the other way. `halves`: the upper one's name first."""
+    """Two ends turned about each other, and above that once more the other way. `halves`: the upper one first."""
     low, high = 20.0, 8.5
     left, right = turned_about((first_from, UNITS_WIDE - first_from), low, 3.2, first_turns)
     up_left, up_right = turned_about((21, 39), high, 3.2, 3, hand=-1)
