@@ -16,7 +16,7 @@ from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Mater
 from companion.core.values.measures.show_lengths import DisplayUnit
 from companion.core.values.text import count_word, join_words, nearest
 from companion.core.words.plan_words import finding_words
-from companion.core.words.trade.knot_lore import lore
+from companion.core.words.trade.knot_lore import ANYWHERE, Moment, lore
 from companion.core.words.trade.techniques import KNOTS_BY_HAND, OTHER_NAMES, TECHNIQUES, Technique
 
 # What each closure is for, in a line. Common practice, no source.
@@ -60,16 +60,22 @@ def names() -> tuple[str, ...]:
 
 
 def how_to(
-    name: str, unit: DisplayUnit, tool: Tool = "awl", layers: int = 1, left_handed: bool = False
+    name: str,
+    unit: DisplayUnit,
+    tool: Tool = "awl",
+    layers: int = 1,
+    left_handed: bool = False,
+    moment: Moment = ANYWHERE,
 ) -> HowTo | None:
-    """How that knot or closure is worked; the nearest where the name is not quite one; None where none is near."""
+    """How that knot, closure or job is done; the nearest where the name is not quite one; None where none is near.
+    `moment`: what lies beside a knot between beads."""
     found = _meant(name)
     if found is None:
         return None
     if found in TECHNIQUES:
         return _technique(TECHNIQUES[found])
     kind = next((kind for kind in KNOT_KINDS if found == f"{kind} knot"), None)
-    return _knot(kind, tool, layers, left_handed) if kind else _closure(CLOSURES[found], unit)
+    return _knot(kind, tool, layers, left_handed, moment) if kind else _closure(CLOSURES[found], unit)
 
 
 def _own_knots(closure: Closure) -> tuple[str, ...]:
@@ -144,8 +150,8 @@ def _technique(one: Technique) -> HowTo:
     return HowTo(one.name, one.used_for, (("", one.steps), (MISTAKES, one.mistakes)), needed=one.needed)
 
 
-def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool) -> HowTo:
-    told = lore(kind, tool, layers, left_handed)
+def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool, moment: Moment) -> HowTo:
+    told = lore(kind, tool, layers, left_handed, moment)
     parts = (("", told.steps), (MISTAKES, told.mistakes))
     return HowTo(told.title, _KNOT_FOR[kind], parts, told.drawing)
 
