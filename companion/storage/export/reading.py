@@ -75,7 +75,7 @@ def _piece_faults(made: PieceDocument) -> Iterator[str]:
 def _design_faults(design: DesignCopy) -> Iterator[str]:
     for what, text in (("text", design.text), ("name", design.name)):
         if re.search(FORBIDDEN, text):
-            yield f"design {what}: the text holds a control character"
+            yield f"design {what}: the text holds a character that can't be seen"
             return
     raw = design.text.encode("utf-8")  # a design may begin with a byte-order mark, which is not kept
     if design.digest not in (sha256(raw).hexdigest(), sha256(b"\xef\xbb\xbf" + raw).hexdigest()):
