@@ -30,7 +30,7 @@ from companion.core.words.measured.join_words import join_advice, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.measured.ways_words import ways_lines
-from companion.core.words.plan_words import order_words, strung_runs
+from companion.core.words.plan_words import order_of
 from companion.core.words.step_words import step_name
 from companion.core.words.trade.knot_lore import lore_at
 from companion.workshop import OpenPiece, Teaching
@@ -175,7 +175,7 @@ def how_lines(opened: OpenPiece) -> Iterator[str]:
     step = strand.steps[number - 1]
     yield closed(step.text)
     if step.kind == "start" and strand.strung_all_first:
-        yield f"The order of the beads: {order_words(strung_runs(plan, strand))}."
+        yield f"The order of the beads: {order_of(plan, strand)}."
     if step.knot is None:
         return
     told = lore_at(plan, entry, step)

@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from companion.core.closures.closure import CLASP_GIVES, HUNG_GIVES, Closure, ClosureEnd, fixed, lines
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
+from companion.core.closures.preparing import needle_on_fold
 from companion.core.values.measures.show_lengths import show
 from companion.core.values.text import count_word, join_words, plural
 
@@ -47,11 +48,17 @@ def _thin(joint: Joint) -> bool:
     return joint.cord.diameter_mm * joint.layers < THIN_MM
 
 
+def _free_the_needle(joint: Joint) -> str:
+    """The needle hangs in the fold of a strand that is done: the next strand wants it."""
+    free = not joint.last_strand and needle_on_fold(joint.cord, "start to end")
+    return " Cut the fold to free the needle for the next strand." if free else ""
+
+
 def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
     first = (
         "Thread on a bead tip: its hook points away from the beads, its open cup too.",
         f"Tie a double knot{' over a seed bead' if _thin(joint) else ''} in {joint.cords}. Before it closes, bring it "
-        f"down into the cup with the {joint.tool}, and tighten it there.",
+        f"down into the cup with the {joint.tool}, and tighten it there.{_free_the_needle(joint)}",
     )
     if not joint.last_strand:
         return lines(*first, closes=2)
@@ -116,16 +123,19 @@ def _named(beads: tuple[str, ...]) -> str:
 def _french_wire_start(joint: Joint) -> tuple[EndStep, ...]:
     beads = _named(tuple(reversed(joint.beads[:3])))
     last = " (the piece's first bead comes last)" if len(set(joint.beads[:3])) > 1 else ""
+    knots = () if joint.knots_there else _BACK_AND_KNOT  # else they are those of the beads' own steps
     return lines(
-        f"Thread on {beads}{last}, a coil of French wire and one part of the {_clasp(joint)}.",
-        f"Take the needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
+        f"On the short end thread {beads}{last}, a coil of French wire and one part of the {_clasp(joint)}.",
+        f"Take its needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
         "small loop.",
+        *knots,
     )
 
 
 _BACK_AND_KNOT = (
-    "Tie a single knot round the strand, tight against that bead; needle through the next bead, and knot; through the "
-    "third, and knot."
+    "Tie a single knot round the strand, tight against that bead.",
+    "Take the needle through the next bead, and tie a single knot tight against it.",
+    "Take the needle through the third bead, and tie a single knot tight against it.",
 )
 
 
@@ -134,9 +144,9 @@ def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
         *lines(
             f"Thread on the second coil of French wire and the other part of the {_clasp(joint)}. Take the needle back "
             "through the last bead and draw the coil into a small loop.",
-            _BACK_AND_KNOT,
+            *_BACK_AND_KNOT,
             "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
-            closes=2,
+            closes=4,
         ),
         EndStep("Tug gently at both ends, then trim both tails flush with the knots.", trims=True),
     )
@@ -146,10 +156,10 @@ FRENCH_WIRE = Closure(
     "French wire and clasp",
     ClosureEnd(_french_wire_figures(150), _french_wire_start, passes=1, end_beads=3, own_knots=3),
     ClosureEnd(_french_wire_figures(120), _french_wire_end, passes=1, end_beads=3, own_knots=3),
-    first_side=lambda joint: _french_wire_end(joint)[:2],
+    first_side=lambda joint: _french_wire_end(joint)[:4],
     findings=lambda joint: (Finding("coil of French wire", 2, COIL_MM), *_clasp_findings(joint)),
     gives=CLASP_GIVES,
-    tools=("fine needle", "snips", "glue"),
+    tools=("2 fine needles", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
     threading="short end first",
 )
@@ -158,21 +168,42 @@ FRENCH_WIRE = Closure(
 # -- knotted to the clasp ---------------------------------------------------------------------------------------------
 
 
+USUAL_BAR_MM = 16.0  # of a toggle, where the design gives no size; half of it needs room beside the last bead
+
+
+def _is_toggle(joint: Joint) -> bool:
+    return "toggle" in joint.finding.lower()
+
+
 def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
+    ring = "the toggle's ring" if _is_toggle(joint) else f"the ring of one part of the {_clasp(joint)}"
     return lines(
-        f"Tie {joint.cords} to the ring of one part of the {_clasp(joint)} with two half hitches. Leave {joint.tail} "
-        "of tail: it goes through the first bead too."
+        f"Tie {joint.cords} to {ring} with two half hitches. Leave {joint.tail} of tail: it goes through the first "
+        "bead too."
     )
 
 
 def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
-    return (
-        *lines(
+    if _is_toggle(joint):
+        room = show((joint.size_mm or USUAL_BAR_MM) / 2, joint.unit)
+        tie = (
+            f"Pass {joint.cords} through the eye of the toggle's bar, draw up to {room} from the last bead, and tie "
+            "two half hitches. The bar needs that room to tip."
+        )
+        run: tuple[str, ...] = (
+            "Pass the bar through the ring: it has to go through without force and lie across. If it does not, open "
+            "the hitches and leave more room.",
+            "Run the tail back through the last bead.",
+        )
+    else:
+        tie = (
             f"Pass {joint.cords} through the ring of the other part of the {_clasp(joint)}, draw up, and tie two half "
-            "hitches.",
-            "Run the tail back through the last bead. Put a drop of glue on the hitches at both ends, and let it dry.",
-            closes=2,
-        ),
+            "hitches."
+        )
+        run = ("Run the tail back through the last bead.",)
+    return (
+        *lines(tie, *run, closes=1 + len(run)),
+        *lines("Put a drop of glue on the hitches at both ends, and let it dry."),
         EndStep("Tug gently at both ends, then trim the tails close.", trims=True),
     )
 
@@ -181,7 +212,7 @@ KNOTTED = Closure(
     "knotted to the clasp",
     ClosureEnd(fixed(8, 30, 100), _knotted_start, passes=1, end_beads=1),
     ClosureEnd(fixed(8, 30, 100), _knotted_end, passes=1, end_beads=1),
-    first_side=lambda joint: _knotted_end(joint)[:2],
+    first_side=lambda joint: _knotted_end(joint)[:-2],
     findings=_clasp_findings,
     gives=CLASP_GIVES,
     tools=("snips", "glue"),
@@ -227,7 +258,7 @@ CORD_END = Closure(
     ClosureEnd(fixed(12, IN_CAP_MM, 20), _cord_end_finish),
     first_side=lambda joint: lines(_cord_end_words(joint, "a cord end")),
     findings=lambda joint: (
-        Finding(joint.finding or "cord end", 2, joint.size_mm),
+        Finding(joint.finding or "cord end", 2, joint.size_mm, None if joint.size_mm else joint.hole_mm(1)),
         Finding("clasp", 1),
         Finding("jump ring", 2),
     ),
@@ -264,7 +295,7 @@ CRIMP = Closure(
     ClosureEnd(fixed(10, 14, 50), _crimp_start, passes=1, end_beads=2),
     ClosureEnd(fixed(10, 14, 80), _crimp_end, passes=1, end_beads=2),
     first_side=lambda joint: _crimp_end(joint)[:2],
-    findings=lambda joint: (Finding("crimp", 2 * joint.strands), *_clasp_findings(joint)),
+    findings=lambda joint: (Finding("crimp", 2 * joint.strands, hole_mm=joint.hole_mm()), *_clasp_findings(joint)),
     gives=CLASP_GIVES,
     tools=("crimping pliers", "snips"),
     cautions=CLASP_CAUTIONS,

@@ -6,7 +6,7 @@ from math import log, pi, sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
@@ -46,7 +46,6 @@ def random_covariance(seed: int, size: int):
     return draw, loose @ loose.T
 
 
-@settings(max_examples=60)
 @given(st.integers(0, 10**6), st.integers(1, 12))
 def test_factor_and_solutions_equal_numpy(seed, size):
     draw, matrix = random_covariance(seed, size)
@@ -125,7 +124,6 @@ def test_lengths_must_agree():
             factor.extended(wrong, 9.0)
 
 
-@settings(max_examples=60)
 @given(st.integers(0, 10**6), st.integers(1, 8))
 def test_posterior_and_density_equal_a_dense_solve(seed, readings):
     draw, joint = random_covariance(seed, readings + 1)
