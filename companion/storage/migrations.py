@@ -1,6 +1,6 @@
-"""The database's shape, one change after another. A change and its record are one transaction.
+"""The changes of the database's tables, one after another. A change and its record are one transaction.
 
-Only what SQLite has had since 3.12 (2016) is used, here and in the store: Python may come with an old one.
+Only what SQLite has had since 3.12 (2016) is used, here and in the store, because Python may come with an old one.
 """
 
 from __future__ import annotations
@@ -90,10 +90,10 @@ CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events,
 
 
 def migrate(db: sqlite3.Connection, keep: Callable[[int], object]) -> None:
-    """Bring the database up to the newest shape. Killed half-way, the old one is whole.
+    """Bring the database up to the newest tables. If the process is killed half-way, the old database is complete.
 
-    `keep` is told the version of a file that holds something, before it changes and while nobody can write to it: what
-    it raises leaves the file as it was.
+    `keep` is called with the version of a file that holds something, before it changes and while nobody can write to
+    it. If it raises, the file stays as it was.
     """
     db.execute("BEGIN IMMEDIATE")
     try:

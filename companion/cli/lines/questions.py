@@ -33,7 +33,8 @@ from companion.core.words.measured.reading_words import expected_reading, readin
 from companion.core.words.measured.ways_words import ways_lines
 from companion.core.words.plan_words import order_of
 from companion.core.words.step_words import step_name
-from companion.core.words.trade.knot_lore import closure_shown, lore_at
+from companion.core.words.trade.asked_for import asked_for, closure_shown
+from companion.core.words.trade.knot_lore import lore_at
 from companion.workshop import OpenPiece, Teaching
 
 FAR_FROM_PLAN = "That is far from the plan."
@@ -177,6 +178,9 @@ def how_lines(opened: OpenPiece, left_handed: bool = False) -> Iterator[str]:
     yield closed(step.text)
     if step.kind == "start" and strand.strung_all_first:
         yield f"The order of the beads: {order_of(plan, strand)}."
+    for asked in asked_for(plan, entry, step, left_handed):
+        yield f"{capitalised(asked.name)}:"
+        yield from (text for _, texts in asked.parts[:1] for text in texts)
     if step.knot is None:
         if closure := closure_shown(plan, entry, step, left_handed):
             yield f"{capitalised(closure.name)}: {in_words(closure)}"

@@ -27,6 +27,32 @@ def _clasp(joint: Joint) -> str:
     return joint.finding or "clasp"
 
 
+# A toggle's bar tips through its ring only where half its length beside it is bare, or tiny beads that pass as well.
+USUAL_BAR_MM = 16.0  # where the design gives no size
+
+
+def _is_toggle(joint: Joint) -> bool:
+    return "toggle" in joint.finding.lower()
+
+
+def _first_part(joint: Joint) -> str:
+    return "the toggle's ring" if _is_toggle(joint) else f"one part of the {_clasp(joint)}"
+
+
+def _other_part(joint: Joint) -> str:
+    return "the toggle's bar" if _is_toggle(joint) else f"the other part of the {_clasp(joint)}"
+
+
+def _bar_tried(joint: Joint) -> tuple[str, ...]:
+    """A bar that has no room is found out while the cord can still be drawn back."""
+    if not _is_toggle(joint):
+        return ()
+    return (
+        "Pass the bar through the ring: it has to go through without force and lie across. If it does not, draw back "
+        "and leave more bare cord beside it, or string tiny beads there that pass the ring.",
+    )
+
+
 # -- bead tips --------------------------------------------------------------------------------------------------------
 # Flexible glue, and that instant glue cracks: PDX Knitterati, "Knit? Knot!". The rest: common practice, no source.
 
@@ -125,7 +151,7 @@ def _french_wire_start(joint: Joint) -> tuple[EndStep, ...]:
     last = " (the piece's first bead comes last)" if len(set(joint.beads[:3])) > 1 else ""
     knots = () if joint.knots_there else _BACK_AND_KNOT  # else they are those of the beads' own steps
     return lines(
-        f"On the short end thread {beads}{last}, a coil of French wire and one part of the {_clasp(joint)}.",
+        f"On the short end thread {beads}{last}, a coil of French wire and {_first_part(joint)}.",
         f"Take its needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
         "small loop.",
         *knots,
@@ -140,13 +166,15 @@ _BACK_AND_KNOT = (
 
 
 def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
+    tried = _bar_tried(joint)
     return (
         *lines(
-            f"Thread on the second coil of French wire and the other part of the {_clasp(joint)}. Take the needle back "
-            "through the last bead and draw the coil into a small loop.",
+            f"Thread on the second coil of French wire and {_other_part(joint)}. Take the needle back through the last "
+            "bead and draw the coil into a small loop.",
+            *tried,
             *_BACK_AND_KNOT,
             "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
-            closes=4,
+            closes=4 + len(tried),
         ),
         EndStep("Tug gently at both ends, then trim both tails flush with the knots.", trims=True),
     )
@@ -156,7 +184,7 @@ FRENCH_WIRE = Closure(
     "French wire and clasp",
     ClosureEnd(_french_wire_figures(150), _french_wire_start, passes=1, end_beads=3, own_knots=3),
     ClosureEnd(_french_wire_figures(120), _french_wire_end, passes=1, end_beads=3, own_knots=3),
-    first_side=lambda joint: _french_wire_end(joint)[:4],
+    first_side=lambda joint: _french_wire_end(joint)[:-2],
     findings=lambda joint: (Finding("coil of French wire", 2, COIL_MM), *_clasp_findings(joint)),
     gives=CLASP_GIVES,
     tools=("2 fine needles", "snips", "glue"),
@@ -168,15 +196,8 @@ FRENCH_WIRE = Closure(
 # -- knotted to the clasp ---------------------------------------------------------------------------------------------
 
 
-USUAL_BAR_MM = 16.0  # of a toggle, where the design gives no size; half of it needs room beside the last bead
-
-
-def _is_toggle(joint: Joint) -> bool:
-    return "toggle" in joint.finding.lower()
-
-
 def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
-    ring = "the toggle's ring" if _is_toggle(joint) else f"the ring of one part of the {_clasp(joint)}"
+    ring = _first_part(joint) if _is_toggle(joint) else f"the ring of {_first_part(joint)}"
     return lines(
         f"Tie {joint.cords} to {ring} with two half hitches. Leave {joint.tail} of tail: it goes through the first "
         "bead too."
@@ -184,25 +205,20 @@ def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
 
 
 def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
+    tried = _bar_tried(joint)
     if _is_toggle(joint):
         room = show((joint.size_mm or USUAL_BAR_MM) / 2, joint.unit)
         tie = (
             f"Pass {joint.cords} through the eye of the toggle's bar, draw up to {room} from the last bead, and tie "
             "two half hitches. The bar needs that room to tip."
         )
-        run: tuple[str, ...] = (
-            "Pass the bar through the ring: it has to go through without force and lie across. If it does not, open "
-            "the hitches and leave more room.",
-            "Run the tail back through the last bead.",
-        )
     else:
         tie = (
             f"Pass {joint.cords} through the ring of the other part of the {_clasp(joint)}, draw up, and tie two half "
             "hitches."
         )
-        run = ("Run the tail back through the last bead.",)
     return (
-        *lines(tie, *run, closes=1 + len(run)),
+        *lines(tie, *tried, "Run the tail back through the last bead.", closes=2 + len(tried)),
         *lines("Put a drop of glue on the hitches at both ends, and let it dry."),
         EndStep("Tug gently at both ends, then trim the tails close.", trims=True),
     )
@@ -273,18 +289,20 @@ CORD_END = Closure(
 
 def _crimp_start(joint: Joint) -> tuple[EndStep, ...]:
     return lines(
-        f"Thread on a crimp and one part of the {_clasp(joint)}, go back through the crimp, leave {joint.tail} of "
+        f"Thread on a crimp and {_first_part(joint)}, go back through the crimp, leave {joint.tail} of "
         "tail, and squeeze it. The tail goes through the first two beads too."
     )
 
 
 def _crimp_end(joint: Joint) -> tuple[EndStep, ...]:
+    tried = _bar_tried(joint)
     return (
         *lines(
-            f"Thread on a crimp and the other part of the {_clasp(joint)}. Take {joint.cords} back through the crimp "
-            "and the last two beads.",
+            f"Thread on a crimp and {_other_part(joint)}. Take {joint.cords} back through the crimp and the last two "
+            "beads.",
+            *tried,
             "Draw up until no bare cord shows and the beads still move a little, and squeeze the crimp.",
-            closes=2,
+            closes=2 + len(tried),
         ),
         EndStep("Tug at both crimps, and trim the tails where they come out of a bead.", trims=True),
     )
@@ -294,7 +312,7 @@ CRIMP = Closure(
     "crimp and clasp",
     ClosureEnd(fixed(10, 14, 50), _crimp_start, passes=1, end_beads=2),
     ClosureEnd(fixed(10, 14, 80), _crimp_end, passes=1, end_beads=2),
-    first_side=lambda joint: _crimp_end(joint)[:2],
+    first_side=lambda joint: _crimp_end(joint)[:-1],
     findings=lambda joint: (Finding("crimp", 2 * joint.strands, hole_mm=joint.hole_mm()), *_clasp_findings(joint)),
     gives=CLASP_GIVES,
     tools=("crimping pliers", "snips"),

@@ -93,9 +93,13 @@ def needed_to_prepare(cord: Cord, threading: Threading) -> tuple[str, ...]:
     """What the steps before the first bead ask for besides a needle: wax to draw the cord over, and what stiffens an
     end that no needle draws through the beads."""
     drawn_over = "wax" if "over wax" in _PREPARED[cord.material] else ""
+    return tuple(dict.fromkeys(thing for thing in (drawn_over, stiffened_with(cord, threading)) if thing))
+
+
+def stiffened_with(cord: Cord, threading: Threading) -> str:
+    """What stiffens the ends that pass the beads; "" where a needle draws them through, or nothing is needed."""
     by_needle = cord.tool == "needle" or threading == "short end first" or needle_on_fold(cord, threading)
-    stiff = "" if by_needle else stiffener(cord.material)
-    return tuple(dict.fromkeys(thing for thing in (drawn_over, stiff) if thing))
+    return "" if by_needle else stiffener(cord.material)
 
 
 def _ends(joint: Joint, threading: Threading) -> str:

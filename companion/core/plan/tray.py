@@ -23,13 +23,13 @@ FINE = "2 fine needles"
 def tools(plan: Plan) -> tuple[str, ...]:
     """Every tool that a step needs, each once: for the knots, for measuring, for the cord, then for the closures."""
     wanted = [BLUNT if plan.cord.tool == "needle" else plan.cord.tool, "ruler"]
-    on_fold = any(needle_on_fold(plan.cord, _threading(strand)) for strand in plan.strands)
+    on_fold = any(needle_on_fold(plan.cord, threading_of(strand)) for strand in plan.strands)
     if on_fold and plan.cord.tool != "needle":  # it hangs in the fold: another hand's tool ties the knots
         wanted.append("needle with a wide eye")
     if plan.cord.tool == "needle":
         wanted.append("needle")
     for strand in plan.strands:
-        wanted += needed_to_prepare(plan.cord, _threading(strand))
+        wanted += needed_to_prepare(plan.cord, threading_of(strand))
     if any(strand.side for strand in plan.strands):
         wanted.append("clip")
     for closure in closures_of(plan):
@@ -42,7 +42,7 @@ def tools(plan: Plan) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _threading(strand: PlannedStrand) -> Threading:
+def threading_of(strand: PlannedStrand) -> Threading:
     """How its cord meets the first beads; a strand worked from the middle has no start, but two ends."""
     return "both ends" if not strand.start_closure else CLOSURES[strand.start_closure].threading
 

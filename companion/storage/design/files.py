@@ -1,4 +1,4 @@
-"""Reading one design file from disk: only a plain file, only so many bytes, never waiting on anything."""
+"""Reading one design file from disk: only a plain file, only up to a certain size, and never waiting for anything."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from companion.core.values.text import plain
 
 
 def read_design(path: Path) -> DesignReading:
-    """The design in that file, with all problems found in it. Never raises for what the file is or holds."""
+    """The design in that file, with all problems found in it. Never raises, whatever the file is or holds."""
     try:
         mode = path.stat().st_mode
         if not stat.S_ISREG(mode):  # asked before opening: opening a pipe would wait for somebody to write
@@ -52,7 +52,7 @@ def read_design_text(data: bytes | str, name: str) -> DesignReading:
 
 
 def decode(raw: bytes) -> str:
-    """The bytes as text. Raises CannotParse for a file too large or not UTF-8."""
+    """The bytes as text. Raises CannotParse if the file is too large or not UTF-8."""
     from companion.storage.design.yaml_text.strict_yaml import place_at
     from companion.storage.design.yaml_text.syntax_words import CannotParse
 

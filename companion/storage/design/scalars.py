@@ -1,4 +1,5 @@
-"""One value of a design file, as pydantic reads it and as the JSON Schema describes it: text, length, count or word."""
+"""Single values of a design file, as pydantic reads them and as the JSON Schema describes them: text, length, count,
+word."""
 
 from __future__ import annotations
 
@@ -24,13 +25,13 @@ def fault(code: str, found: str, expected: str, hint: str = "") -> PydanticCusto
 
 
 def sentence(text: str) -> str:
-    """A fragment as a sentence."""
+    """A fragment made into a sentence."""
     text = text.strip()
     return closed(capitalised(text)) if text else ""
 
 
 class _Length:
-    """Reads a length; the file's own unit comes with the context."""
+    """Reads a length. The file's own unit comes with the context."""
 
     def __init__(self, above_zero: bool) -> None:
         self.above_zero = above_zero
@@ -112,7 +113,7 @@ CountOrFit = Annotated[
 
 
 def one_of(what: str, words: tuple[str, ...], reasons: dict[str, str] | None = None) -> Any:
-    """A type that takes exactly one of these words, and names the nearest where it is none of them. `reasons`: words
+    """A type that accepts exactly one of these words, and names the nearest if it is none of them. `reasons`: words
     that are refused for a reason of their own."""
 
     def read(value: Any) -> str:
@@ -128,7 +129,7 @@ def one_of(what: str, words: tuple[str, ...], reasons: dict[str, str] | None = N
 
 
 def _or(words: tuple[str, ...]) -> str:
-    """The words as alternatives: "a, b or c". A closure's own name may hold an "and"."""
+    """The words as alternatives: "a, b or c". A closure's own name may contain an "and"."""
     return f"{', '.join(words[:-1])} or {words[-1]}"
 
 

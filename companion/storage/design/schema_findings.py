@@ -1,4 +1,4 @@
-"""From pydantic's findings to problems with their place in the file, in words for the maker."""
+"""From what pydantic finds to problems with their place in the file, in words for the maker."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ ITEM_KEYS = tuple(key for model in (SpaceModel, RepeatModel, MirrorModel, BeadsM
 
 
 def plain_data(node: Node) -> Any:
-    """The file's values without their places: text ("" for a value left empty), lists and dicts."""
+    """The file's values without their places: text ("" if nothing was written), lists and dicts."""
     if isinstance(node, Text):
         return node.value
     if isinstance(node, List):
@@ -44,7 +44,7 @@ def plain_data(node: Node) -> Any:
 
 
 def tell(error: ValidationError, findings: Findings) -> None:
-    """Adds the findings of pydantic's with their places, in our own words."""
+    """Add what pydantic found, each with its place and in our own words."""
     for one in error.errors(include_url=False, include_input=False):
         path = one["loc"]
         if one["type"] == "extra_forbidden":
@@ -116,7 +116,7 @@ def _code_of(kind: str) -> str:
 
 
 def find(root: Node, path: Sequence[Any]) -> Text | List | Map:
-    """The node at a path; the last one that is there, where the path goes on."""
+    """The node at a path; if the path goes further than the file, the last node on it."""
     node = root
     for part in path:
         if isinstance(node, Map) and part in node.values:

@@ -1,4 +1,5 @@
-"""What the schema can't see: words that stand for nothing, sizes at odds, names and ends. All found at once."""
+"""Errors that the schema cannot see: words that stand for nothing, sizes that contradict each other, names and ends.
+All are found in one go."""
 
 from __future__ import annotations
 
@@ -15,7 +16,8 @@ MOST_COMPARED = 50_000  # pairs of words, in the search for the nearest right on
 
 
 def words_sense(findings: Findings) -> None:
-    """What can be said from the file alone, errors of the schema or not: beads, sizes, strands, closures, names."""
+    """Finds what can be said from the file alone, whether or not the schema found errors: beads, sizes, strands,
+    closures and names."""
     root = findings.root
     _repeated_keys(findings, root)
     _bead_keys(findings)
@@ -184,7 +186,7 @@ def _layouts(root: Map) -> Iterator[List]:
 
 
 def _words(layout: List) -> Iterator[tuple[Text, bool]]:
-    """Every word that should be a bead or a knot, at any depth; True: a bead, no knot."""
+    """Every word that should be a bead or a knot, at any depth. True: only a bead will do."""
     for item in layout.items:
         if isinstance(item, Text):
             yield item, False

@@ -1,6 +1,6 @@
-"""What takes counts and lengths to see: too many elements, fits that add nothing, beads longer than the piece.
+"""Errors that show only in counts and lengths: too many elements, fits that add nothing, beads longer than the piece.
 
-Looked at in every part of a file that is right by itself, so that one slip does not hide another.
+Every part of a file that has no fault of its own is looked at, so that one slip does not hide another.
 """
 
 from __future__ import annotations
@@ -19,9 +19,11 @@ from companion.storage.design.yaml_text.strict_yaml import Map
 
 
 class Sound(Struct, frozen=True):
-    """What is right by itself in a file. `strands` come with their places; `complete`: no strand is left out.
+    """The parts of a file that have no fault of their own. `strands`: each with its place; `complete`: whether all
+    strands are among them.
 
-    `cord` or `size` None: wrong, or not there (a size may be left out, `size_known` says that it is not just wrong).
+    `cord` or `size` is None if it is faulty or not there. A size may be left out: `size_known` is False only if it is
+    faulty.
     """
 
     strands: tuple[tuple[Map, Strand], ...]
@@ -33,13 +35,13 @@ class Sound(Struct, frozen=True):
 
 
 def whole_sense(findings: Findings, sound: Sound) -> None:
-    """Adds every finding of this kind."""
+    """Add every finding of this kind."""
     _Whole(findings, sound).look()
 
 
 class _Whole:
-    """One look at a whole file. `layouts`: what each strand's layout comes to; `used`: the keys of all beads in them,
-    defined or not."""
+    """One look at a whole file. `layouts`: the counts of each strand's layout; `used`: the keys of all beads in them,
+    whether they are defined or not."""
 
     def __init__(self, findings: Findings, sound: Sound) -> None:
         self.findings, self.sound = findings, sound
@@ -59,7 +61,7 @@ class _Whole:
         self._too_long_beads(can_be_measured)
 
     def _all_known(self) -> bool:
-        """Whether everything that lengths depend on is right."""
+        """Whether everything that lengths depend on is without fault."""
         sound = self.sound
         known = sound.cord is not None and sound.complete and sound.size_known
         return known and self.used <= {bead.key for bead in sound.beads}
@@ -77,7 +79,7 @@ class _Whole:
         return choose_fit(self._measure) or 1
 
     def _idle_fits(self) -> bool:
-        """Whether there is a fit that adds no length: no count can be chosen for it then."""
+        """Whether some fit adds no length, so that no count can be chosen for it."""
         if self.sound.cord is None:
             return False
         lengths_mm = {bead.key: bead.length_mm for bead in self.sound.beads}
@@ -93,7 +95,7 @@ class _Whole:
         return any_idle
 
     def _no_middle(self, can_be_measured: bool) -> None:
-        """A strand worked from the middle whose elements, at the count that fits, are too few to have a middle."""
+        """Finds strands worked from the middle that are too short to have one, at the count that fits."""
         for (node, strand), layout in zip(self.sound.strands, self.layouts, strict=True):
             if strand.work != "from the middle" or layout.total(1) > 1:
                 continue

@@ -67,7 +67,7 @@ class Sketching:
     def _beads(self, row: Row) -> Sequence[StripCell]:
         """The beads of a row, () where they are not known."""
         what = self._what_of(row.value) if self._sketches else None
-        strip = self._sketches.beads(what) if self._sketches and what is not None else None
+        strip = self._sketches.bead_strip(what) if self._sketches and what is not None else None
         if strip is None or row.strip is None:
             return ()
         done = what.steps_done if isinstance(what, PieceRow) and what.state != "finished" else None

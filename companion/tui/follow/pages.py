@@ -12,8 +12,9 @@ from companion.core.tying.knot_picture import in_words
 from companion.core.tying.shown import KnotShown
 from companion.core.values.text import capitalised, closed
 from companion.core.words.plan_words import order_of
+from companion.core.words.trade.asked_for import asked_for, closure_shown
 from companion.core.words.trade.cautions import cautions
-from companion.core.words.trade.knot_lore import Lore, closure_shown, lore_at
+from companion.core.words.trade.knot_lore import Lore, lore_at
 
 A_LINE = 50  # columns that a step's words have beside its drawing, two lines together, on the smallest screen
 
@@ -59,6 +60,10 @@ def work_page(
             lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
     if step.kind == "start" and strand.strung_all_first:
         lines += ["", *wrap(f"The order of the beads: {order_of(plan, strand)}.", width)]
+    for asked in asked_for(plan, entry, step, left_handed):
+        lines += ["", capitalised(asked.name), *(f"  {line}" for line in asked.drawing)]
+        for place, text in enumerate(asked.parts[0][1], start=1):
+            lines += wrap(f"{place}  {text}", width, subsequent_indent="   ")
     told, above = next_lore(plan, done, left_handed), Content("".join(f"{line}\n" for line in lines))
     closure = closure_shown(plan, entry, step, left_handed) if drawn else None
     lore = lore_page(told, width, drawn=drawn and closure is None) if told else Content("")

@@ -29,7 +29,8 @@ class TyingPanel(Vertical):
         columns, lines = self.content_size
         if not self.display or not columns:
             return
-        from companion.core.words.trade.knot_lore import closure_shown, lore_at
+        from companion.core.words.trade.asked_for import closure_shown
+        from companion.core.words.trade.knot_lore import lore_at
         from companion.tui.follow.pages import closure_words, lore_page
 
         steps = plan.strands[entry].steps

@@ -64,7 +64,7 @@ class Sketches:
         self._strips: dict[object, BeadStrip | None] = {}
         self._whole: dict[object, Sketch | None] = {}
 
-    def beads(self, what: PieceRow | Path) -> BeadStrip | None:
+    def bead_strip(self, what: PieceRow | Path) -> BeadStrip | None:
         """Its strip, None where it is not known, or has none."""
         return self._strips.get(_key(what))
 

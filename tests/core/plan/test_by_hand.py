@@ -188,6 +188,16 @@ def test_a_toggles_bar_has_room_and_is_tried_before_the_glue() -> None:
     assert "toggle" not in " ".join(texts(plan_of("knotted to the clasp")))
 
 
+@pytest.mark.parametrize("closure", ["knotted to the clasp", "French wire and clasp", "crimp and clasp"])
+def test_a_bar_is_tried_before_the_end_is_made_fast(closure) -> None:
+    end = texts(plan_of(closure, finding="toggle clasp"), "end")
+    tried = next(number for number, text in enumerate(end) if "Pass the bar through the ring" in text)
+    fast = next(
+        number for number, text in enumerate(end) if "Run the tail" in text or "squeeze" in text or "Tie a" in text
+    )
+    assert 0 < tried < fast
+
+
 def test_the_lay_out_names_sizes() -> None:
     """Cord diameter, bead size, hole: what she measures at her tray before the first knot."""
     plan = shipped("eddystone-pendant")

@@ -36,12 +36,12 @@ def test_a_design_is_read_in_another_thread_and_kept_until_it_is_written_anew(wo
     found = read(workshop, own)
     assert found.sketch.plan.design == "Skerry bracelet"
     assert found.sketch.piece is None
-    assert workshop.sketches.beads(own) == found.strip
+    assert workshop.sketches.bead_strip(own) == found.strip
     assert workshop.sketches.whole(own) is found.sketch
     own.write_text(own.read_text().replace("Skerry bracelet", "Another"))
     os.utime(own, ns=(1, 1))
     assert not workshop.sketches.is_known(own)
-    assert workshop.sketches.beads(own) is None
+    assert workshop.sketches.bead_strip(own) is None
     assert read(workshop, own).sketch.plan.design == "Another"
 
 
@@ -65,7 +65,7 @@ def test_what_can_not_be_read_is_known_and_nothing(workshop, skerry, tmp_path) -
     for what in (broken, gone, tmp_path, row):
         assert read(workshop, what) == Sketched()
         assert workshop.sketches.is_known(what)
-        assert workshop.sketches.beads(what) is None
+        assert workshop.sketches.bead_strip(what) is None
 
 
 def test_few_plans_are_kept_and_every_strip(workshop, patterns) -> None:
@@ -73,7 +73,7 @@ def test_few_plans_are_kept_and_every_strip(workshop, patterns) -> None:
     for design in designs:
         read(workshop, design)
     assert len(designs) > MOST_WHOLE
-    assert all(workshop.sketches.beads(design) is not None for design in designs)
+    assert all(workshop.sketches.bead_strip(design) is not None for design in designs)
     kept = [design for design in designs if workshop.sketches.whole(design) is not None]
     assert kept == designs[-MOST_WHOLE:]
 

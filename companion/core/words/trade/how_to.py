@@ -18,7 +18,7 @@ from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Mater
 from companion.core.values.measures.show_lengths import DisplayUnit
 from companion.core.values.text import count_word, join_words, nearest
 from companion.core.words.plan_words import finding_words
-from companion.core.words.trade.knot_lore import lore
+from companion.core.words.trade.knot_lore import ANYWHERE, Moment, lore
 from companion.core.words.trade.techniques import KNOTS_BY_HAND, OTHER_NAMES, TECHNIQUES, Technique
 
 # What each closure is for, in a line. Common practice, no source.
@@ -64,9 +64,15 @@ def names() -> tuple[str, ...]:
 
 
 def how_to(
-    name: str, unit: DisplayUnit, tool: Tool = "awl", layers: int = 1, left_handed: bool = False
+    name: str,
+    unit: DisplayUnit,
+    tool: Tool = "awl",
+    layers: int = 1,
+    left_handed: bool = False,
+    moment: Moment = ANYWHERE,
 ) -> HowTo | None:
-    """How that knot or closure is worked; the nearest where the name is not quite one; None where none is near."""
+    """How that knot, closure or job is done; the nearest where the name is not quite one; None where none is near.
+    `moment`: what lies beside a knot between beads."""
     found = _meant(name)
     if found is None:
         return None
@@ -74,7 +80,7 @@ def how_to(
         return _technique(TECHNIQUES[found], KnotShown(found, tool, layers, left_handed))
     kind = next((kind for kind in KNOT_KINDS if found == f"{kind} knot"), None)
     if kind:
-        return _knot(kind, tool, layers, left_handed)
+        return _knot(kind, tool, layers, left_handed, moment)
     return _closure(CLOSURES[found], unit, KnotShown(found, tool, layers, left_handed))
 
 
@@ -163,8 +169,8 @@ def _technique(one: Technique, shown: KnotShown) -> HowTo:
     return HowTo(one.name, one.used_for, (("", one.steps), (MISTAKES, one.mistakes)), shown, needed=one.needed)
 
 
-def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool) -> HowTo:
-    told = lore(kind, tool, layers, left_handed)
+def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool, moment: Moment) -> HowTo:
+    told = lore(kind, tool, layers, left_handed, moment)
     parts = (("", told.steps), (MISTAKES, told.mistakes))
     return HowTo(told.title, _KNOT_FOR[kind], parts, told.shown, told.drawing)
 

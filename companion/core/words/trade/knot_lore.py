@@ -10,7 +10,6 @@ from companion.core.picture.colours import Colour
 from companion.core.picture.knot_drawings import CROSSINGS, knot_drawing
 from companion.core.picture.marks import BeadMark, marks_of
 from companion.core.plan.plan import Plan, Step
-from companion.core.tying.knot_picture import in_words
 from companion.core.tying.shown import A_BEAD, BeadLook, KnotShown
 from companion.core.values.design import Bead, BeadKind, KnotKind, Tool
 from companion.core.values.text import capitalised, count_word
@@ -89,7 +88,6 @@ _MISCOUNTED = (
 
 
 ANYWHERE = Moment()
-_TIED_AT_THE_END = ("sliding knot", "endless")  # there is nothing of them to see at the start
 
 
 def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False, moment: Moment = ANYWHERE) -> Lore:
@@ -147,19 +145,6 @@ def moment_of(plan: Plan, entry: int, step: Step) -> Moment:
 def look_of(mark: BeadMark, kind: BeadKind) -> BeadLook:
     """How a bead is drawn beside a knot."""
     return BeadLook(mark.outline.form, kind.length_mm / kind.diameter_mm, mark.letter)
-
-
-def closure_shown(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> KnotShown | None:
-    """The drawing of the closure that a step at an end makes; None for any other step, and where nothing is drawn."""
-    strand = plan.strands[entry]
-    beads = [element.key for element in strand.elements if isinstance(element, Bead)]
-    closure = {"start": strand.start_closure, "end": strand.end_closure}.get(step.kind, "")
-    if not closure or not beads or (step.kind == "start" and closure in _TIED_AT_THE_END):
-        return None
-    mark = next(mark for mark in marks_of(plan.beads) if mark.key == beads[0 if step.kind == "start" else -1])
-    look, cord = look_of(mark, plan.bead(mark.key)), plan.cord
-    shown = KnotShown(closure, cord.tool, cord.layers, left_handed, look, colour=mark.colour)
-    return shown if in_words(shown) else None
 
 
 def lore_at(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> Lore:

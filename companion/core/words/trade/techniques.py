@@ -33,6 +33,18 @@ HITCHES = (
         also=("half hitches", "two half hitches", "hitch"),
     ),
     Technique(
+        "knot round the strand",
+        "Holds a tail beside a bead, where the cord itself is already tight.",
+        (
+            "Lay the tail round the strand, close to the bead, so that it makes a loop.",
+            "Pass the end through the loop: once for a single knot, twice for a double one.",
+            "Put the awl or a blunt needle in the loop and lead it against the bead.",
+            "Draw the tail up slowly, and slip the tool out last.",
+        ),
+        ("The knot sits away from the bead: it closed too early. Ease it open with the point and lead it in again.",),
+        also=("knot beside the bead", "tail knot"),
+    ),
+    Technique(
         "reef knot",
         "Joins the two ends of a cord that grips: linen, cotton, leather.",
         (
@@ -190,9 +202,9 @@ FITTINGS = (
         "A bar that is passed through a ring and then lies across it.",
         (
             "Begin with the ring and end with the bar: the bar is the end that needs room.",
-            "Next to the bar leave bare cord, or string tiny beads that fit through the ring beside it, for half the "
-            "length of the bar. Else it cannot tip.",
-            "Before any glue, pass the bar through the ring and lay it across: it should go without force.",
+            "Next to the bar leave bare cord, or string tiny beads that fit through the ring, for half the bar's "
+            "length. Without that room it cannot tip.",
+            "Before anything is trimmed, pass the bar through the ring and lay it across: it should go without force.",
             "Close it and tug both ways. The bar should be clearly longer than the ring is wide inside.",
         ),
         ("The bar will not go through: a bead stands against the ring. Take that bead off, or put on a chain link.",),

@@ -1,4 +1,5 @@
-"""YAML, read strictly: text, lists and mappings with their places, nothing else; limits before anything is built."""
+"""YAML, read strictly: only text, lists and mappings, each with its place. Limits are checked before anything is
+built."""
 
 from __future__ import annotations
 
@@ -18,7 +19,7 @@ _TAB_INDENT = re.compile(r"^ *(?=\t)[ \t]*[^ \t\r\n#]", re.MULTILINE)
 
 
 class Text(Struct):
-    """A scalar, as text. `given`: False for a value left empty."""
+    """A scalar, as text. `given`: False if nothing was written."""
 
     value: str
     line: int
@@ -33,7 +34,7 @@ class List(Struct):
 
 
 class Map(Struct):
-    """A mapping; `keys` hold the places of the keys, `repeated` the keys that stand there already."""
+    """A mapping. `keys`: the place of each key; `repeated`: keys that were there already."""
 
     values: dict[str, Node]
     keys: dict[str, Text]
@@ -46,7 +47,7 @@ Node = Text | List | Map
 
 
 def parse(text: str, loader: Any = None) -> Map:
-    """The file's mapping. Raises CannotParse at the first thing that is not allowed."""
+    """The mapping that the file holds. Raises CannotParse at the first thing that is not allowed."""
     forbidden = re.search(FORBIDDEN, text)
     if forbidden:
         raise _forbidden(forbidden.group(), *place_at(text, forbidden.start()))
@@ -62,7 +63,8 @@ def parse(text: str, loader: Any = None) -> Map:
 
 
 def _without_tabs(text: str) -> str:
-    """Tabs as single spaces, so that places stay: yaml's parsers differ on where a tab may stand. Not in an indent."""
+    """The text with tabs as single spaces, so that places stay the same: yaml's parsers differ on where a tab may
+    stand. Raises CannotParse for a tab at the beginning of a line."""
     if "\t" not in text:
         return text
     indent = _TAB_INDENT.search(text)

@@ -1,6 +1,6 @@
-"""What the YAML parser stumbles over, in words for the maker. Its own words never show.
+"""What the YAML parser stumbles over, in words for the maker. The parser's own words are never shown.
 
-yaml's two parsers word the same fault differently but agree on its place, so what stands there decides.
+yaml has two parsers that word the same fault differently but agree on its place. So the place decides what is said.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from companion.core.values.text import plain
 
 
 class CannotParse(Exception):
-    """The text is not YAML of the strict kind; one finding, with its place (from 1; 0: the file as a whole)."""
+    """The text is not YAML of the strict kind: one finding with its place (from 1; 0 for the file as a whole)."""
 
     def __init__(self, line: int, column: int, code: str, found: str, expected: str = "", hint: str = "") -> None:
         super().__init__(found)
@@ -38,7 +38,7 @@ _CLOSERS = {"{": "}", "[": "]"}
 
 
 class _Fault(Struct, frozen=True):
-    """A fault as the parser tells it: where it shows, where the thing that holds it begins, and what stands there."""
+    """A fault as the parser reports it: where it shows, where the construct around it begins, and what stands there."""
 
     text: str
     said: str
@@ -51,12 +51,12 @@ class _Fault(Struct, frozen=True):
         return self.text[index : index + 1]
 
     def before(self) -> str:
-        """What stands before the fault on its line, without the spaces next to it."""
+        """The text before the fault on its line, without the spaces next to it."""
         return self.text[: self.at.index].rpartition("\n")[2].rstrip(" ")
 
 
 def syntax_fault(error: Any, text: str) -> CannotParse:
-    """The one finding for a text that yaml's parser (either of them) can't read. `error`: its MarkedYAMLError."""
+    """The one finding for a text that yaml's parsers cannot read. `error`: the MarkedYAMLError of either of them."""
     at = error.problem_mark or error.context_mark
     fault = _Fault(text, f"{error.problem} {error.context or ''}", at, error.context_mark or at)
     for pieces, tell in _BY_WORDS:
