@@ -52,6 +52,30 @@ def french_wire(bead: BeadLook = A_BEAD) -> Scene:
     return Scene((cord, Cord(loop, "coil", 1.5), _ring(52.5, _LEVEL + 0.7)), bodies, names, _FRENCH_WIRE)
 
 
+def round_the_strand(bead: BeadLook = A_BEAD) -> Scene:
+    """A tail on its way back: out of one bead, knotted round the strand, and into the next."""
+    strand, own = 12.0, 17.5
+    there = Cord(((0, strand, 0), (20, strand, 0), (40, strand, 0), (60, strand, 0)), radius=1.25)
+    tail = Cord(
+        (
+            (60, own, 0),
+            (44, own, 0),
+            *hitched(26, strand, own),
+            (21, own - 1, 0),
+            (17, _LEVEL + 1, 0),
+            (6, _LEVEL + 1, 0),
+        ),
+        "other cord",
+        1.25,
+    )
+    bodies = (bead_body(bead, 18, _LEVEL), bead_body(bead, 55, _LEVEL + 0.7))
+    names = (
+        Name("next bead", 11, 23), Name("bead", 49, 23), Name("knot", 29, 3), Name("strand", 38, 8),
+        Name("tail", 34, 24),
+    )  # fmt: skip
+    return Scene((there, tail), bodies, names, _ROUND_THE_STRAND)
+
+
 def crimp(bead: BeadLook = A_BEAD) -> Scene:
     """The cord through the crimp, the clasp's ring, and back through the crimp and two beads."""
     there, back = _LEVEL - 1.6, _LEVEL + 1.6
@@ -96,6 +120,10 @@ _FRENCH_WIRE = (
     "The cord comes from the {left} through the end bead, runs inside the coil, which bends into a loop through the "
     "ring of the clasp, and goes back through that bead. Beside the bead it is knotted round the strand, and goes on "
     "to the {left} into the next."
+)
+_ROUND_THE_STRAND = (
+    "The strand runs from {left} to {right} through two beads. The tail comes from the {right} out of one bead, goes "
+    "up over the strand, down behind it and out over itself, and on to the {left} into the next bead."
 )
 _CRIMP = (
     "The cord comes from the {left} through two beads and the crimp, passes through the ring of the clasp, "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.core.tying.ends import bead_tip, cord_end, crimp, french_wire
+from companion.core.tying.ends import bead_tip, cord_end, crimp, french_wire, round_the_strand
 from tests.core.tying.crossings import along, crossings
 
 
@@ -28,6 +28,11 @@ def test_the_knot_beside_the_last_bead_goes_round_the_strand_and_out_over_itself
     own = [one for one in crossings(french_wire()) if one.over[0] == one.under[0] == 0]
     assert along(french_wire(), 0, 0) == ["under", "over"] * 3
     assert len(own) == 3
+
+
+def test_a_tail_is_knotted_round_the_strand_as_at_french_wire() -> None:
+    assert along(round_the_strand(), 1, 0) == ["over", "under"]
+    assert along(round_the_strand(), 1, 1) == ["under", "over"]
 
 
 def test_beads_stand_where_the_cord_runs() -> None:

@@ -55,9 +55,14 @@ async def test_nothing_of_the_steps_is_lost_for_the_drawing(workshop, skerry) ->
 
 
 async def test_at_an_end_the_closure_is_drawn_and_told(workshop, skerry) -> None:
-    opened = await begun(workshop, skerry, 0)
+    opened = await begun(workshop, skerry, 1)
     app = TallycordApp(workshop, first=ToPiece(opened.name))
     async with app.run_test(size=SIZE) as pilot:
+        await until_seen(pilot, "carry on")
+        await pilot.press("enter")
+        await until_seen(pilot, "step 2 of")
+        assert not shown(app)  # cord that is folded needs no drawing
+        await pilot.press("space")
         await until_seen(pilot, "The cord comes from the bead")
         assert [one.name for one in shown(app)] == ["bead tip and clasp"]
 

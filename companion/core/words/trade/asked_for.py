@@ -69,7 +69,7 @@ def _of_end(strand: PlannedStrand, plan: Plan) -> tuple[str, ...]:
 
 
 def closure_shown(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> KnotShown | None:
-    """The drawing of the closure that a step at an end works on; None for any other step, and where nothing is drawn."""
+    """The drawing of the closure that a step at an end works on; None for other steps, and where nothing is drawn."""
     strand = plan.strands[entry]
     beads = [element.key for element in strand.elements if isinstance(element, Bead)]
     name = _drawn_at(strand, plan, step)
