@@ -30,6 +30,7 @@ from companion.tui.contrast import LETTERS, SIXTEEN, Terminal
 from companion.tui.cords.screen import CordsScreen
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
+from companion.tui.knots.drawing import KnotDrawing
 from companion.tui.routes import ToDesign, ToPiece
 from companion.tui.start.screen import StartScreen
 from companion.tui.themes import draws, ground_in, terminal_of, themes_on
@@ -214,8 +215,8 @@ async def dialog(pilot: Pilot) -> None:
 
 
 def is_drawn_on(screen: Screen) -> bool:
-    """Whether a piece is drawn there in pixels."""
-    return screen.has_class("-drawn") or bool(screen.query(PieceDrawing))
+    """Whether a piece or a knot is drawn there in pixels."""
+    return screen.has_class("-drawn") or bool(screen.query(PieceDrawing)) or bool(screen.query(KnotDrawing))
 
 
 def faults(app: TallycordApp, name: str) -> list[str]:

@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 from rich.segment import Segment
 from rich.style import Style
 from textual.app import App
@@ -69,8 +70,10 @@ class KnotDrawing(LaterDrawing[KnotToDraw]):
         return list(_lines(wanted))
 
     def render_line(self, y: int) -> Strip:
-        """The one drawn before stands until the next is there: a knot beside another bead is nearly the same."""
-        if y < len(self._lines) and self._lines[y].cell_length == self.size.width:
+        """The one drawn before stands until the next is there: a knot beside another bead is nearly the same. Not in
+        another set of colours."""
+        drawn, asked = self._drawn, self._asked
+        if drawn and asked and y < len(self._lines) and replace(drawn, shown=asked.shown) == asked:
             return self._lines[y]
         return super().render_line(y)
 
