@@ -51,6 +51,8 @@ def names_asked_for(plan: Plan, entry: int, step: Step) -> tuple[str, ...]:
         return ("stretching silk",) if plan.cord.material == "silk" else ()
     if step.number == THREADS:
         return ("stiffening an end",) if stiffened_with(plan.cord, threading_of(strand)) else ()
+    if strand.strung_all_first and strand.steps[step.number].kind == "string":
+        return ()  # the last one strings the beads
     return _ASKED[strand.start_closure][0] if strand.start_closure in CLOSURES else ()
 
 
