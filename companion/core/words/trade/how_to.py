@@ -14,7 +14,7 @@ from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import cord_of
 from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 from companion.core.values.measures.show_lengths import DisplayUnit
-from companion.core.values.text import count_word, join_words, nearest
+from companion.core.values.text import join_words, nearest
 from companion.core.words.plan_words import finding_words
 from companion.core.words.trade.knot_lore import ANYWHERE, Moment, lore
 from companion.core.words.trade.techniques import KNOTS_BY_HAND, OTHER_NAMES, TECHNIQUES, Technique
