@@ -6,7 +6,7 @@ from __future__ import annotations
 def test_the_text_plan_says_what_the_maker_needs(tallycord, skerry) -> None:
     out = tallycord("plan", skerry).out
     for words in (
-        "47 in (1194 mm) of twisted silk",
+        "47 in (1194 mm) of twisted silk, 0.45 mm, used doubled",
         "old rule of thumb",
         "21 Sea-glass rounds (6 mm, hole 1 mm) and 1 to spare",
         "2 Silver daisies (2 mm long, 5 mm across, hole 1.2 mm) and 1 to spare",

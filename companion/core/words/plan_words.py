@@ -74,7 +74,7 @@ def opened_line(plan: Plan) -> str:
 
 def drawn_in_part(beads: int, all_beads: int) -> str:
     """Under a drawing that has room for so many of a piece's beads only."""
-    return f"Drawn here: the first {beads} of its {all_beads} beads."
+    return f"The first {beads} of {all_beads} beads."
 
 
 # -- what to lay out --------------------------------------------------------------------------------------------------
