@@ -38,7 +38,8 @@ beads: {a: {name: A bead with quite some name to it, length: 6 mm, hole: 2 mm}}
 strand:
   start:
     closure: French wire and clasp
-    finding: box clasp with a safety chain and two tongues and a stone set in its lid, the colour of the sea just after rain at home
+    finding: box clasp with a safety chain and two tongues and a stone set in its lid,
+      the colour of the sea just after rain at home
   layout: [{beads: a, count: 12, knot every: 1}, a]
   end: {closure: French wire and clasp}
 """
