@@ -121,7 +121,7 @@ def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> C
     }
     typed = {key: value for key, value in typed.items() if value is not None}
     if not 1 <= typed.get("layers", 1) <= MOST_LAYERS:
-        raise Wrong(f"Found {typed['layers']} layers; expected 1 to {MOST_LAYERS}.")
+        raise Wrong(f"Found {typed['layers']} cords side by side; expected 1 to {MOST_LAYERS}.")
     if there is None:
         if "diameter_mm" not in typed:
             raise Wrong(f"There is no cord card named {name} yet: a new one needs --diameter, such as 0.6 mm.")
