@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from companion.core.journal.piece import State
 from companion.tui.bench.contents import Contents
 from companion.tui.commands import (
+    BENCH,
     COPY,
     CORDS_KEY,
     DRAW,
@@ -22,6 +23,8 @@ from companion.tui.commands import (
     QUIT,
     RENAME,
     SHOW_ALL,
+    SHOW_PLAN,
+    UNDO_HERE,
     Command,
 )
 from companion.tui.routes import ToCard, ToDesign, ToPiece
@@ -48,6 +51,22 @@ def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Comman
         case ToCard():
             return (OPEN_CARD, NEW_CARD, CORDS_KEY, FIND, HELP, leave)
     return (DRAW, CORDS_KEY, FIND, HELP, leave)
+
+
+def commands_now(contents: Contents, chosen: object, filtered: bool, undoable: bool) -> tuple[Command, ...]:
+    """All that does something with the cursor there. `undoable`: whether something was done to a piece here."""
+    idle: set[Command] = set() if undoable else {UNDO_HERE}
+    piece = piece_named(contents, chosen.name) if isinstance(chosen, ToPiece) else None
+    if piece is None:
+        idle |= {RENAME, PUT_AWAY, SHOW_PLAN}
+    elif piece.state == "finished":
+        idle |= {PUT_AWAY}
+    if not isinstance(chosen, ToDesign):
+        idle |= {COPY}
+    if chosen is None:
+        idle |= {OPEN, NEW}
+    shown = tuple(command for command in BENCH if command not in idle)
+    return tuple(SHOW_ALL if command is QUIT and filtered else command for command in shown)
 
 
 def piece_named(contents: Contents, name: str) -> PieceRow | None:

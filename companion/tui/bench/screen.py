@@ -14,10 +14,10 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.bench.contents import BenchReader, Contents
-from companion.tui.bench.row_keys import piece_named, row_keys, way_now
+from companion.tui.bench.row_keys import commands_now, piece_named, row_keys, way_now
 from companion.tui.bench.rows import MOST_LETTERS, bench_rows, shown_folder
 from companion.tui.bench.upkeep import PieceUpkeep, Upkept
-from companion.tui.commands import BENCH, bindings
+from companion.tui.commands import BENCH, Command, bindings
 from companion.tui.page import TALL_ROWS, ListPage
 from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSettings
 from companion.tui.widgets.rows import Rows
@@ -97,6 +97,10 @@ class BenchScreen(ListPage):
     def show_keys(self) -> None:
         """The keys for the row under the cursor."""
         self.query_one(KeyLine).offer(*row_keys(self.contents, self.rows.chosen, bool(self.filter)))
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something with the cursor where it is."""
+        return commands_now(self.contents, self.rows.chosen, bool(self.filter), self.upkeep.can_undo)
 
     def say_how_to_leave(self) -> None:
         """Ctrl+C ends nothing: it says how to leave."""

@@ -12,11 +12,11 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 
 from companion.core.words.notices import Notice
-from companion.tui.commands import CONFIRM, FOLLOW, bindings
+from companion.tui.commands import CONFIRM, FOLLOW, Command, bindings
 from companion.tui.follow import figures
 from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
 from companion.tui.follow.bounce import KeyBounce
-from companion.tui.follow.keys import foot_keys
+from companion.tui.follow.keys import commands_now, foot_keys
 from companion.tui.follow.picture.big_step import BigStep, StepMade
 from companion.tui.follow.picture.drawn_picture import DrawnPicture, WholePiece
 from companion.tui.follow.picture.strand_picture import StrandPicture
@@ -60,6 +60,10 @@ class FollowScreen(Page):
     def opened(self) -> OpenPiece:
         """The piece as it stands."""
         return self.session.opened
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something as the piece stands."""
+        return commands_now(self.session)
 
     def compose(self) -> ComposeResult:
         yield TextLine("", id="heading")
