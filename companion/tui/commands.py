@@ -90,6 +90,7 @@ SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Change the one und
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: how much of each cord your knots use up.")
 DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
+TRY = Command("try_out", "y", "y", "try it out", "Try it out: two minutes on a sample piece. Nothing of it is kept.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead under the cursor.")
 UNDO_DRAFT = Command("undo", "u,backspace", "u", "undo", "Undo the latest change; again: the one before it.")
@@ -134,8 +135,8 @@ DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Making", (
         "begin", "go_on", "confirm_step", "confirm_by_enter", "undo", "redo", "show_lore", "ask('note')", "open_row",
-        "begin_another", "draw_design", "copy_design", "enter_cut", "choose_card", "save", "save_and_begin", "compare",
-        "begin_anew", "rename", "put_away",
+        "begin_another", "draw_design", "copy_design", "try_out", "enter_cut", "choose_card", "save", "save_and_begin",
+        "compare", "begin_anew", "rename", "put_away",
     )),
     ("Measuring", ("ask('strand')", "measure_with", "ask('free cord')", "show_readings", "show_chart")),
     ("Trouble", ("what_to_do", "ask('count')", "withdraw", "ask('jump')", "ask('join')", "show_cautions", "take_over")),
@@ -160,7 +161,7 @@ DESIGN = (
     LEAVE_DRAFT,
 )  # fmt: skip
 BENCH = (
-    OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
+    OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, TRY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
     UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, QUIT,
 )  # fmt: skip
 START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, BACK)

@@ -43,6 +43,9 @@ class Tallycord(Protocol):
     def go(self, route: Route) -> None:
         """Show another page in place of this one. Raises WorkshopError or NotPossible where it can't be shown."""
 
+    def leave(self) -> None:
+        """Leave Tallycord."""
+
 
 class Page(KeysInTurnScreen[None]):
     """A whole screen with its commands."""
@@ -64,6 +67,10 @@ class Page(KeysInTurnScreen[None]):
             cast("Tallycord", self.app).go(route)
         except (WorkshopError, NotPossible) as error:
             self.cannot_show(str(error))
+
+    def leave(self) -> None:
+        """Leave Tallycord, or the sample piece."""
+        cast("Tallycord", self.app).leave()
 
     def cannot_show(self, why: str) -> None:
         """Another page can't be shown: the bench says why."""

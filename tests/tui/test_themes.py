@@ -261,7 +261,7 @@ async def test_all_that_is_painted_can_be_read(workshop, skerry, tmp_path, monke
                 await pilot.pause()
                 if found := faults(app, name):
                     wrong[scene, name] = found
-    assert len(seen) == 18
+    assert len(seen) == 19
     assert wrong == {}
 
 

@@ -24,6 +24,7 @@ from companion.tui.commands import (
     RENAME,
     SHOW_ALL,
     SHOW_PLAN,
+    TRY,
     UNDO_HERE,
     Command,
 )
@@ -41,6 +42,8 @@ PIECE_KEYS: dict[State, tuple[Command, ...]] = {
 def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Command, ...]:
     """The keys for the row that leads there, then those for the whole bench."""
     leave = SHOW_ALL if filtered else QUIT
+    if not contents.pieces:
+        return (*_first_keys(chosen), DRAW, TRY, CORDS_KEY, FIND, HELP, leave)
     match chosen:
         case ToPiece(name):
             piece = piece_named(contents, name)
@@ -80,6 +83,16 @@ def way_now(before: Contents, now: Contents, chosen: object) -> object:
     if piece is None:
         return chosen
     return next((ToPiece(one.name) for one in now.pieces if one.id == piece.id), chosen)
+
+
+def _first_keys(chosen: object) -> tuple[Command, ...]:
+    """Of a bench on which nothing was made yet."""
+    match chosen:
+        case ToDesign():
+            return (replace(OPEN, short="begin"), replace(COPY, short="copy"))
+        case ToCard():
+            return (OPEN_CARD, NEW_CARD)
+    return ()
 
 
 def _design_keys(contents: Contents, path: Path) -> tuple[Command, ...]:

@@ -19,7 +19,18 @@ from companion.tui.bench.rows import MOST_LETTERS, bench_rows, shown_folder
 from companion.tui.bench.upkeep import PieceUpkeep, Upkept
 from companion.tui.commands import BENCH, Command, bindings
 from companion.tui.page import TALL_ROWS, ListPage
-from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSettings
+from companion.tui.routes import (
+    Route,
+    ToCard,
+    ToCords,
+    ToDesign,
+    ToDraft,
+    ToKnots,
+    ToPiece,
+    ToPlan,
+    ToSettings,
+    ToTrial,
+)
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, TextLine
 from companion.workshop import PieceRow, Workshop
@@ -160,6 +171,10 @@ class BenchScreen(ListPage):
         """How every knot and closure is worked."""
         self.go(ToKnots())
 
+    def action_try_out(self) -> None:
+        """A sample piece, of which nothing is kept."""
+        self.go(ToTrial())
+
     def action_begin_another(self) -> None:
         """Another piece of the design under the cursor, or another card."""
         match self.rows.chosen:
@@ -257,4 +272,4 @@ class BenchScreen(ListPage):
             self.came_at = 0.0
             self.say(Notice("quiet", "This is the bench. Esc again leaves Tallycord."))
         else:
-            self.app.exit(0)
+            self.leave()

@@ -112,13 +112,13 @@ def found(commands: Sequence[Command], text: str) -> list[Command]:
 
 
 def _rank(command: Command, sought: Sequence[str]) -> int | None:
-    short, told = command.short.lower(), f"{command.short} {command.text} {command.shown}".lower()
-    if all(_begins(short, word) for word in sought):
+    short, whole = f" {command.short}", f" {command.short} {command.text} {command.shown}"
+    if all(_holds(short, f" {word}") for word in sought):
         return 0
-    if all(_begins(told, word) for word in sought):
+    if all(_holds(whole, f" {word}") for word in sought):
         return 1
-    return 2 if all(word in told for word in sought) else None
+    return 2 if all(_holds(whole, word) for word in sought) else None
 
 
-def _begins(text: str, word: str) -> bool:
-    return f" {text}".find(f" {word}") >= 0
+def _holds(text: str, letters: str) -> bool:
+    return letters in text.lower()
