@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from companion.core.chart.gauge import MARKS as GAUGE_MARKS
 from companion.core.picture.marks import legend
 from companion.core.plan.plan import Plan
 from companion.tui.commands import Command, grouped
@@ -18,6 +19,7 @@ MARKS = (
     ("• × ◦", "a knot: done, now, to come"),
     ("─ ═ ┄", "bare cord: done, now, to come"),
     ("▲ here", "where you are"),
+    (GAUGE_MARKS, "measuring: yours, where it is expected, the plan"),
     ("△", "worth watching"),
     ("▲", "needs attention now"),
 )
