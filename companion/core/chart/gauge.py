@@ -15,6 +15,7 @@ from companion.core.values.expected import Expected
 PLANNED, FURTHER_DOWN, FURTHER_UP = "┃", "◀", "▶"
 MARKS = f"{READING} {BAND} {PLANNED}"  # in the order in which the help explains them
 LEAST_COLUMNS = 12
+_LEAST_HALF_MM = 1.0
 _BAND_SHARE, _PLAN_SHARE = 0.5, 0.9  # of the line from its middle on, at most
 
 
@@ -31,7 +32,7 @@ def gauge(found: Gauge, columns: int) -> tuple[Run, ...]:
     columns = max(columns, LEAST_COLUMNS)
     middle, expected = (columns - 1) / 2, found.expected
     band_mm = max(expected.high95_mm - expected.mean_mm, expected.mean_mm - expected.low95_mm)
-    half_mm = max(band_mm / _BAND_SHARE, abs(found.planned_mm - expected.mean_mm) / _PLAN_SHARE) or 1.0
+    half_mm = max(_LEAST_HALF_MM, band_mm / _BAND_SHARE, abs(found.planned_mm - expected.mean_mm) / _PLAN_SHARE)
 
     def column(length_mm: float) -> int:
         return round(middle + (length_mm - found.expected.mean_mm) / half_mm * middle)

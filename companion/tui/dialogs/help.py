@@ -18,6 +18,7 @@ MARKS = (
     ("░g░░", "a bead still to come"),
     ("• × ◦", "a knot: done, now, to come"),
     ("─ ═ ┄", "bare cord: done, now, to come"),
+    ("◦ ◎ ◉", "ways out: a single, double, triple knot to come"),
     ("▲ here", "where you are"),
     (GAUGE_MARKS, "measuring: yours, where it is expected, the plan"),
     ("△", "worth watching"),

@@ -47,5 +47,5 @@ def test_hers_is_in_the_band_where_it_is_expected(off_sds) -> None:
     beside = drawn[max(0, at - 2) : at] + drawn[at + 1 : at + 3]
     if abs(off_sds) < 1.9:
         assert "─" not in beside
-    elif abs(off_sds) > 2.0:
+    elif abs(off_sds) > 2.05:
         assert "░" not in beside.replace("┃", "")

@@ -82,7 +82,7 @@ async def test_a_length_shows_where_it_falls_while_it_is_typed(app) -> None:
         await pilot.press("enter", *["space"] * 16, "m")
         text = await until_seen(pilot, "should measure")
         assert "┃" not in text
-        await pilot.press("3")
+        await pilot.press("2")
         await until_seen(pilot, "◀─")
         await pilot.press("ctrl+u", *"86mm")
         await until_seen(pilot, "░●░")
