@@ -181,11 +181,11 @@ async def test_a_design_that_is_written_anew_is_read_anew(workshop, skerry, tmp_
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_bench_drawn(pilot)
-        strip = workshop.sketches.strip(own)
+        strip = workshop.sketches.bead_strip(own)
         own.write_text(own.read_text().replace("glass, knot", "silver, knot"), encoding="utf-8")
-        await until(pilot, lambda: workshop.sketches.strip(own) not in (None, strip))
+        await until(pilot, lambda: workshop.sketches.bead_strip(own) not in (None, strip))
 
 
 def test_nothing_is_known_of_nothing(workshop) -> None:
-    assert workshop.sketches.strip(Path("gone.yaml")) is None
+    assert workshop.sketches.bead_strip(Path("gone.yaml")) is None
     assert Sketched() == Sketched(None, None)
