@@ -84,9 +84,11 @@ class Sketching:
         if self._page.is_attached and self.is_wide:
             from companion.tui.bench.chosen import Chosen
 
-            if not self._page.query(Chosen):
-                self._page.mount(Chosen())
-            self._page.query_one(Chosen).show(self._whole(self._what_of(self._page.rows.chosen)))
+            chosen = next(iter(self._page.query(Chosen)), None)
+            if chosen is None:
+                chosen = Chosen()
+                self._page.mount(chosen)  # a page that is just being left takes nothing any more
+            chosen.show(self._whole(self._what_of(self._page.rows.chosen)))
         self.read_next()
 
     def _whole(self, what: What | None) -> Sketch | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from companion.tui.app import TallycordApp
-from companion.tui.follow.tying_panel import TyingPanel
 from companion.tui.knots.drawing import KnotDrawing
 from companion.tui.routes import ToPiece
 from tests.tui.screens import screen_text, until, until_seen
@@ -86,5 +85,4 @@ async def test_on_a_smaller_screen_nothing_of_it_is_loaded(workshop, skerry) -> 
         await until_seen(pilot, "carry on")
         await pilot.press("enter")
         await until_seen(pilot, "step 13")
-        assert not app.screen.query_one(TyingPanel).display
         assert not app.screen.query(KnotDrawing)
