@@ -24,8 +24,8 @@ from companion.workshop import NotPossible, OpenPiece, Workshop
 
 Takes = Literal["nothing", "length", "step", "number", "text"]
 EXPECTED = {"length": "a length", "step": "a step", "number": "a number", "text": "a text"}
-NAME_HELP = "a piece's name, or its beginning (else the latest)"
-TEXT_NAME_HELP = "a piece's name, or its beginning (the latest, if only a text in quotes is given)"
+NAME_HELP = "a piece's name, or how it begins (else the latest piece)"
+TEXT_NAME_HELP = "a piece's name, or how it begins; the latest piece where only a text in quotes is given"
 
 
 class Meant(Struct, frozen=True):
