@@ -14,7 +14,6 @@ from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.plan.uncertainty.covariance import STRAND, Quantity
-from companion.core.values.assumptions import USUAL
 from companion.core.values.expected import Expected
 
 MOST_PLACES = 24  # still to come, at which the band is worked out; between them it is straight

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from companion.core.journal.events import Changed
+from companion.core.journal.events import Changed, CutEntered
 from companion.core.remedies.remaining_layout import Edit
 from companion.core.values.design import Element
 from companion.core.values.element_codes import Code, to_code
@@ -60,7 +60,7 @@ class Remedy(Struct, frozen=True):
     it rewrites `rests` and the closure of the first of them; or goes back, so that `back_to` steps count as made; or
     joins new cord on (`join`), of a length that only the maker knows; or is done by hand alone (`advice`): choosing it
     notes it in the journal, and the next reading shows it. `knots_longer`: the share by which the knots that are left
-    are to come out longer.
+    are to come out longer. `cut`: choosing it enters that cut, of a cord that takes the place of the one in hand.
     """
 
     text: str
@@ -81,6 +81,7 @@ class Remedy(Struct, frozen=True):
     advice: bool = False
     p_short_to_hold: float = 0.0
     knots_longer: float = 0.0
+    cut: CutEntered | None = None
 
     @property
     def afresh(self) -> bool:

@@ -183,7 +183,9 @@ async def test_designs_of_the_maker_s_own_are_there_whatever_folder_she_starts_i
 async def test_coming_back_the_cursor_is_where_it_was_and_one_esc_too_many_leaves_nothing(
     workshop, monkeypatch
 ) -> None:
-    monkeypatch.setattr("companion.tui.bench.screen.monotonic", lambda: 5.0)  # however slow the machine is, no time passes
+    monkeypatch.setattr(
+        "companion.tui.bench.screen.monotonic", lambda: 5.0
+    )  # however slow the machine is, no time passes
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Esc quit")
