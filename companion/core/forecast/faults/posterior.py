@@ -78,25 +78,21 @@ class FaultPosterior(Struct, frozen=True):
         bins: dict[tuple[int, int], list[float]] = {(0, 0): [self.p_nothing, 0.0, 0.0]}
         known: dict[int, tuple[float, float]] = {}
         for weighed in self.weighed:
-            p, shift_mm, variance = weighed.p, 0.0, 0.0
-            one: Candidate | None = weighed.candidate
-            while one is not None:  # it, and the first fault that it comes beside
-                if id(one.prepared) not in known:
-                    explained = one.prepared.inner(covariances)
-                    known[id(one.prepared)] = unit_shift(one.prepared.hypothesis) - explained, explained
-                moved, explained = known[id(one.prepared)]
-                shift_mm += one.size * moved
-                variance += one.size_variance * explained * explained
-                one = one.first
+            one, p, shift_mm, variance = weighed.candidate, weighed.p, 0.0, 0.0
+            for fault in (one,) if one.first is None else (one, one.first):  # it, and the first that it comes beside
+                prepared = fault.prepared
+                found = known.get(id(prepared))
+                if found is None:
+                    explained = prepared.inner(covariances)
+                    found = known[id(prepared)] = unit_shift(prepared.hypothesis) - explained, explained
+                shift_mm += fault.size * found[0]
+                if fault.size_variance:
+                    variance += fault.size_variance * found[1] * found[1]
             wider = round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
-            place = round(shift_mm / width), wider
-            if place in bins:
-                own = bins[place]
-                own[0] += p
-                own[1] += p * shift_mm
-                own[2] += p * variance
-            else:
-                bins[place] = [p, p * shift_mm, p * variance]
+            own = bins.setdefault((round(shift_mm / width), wider), [0.0, 0.0, 0.0])
+            own[0] += p
+            own[1] += p * shift_mm
+            own[2] += p * variance
         return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in bins.values() if p > 0]
 
     def faults(self, plan: Plan, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
