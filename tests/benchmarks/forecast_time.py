@@ -80,7 +80,8 @@ def main() -> None:
     runs = [milliseconds(plan, piece_of(plan, asked.readings, seed)) for seed in range(asked.runs)]
     for number in sorted({1, 5, 10, 20, asked.readings} & set(range(1, asked.readings + 1))):
         taken = [run[number - 1] for run in runs]
-        print(f"reading {number:3} of {asked.knots} knots: {median(taken):6.1f} ms in the middle, {max(taken):6.1f} at most")
+        middle, most = median(taken), max(taken)
+        print(f"reading {number:3} of {asked.knots} knots: {middle:6.1f} ms in the middle, {most:6.1f} at most")
 
 
 if __name__ == "__main__":

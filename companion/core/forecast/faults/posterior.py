@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Callable, Sequence
 from math import exp, fsum, log, sqrt
+from operator import itemgetter
 
 from msgspec import Struct
 
@@ -102,17 +104,21 @@ class FaultPosterior(Struct, frozen=True):
         strung at other readings too.
         """
         faults = []
+        strung: dict[int, list[tuple[int, int]]] = {}  # by entry: elements made and number of each step that strings
         for one in self.kinds:
             hypothesis = one.likeliest.prepared.hypothesis
             segment, detail = hypothesis.segment, hypothesis.detail
-            steps = [step for step in plan.strands[segment.entry].steps if step.kind == "string"]
-            inside = [step.number for step in steps if segment.first < step.elements <= segment.last]
+            if segment.entry not in strung:
+                steps = plan.strands[segment.entry].steps
+                strung[segment.entry] = [(step.elements, step.number) for step in steps if step.kind == "string"]
+            ends = strung[segment.entry]
+            begin, end = (bisect_right(ends, place, key=itemgetter(0)) for place in (segment.first, segment.last))
+            first, last = (ends[begin][1], ends[end - 1][1]) if begin < end else (1, 1)
             if hypothesis.reading is not None and read_at:
-                inside = [plan.place(read_at[hypothesis.reading])[1]]
+                first = last = plan.place(read_at[hypothesis.reading])[1]
             # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
             size = one.likeliest.size
             off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size
-            first, last = min(inside, default=1), max(inside, default=1)
             faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm))
         return tuple(faults)
 
