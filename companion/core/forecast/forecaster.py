@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from math import hypot, sqrt
 from typing import TYPE_CHECKING
@@ -167,7 +168,7 @@ class Forecaster:
             return None
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
-        found = []
+        found: dict[Segment, float] = defaultdict(float)
         for weighed in evidence.posterior.weighed:
             one = weighed.candidate
             hypothesis = one.prepared.hypothesis
@@ -177,8 +178,8 @@ class Forecaster:
                 segment, begins = hypothesis.segment, hypothesis.begins
                 if begins is not None:
                     segment = Segment(segment.entry, begins - 1, begins)
-                found.append(Hazard(segment, weighed.p * lost))
-        return found
+                found[segment] += weighed.p * lost
+        return [Hazard(segment, chance) for segment, chance in found.items()]
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
         strand = self.plan.strands[entry]
