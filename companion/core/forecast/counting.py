@@ -1,5 +1,5 @@
-"""Counting beads: whether a miscount is suspected, and in which steps; how many beads there should be. The figures, the
-ways out and the question all go by this."""
+"""Whether the maker is asked to count beads, in which steps, and how many there should be. All that a screen or a
+command says of it comes from here, so that they agree."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class Stretch(Struct, frozen=True):
 
 
 def stretch(plan: Plan, since: int, step: int) -> Stretch:
-    """Those steps, with their beads."""
+    """The steps after `since` up to `step`, with the beads that the plan has in them."""
     return Stretch(since, step, sum(len(_step_beads(plan, number)) for number in range(since + 1, step + 1)))
 
 
@@ -63,8 +63,8 @@ def _is_over(plan: Plan, outlook: Outlook) -> bool:
 
 
 def stretch_to_count(plan: Plan, piece: Piece, outlook: Outlook) -> Stretch:
-    """Where a bead is suspected to be missing or too many; else all that is made since the beads were last counted and
-    right, or, where that is nothing, since the start."""
+    """The steps to count: where a bead is suspected to be missing or too many. Where none is, the steps since the last
+    count that was right; if there are none since then, all from the start."""
     suspect = suspected_miscount(plan, outlook)
     if suspect:
         return suspected_stretch(plan, piece, outlook, suspect)
@@ -73,8 +73,9 @@ def stretch_to_count(plan: Plan, piece: Piece, outlook: Outlook) -> Stretch:
 
 
 def suspected_stretch(plan: Plan, piece: Piece, outlook: Outlook, suspect: Fault) -> Stretch:
-    """The steps in which that miscount is suspected; where that is no more than a suspicion, with those before that an
-    earlier reading made suspect, and that were not counted since: one count then answers both."""
+    """The steps in which that miscount is suspected. If an earlier reading looked wrong in the same way and the beads
+    were not counted since, its steps are counted too: one count then answers both. Not so for a verdict "recount",
+    which knows where to look."""
     since, step = (plan.piece_step(suspect.entry, number) for number in (suspect.from_step - 1, suspect.to_step))
     earlier = () if outlook.verdict == "recount" else _unusual_stretches(plan, outlook, suspect)
     for first, last in earlier:

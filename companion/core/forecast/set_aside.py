@@ -1,5 +1,5 @@
-"""Readings that later ones contradict: each sets itself aside. Worked out from the readings alone, so that it is the
-same however often the piece was opened; and a reading that turns out to fit after all counts again by itself."""
+"""Readings that later ones contradict are set aside. This is worked out anew from all readings each time, so it is the
+same however often the piece was opened, and a reading that turns out to fit after all counts again by itself."""
 
 from __future__ import annotations
 

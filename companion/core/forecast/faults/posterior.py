@@ -1,4 +1,4 @@
-"""The posterior of all fault hypotheses, by Bayes over the forecast's own factor, and what it makes of any length."""
+"""How likely each fault is once the readings are known (Bayes' rule), and what that makes of any length."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put
 
 
 class WeighedHypothesis(Struct, frozen=True):
-    """One candidate with its posterior; all of them and "nothing wrong" add up to 1."""
+    """One candidate with its chance after the readings. All of them and "nothing wrong" add up to 1."""
 
     candidate: Candidate
     p: float
@@ -49,7 +49,7 @@ class FaultPosterior(Struct, frozen=True):
 
     @classmethod
     def of(cls, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> FaultPosterior:
-        """With what follows from the candidates."""
+        """From the weighed candidates, with the chances of each kind of fault added up."""
         p_fault, total = 0.0, defaultdict[FaultKind, float](float)
         likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
         for found in weighed:
