@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Literal
 
 from companion.core.forecast.cord_budget import last_string_step
-from companion.core.forecast.counting import stretch_to_count, suspected_miscount
+from companion.core.forecast.counting import miscount_chance, stretch_to_count, suspected_miscount
 from companion.core.forecast.outlook import Fault, Outlook
 from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.piece import Piece
@@ -52,7 +52,10 @@ def _fault_notice(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Not
     again = _key(keys, "measure cord again" if outlook.doubted == "free" else "measure again")
     if outlook.verdict == "measure again" and misread:
         return misread_notice(plan, outlook, misread, again)
-    return recount_notice(outlook, _count(plan, piece, outlook, keys), _measured(plan, outlook), again)
+    count = _count(plan, piece, outlook, keys)
+    if miscount_chance(outlook) < NAMED_FROM:
+        count = _count_and_ruler(plan, piece, outlook, keys, count)
+    return recount_notice(outlook, count, _measured(plan, outlook), again)
 
 
 def _measured(plan: Plan, outlook: Outlook) -> str:
