@@ -27,7 +27,13 @@ _LATER: dict[type, dict[str, Any]] = {
     KnotFigures: {"estimated": ""},
     Cord: {"worked_with": "awl", "practised": False},
     Size: {"turns": 1},
-    PlannedStrand: {"finding": "", "finding_mm": None, "strung_all_first": False, "lengths_written": ()},
+    PlannedStrand: {
+        "finding": "",
+        "finding_mm": None,
+        "strung_all_first": False,
+        "lengths_written": (),
+        "told_as": 1,
+    },
     Plan: {"opened_mm": None},
 }
 

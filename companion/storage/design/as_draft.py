@@ -13,8 +13,8 @@ WHAT_A_KNOT_TAKES = ("take_up", "length")
 
 
 def as_draft(design: Design, text: str) -> Draft | None:
-    """The draft of a design and its file's text. None where the page has no place for something in it: several strands,
-    ends that are closed otherwise, or lengths of a closure's cord."""
+    """The draft of a design and the text of its file. None if the design page has no place for something in it: several
+    strands, ends that are not alike, or lengths of a closure's cord."""
     if len(design.strands) != 1:
         return None
     root = parse(text)

@@ -21,8 +21,8 @@ def test_there_and_back(seed: int) -> None:
     ("change", "words"),
     [
         ({"version": 2}, "a plan of version 2: only version 1 is understood"),
-        ({"cord": 3}, "cord: an object is expected"),
-        ({"strands": [7]}, "strands: 1: an object is expected"),
+        ({"cord": 3}, "cord: a group of named values is expected"),
+        ({"strands": [7]}, "strands: 1: a group of named values is expected"),
         ({"colour": "red"}, "«colour» is not known"),
     ],
 )

@@ -20,7 +20,7 @@ async def test_a_design_with_faults_says_so_on_the_bench(workshop, tmp_path, mon
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "broken")
         await pilot.press("enter")
-        await until_seen(pilot, "unknown key")
+        await until_seen(pilot, "where it means nothing")
 
 
 async def test_find_narrows_the_bench(workshop, monkeypatch, tmp_path) -> None:
