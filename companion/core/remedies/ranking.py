@@ -27,9 +27,9 @@ def score(remedy: Remedy) -> float:
 
 
 def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ...]:
-    """The best of each family by score; of those that score about the same, the ones that change less. A fresh cut comes
-    first, while nothing is made; then a change of tension: makers try it first, and it costs nothing. A remedy that
-    will hardly end within tolerance is left out if any other is likelier to."""
+    """The best of each family by score; of those that score about the same, the ones that change less. A fresh cut
+    comes first, while nothing is made; then a change of tension: makers try it first, and it costs nothing. A remedy
+    that will hardly end within tolerance is left out if any other is likelier to."""
     once: dict[str, Remedy] = {}
     for one in found:
         once.setdefault(one.text, one)
