@@ -22,7 +22,7 @@ from companion.core.words.draft_words import (
     size_words,
 )
 from companion.core.words.notices import Notice
-from companion.tui.commands import DESIGN, bindings
+from companion.tui.commands import ANEW, DESIGN, REDO_DRAFT, REMOVE, UNDO_DRAFT, Command, bindings
 from companion.tui.design.form import PartDialog, form_of
 from companion.tui.design.parts import part_form, with_answers, without_bead
 from companion.tui.design.preview import Preview
@@ -70,6 +70,17 @@ class DesignScreen(Page):
 
     def on_resize(self) -> None:
         self.call_after_refresh(self.show_draft, self.draft)
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something with the cursor where it is."""
+        chosen = self.query_one(Rows).chosen
+        ready = {
+            UNDO_DRAFT: bool(self.done),
+            REDO_DRAFT: bool(self.undone),
+            ANEW: self.draft != Draft(),
+            REMOVE: isinstance(chosen, tuple) and chosen[0] == "beads",
+        }
+        return tuple(command for command in DESIGN if ready.get(command, True))
 
     def say(self, *notices: Notice) -> None:
         """Say these sentences, and no longer those from before."""
