@@ -162,6 +162,8 @@ class Making:
             raise NotPossible("To join new cord on, say how much each cord gains.")
         if remedy.back_to is not None:
             return self.jump(opened, remedy.back_to)
+        if remedy.cut is not None:
+            return self._add(opened, remedy.cut)
         if remedy.advice:
             return self.note(opened, f"{remedy.what}.", opened.piece.done)
         plan = parts.replan.changed_plan(opened.plan, (remedy.event(0),))

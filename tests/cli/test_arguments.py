@@ -43,7 +43,9 @@ def test_a_bare_number_that_fits_in_another_unit_only_is_asked_about(tallycord, 
     assert words in ran.err
     assert "Nothing was saved." in ran.err
     assert journal(tallycord, piece) == before
-    assert tallycord("measure", "86 in").code == 0  # with its unit it is what she says, and questioned
+    assert tallycord("measure", "86 in").code == 1  # with its unit it is what she says, and questioned
+    assert journal(tallycord, piece) == before
+    assert tallycord("measure", "86 in", "--anyway").code == 0
 
 
 def test_the_real_length_in_another_unit_is_asked_about(tallycord, piece) -> None:

@@ -88,6 +88,16 @@ def test_of_another_plan_all_is_dropped(workshop, read, none_at_once) -> None:
     assert workshop.outlook(changed) == afresh(changed)
 
 
+def test_choosing_a_longer_cord_enters_the_cut_and_undo_takes_it_back(workshop, skerry) -> None:
+    opened = workshop.enter_cut(workshop.start(skerry), 0, 660.0, "26 in")
+    assert workshop.outlook(opened).entries[0].cord.verdict == "runs out"
+    first = workshop.remedies(opened)[0]
+    chosen = workshop.choose(opened, first)
+    assert chosen.piece.cut_mm(0) == first.cut.length_mm
+    assert workshop.outlook(chosen).entries[0].cord.verdict == "enough"
+    assert workshop.undo(chosen).piece.cut_mm(0) == 660.0
+
+
 @pytest.fixture
 def gate(monkeypatch: pytest.MonkeyPatch):
     """Nothing that is worked out beside comes before the gate is open; `gate.begun`: what was begun."""

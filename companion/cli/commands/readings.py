@@ -46,6 +46,7 @@ def declare_measure(command: argparse.ArgumentParser) -> None:
         metavar="LENGTH",
         help="the smallest mark on the ruler (as in the settings)",
     )
+    command.add_argument("--anyway", action="store_true", help="take a length that looks wrong")
     command.add_argument("--withdraw", action="store_true", help="take the latest reading out instead")
 
 
@@ -64,6 +65,10 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     elif meant.text or arguments.free is not None:
         ruler_mm = typed_mm or workshop.ruler_step_mm(opened.plan.unit)
         readings = _readings(arguments, workshop, meant, ruler_mm)
+        doubt = "" if arguments.anyway else _doubt(workshop, opened, readings)
+        if doubt:
+            complain(f"▲ {doubt} Nothing was saved. If it is right, give the same command with --anyway.")
+            return 1
         before, opened = opened, workshop.take_readings(opened, readings)
         meant.say()
         _say_meanings(workshop, before, readings)
@@ -95,16 +100,26 @@ def _can_be_right(plan: Plan, there: Piece, expected: Outlook, kind: ReadingKind
     return reading_doubt(plan, there, expected, kind, length_mm) is None
 
 
+def _doubt(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) -> str:
+    """Why the first of these that can hardly be right can't, "" where all can."""
+    piece = opened.piece
+    for reading in readings:
+        if reading.step <= piece.done:  # else it is refused for that
+            there, piece = replace(piece, done=reading.step), after(piece, reading)
+            expected = workshop.suppose(opened, there)
+            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm)
+            if doubt:
+                return doubt
+    return ""
+
+
 def _say_meanings(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) -> None:
-    """Each reading compared with what was expected before it, and questioned where it can hardly be right."""
+    """Each reading compared with what was expected before it."""
     piece, plan = opened.piece, opened.plan
     for reading in readings:
         there, piece = replace(piece, done=reading.step), after(piece, reading)
         expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
         say(str(reading_lines(plan, there, expected, now, reading.kind, reading.length_mm)[0]))
-        doubt = reading_doubt(plan, there, expected, reading.kind, reading.length_mm)
-        if doubt:
-            complain(f"▲ {doubt} `tallycord measure {opened.name} --withdraw` takes it out.")
 
 
 def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:

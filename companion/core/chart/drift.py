@@ -10,10 +10,10 @@ from msgspec import Struct
 from companion.core.forecast.forecaster import Forecaster, expected
 from companion.core.forecast.observations import elements_made, elements_read
 from companion.core.forecast.outlook import Fault, Outlook
+from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.plan.uncertainty.covariance import STRAND, Quantity
-from companion.core.values.assumptions import USUAL
 from companion.core.values.expected import Expected
 
 MOST_PLACES = 24  # still to come, at which the band is worked out; between them it is straight
@@ -159,4 +159,4 @@ def _suspected(plan: Plan, outlook: Outlook, entry: int) -> Suspected | None:
 
 def _is_seen(fault: Fault) -> bool:
     of_strand = fault.kind not in CORD_FAULTS and (fault.kind != "misread" or fault.detail == "strand")
-    return of_strand and fault.p >= USUAL.suspect_above
+    return of_strand and fault.p >= NAMED_FROM

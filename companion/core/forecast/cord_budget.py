@@ -9,10 +9,10 @@ from companion.core.plan.plan import Plan
 
 
 def free_at_start_mm(plan: Plan, piece: Piece, entry: int, reading: Measured | None = None) -> float:
-    """The length of one layer as the entry began, mm, with all that was joined on since.
+    """How long one layer was when the entry was begun, mm, with all cord that was joined on since.
 
-    A free-cord reading taken before its first element says it best; else the cut that the maker entered; else the plan.
-    `reading`: only what was joined on before that reading was taken.
+    A free-cord reading taken before its first bead or knot says it best; without one the cut that the maker entered;
+    without that the planned cut. `reading`: count only cord that was joined on before this reading.
     """
     return _first_mm(plan, piece, entry) + sum(
         join.added_mm
@@ -46,7 +46,8 @@ def _at_start(plan: Plan, reading: Measured, entry: int) -> bool:
 
 
 def fixed_mm(plan: Plan, entry: int, number: int) -> float:
-    """Cord that tails and closures have used after step `number` (0: before the first) of an entry, knots apart."""
+    """Cord that tails and closures (not knots) have used after step `number` of an entry, mm a layer; 0: before the
+    first step."""
     strand = plan.strands[entry]
     if number == 0:
         return 0.0
@@ -55,7 +56,8 @@ def fixed_mm(plan: Plan, entry: int, number: int) -> float:
 
 
 def needed_mm(plan: Plan, entry: int, number: int) -> float:
-    """Free cord that must be left after step `number` (from 1): enough in hand to tie, and the tail at the end."""
+    """Free cord that must be left after step `number` (from 1), mm a layer: enough to hold and tie with, and after the
+    last step the tail as well."""
     strand = plan.strands[entry]
     if number == len(strand.steps):
         return strand.end_tail_mm + strand.working_allowance_mm
@@ -63,7 +65,7 @@ def needed_mm(plan: Plan, entry: int, number: int) -> float:
 
 
 def closing_mm(plan: Plan, entry: int) -> float:
-    """Free cord that must be left after the last knot of an entry: to hold it, to close with, and the tail."""
+    """Free cord that must be left after the last knot of an entry, mm a layer: to hold, to close with, and the tail."""
     strand = plan.strands[entry]
     return strand.end_closure_cord_mm + strand.end_tail_mm + strand.working_allowance_mm
 

@@ -1,5 +1,5 @@
-"""Counting beads: whether a miscount is suspected, and in which steps; how many beads there should be. The figures, the
-ways out and the question all go by this."""
+"""Whether the maker is asked to count beads, in which steps, and how many there should be. All that a screen or a
+command says of it comes from here, so that they agree."""
 
 from __future__ import annotations
 
@@ -12,8 +12,10 @@ from companion.core.forecast.verdicts import MISCOUNT, TENSION
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
-NAMED_ABOVE = 0.05  # chance of a miscount at which beads are to be counted once something is off; our own choice
-BESIDE_TENSION = 0.125  # and the share of the chance that tension changed that it must reach; our own choice
+# A count costs a minute, and one that finds nothing wrong costs trust: chosen on simulated pieces so that nothing is
+# asked where nothing is wrong, or where only the tension changed (DEVELOPERS.md has the table); our own choice.
+COUNTED_ABOVE = 0.08  # chance of a miscount from which beads are to be counted once something is off
+BESIDE_TENSION = 0.7  # and the share that it must be of the chance that the tension changed
 
 
 class Stretch(Struct, frozen=True):
@@ -25,7 +27,7 @@ class Stretch(Struct, frozen=True):
 
 
 def stretch(plan: Plan, since: int, step: int) -> Stretch:
-    """Those steps, with their beads."""
+    """The steps after `since` up to `step`, with the beads that the plan has in them."""
     return Stretch(since, step, sum(len(_step_beads(plan, number)) for number in range(since + 1, step + 1)))
 
 
@@ -35,19 +37,21 @@ def miscount_chance(outlook: Outlook) -> float:
 
 
 def suspected_miscount(plan: Plan, outlook: Outlook) -> Fault | None:
-    """The miscount that the maker is to count for, None where none is: where it is the verdict; else where it is likely
-    at all and would explain what is off, be it the finished length or a reading that is too much to be the ruler."""
+    """The miscount that the maker is to count for, None where there is none.
+
+    That is the miscount of a verdict "recount"; else one that is likely enough by itself, likely enough beside a change
+    of tension, and would explain what is off: the finished length, or a reading that is too much to be the ruler."""
     miscounts = [fault for fault in outlook.faults if fault.kind in MISCOUNT]
     if outlook.verdict == "recount":
         return miscounts[0] if miscounts else None
-    least = max(NAMED_ABOVE, BESIDE_TENSION * _tension_chance(outlook))
-    if outlook.verdict == "measure again" or miscount_chance(outlook) <= least:
+    if outlook.verdict == "measure again":
         return None
     signs = set[bool]()  # whether too much
     if outlook.verdict in ("watch", "off"):
         signs.add(_is_over(plan, outlook))
     signs.update(check.off_mm > 0 for check in outlook.checks if not check.is_usual)
-    return next((fault for fault in miscounts if (fault.kind == "bead too many") in signs), None)
+    least = max(COUNTED_ABOVE, BESIDE_TENSION * _tension_chance(outlook))
+    return next((one for one in miscounts if (one.kind == "bead too many") in signs and one.p > least), None)
 
 
 def _tension_chance(outlook: Outlook) -> float:
@@ -59,8 +63,8 @@ def _is_over(plan: Plan, outlook: Outlook) -> bool:
 
 
 def stretch_to_count(plan: Plan, piece: Piece, outlook: Outlook) -> Stretch:
-    """Where a bead is suspected to be missing or too many; else all that is made since the beads were last counted and
-    right, or, where that is nothing, since the start."""
+    """The steps to count: where a bead is suspected to be missing or too many. Where none is, the steps since the last
+    count that was right; if there are none since then, all from the start."""
     suspect = suspected_miscount(plan, outlook)
     if suspect:
         return suspected_stretch(plan, piece, outlook, suspect)
@@ -69,8 +73,9 @@ def stretch_to_count(plan: Plan, piece: Piece, outlook: Outlook) -> Stretch:
 
 
 def suspected_stretch(plan: Plan, piece: Piece, outlook: Outlook, suspect: Fault) -> Stretch:
-    """The steps in which that miscount is suspected; where that is no more than a suspicion, with those before that an
-    earlier reading made suspect, and that were not counted since: one count then answers both."""
+    """The steps in which that miscount is suspected. If an earlier reading looked wrong in the same way and the beads
+    were not counted since, its steps are counted too: one count then answers both. Not so for a verdict "recount",
+    which knows where to look."""
     since, step = (plan.piece_step(suspect.entry, number) for number in (suspect.from_step - 1, suspect.to_step))
     earlier = () if outlook.verdict == "recount" else _unusual_stretches(plan, outlook, suspect)
     for first, last in earlier:

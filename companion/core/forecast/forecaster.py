@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from math import hypot, sqrt
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
@@ -33,6 +35,9 @@ from companion.core.plan.uncertainty.covariance import CORD, STRAND, CovarianceM
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.expected import Expected
 
+if TYPE_CHECKING:
+    from companion.core.forecast.faults.posterior import FaultPosterior
+
 
 def expected(mixture: list[Part]) -> Expected:
     """A mixture's mean, standard deviation and 95 % interval."""
@@ -58,6 +63,7 @@ class Forecaster:
         self.estimator = self._new_estimator(faults)
         self._without: dict[tuple[Measured, ...], Estimator] = {}  # one for each choice of readings set aside
         self._whole = [self.model.whole(entry, STRAND) for entry in plan.longest]
+        self._made: tuple[FaultPosterior, list[Part]] | None = None  # the last posterior's whole strand
 
     def _new_estimator(self, faults: bool) -> Estimator:
         return Estimator(self.plan, self.model, self.assumptions, faults, self._verdict)
@@ -128,8 +134,23 @@ class Forecaster:
         knots_mm = sum(self.model.sums(quantity).knot_mm for quantity in self._whole)
         more_mm = self._closure_mm() - self.assumptions.settling_share * knots_mm
         settling_mm = self.assumptions.settling_cv * knots_mm
-        made = self.estimator.mixture(evidence, self._whole)
+        made = self._longest(evidence)
         return [(p, mean + more_mm, hypot(sd, settling_mm)) for p, mean, sd in made]
+
+    def _longest(self, evidence: Evidence) -> list[Part]:
+        """The longest strand when its last knot is tied. Kept for the posterior that it was worked out for: the verdict
+        asks for it, and the outlook after it."""
+        if self._made is None or self._made[0] is not evidence.posterior:
+            made = self.estimator.mixture(evidence, self._whole)
+            if evidence.posterior is None:
+                return made
+            self._made = evidence.posterior, made
+        return self._made[1]
+
+    def _strand_end(self, evidence: Evidence, entry: int) -> list[Part]:
+        if self.plan.longest == (entry,):
+            return self._longest(evidence)
+        return self.estimator.mixture(evidence, [self.model.whole(entry, STRAND)])
 
     def _closure_mm(self) -> float:
         return sum(self.plan.strands[entry].closure_length_mm for entry in self.plan.longest)
@@ -147,7 +168,7 @@ class Forecaster:
             return None
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
-        found = []
+        found: dict[Segment, float] = defaultdict(float)
         for weighed in evidence.posterior.weighed:
             one = weighed.candidate
             hypothesis = one.prepared.hypothesis
@@ -157,8 +178,8 @@ class Forecaster:
                 segment, begins = hypothesis.segment, hypothesis.begins
                 if begins is not None:
                     segment = Segment(segment.entry, begins - 1, begins)
-                found.append(Hazard(segment, weighed.p * lost))
-        return found
+                found[segment] += weighed.p * lost
+        return [Hazard(segment, chance) for segment, chance in found.items()]
 
     def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
         strand = self.plan.strands[entry]
@@ -172,7 +193,7 @@ class Forecaster:
             done=done,
             strand_now=expected(self.estimator.mixture(evidence, [Quantity(entry, elements, STRAND)])),
             free_now=expected(self.free(evidence, start_mm, entry, done)),
-            strand_end=expected(self.estimator.mixture(evidence, [self.model.whole(entry, STRAND)])),
+            strand_end=expected(self._strand_end(evidence, entry)),
             free_end=expected(free_end),
             cord=self._cord(at_its_word, start_mm, entry, done, worse_end),
         )

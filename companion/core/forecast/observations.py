@@ -14,8 +14,8 @@ from companion.core.values.assumptions import Assumptions
 
 
 class Observation(Struct, frozen=True):
-    """A reading: the quantity, its value, and the variance of reading it. `scaled`: off by the ruler's scale as well
-    (strand readings), in proportion to `planned_mm`."""
+    """One reading: what was read, its value, and how uncertain the ruler makes it (`noise_mm2`, a variance). `scaled`:
+    a strand reading, which the ruler's scale may put off as well, in proportion to `planned_mm`."""
 
     quantity: Quantity
     value_mm: float
@@ -25,8 +25,8 @@ class Observation(Struct, frozen=True):
 
 
 def observations(plan: Plan, model: CovarianceModel, assumptions: Assumptions, piece: Piece) -> tuple[Observation, ...]:
-    """The piece's readings. A free-cord reading before an entry's first element tells how long the cord is, and is
-    taken by `free_at_start_mm`; it says nothing of knots or beads."""
+    """The piece's readings that say something of knots or beads. One of the free cord before an entry's first bead or
+    knot only says how long the cord is: that is left to `free_at_start_mm`."""
     found = (_observation(plan, model, assumptions, piece, reading) for reading in piece.readings)
     return tuple(one for one in found if one is not None)
 
@@ -51,7 +51,7 @@ def _observation(
 
 
 def elements_read(plan: Plan, reading: Measured) -> int:
-    """How many elements of its entry are made where a reading was taken; 0: it only tells how long the cord is."""
+    """How many elements of its entry were made when a reading was taken; 0: it only says how long the cord is."""
     entry, number = plan.place(reading.step) if reading.step else (0, 0)
     return plan.strands[entry].steps[number - 1].elements if number else 0
 

@@ -33,8 +33,8 @@ class Fault(Struct, frozen=True):
 
 
 class ReadingCheck(Struct, frozen=True):
-    """A strand reading beside what was expected of it before it was taken: `off_mm` above it (below 0: under it), which
-    is `sds` times what ruler, knots and beads usually make of it."""
+    """A strand reading beside what was expected before it was taken: it is `off_mm` longer (below 0: shorter). `sds`:
+    the same in standard deviations of what ruler, knots and beads usually make of a reading."""
 
     reading: Measured
     off_mm: float
@@ -42,7 +42,7 @@ class ReadingCheck(Struct, frozen=True):
 
     @property
     def is_usual(self) -> bool:
-        """Whether it is no more than that usually is."""
+        """Whether it is near enough to what was expected to be nothing unusual."""
         return abs(self.sds) <= USUAL_SDS
 
 

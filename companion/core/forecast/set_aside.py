@@ -1,10 +1,11 @@
-"""Readings that later ones contradict: each sets itself aside. Worked out from the readings alone, so that it is the
-same however often the piece was opened; and a reading that turns out to fit after all counts again by itself."""
+"""Readings that later ones contradict are set aside. This is worked out anew from all readings each time, so it is the
+same however often the piece was opened, and a reading that turns out to fit after all counts again by itself."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from math import fsum
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from companion.core.forecast.faults.posterior import WeighedHypothesis
 
 SET_ASIDE_ABOVE = 0.9  # chance that a reading is wrong at which it is set aside; our own choice
+NEVER = 1e-6  # chance below which a reading counts as right anyway
 MOST_SET_ASIDE = 3  # one after another; with more than that it is not the ruler
 
 
@@ -64,4 +66,6 @@ def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) 
         candidates = (one.candidate, one.candidate.first) if one.candidate.first else (one.candidate,)
         return not any(c.prepared.hypothesis.reading == mine[-1] and c.size >= 0 for c in candidates)
 
+    if fsum(one.p for one in evidence.posterior.weighed if not kept(one)) < NEVER:
+        return evidence
     return replace(evidence, posterior=evidence.posterior.only(kept))

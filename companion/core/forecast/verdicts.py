@@ -12,6 +12,7 @@ from companion.core.values.assumptions import Assumptions
 
 MISCOUNT = ("bead missed", "bead too many")
 TENSION = ("tension changed", "tension drifting")
+NAMED_FROM = 0.3  # chance from which something is told as the cause, as a maker would act on it; our own choice
 # Near enough to the target: a length, or a share of the tolerance; and the share from which on more is told.
 ENOUGH_MM, ENOUGH_SHARE, TOLD_SHARE = 1.0, 0.4, 0.5  # our own choice
 

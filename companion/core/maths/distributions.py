@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import erfc, exp, fsum, gamma, hypot, inf, isinf, log, log1p, pi, sqrt
 
+_FAR = 1e8  # beyond, 1 is nothing beside the square of it
 _SERIES_FROM = 1e4  # degrees: above, the series of _far_tail has more digits and takes fewer turns than the fraction
 
 # Powers of 1/a in gamma(a + 1/2) / (gamma(a) sqrt(a)). Source: NIST DLMF 5.11.13, worked out for this ratio.
@@ -117,13 +118,14 @@ def _front(t: float, degrees: float) -> float:
     """t times the density at t: x^a (1 - x)^(1/2) / B(a, 1/2); a = degrees / 2, x = 1 / (1 + t^2 / degrees)."""
     half, reach = degrees / 2, t / sqrt(degrees)
     power = exp(-half * _log_stretch(t, degrees))
-    return power * reach / hypot(1, reach) * sqrt(half / pi) * _gamma_ratio(half)
+    slope = reach / hypot(1, reach) if reach < _FAR else 1.0  # beyond the largest float there is no quotient
+    return power * slope * sqrt(half / pi) * _gamma_ratio(half)
 
 
 def _log_stretch(t: float, degrees: float) -> float:
     """log(1 + t^2 / degrees), for a t^2 too large for a float as well."""
     reach = t / sqrt(degrees)
-    return log1p(reach * reach) if reach < 1e8 else 2 * log(reach)
+    return log1p(reach * reach) if reach < _FAR else 2 * log(t) - log(degrees)
 
 
 def _gamma_ratio(a: float) -> float:

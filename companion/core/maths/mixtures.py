@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import erfc, exp, fsum, inf, pi, sqrt
+from math import erfc, exp, fsum, inf, sqrt
 
 from companion.core.maths.distributions import normal_cdf, normal_quantile
 
 MOST_STEPS = 200  # of a search for a quantile; a dozen is usual
-_ROOT_2PI, _ROOT_HALF = sqrt(2 * pi), sqrt(0.5)
+FINEST_SDS = 1e-12  # of the whole mixture: nearer a quantile need not be; a step squares what was left before it
+_ROOT_HALF = sqrt(0.5)
 
 Part = tuple[float, float, float]  # weight, mean, standard deviation
 
@@ -31,9 +32,14 @@ def mixture_quantile(p: float, parts: Sequence[Part]) -> float:
 
 
 def _smooth_quantile(p: float, parts: Sequence[Part], low: float, high: float) -> float:
-    """By Newton's steps from where one normal would have it, halving where a step would lead out of [low, high]."""
+    """By Newton's steps from where one normal would have it, halving where a step would lead out of [low, high].
+
+    The steps are taken on the normal's scale, where a mixture that is nearly normal is nearly a straight line.
+    """
     middle, wide = mixture_mean_sd(parts)
-    x, finest = middle + normal_quantile(p) * wide, 1e-15 * max(abs(low), abs(high))
+    wanted = normal_quantile(p)
+    finest = max(1e-15 * max(abs(low), abs(high)), FINEST_SDS * wide)
+    x = middle + wanted * wide
     x = x if low < x < high else low + (high - low) / 2
     for _ in range(MOST_STEPS):
         total = density = 0.0
@@ -41,12 +47,16 @@ def _smooth_quantile(p: float, parts: Sequence[Part], low: float, high: float) -
             z = (x - mean) / sd
             total += weight * erfc(-z * _ROOT_HALF) / 2
             density += weight * exp(-z * z / 2) / sd
-        off = total - p
-        if off < 0:
+        if total < p:
             low = x
         else:
             high = x
-        step = off * _ROOT_2PI / density if density > 0 else inf
+        step = inf
+        if density > 0 and 0 < total < 1:
+            reached = normal_quantile(total)
+            step = (reached - wanted) * exp(-reached * reached / 2) / density
+        if abs(step) <= finest:  # there: so small a step may not leave an end of the range
+            return x - step
         new = x - step if low < x - step < high else low + (high - low) / 2
         if abs(new - x) <= finest or new in (low, high):
             return new

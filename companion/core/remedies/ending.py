@@ -50,7 +50,8 @@ def _bare(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Candidate:
     end = len(side.elements)
     edit = Edit(side.entry, end, end, (Space(bare_mm),))
     effort = EFFORT_BARE + EFFORT_A_MM * bare_mm
-    return Candidate(f"{length} of bare cord before the closure", ("bare",), effort, side.entry, (edit,))
+    uneven = not basis.layout.still_mirrored((edit,))
+    return Candidate(f"{length} of bare cord before the closure", ("bare",), effort, side.entry, (edit,), uneven=uneven)
 
 
 def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator[Candidate]:
@@ -70,7 +71,8 @@ def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator
     edit = Edit(side.entry, end, end, (Bead(kind.key),) * count)
     change = f"{count_word(count)} more {plural(kind.name, count)} before the closure"
     effort = EFFORT_SPACER + EFFORT_A_SPACER * (count - 1)
-    yield Candidate(change, ("spacer",), effort, side.entry, (edit,))
+    uneven = not basis.layout.still_mirrored((edit,))
+    yield Candidate(change, ("spacer",), effort, side.entry, (edit,), uneven=uneven)
 
 
 def _passes(basis: RemedyBasis, side: RemainingSide, hole_mm: float | None) -> bool:

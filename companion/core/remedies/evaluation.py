@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -15,10 +17,12 @@ from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import RemainingLayout, edited
 from companion.core.remedies.remedy import Candidate, Remedy, Rest
 from companion.core.values.assumptions import Assumptions
+from companion.core.values.design import Bead, Element
 from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
-from companion.core.values.text import capitalised
+from companion.core.values.text import capitalised, count_word
 
 LEAST_GAIN = 0.01  # chance that a remedy has to win over leaving the piece alone
+STRUNG = "All beads are strung already"
 NEARER_SHARE = 0.8  # or, with a chance no worse, the share of today's miss that it must stay below
 ROUNDING = 1e-9
 
@@ -66,6 +70,7 @@ class Baseline(Struct, frozen=True):
         )
         differ = "; the two sides will then differ" if candidate.uneven else ""
         what = capitalised(candidate.change) + differ + (f"; {candidate.breaks}" if candidate.breaks else "")
+        what += "".join(f". {told}" for rest in rests if (told := self._strung_words(rest)))
         draft = Remedy(
             "", what, 0.0, 0.0, None, 0.0, 0.0, rests, candidate.closure_mm, candidate.end_closure,
             family=candidate.family, effort=candidate.effort, uneven=candidate.uneven,
@@ -75,6 +80,21 @@ class Baseline(Struct, frozen=True):
             return None
         cord_mm = sum(plan.strands[rest.entry].need_mm - self.plan.strands[rest.entry].need_mm for rest in rests)
         return replace(self.with_outlook(draft, self.forecast(plan, self.piece)), cord_mm=cord_mm)
+
+    def _strung_words(self, rest: Rest) -> str:
+        """What a rest asks of beads that are all on its cord already, without a full stop; "" where nothing."""
+        strand, done = self.plan.strands[rest.entry], self.piece.done - self.plan.piece_step(rest.entry, 0)
+        if not strand.strung_all_first or done <= 0 or strand.steps[min(done, len(strand.steps)) - 1].kind == "start":
+            return ""  # before the first knot nothing says that they are on
+        on, wanted = _beads(strand.elements[rest.made :]), _beads(rest.elements)
+        more = len(wanted) - len(on)
+        if on == wanted:
+            return ""
+        if wanted == on[: len(wanted)]:
+            return f"{STRUNG}: first take {count_word(-more).lower()} off the loose end"
+        if on == wanted[: len(on)]:
+            return f"{STRUNG}: first thread {count_word(more).lower()} more on at the loose end"
+        return f"{STRUNG}: first take the loose ones off, and string them again in the new order"
 
     def with_outlook(self, draft: Remedy, outlook: Outlook) -> Remedy:
         """The remedy with its forecast and its sentence."""
@@ -107,3 +127,7 @@ class Baseline(Struct, frozen=True):
         """
         most = max(self.plan.risk, 1 - self.assumptions.enough_above, self.cord.p_short)
         return remedy.p_short <= most + ROUNDING
+
+
+def _beads(elements: Iterable[Element]) -> tuple[Bead, ...]:
+    return tuple(one for one in elements if isinstance(one, Bead))

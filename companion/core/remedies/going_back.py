@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from companion.core.forecast.outlook import Outlook
+from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.events import Jumped
 from companion.core.journal.fold import after
 from companion.core.journal.piece import Piece
@@ -17,7 +18,6 @@ from companion.core.values.design import Knot
 from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import count_of
 
-LIKELY = 0.3  # chance of a fault from which on going back to where it began is worth a word; our own choice
 WORTH_IT = ("tension changed", "bead missed", "bead too many", "double as single")
 
 
@@ -50,7 +50,7 @@ def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
 
     None if everything strung so far would have to be undone: that would be another piece.
     """
-    fault = next((one for one in outlook.faults if one.kind in WORTH_IT and one.p >= LIKELY), None)
+    fault = next((one for one in outlook.faults if one.kind in WORTH_IT and one.p >= NAMED_FROM), None)
     if fault is None or piece.done == 0 or plan.place(piece.done)[0] != fault.entry:
         return None
     strand = plan.strands[fault.entry]

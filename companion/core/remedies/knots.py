@@ -57,7 +57,8 @@ def every_third(basis: RemedyBasis) -> Iterator[Candidate]:
             uneven = not basis.layout.still_mirrored(edits)
             effort = EFFORT + EFFORT_FEWER_KNOTS + EFFORT_A_KNOT * len(edits)
             change = "a knot only at every third bead from here on"
-            yield Candidate(change, ("fewer knots",), effort, side.entry, edits, uneven=uneven)
+            breaks = "this breaks the pattern" if side.made else "that is another pattern"
+            yield Candidate(change, ("fewer knots",), effort, side.entry, edits, uneven=uneven, breaks=breaks)
             return
 
 

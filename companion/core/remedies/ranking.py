@@ -13,6 +13,8 @@ FAR_WORSE = 0.25  # a remedy that scores less than this share of the best is not
 # What lowers a score: two sides that differ can be seen, and going back loses work that was done. Running out counts
 # for half, because new cord can still be joined on afterwards.
 UNEVEN_PENALTY, GOING_BACK_PENALTY, RUN_OUT_WEIGHT = 0.25, 0.25, 0.5
+FIRST = ("fresh cut", "tension")  # what is tried first, in this order
+KEPT = (*FIRST, "cord", "join")  # listed however much better others are
 AT_THE_END = ("closure", "bare", "spacer")
 
 
@@ -25,9 +27,9 @@ def score(remedy: Remedy) -> float:
 
 
 def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ...]:
-    """The best of each family by score; of those that score about the same, the ones that change less. A change of
-    tension comes first: makers try it first, and it costs nothing. A remedy that will hardly end within tolerance is
-    left out if any other is likelier to. That does not apply to new cord, which leaves the length alone."""
+    """The best of each family by score; of those that score about the same, the ones that change less. A fresh cut
+    comes first, while nothing is made; then a change of tension: makers try it first, and it costs nothing. A remedy
+    that will hardly end within tolerance is left out if any other is likelier to."""
     once: dict[str, Remedy] = {}
     for one in found:
         once.setdefault(one.text, one)
@@ -38,11 +40,11 @@ def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ..
         ordered += sorted(tied, key=lambda one: one.effort)
         left = left[len(tied) :]
     least = max((FAR_WORSE * score(one) for one in ordered), default=0.0)
-    worthwhile = [one for one in ordered if one.family[0] in ("cord", "join", "tension") or score(one) >= least]
-    likely = [one for one in worthwhile if one.p_in_tolerance is None or one.p_in_tolerance >= LEAST_CHANCE]
-    if any(one.family[0] != "join" for one in likely):
+    worthwhile = [one for one in ordered if one.family[0] in KEPT or score(one) >= least]
+    likely = [one for one in worthwhile if one.cut or one.p_in_tolerance is None or one.p_in_tolerance >= LEAST_CHANCE]
+    if any(not one.afresh for one in likely):
         worthwhile = [one for one in worthwhile if one in likely or one.family[0] == "join"]
-    worthwhile.sort(key=lambda one: one.family[0] != "tension")
+    worthwhile.sort(key=lambda one: FIRST.index(one.family[0]) if one.family[0] in FIRST else len(FIRST))
     return tuple(_one_a_family(worthwhile)[:most])
 
 

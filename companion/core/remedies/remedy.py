@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from companion.core.journal.events import Changed
+from companion.core.journal.events import Changed, CutEntered
 from companion.core.remedies.remaining_layout import Edit
 from companion.core.values.design import Element
 from companion.core.values.element_codes import Code, to_code
@@ -58,9 +58,10 @@ class Remedy(Struct, frozen=True):
     cord then ends before the last knot, or is short after it.
 
     `text`: the change and the length it gives, as a sentence; `what`: the change alone, without a full stop. To choose
-    a remedy does one of four things. It rewrites `rests`, and the closure of the first of them. It goes back, so that
-    `back_to` steps count as done. It joins on new cord (`join`), whose length only the maker knows. Or it leaves the
-    work to her hands (`advice`): then it is noted in the journal, and the next reading shows what came of it.
+    a remedy does one of five things. It rewrites `rests`, and the closure of the first of them. It goes back, so that
+    `back_to` steps count as done. It joins on new cord (`join`), whose length only the maker knows. It enters another
+    cut (`cut`), of a cord that takes the place of the one in hand. Or it leaves the work to her hands (`advice`): then
+    it is noted in the journal, and the next reading shows what came of it.
     `knots_longer`: by what share the knots still to come should be longer.
     """
 
@@ -82,6 +83,7 @@ class Remedy(Struct, frozen=True):
     advice: bool = False
     p_short_to_hold: float = 0.0
     knots_longer: float = 0.0
+    cut: CutEntered | None = None
 
     @property
     def afresh(self) -> bool:

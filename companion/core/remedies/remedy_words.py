@@ -16,6 +16,7 @@ from companion.core.values.text import capitalised, percent, sentences
 WORTH_TELLING_MM = 1.0
 LEAST_RISK_TOLD = 0.01
 SHORT_TO_HOLD_TOLD = 0.25
+ENOUGH = "Then there is enough cord."
 AFRESH = "That means taking it apart and beginning again."
 
 
@@ -26,8 +27,8 @@ def remedy_line(plan: Plan, remedy: Remedy) -> str:
 
 def outcome_words(plan: Plan, remedy: Remedy) -> str:
     """ "It would finish at 8 ± 3/16 in. 84 % within tolerance. Takes 14 mm more of each cord." """
-    if remedy.afresh:
-        return AFRESH
+    if remedy.afresh or remedy.cut:
+        return effect_words(plan, remedy)
     finished = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit))
     return sentences(f"It would finish at {finished}.", effect_words(plan, remedy))
 
@@ -36,6 +37,8 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
     """ "84 % within tolerance. Takes 14 mm more of each cord." """
     if remedy.afresh:
         return AFRESH
+    if remedy.cut:
+        return ENOUGH
     p, risk = remedy.p_in_tolerance, remedy.p_run_out
     text = sentences(
         "" if p is None else f"{percent(p)} within tolerance.",
@@ -49,7 +52,9 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
 def best_is_poor(found: Sequence[Remedy]) -> str:
     """A sentence saying that none of these is likely to bring the length right; "" if one is."""
     chances = [
-        one.p_in_tolerance for one in found if one.p_in_tolerance is not None and not one.join and not one.afresh
+        one.p_in_tolerance
+        for one in found
+        if one.p_in_tolerance is not None and not one.join and not one.afresh and not one.cut
     ]
     if not chances or max(chances) >= LEAST_CHANCE:
         return ""
@@ -60,7 +65,7 @@ def _cord(plan: Plan, remedy: Remedy) -> str:
     unit = display_unit(plan.unit)
     each = "each cord" if plan.cord.layers > 1 else "cord"
     if remedy.join:
-        return "Then there is enough cord."
+        return ENOUGH
     if remedy.cord_mm >= WORTH_TELLING_MM:
         more = "more of each cord" if plan.cord.layers > 1 else "more cord"
         return f"Takes {show(remedy.cord_mm, unit)} {more}."

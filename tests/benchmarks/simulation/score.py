@@ -198,10 +198,11 @@ def _alarms(by: dict[str, list[Result]], scenarios: list[str]) -> None:
 
 def _counts(by: dict[str, list[Result]], scenarios: list[str]) -> None:
     """How often beads are to be counted: of all pieces, and at the first, second or any occasion after a fault."""
-    print("pieces whose beads are to be counted, in %; once a fault has begun: at the first reading/second/by the end")
+    print("pieces (and readings) whose beads are to be counted, in %; after a fault: at the first/second/by the end")
     for scenario in scenarios:
         mine = by[scenario]
-        cells = [percent([any(r.asked) for r in mine])]
+        readings = percent([asked for r in mine for asked in r.asked])
+        cells = [f"{percent([any(r.asked) for r in mine])} ({readings})"]
         begun = [r.asked[r.fault_reading :] for r in mine if r.fault_reading is not None]
         if begun:
             cells.append("/".join(percent([any(asked[:most]) for asked in begun]) for most in (1, 2, None)))

@@ -54,10 +54,19 @@ def test_a_reading_from_earlier_is_held_against_what_was_expected_there(tallycor
     assert right.out.startswith("As expected (1 5/8 in).")
     assert right.err == ""
     tallycord("measure", piece, "--withdraw")
+
+
+def test_a_length_that_looks_wrong_is_asked_about_before_it_is_taken(tallycord, piece) -> None:
+    before = journal(tallycord, piece)
     wrong = tallycord("measure", piece, "86 mm", "--at", 10)  # right after step 16, wrong after step 10
-    assert wrong.code == 0
-    assert "far from the 1 5/8 in expected" in wrong.err
-    assert "--withdraw" in wrong.err
+    assert (wrong.code, wrong.out) == (1, "")
+    assert "far from the 1 5/8 in expected. Check the ruler and the unit. Nothing was saved." in wrong.err
+    assert "--anyway" in wrong.err
+    both = tallycord("measure", piece, "86 mm", "--free", "14 mm")  # the second of two: neither is taken
+    assert (both.code, both.out) == (1, "")
+    assert journal(tallycord, piece) == before
+    assert tallycord("measure", piece, "86 mm", "--at", 10, "--anyway").code == 0
+    assert journal(tallycord, piece) == [*before, "Strand measured 3 3/8 in after step 10."]
 
 
 def test_what_the_ruler_should_say(tallycord, piece) -> None:
@@ -102,13 +111,13 @@ def test_two_readings_of_one_command_are_stored_together_or_not_at_all(tallycord
             "CREATE TRIGGER fault AFTER INSERT ON event WHEN NEW.data LIKE '%free%' "
             "BEGIN SELECT RAISE(ABORT, 'a fault'); END"
         )
-    ran = tallycord("measure", name, "8 mm", "--free", "40 cm")
+    ran = tallycord("measure", name, "2 mm", "--free", "40 cm")
     assert (ran.code, ran.out) == (1, "")
     assert "nothing was saved" in ran.err
     with closing(sqlite3.connect(data_folder / "pieces.sqlite3")) as db, db:
         assert db.execute("SELECT kind FROM event ORDER BY seq").fetchall() == [("started",), ("confirmed",)]
         db.execute("DROP TRIGGER fault")
-    ran = tallycord("measure", name, "8 mm", "--free", "40 cm")
+    ran = tallycord("measure", name, "2 mm", "--free", "40 cm")
     assert ran.code == 0
     assert len(ran.out.splitlines()) >= 3
     assert [reading.kind for reading in open_at(data_folder).open(name).piece.readings] == ["strand", "free"]
@@ -117,9 +126,9 @@ def test_two_readings_of_one_command_are_stored_together_or_not_at_all(tallycord
 @pytest.mark.parametrize(
     ("words", "strand_in", "free_in"),
     [
-        (("--free", "23", "3/4"), None, 23.75),
-        (("1", "5/8", "--free", "17", "1/2"), 1.625, 17.5),
-        (("--free=17 1/2", "1", "5/8"), 1.625, 17.5),
+        (("--free", "14", "3/4"), None, 14.75),
+        (("3", "5/8", "--free", "14", "1/2"), 3.625, 14.5),
+        (("--free=14 1/2", "3", "5/8"), 3.625, 14.5),
     ],
 )
 def test_a_length_after_an_option_needs_no_quotes(tallycord, piece, words, strand_in, free_in) -> None:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
-from scipy import integrate, stats
+from scipy import integrate, special, stats
 
 from companion.core.maths.distributions import (
     effective_degrees,
@@ -133,6 +133,23 @@ def test_a_quantile_far_out_gives_its_chance_back(p, degrees):
         assert p < student_sf(1e308, degrees)
     else:
         assert student_sf(-t, degrees) == pytest.approx(p, rel=1e-8, abs=0)
+
+
+@pytest.mark.parametrize(
+    ("p", "degrees"),
+    [(3.945405653440757e-149, 0.479926572968325), (5.2310968271332873e-166, 0.5347721472741847), (1e-153, 0.5),
+     (1e-300, 1.0), (1e-200, 0.7)],
+)  # fmt: skip
+def test_a_quantile_near_the_largest_float_is_a_number(p, degrees):
+    """Far out the tail is x^a / (2 a B(a, 1/2)), a = degrees / 2, x = degrees / t^2: solved for t, by scipy's beta."""
+    half = degrees / 2
+    log_x = (np.log(2 * p * half) + special.betaln(half, 0.5)) / half
+    log_t = (np.log(degrees) - log_x) / 2
+    t = student_quantile(p, degrees)
+    if log_t > np.log(1.7e308):
+        assert t == -inf
+    else:
+        assert np.log(-t) == pytest.approx(log_t, rel=1e-12)
 
 
 @pytest.mark.parametrize("p", [0, 1, -0.1, 1.1, float("nan")])

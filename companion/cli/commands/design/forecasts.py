@@ -12,6 +12,7 @@ from companion.cli.typed_lengths import cuts_of, length_mm, ruler_step_mm
 from companion.cli.verdict_report import cord_json
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.forecast.outlook import Outlook
+from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.events import CutEntered, Measured, ReadingKind
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
@@ -83,7 +84,7 @@ def _say(plan: Plan, piece: Piece, outlook: Outlook, found: tuple[Remedy, ...]) 
     say(f"It would finish at {finishes_at(plan, piece, outlook)}.")
     tell(verdict_line(plan, piece, outlook))
     for fault in outlook.faults[:3]:
-        if fault.p > 0.05:
+        if fault.p >= NAMED_FROM:
             say(f"  {fault_words(plan, fault)}")
     tell(cord_line(plan, outlook))
     for number, remedy in enumerate(found, start=1):

@@ -1,4 +1,5 @@
-"""Fault hypotheses of one size, each with the log of prior times likelihood: alone, and a second one after the first.
+"""Each fault hypothesis in each of its sizes, with the log of prior times likelihood: alone, and as a second fault
+beside a first.
 
 Let u be the readings' innovation and d, e the shifts of two hypotheses, all whitened. Beside a first fault of size s, a
 second is weighed as if it stood alone, with u − s d for u: its inner product is e·u − s d·e. Where the first may have

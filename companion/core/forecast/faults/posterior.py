@@ -1,10 +1,12 @@
-"""The posterior of all fault hypotheses, by Bayes over the forecast's own factor, and what it makes of any length."""
+"""How likely each fault is once the readings are known (Bayes' rule), and what that makes of any length."""
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Callable, Sequence
 from math import exp, fsum, log, sqrt
+from operator import itemgetter
 
 from msgspec import Struct
 
@@ -21,7 +23,7 @@ BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put
 
 
 class WeighedHypothesis(Struct, frozen=True):
-    """One candidate with its posterior; all of them and "nothing wrong" add up to 1."""
+    """One candidate with its chance after the readings. All of them and "nothing wrong" add up to 1."""
 
     candidate: Candidate
     p: float
@@ -47,7 +49,7 @@ class FaultPosterior(Struct, frozen=True):
 
     @classmethod
     def of(cls, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> FaultPosterior:
-        """With what follows from the candidates."""
+        """From the weighed candidates, with the chances of each kind of fault added up."""
         p_fault, total = 0.0, defaultdict[FaultKind, float](float)
         likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
         for found in weighed:
@@ -78,25 +80,21 @@ class FaultPosterior(Struct, frozen=True):
         bins: dict[tuple[int, int], list[float]] = {(0, 0): [self.p_nothing, 0.0, 0.0]}
         known: dict[int, tuple[float, float]] = {}
         for weighed in self.weighed:
-            p, shift_mm, variance = weighed.p, 0.0, 0.0
-            one: Candidate | None = weighed.candidate
-            while one is not None:  # it, and the first fault that it comes beside
-                if id(one.prepared) not in known:
-                    explained = one.prepared.inner(covariances)
-                    known[id(one.prepared)] = unit_shift(one.prepared.hypothesis) - explained, explained
-                moved, explained = known[id(one.prepared)]
-                shift_mm += one.size * moved
-                variance += one.size_variance * explained * explained
-                one = one.first
+            one, p, shift_mm, variance = weighed.candidate, weighed.p, 0.0, 0.0
+            for fault in (one,) if one.first is None else (one, one.first):  # it, and the first that it comes beside
+                prepared = fault.prepared
+                found = known.get(id(prepared))
+                if found is None:
+                    explained = prepared.inner(covariances)
+                    found = known[id(prepared)] = unit_shift(prepared.hypothesis) - explained, explained
+                shift_mm += fault.size * found[0]
+                if fault.size_variance:
+                    variance += fault.size_variance * found[1] * found[1]
             wider = round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
-            place = round(shift_mm / width), wider
-            if place in bins:
-                own = bins[place]
-                own[0] += p
-                own[1] += p * shift_mm
-                own[2] += p * variance
-            else:
-                bins[place] = [p, p * shift_mm, p * variance]
+            own = bins.setdefault((round(shift_mm / width), wider), [0.0, 0.0, 0.0])
+            own[0] += p
+            own[1] += p * shift_mm
+            own[2] += p * variance
         return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in bins.values() if p > 0]
 
     def faults(self, plan: Plan, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
@@ -106,17 +104,21 @@ class FaultPosterior(Struct, frozen=True):
         strung at other readings too.
         """
         faults = []
+        strung: dict[int, list[tuple[int, int]]] = {}  # by entry: elements made and number of each step that strings
         for one in self.kinds:
             hypothesis = one.likeliest.prepared.hypothesis
             segment, detail = hypothesis.segment, hypothesis.detail
-            steps = [step for step in plan.strands[segment.entry].steps if step.kind == "string"]
-            inside = [step.number for step in steps if segment.first < step.elements <= segment.last]
+            if segment.entry not in strung:
+                steps = plan.strands[segment.entry].steps
+                strung[segment.entry] = [(step.elements, step.number) for step in steps if step.kind == "string"]
+            ends = strung[segment.entry]
+            begin, end = (bisect_right(ends, place, key=itemgetter(0)) for place in (segment.first, segment.last))
+            first, last = (ends[begin][1], ends[end - 1][1]) if begin < end else (1, 1)
             if hypothesis.reading is not None and read_at:
-                inside = [plan.place(read_at[hypothesis.reading])[1]]
+                first = last = plan.place(read_at[hypothesis.reading])[1]
             # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
             size = one.likeliest.size
             off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size
-            first, last = min(inside, default=1), max(inside, default=1)
             faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm))
         return tuple(faults)
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from companion.core.forecast.counting import miscount_chance
 from companion.core.forecast.outlook import Fault, Outlook
-from companion.core.forecast.verdicts import MISCOUNT
+from companion.core.forecast.verdicts import MISCOUNT, NAMED_FROM
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import difference, display_unit
 from companion.core.values.text import capitalised, percent, sentences
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import entry_step_name
 
-ALSO_NAMED = 0.15  # chance at which a second thing that may be wrong is named beside the first; our own choice
+ALSO_NAMED = 0.15  # chance from which the ruler is worth laying on again beside a count; our own choice
+DOES_NOT_FIT = "A reading does not fit."
 
 FAULT_WORDS = {
     "tension changed": "your tension changed and stayed so",
@@ -35,27 +36,27 @@ def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") 
     off = difference(misread.off_mm, display_unit(plan.unit))
     side = "too long" if misread.off_mm > 0 else "too short"
     which = "leftover cord" if misread.detail == "free" else "strand"
-    miscount = miscount_chance(outlook) > ALSO_NAMED
+    miscount = miscount_chance(outlook) >= NAMED_FROM
+    looks = f"looks {off} {side} ({odds(misread.p)})" if misread.p >= NAMED_FROM else "does not fit what was expected"
     return Notice(
         "watch",
         f"Measure again{key}.",
-        f"Your reading of the {which} after step {step} looks {off} {side} ({odds(misread.p)}).",
+        f"Your reading of the {which} after step {step} {looks}.",
         "Or you are a bead short: one more reading will tell." if miscount else "",
     )
 
 
-def recount_notice(outlook: Outlook, count: str, key: str = "") -> Notice:
-    """The notice that a bead was probably missed or is too many. `count`: where to count, as a sentence; `key`: the key
-    that measures again, in brackets, or ""."""
+def recount_notice(outlook: Outlook, count: str, measured: str, key: str = "") -> Notice:
+    """That a bead was probably missed or is too many; only what was `measured` where that is not likely enough to be
+    told as the cause. `count`: where to count; both are sentences. `key`: what measures again, in brackets, or ""."""
     fault = next(fault for fault in outlook.faults if fault.kind in MISCOUNT)
     misread = next((fault.p for fault in outlook.faults if fault.kind == "misread"), 0.0) > ALSO_NAMED
     may = "be a bead short" if fault.kind == "bead missed" else "have a bead too many"
-    return Notice(
-        "off",
-        f"You may {may} ({odds(miscount_chance(outlook))}).",
-        "",
-        sentences(count, f"Or the ruler slipped: measure again{key}." if misread else ""),
-    )
+    action = sentences(count, f"Or the ruler slipped: measure again{key}." if misread else "")
+    chance = miscount_chance(outlook)
+    if chance < NAMED_FROM:
+        return Notice("watch", DOES_NOT_FIT, measured, action)
+    return Notice("off", f"You may {may} ({odds(chance)}).", "", action)
 
 
 def _steps(plan: Plan, fault: Fault) -> str:

@@ -15,7 +15,7 @@ from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, Knot
 from companion.core.values.expected import Expected
 from companion.core.values.measures.show_lengths import difference, display_unit, show, show_plus_minus
-from companion.core.values.text import capitalised, count_word
+from companion.core.values.text import capitalised, count_word, sentences
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reason_words import well_word
 from companion.core.words.measured.verdict_words import NO_KEYS, Keys, verdict_line
@@ -146,10 +146,9 @@ def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind,
         return "A length is never below zero. Measure again."
     if abs(length_mm - expected.mean_mm) <= far_mm:
         return None
-    return (
-        f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected. "
-        "Check the ruler and the unit."
-    )
+    far = f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected."
+    other = _where_another_step_ends(plan, piece, expected, length_mm) if kind == "strand" else ""
+    return sentences(far, other or "Check the ruler and the unit.")
 
 
 def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.core.forecast.cord_budget import last_string_step
 from companion.core.forecast.outlook import Fault, Outlook, ReadingCheck
-from companion.core.forecast.verdicts import worth_telling_mm
+from companion.core.forecast.verdicts import NAMED_FROM, worth_telling_mm
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import (
@@ -18,7 +18,6 @@ from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import share
 from companion.core.words.step_words import entry_step_name, step_name
 
-TENSION_NAMED = 0.3  # chance of a change in tension at which it is the reason; our own choice
 KNOTS_OFF = (0.03, 0.5)  # knots that differ from the cord's figures by such a share are the reason; our own choice
 
 
@@ -81,11 +80,12 @@ def settling_words(plan: Plan, piece: Piece, outlook: Outlook) -> str:
 
 
 def surprise_words(plan: Plan, check: ReadingCheck) -> str:
-    """That a reading was too much to be the ruler."""
+    """How far a reading was from what was expected, and whether that was too much to be the ruler."""
     unit, reading = display_unit(plan.unit), check.reading
     than = f"{difference(check.off_mm, unit)} {'more' if check.off_mm > 0 else 'less'} than expected"
     after = f"after step {step_name(plan, reading.step)}"
-    return f"Your {show(reading.length_mm, unit)} {after} is {than}: too much to be the ruler."
+    told = "" if check.is_usual else ": too much to be the ruler"
+    return f"Your {show(reading.length_mm, unit)} {after} is {than}{told}."
 
 
 # -- why --------------------------------------------------------------------------------------------------------------
@@ -114,7 +114,7 @@ def counted_words(piece: Piece, over: bool) -> str:
 
 
 def _tension(plan: Plan, fault: Fault) -> str:
-    if fault.p <= TENSION_NAMED:
+    if fault.p < NAMED_FROM:
         return ""
     if fault.kind == "tension changed":
         step = entry_step_name(plan, fault.entry, fault.from_step)

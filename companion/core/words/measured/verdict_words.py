@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from typing import Literal
 
 from companion.core.forecast.cord_budget import last_string_step
-from companion.core.forecast.counting import stretch_to_count, suspected_miscount
+from companion.core.forecast.counting import miscount_chance, stretch_to_count, suspected_miscount
 from companion.core.forecast.outlook import Fault, Outlook
+from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.text import capitalised, sentences
@@ -51,16 +52,25 @@ def _fault_notice(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Not
     again = _key(keys, "measure cord again" if outlook.doubted == "free" else "measure again")
     if outlook.verdict == "measure again" and misread:
         return misread_notice(plan, outlook, misread, again)
-    return recount_notice(outlook, _count(plan, piece, outlook, keys), again)
+    count = _count(plan, piece, outlook, keys)
+    if miscount_chance(outlook) < NAMED_FROM:
+        count = _count_and_ruler(plan, piece, outlook, keys, count)
+    return recount_notice(outlook, count, _measured(plan, outlook), again)
+
+
+def _measured(plan: Plan, outlook: Outlook) -> str:
+    """What was measured last that was too much to be the ruler; else the latest reading; "" before the first."""
+    unusual = next((check for check in reversed(outlook.checks) if not check.is_usual), outlook.newest)
+    return surprise_words(plan, unusual) if unusual else ""
 
 
 def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault | None) -> Notice:
     """Of a length that is off, or that wants watching."""
     why = known_reason(plan, piece, outlook)
-    count = ""
-    if suspect:
+    count = _count(plan, piece, outlook, keys) if suspect else ""
+    if suspect and suspect.p >= NAMED_FROM:
         bead = BEAD[suspect.kind]
-        count = sentences(f"Or {bead}." if why else f"{capitalised(bead)}.", _count(plan, piece, outlook, keys))
+        count = sentences(f"Or {bead}." if why else f"{capitalised(bead)}.", count)
     detail = sentences(course_words(plan, outlook), why)
     if outlook.verdict == "watch":
         action = _count_and_ruler(plan, piece, outlook, keys, count) or _ruler_when(plan, piece, outlook, keys)
@@ -81,11 +91,11 @@ def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook) -> Notice:
 
 def _suspected(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault) -> Notice:
     """The length is right so far, but a reading was too much to be the ruler, and a bead would explain it."""
-    so_far = "" if outlook.verdict == "no target" else f"{well_word(plan, outlook)} so far, but "
-    unusual = next(check for check in reversed(outlook.checks) if not check.is_usual)
-    headline = capitalised(f"{so_far}{BEAD[suspect.kind]}.")
+    so_far = "" if outlook.verdict == "no target" else f"{well_word(plan, outlook)} so far"
+    bead = BEAD[suspect.kind] if suspect.p >= NAMED_FROM else "" if so_far else "one reading does not fit"
     action = _count_and_ruler(plan, piece, outlook, keys, _count(plan, piece, outlook, keys))
-    return Notice("watch", headline, surprise_words(plan, unusual), action)
+    headline = capitalised(", but ".join(filter(None, (so_far, bead))))
+    return Notice("watch", f"{headline}.", _measured(plan, outlook), action)
 
 
 def _surprised(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice | None:

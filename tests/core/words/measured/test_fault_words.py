@@ -15,6 +15,7 @@ from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import G, K, planned
 
 MISSED = Fault("bead missed", 0.8, 0, 13, 18)
+MEASURED = "Your 138 mm after step 18 is 5.5 mm less than expected: too much to be the ruler."
 MISREAD = Fault("misread", 0.75, 0, 18, 18, "strand", 7.0)
 
 
@@ -49,18 +50,30 @@ def test_every_kind_of_fault_has_its_words() -> None:
 
 def test_a_miscount_says_where_to_count(plan) -> None:
     count = "Count the beads in steps 13 to 18 (r): there should be 6."
-    notice = recount_notice(seen(plan, MISSED), count)
+    notice = recount_notice(seen(plan, MISSED), count, MEASURED)
     assert notice.headline == "You may be a bead short (about 4 to 1)."
     assert (notice.detail, notice.action) == ("", count)
-    also = recount_notice(seen(plan, MISSED, replace(MISREAD, p=0.16)), count, " (m)")
+    also = recount_notice(seen(plan, MISSED, replace(MISREAD, p=0.16)), count, MEASURED, " (m)")
     assert also.action == f"{count} Or the ruler slipped: measure again (m)."
+
+
+def test_no_cause_is_told_that_is_hardly_likely(plan) -> None:
+    """What was measured is told instead, and what to do about it."""
+    count = "Count the beads in steps 13 to 18 (r): there should be 6."
+    notice = recount_notice(seen(plan, replace(MISSED, p=0.2)), count, MEASURED)
+    assert (notice.level, notice.headline, notice.detail) == ("watch", "A reading does not fit.", MEASURED)
+    assert notice.action == count
+    poor = replace(MISREAD, p=0.2)
+    again = misread_notice(plan, seen(plan, poor, replace(MISSED, p=0.2)), poor)
+    assert again.detail == "Your reading of the strand after step 18 does not fit what was expected."
+    assert again.action == ""
 
 
 def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:
     notice = misread_notice(plan, seen(plan, MISREAD), MISREAD)
     assert notice.text == "Measure again. Your reading of the strand after step 18 looks 7 mm too long (about 3 to 1)."
     free = replace(MISREAD, detail="free", off_mm=-12.0)
-    with_miscount = misread_notice(plan, seen(plan, free, replace(MISSED, p=0.2)), free)
+    with_miscount = misread_notice(plan, seen(plan, free, replace(MISSED, p=0.35)), free)
     assert (
         with_miscount.detail == "Your reading of the leftover cord after step 18 looks 12 mm too short (about 3 to 1)."
     )

@@ -26,6 +26,7 @@ from companion.core.values.measures.show_lengths import show
 from companion.core.words.measured.reading_words import (
     believed_line,
     expected_reading,
+    reading_doubt,
     reading_lines,
     readings_lines,
     where_from,
@@ -95,7 +96,7 @@ def test_a_reading_that_is_too_much_to_be_the_ruler_says_what_to_look_at() -> No
         "watch",
         "4.5 mm less than expected (40 mm): too much to be the ruler.",
     )
-    assert (meant.level, meant.headline) == ("watch", "On length so far, but a bead may be missing.")
+    assert (meant.level, meant.headline) == ("watch", "On length so far.")
     assert meant.action == "Count the beads in steps 5 to 8 (r, after Enter): there should be 4."
     assert meant.detail == ""
 
@@ -160,6 +161,16 @@ def ends_mm(step: int) -> float:
 def test_a_reading_that_fits_another_step_says_so(step, words, off_mm) -> None:
     length_mm = ends_mm(step) + off_mm
     assert told_of(length_mm).endswith(f"{show(length_mm, 'mm')} {words}")
+
+
+@pytest.mark.parametrize(("step", "words"), [(4, "step 4 ends: is the screen one ahead?"), (6, "one behind?")])
+def test_one_that_is_asked_about_before_it_is_taken_says_so_too(step, words) -> None:
+    """Early on a step is a large share of the strand: the reading looks wrong, and yet only the screen may be."""
+    plan, piece, before = standing(5, *(Measured("strand", n, ends_mm(n), "") for n in (3, 4, 5)))
+    doubt = reading_doubt(plan, piece, before, "strand", ends_mm(step))
+    assert doubt is not None
+    assert doubt.endswith(words)
+    assert "Check the ruler" in reading_doubt(plan, piece, before, "strand", ends_mm(20))
 
 
 @pytest.mark.parametrize("off_mm", [0.0, 1.5, -1.5, 4.0, -4.0, 28.0, -28.0])

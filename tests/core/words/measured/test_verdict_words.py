@@ -225,3 +225,20 @@ def test_a_ruler_that_is_due_comes_with_its_keys() -> None:
     assert notice_of("on plan").action == "Measure the strand after step 24."
     off = notice_of("off", due=True)
     assert (off.headline, off.action) == ("Too short.", "Measure the strand now (m).")
+
+
+@pytest.mark.parametrize("verdict", ["on plan", "no target", "watch", "off", "recount"])
+def test_a_bead_is_named_as_the_cause_only_where_that_is_likely(verdict) -> None:
+    plan = plan_of()
+    piece = Piece(plan.total_steps, 18)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    short = ReadingCheck(Measured("strand", 18, 138.0, ""), -5.5, -2.6)
+    off = replace(outlook.finished, mean_mm=233.0)
+    outlook = replace(outlook, verdict=verdict, checks=(short,), finished=off, next_reading_step=24)
+
+    def text(p: float) -> str:
+        return verdict_line(plan, piece, replace(outlook, faults=(Fault("bead missed", p, 0, 13, 18),)), KEYS).text
+
+    assert "a bead" in text(0.4).lower()
+    assert "a bead" not in text(0.2).lower()
+    assert "Count the beads in steps 13 to 18" in text(0.2)
