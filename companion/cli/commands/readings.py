@@ -106,8 +106,8 @@ def _doubt(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) 
     for reading in readings:
         if reading.step <= piece.done:  # else it is refused for that
             there, piece = replace(piece, done=reading.step), after(piece, reading)
-            expected = workshop.suppose(opened, there)
-            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm)
+            expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
+            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm, now)
             if doubt:
                 return doubt
     return ""

@@ -87,9 +87,10 @@ class FaultPosterior(Struct, frozen=True):
                 if found is None:
                     explained = prepared.inner(covariances)
                     found = known[id(prepared)] = unit_shift(prepared.hypothesis) - explained, explained
-                shift_mm += fault.size * found[0]
-                if fault.size_variance:
-                    variance += fault.size_variance * found[1] * found[1]
+                size, size_variance = fault.for_lengths
+                shift_mm += size * found[0]
+                if size_variance:
+                    variance += size_variance * found[1] * found[1]
             wider = round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
             own = bins.setdefault((round(shift_mm / width), wider), [0.0, 0.0, 0.0])
             own[0] += p
@@ -119,7 +120,7 @@ class FaultPosterior(Struct, frozen=True):
             # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
             size = one.likeliest.size
             off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size
-            faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm))
+            faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm, hypothesis.reading))
         return tuple(faults)
 
     def only(self, kept: Callable[[WeighedHypothesis], bool]) -> FaultPosterior:
