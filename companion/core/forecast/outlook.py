@@ -20,8 +20,8 @@ class Fault(Struct, frozen=True):
     """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
 
     `detail`: the bead's key or the knot's kind; for a misreading "strand" or "free", `off_mm`: by how much it would be
-    too long. `reading`: which one that is, by its place (from 0) among those that say something of the strand; `settled`:
-    later ones have been taken where it was or further on, so that the ruler can tell no more of it.
+    too long. `reading`: which one that is, by its place (from 0) among those that say something of the strand;
+    `settled`: later ones were taken where it was or further on, so that the ruler can tell no more of it.
     """
 
     kind: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot
 
 from msgspec.structs import replace
@@ -9,7 +10,7 @@ from msgspec.structs import replace
 from companion.core.forecast.observations import elements_read
 from companion.core.forecast.outlook import USUAL_SDS, Outlook
 from companion.core.journal.events import Measured, ReadingKind
-from companion.core.journal.piece import Piece
+from companion.core.journal.piece import Piece, Reading
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, Knot
@@ -205,13 +206,18 @@ def set_aside_line(plan: Plan, outlook: Outlook) -> Notice | None:
     return Notice("quiet", f"Your {shown} doesn't fit the others. It is set aside.")
 
 
-def readings_lines(plan: Plan, piece: Piece) -> list[str]:
-    """Every reading: what, where, how long, and whether it is taken out."""
+def readings_lines(plan: Plan, piece: Piece, set_aside: Sequence[Measured] = ()) -> list[str]:
+    """Every reading: what, where, how long, and whether it is taken out, or set aside."""
     unit = display_unit(plan.unit)
     what = {"strand": "strand", "free": "cord left"}
+
+    def state(one: Reading) -> str:
+        aside = any(one.measured is other for other in set_aside)
+        return ", set aside" if aside else "" if one.counts else ", taken out"
+
     return [
         f"after step {step_name(plan, one.measured.step) if one.measured.step else '0'}: "
-        f"{what[one.measured.kind]} {show(one.measured.length_mm, unit)}{'' if one.counts else ', taken out'}"
+        f"{what[one.measured.kind]} {show(one.measured.length_mm, unit)}{state(one)}"
         for one in piece.all_readings
     ]
 
