@@ -38,11 +38,6 @@ class Candidate(Struct, frozen=True):
     first: Candidate | None = None
     untold: tuple[float, float] | None = None
 
-    @property
-    def for_lengths(self) -> tuple[float, float]:
-        """The size by which lengths are foretold, and its variance."""
-        return self.untold or (self.size, self.size_variance)
-
 
 def candidates(
     prepared: PreparedHypothesis, inner: float, square: float, assumptions: Assumptions
