@@ -30,7 +30,7 @@ ROOMS = {
     "plan": ("values", "maths", "journal", "cord", "closures"),
     "picture": ("values", "cord", "closures", "plan"),
     "drawing": ("values", "plan", "picture"),
-    "draft": ("values", "picture"),
+    "draft": ("values", "plan", "picture"),
     "forecast": ("values", "maths", "journal", "cord", "closures", "plan"),
     "chart": ("values", "journal", "plan", "forecast"),
     "variants": ("values", "journal", "cord", "closures", "plan"),

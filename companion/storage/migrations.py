@@ -87,7 +87,28 @@ def _settings(db: sqlite3.Connection) -> None:
     db.execute("CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID")
 
 
-CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards, _settings)
+def _bead_box(db: sqlite3.Connection) -> None:
+    db.execute(
+        """CREATE TABLE bead (
+            id INTEGER PRIMARY KEY,
+            at TEXT NOT NULL,
+            name TEXT NOT NULL,
+            length TEXT NOT NULL,
+            diameter TEXT NOT NULL,
+            hole TEXT NOT NULL,
+            colour TEXT NOT NULL,
+            shape TEXT NOT NULL,
+            in_hand TEXT NOT NULL
+        )"""
+    )
+    for verb in ("UPDATE", "DELETE"):
+        db.execute(
+            f"CREATE TRIGGER bead_never_{verb.lower()}d BEFORE {verb} ON bead "
+            "BEGIN SELECT RAISE(ABORT, 'the bead box is only ever added to'); END"
+        )
+
+
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards, _settings, _bead_box)
 
 
 def migrate(db: sqlite3.Connection, keep: Callable[[int], object]) -> None:

@@ -87,7 +87,19 @@ CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: how much o
 DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
-REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead under the cursor.")
+REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead or the strand under the cursor.")
+PICTURE = Command("on_picture", "P", "P", "picture", "Change a bead or knot where it lies on the picture.")
+EVERY = Command("every", "E", "E", "", "Every fifth bead another: both readings as pictures.")
+INSERT = Command("insert", "i,insert", "i", "insert", "One more like it, after it; k then makes it another kind.")
+INSERT_KNOT = Command("insert_knot", "minus,space", "-", "knot", "A knot after it.")
+TAKE_FROM_PICTURE = Command("withdraw", "x,delete", "x", "take out", "Take it out.")
+OTHER_KIND = Command("other_kind", "k", "k", "kind", "Another kind of bead, or of knot, in its place.")
+MOVE_LEFT = Command("move_left", "less_than_sign,shift+left", "<", "move", "Move it to before the one before it.")
+MOVE_RIGHT = Command("move_right", "greater_than_sign,shift+right", ">", "", "Move it to after the next one.")
+LEFT = Command("other_before", "left", "←", "", "To the one before.")
+RIGHT = Command("other", "right", "→", "next", "To the next one.")
+OTHER_STRAND = Command("next_section", "tab", "Tab", "", "To the next strand.")
+DONE_ON_PICTURE = Command("drop", "escape,q,enter", "Esc", "back", "Back to the design; what was changed stays.")
 UNDO_DRAFT = Command("undo", "u,backspace", "u", "undo", "Undo the latest change; again: the one before it.")
 REDO_DRAFT = Command("redo", "U", "U", "", "Redo what was undone last.")
 SAVE = Command("save", "ctrl+s", "Ctrl+S", "save", "Save the design among your own.")
@@ -130,7 +142,12 @@ FOLLOW = (
     READINGS, CHART, CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
-    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, COMPARE, THEME, LEAVE_DRAFT,
+    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, PICTURE, COMPARE, EVERY,
+    THEME, LEAVE_DRAFT,
+)  # fmt: skip
+ON_PICTURE = (
+    RIGHT, LEFT, INSERT, INSERT_KNOT, TAKE_FROM_PICTURE, OTHER_KIND, MOVE_LEFT, MOVE_RIGHT, UNDO_DRAFT, REDO_DRAFT,
+    TOP, BOTTOM, OTHER_STRAND, DONE_ON_PICTURE,
 )  # fmt: skip
 BENCH = (
     OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,

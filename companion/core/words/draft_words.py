@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.core.draft.draft import BeadDraft, Draft, with_unit
+from companion.core.draft.draft import BeadDraft, Draft, StrandDraft, with_unit
+from companion.core.draft.every import EveryReading
 from companion.core.draft.layout import AS_TYPED, FIT
 from companion.core.draft.pattern import grouped
+from companion.core.draft.wanting import beads_in_hand
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
 from companion.core.values.text import count_of, join_words, percent, plain, plural
+from companion.core.variants.reach import Reach
 from companion.core.words.notices import Notice
-from companion.core.words.plan_words import fit_line
+from companion.core.words.plan_words import fit_line, fitted_noun
 
 NOT_YET = "not yet"
 
@@ -46,21 +49,60 @@ def knot_number_words(draft: Draft) -> str:
 
 def bead_words(bead: BeadDraft, unit: str) -> str:
     """A bead, in a line: "P  Pink glass 8 mm, round, pink"."""
-    parts = [f"{bead.name or bead.letter} {with_unit(bead.length, unit)}".strip(), bead.shape, bead.colour]
+    in_hand = f"{bead.in_hand.strip()} in hand" if bead.in_hand.strip() else ""
+    parts = [f"{bead.name or bead.letter} {with_unit(bead.length, unit)}".strip(), bead.shape, bead.colour, in_hand]
     return plain(f"{bead.letter}  {', '.join(part for part in parts if part)}", 100)
 
 
-def pattern_words(draft: Draft) -> str:
-    """The pattern, in a line, a middle dot for each knot that is typed."""
-    if not draft.pattern.strip():
-        return NOT_YET
-    typed = plain(draft.pattern.replace(" ", "·"), 60)
-    if grouped(draft.pattern):
-        return typed
-    times = "until it fits" if draft.times.strip() in ("", FIT) else f"{draft.times} times"
-    knots = "" if draft.knots == AS_TYPED else f", a knot {draft.knots}"
-    middle = f", mirrored about {draft.middle.strip()}" if draft.middle.strip() else ""
-    return plain(f"{typed}{knots}, {times}{middle}", 140)
+def pattern_words(strand: StrandDraft) -> str:
+    """The pattern of a strand, in a line, a middle dot for each knot that is typed."""
+    name = f"{strand.name.strip()}: " if strand.name.strip() else ""
+    if not strand.pattern.strip():
+        return plain(f"{name}{NOT_YET}", 60)
+    typed = plain(strand.pattern.replace(" ", "·"), 60)
+    if grouped(strand.pattern):
+        return plain(f"{name}{typed}", 140)
+    times = "until it fits" if strand.times.strip() in ("", FIT) else f"{strand.times} times"
+    knots = "" if strand.knots == AS_TYPED else f", a knot {strand.knots}"
+    middle = f", mirrored about {strand.middle.strip()}" if strand.middle.strip() else ""
+    return plain(f"{name}{typed}{knots}, {times}{middle}", 140)
+
+
+def short_notices(draft: Draft, plan: Plan) -> Iterator[Notice]:
+    """The beads of which the maker has fewer than the piece takes."""
+    in_hand = {bead.key or bead.letter: beads_in_hand(bead) for bead in draft.beads}
+    for kind, count in beads_to_count_out(plan):
+        have = in_hand.get(kind.key)
+        if have is not None and have < count:
+            name = plain(plural(kind.name, count), 60)
+            yield Notice("watch", f"It takes {count} {name} and you have {have}: {count - have} short.")
+
+
+def reach_words(draft: Draft, reach: Reach | None) -> str:
+    """What the cord in hand makes, in a line."""
+    if not draft.cord_in_hand.strip():
+        return "how long? Then you see what it makes"
+    long = plain(with_unit(draft.cord_in_hand, draft.unit), 30)
+    if reach is None:
+        return long
+    if reach.made is None:
+        return f"{long} is too short for any of it"
+    own = show(reach.made.plan.finished_length_mm, display_unit(reach.made.plan.unit))
+    if not reach.made.count:
+        return f"{long} is enough for it"
+    return f"{long} makes {count_of(reach.made.count, fitted_noun(reach.made.plan, reach.made.count))}, {own} long"
+
+
+def boxed_words(bead: BeadDraft) -> str:
+    """A bead of the bead box, in a line: "Pink glass 8 mm, round, pink, 40 in hand"."""
+    in_hand = f"{bead.in_hand} in hand" if bead.in_hand else ""
+    return plain(", ".join(filter(None, (f"{bead.name} {bead.length}", bead.shape, bead.colour, in_hand))), 100)
+
+
+def every_words(number: int, reading: EveryReading, plan: Plan | None) -> str:
+    """A reading of "every fifth bead", with its number: "1  4 + 1: PPPPS, 209 mm"."""
+    long = f", {show(plan.finished_length_mm, display_unit(plan.unit))} long" if plan else ", no length yet"
+    return plain(f"{number}  {reading.most} + 1: {reading.pattern}{long}", 140)
 
 
 def ends_words(draft: Draft) -> str:

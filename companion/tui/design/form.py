@@ -9,19 +9,19 @@ from companion.core.words.notices import Notice
 from companion.tui.design.parts import PartForm, with_answers
 from companion.tui.dialogs.form import Form, FormDialog, FormJudged, Values
 
-Show = Callable[[Draft], tuple[Notice, ...]]
+Show = Callable[[Draft, str], tuple[Notice, ...]]
 
 
 def form_of(draft: Draft, part: PartForm, show: Show, begin_at: str = "") -> Form[Draft]:
-    """The form; `show` is told of the draft at every key, and says what there is to say of that part. Anything can be
-    taken: what is not yet right is said on the page, and no design is saved with it."""
+    """The form; `show` is told of the draft and the part at every key, and says what there is to say of that part.
+    Anything can be taken: what is not yet right is said on the page, and no design is saved with it."""
 
     def judge(values: Values) -> FormJudged[Draft]:
         try:
             changed = with_answers(draft, part, values)
         except ValueError as error:
             return FormJudged(None, (Notice("quiet", str(error)),))
-        return FormJudged(changed, show(changed))
+        return FormJudged(changed, show(changed, part.part))
 
     return Form(part.title, part.fields, judge, begin_at)
 

@@ -9,38 +9,38 @@ from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.content import Content
 
-from companion.core.draft.draft import Draft
+from companion.core.draft.cures import Cured
+from companion.core.draft.draft import Draft, strands_of, without_strand
+from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
+from companion.core.values.measures.lengths import LengthError
 from companion.core.values.text import plain
-from companion.core.words.draft_words import (
-    bead_words,
-    cord_words,
-    ends_words,
-    knot_number_words,
-    outcome,
-    pattern_words,
-    size_words,
-)
+from companion.core.variants.reach import Reach
+from companion.core.words.compared.reach_words import reach_lines
+from companion.core.words.cure_words import cures_notice, taken_words
+from companion.core.words.draft_words import outcome, short_notices
 from companion.core.words.notices import Notice
-from companion.tui.commands import DESIGN, bindings
+from companion.tui.commands import DESIGN, bindings, choosing
+from companion.tui.design.every import EveryDialog, Reading, as_read, every_form
 from companion.tui.design.form import PartDialog, form_of
-from companion.tui.design.parts import part_form, with_answers, without_bead
+from companion.tui.design.page_rows import rows_of
+from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
+from companion.tui.design.picture import PictureDialog
 from companion.tui.design.preview import Preview
+from companion.tui.dialogs.form import FormDialog
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToDesign
-from companion.tui.widgets.rows import Row, Rows
+from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
-# A row's value: a part of the draft, and for a bead its number.
-PartRow = tuple[str, int]
-MORE = "more"
+MOST_CURE_KEYS = 5
 
 
 class DesignScreen(Page):
     """One design being made."""
 
-    BINDINGS = bindings(*DESIGN)
+    BINDINGS = bindings(*DESIGN, *map(choosing, range(1, MOST_CURE_KEYS + 1)))
     COMMANDS_HERE = DESIGN
 
     def __init__(self, draft: Draft, said: Notice | None = None) -> None:
@@ -49,6 +49,8 @@ class DesignScreen(Page):
         self.undone: list[Draft] = []
         self.done: list[Draft] = []
         self.judged = JudgedDraft(None, ())
+        self.cured: tuple[Cured, ...] = ()  # what the digits take
+        self.reach: Reach | None = None
 
     def compose(self) -> ComposeResult:
         yield TextLine(Content.styled("A design of your own", "bold"), id="heading")
@@ -82,51 +84,54 @@ class DesignScreen(Page):
 
     # -- showing ------------------------------------------------------------------------------------------------------
 
-    def show_draft(self, draft: Draft) -> tuple[Notice, ...]:
-        """Show a draft as far as it goes; gives back what there is to say of it."""
+    @property
+    def plan(self) -> Plan | None:
+        """What the draft comes to, where it can be planned."""
+        return self.judged.plan
+
+    def show_draft(self, draft: Draft, part: str = "") -> tuple[Notice, ...]:
+        """Show a draft as far as it goes; gives back what there is to say of it in that part's form."""
         self.judged = self.workshop.drafts.judge(draft)
-        rows = self._rows(draft)
+        if self.is_current or part == "reach":
+            self._ask_more(draft)
+        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.reach)
         if tuple(rows) != self.query_one(Rows).rows:
             self.query_one(Rows).set_rows(rows)
         plan = self.judged.plan
         self.query_one(Preview).show(plan)
         comes_to = tuple(outcome(plan)) if plan else self._missing()
-        self.query_one("#outcome", TextLine).say(comes_to)
-        self.query_one("#doubts", TextLine).say(self._doubts())
+        cures = tuple(cures_notice(plan, self.cured)) if plan and self.is_current else ()
+        self.query_one("#outcome", TextLine).say((*comes_to[:1], *cures, *comes_to[1:]))
+        self.query_one("#doubts", TextLine).say(self._doubts(draft))
         if not self.is_current:
             self.call_after_refresh(self.show_behind_the_form)
+        if part == "reach" and self.reach:
+            return tuple(Notice("quiet", line) for line in reach_lines(self.reach))
         return comes_to
+
+    def _ask_more(self, draft: Draft) -> None:
+        """What takes several plans: what would let it come out, and what the cord in hand makes. Not while a form is
+        typed in that says neither."""
+        drafts = self.workshop.drafts
+        self.cured = tuple(drafts.cures(draft, self.judged))
+        try:
+            self.reach = drafts.reach(draft, self.judged)
+        except (LengthError, WorkshopError):
+            self.reach = None
 
     def show_behind_the_form(self) -> None:
         """The form shows the page behind it as it was when the form itself was last drawn."""
         if not self.is_current:
             self.app.screen.refresh()
 
-    def _doubts(self) -> tuple[Notice, ...]:
+    def _doubts(self, draft: Draft) -> tuple[Notice, ...]:
         plan = self.judged.plan
-        return tuple(Notice("watch", warning.text) for warning in plan.warnings) if plan else ()
+        if plan is None:
+            return ()
+        return (*short_notices(draft, plan), *(Notice("watch", warning.text) for warning in plan.warnings))
 
     def _missing(self) -> tuple[Notice, ...]:
         return tuple(Notice("quiet", finding.text) for finding in self.judged.findings)
-
-    def _rows(self, draft: Draft) -> list[Row]:
-        wrong = {finding.part for finding in self.judged.findings}
-
-        def row(label: str, words: str, part: str, bead: int = -1) -> Row:
-            return Row(f"{label:<11}{words}", (part, bead), "△" if part in wrong and bead < 1 else "")
-
-        rows = [
-            row("name", plain(draft.name, 60) or "not yet", "what"),
-            row("length", size_words(draft), "size"),
-            row("cord", cord_words(draft), "cord"),
-            row("its knots", knot_number_words(draft), "knots"),
-        ]
-        for number, bead in enumerate(draft.beads):
-            rows.append(row("" if number else "beads", bead_words(bead, draft.unit), "beads", number))
-        more = "one more kind" if draft.beads else "the first kind"
-        rows.append(Row(f"{'' if draft.beads else 'beads':<11}+ {more}", (MORE, len(draft.beads))))
-        rows += [row("pattern", pattern_words(draft), "pattern"), row("ends", ends_words(draft), "ends")]
-        return rows
 
     # -- changing -----------------------------------------------------------------------------------------------------
 
@@ -136,17 +141,45 @@ class DesignScreen(Page):
         chosen = self.query_one(Rows).chosen
         if not isinstance(chosen, tuple):
             return
-        part, bead = chosen
-        filled = await self._fill_in("beads" if part == MORE else part, bead)
-        if part == MORE and len(self.draft.beads) > bead:
-            self.query_one(Rows).begin_with((MORE, bead + 1))
+        part, number = chosen
+        is_new = self._is_new(part, number)
+        if part == "beads" and is_new and await self._take_from_box():
+            self.query_one(Rows).begin_with((part, number + 1))
+            return
+        filled = await self._fill_in(part, number)
+        if is_new and filled and not self._is_new(part, number):
+            self.query_one(Rows).begin_with((part, number + 1))
         elif filled and part != "beads":
             self.query_one(Rows).move(1)  # on to what comes next in her thought
 
-    async def _fill_in(self, part: str, bead: int) -> bool:
+    def _is_new(self, part: str, number: int) -> bool:
+        """Whether a row stands for a bead or a strand that is not there yet."""
+        there = {"beads": len(self.draft.beads), "pattern": len(strands_of(self.draft))}
+        return number == there.get(part)
+
+    async def _take_from_box(self) -> bool:
+        """Offer the beads of earlier designs, where there are any; whether one was taken."""
+        from companion.tui.design.box import BoxDialog, choices_of
+
+        try:
+            choices = choices_of(self.draft, self.workshop.drafts.beads())
+        except WorkshopError:
+            choices = None
+        if choices is None:
+            return False
+        bead = await self.answer(BoxDialog(choices))
+        if bead is None or not bead.name:
+            return False
+        try:
+            self.change(with_bead(self.draft, bead))
+        except ValueError as error:
+            self.say(Notice("watch", f"{error}."))
+        return True
+
+    async def _fill_in(self, part: str, number: int) -> bool:
         """Ask for one part; whether it was filled in."""
         before = self.draft
-        form = part_form(before, part, self._card_names(), bead)
+        form = part_form(before, part, self._card_names(), number)
         filled = await self.answer(PartDialog(form_of(before, form, self.show_draft)))
         draft = before if filled is None else with_answers(before, form, filled.typed)
         if draft == before:  # nothing to keep, but the form has shown others on the way
@@ -178,12 +211,55 @@ class DesignScreen(Page):
             return ()
 
     def action_withdraw(self) -> None:
-        """Leave out the bead under the cursor."""
+        """Leave out the bead or the strand under the cursor."""
         match self.query_one(Rows).chosen:
-            case ("beads", int(bead)):
-                self.change(without_bead(self.draft, bead))
+            case ("beads", int(number)) if not self._is_new("beads", number):
+                self.change(without_bead(self.draft, number))
+            case ("pattern", int(number)) if self.draft.others and not self._is_new("pattern", number):
+                self.change(without_strand(self.draft, number))
             case _:
-                self.say(Notice("quiet", "Only a bead can be taken out: put the cursor on one."))
+                said = "Only a bead, or one of several strands, can be taken out: put the cursor on it."
+                self.say(Notice("quiet", said))
+
+    def action_choose(self, number: int) -> None:
+        """Take the way of that number (from 1) to let it come out."""
+        if number <= len(self.cured):
+            taken = self.cured[number - 1]
+            self.change(taken.cure.draft)
+            self.say(Notice("quiet", taken_words(taken)))
+
+    @work
+    async def action_on_picture(self) -> None:
+        """Change a bead or knot where it lies."""
+        self.show_draft(self.draft)
+        if self.judged.plan is None:
+            self.say(Notice("quiet", "There is no picture yet."), *self._missing())
+            return
+        await self.answer(PictureDialog(self))
+        self.show_draft(self.draft)
+
+    @work
+    async def action_every(self) -> None:
+        """Every fifth bead another: which reading of that is meant."""
+        if len(self.draft.beads) < 2:
+            self.say(Notice("quiet", "That takes two kinds of bead: describe them first."))
+            return
+        filled = await self.answer(FormDialog(every_form(self.draft)))
+        if filled is None:
+            return
+        drafts = [as_read(self.draft, self._strand(), reading) for reading in filled.value]
+        plans = [self.workshop.drafts.judge(draft).plan for draft in drafts]
+        readings = [Reading(*one) for one in zip(filled.value, drafts, plans, strict=True)]
+        picked = await self.answer(EveryDialog(filled.typed["every"].strip(), readings))
+        if picked is not None:
+            self.change(picked)
+
+    def _strand(self) -> int:
+        """The strand under the cursor; the first where none is."""
+        match self.query_one(Rows).chosen:
+            case ("pattern", int(number)) if not self._is_new("pattern", number):
+                return number
+        return 0
 
     def action_undo(self) -> None:
         """The draft as it was before the latest change."""
@@ -223,7 +299,7 @@ class DesignScreen(Page):
             return None
         place = self.workshop.drafts.place_for(self.draft)
         try:
-            self.workshop.drafts.save(self.judged, place)
+            self.workshop.drafts.save(self.draft, self.judged, place)
         except NotStored as error:
             self.say(Notice("off", str(error)))
             return None
