@@ -89,7 +89,7 @@ def worth_showing(tried: Sequence[Cured], off_before_mm: float) -> list[Cured]:
         if good and kinds[one.cure.kind] < 2:
             shown.append(one)
             kinds[one.cure.kind] += 1
-    for one in tried:
+    for one in sorted(tried, key=lambda one: abs(off_mm(one.plan))):
         nearer = one.cure.kind != "one cord" and abs(off_mm(one.plan)) < abs(off_before_mm) / 2
         if nearer and not kinds[one.cure.kind]:
             shown.append(one)

@@ -19,22 +19,35 @@ Path = tuple[int, ...]
 Edit = Callable[[tuple[Typed, ...], int], tuple[Typed, ...]]
 
 
-def paths_of(items: Sequence[Typed], fit: int = 1) -> list[Path]:
-    """The path of each element, in the order in which they lie, with that count for every `fit`."""
-    found: list[Path] = []
+class Place(Struct, frozen=True):
+    """Where an element stands in the pattern. `backward`: on the far side of a mirror, where what is typed before it
+    lies after it."""
+
+    path: Path
+    backward: bool = False
+
+    def below(self, number: int, into: int = 0) -> Place:
+        """The same place in an item of that number, its own first number so much higher."""
+        return Place((number, self.path[0] + into, *self.path[1:]), self.backward)
+
+
+def places_of(items: Sequence[Typed], fit: int = 1) -> list[Place]:
+    """The place of each element, in the order in which they lie, with that count for every `fit`."""
+    found: list[Place] = []
     for number, item in enumerate(items):
         match item:
             case Repeated(count=count, of=of):
-                found += [(number, *path) for path in paths_of(of, fit)] * (fit if count is None else count)
+                found += [place.below(number) for place in places_of(of, fit)] * (fit if count is None else count)
             case Mirrored(side=side, middle=middle):
-                one_side = [(number, *path) for path in paths_of(side, fit)]
-                between = [(number, path[0] + len(side), *path[1:]) for path in paths_of(middle, fit)]
-                found += [*one_side, *between, *reversed(one_side)]
+                one_side = [place.below(number) for place in places_of(side, fit)]
+                between = [place.below(number, len(side)) for place in places_of(middle, fit)]
+                far_side = [Place(place.path, not place.backward) for place in reversed(one_side)]
+                found += [*one_side, *between, *far_side]
             case BeadRun(count=count, knot_every=every):
                 beads = fit if count is None else count
-                found += [(number,)] * (beads + (beads // every if every else 0))
+                found += [Place((number,))] * (beads + (beads // every if every else 0))
             case _:
-                found.append((number,))
+                found.append(Place((number,)))
     return found
 
 

@@ -16,12 +16,14 @@ from companion.core.draft.pattern import Typed
 from companion.core.draft.places import (
     Edit,
     Path,
+    Place,
     edited,
     item_at,
     move_by,
     next_kind,
-    paths_of,
+    places_of,
     put_after,
+    put_before,
     put_in_place,
     reach_of,
     rewritten,
@@ -65,7 +67,7 @@ class PictureDialog(Dialog[None]):
         super().__init__()
         self.page = page
         self.at = Cursor(0, 0)
-        self.paths: list[Path] = []
+        self.places: list[Place] = []
         self.items: tuple[Typed, ...] = ()
 
     def compose(self) -> ComposeResult:
@@ -82,7 +84,12 @@ class PictureDialog(Dialog[None]):
     @property
     def here(self) -> Typed:
         """What is under the cursor."""
-        return item_at(self.items, self.paths[self.at.element])
+        return item_at(self.items, self.place.path)
+
+    @property
+    def place(self) -> Place:
+        """Where that stands in the pattern."""
+        return self.places[self.at.element]
 
     def show_place(self, *said: Notice) -> None:
         """Show the strand as the draft has it now, and say what is under the cursor."""
@@ -92,17 +99,17 @@ class PictureDialog(Dialog[None]):
             return
         strand = min(self.at.strand, len(strands_of(draft)) - 1)
         self.items = layout_of(draft, strand)
-        self.paths = paths_of(self.items, plan.fit or 1)
-        self.at = Cursor(strand, min(self.at.element, len(self.paths) - 1))
+        self.places = places_of(self.items, plan.fit or 1)
+        self.at = Cursor(strand, min(self.at.element, len(self.places) - 1))
         self.query_one(Preview).show(plan, self.at)
-        reach = reach_of(self.items, self.paths[self.at.element])
-        words = here_words(draft, self.here, self.at.element + 1, len(self.paths), reach)
+        reach = reach_of(self.items, self.place.path)
+        words = here_words(draft, self.here, self.at.element + 1, len(self.places), reach)
         self.query_one("#judged", TextLine).say((Notice("quiet", words), *said))
 
     # -- moving the cursor --------------------------------------------------------------------------------------------
 
     def _go(self, element: int) -> None:
-        self.at = replace(self.at, element=min(max(0, element), len(self.paths) - 1))
+        self.at = replace(self.at, element=min(max(0, element), len(self.places) - 1))
         self.show_place()
 
     def action_other_before(self) -> None:
@@ -119,7 +126,7 @@ class PictureDialog(Dialog[None]):
 
     def action_cursor_bottom(self) -> None:
         """To the last one."""
-        self._go(len(self.paths) - 1)
+        self._go(len(self.places) - 1)
 
     def action_next_section(self) -> None:
         """To the next strand."""
@@ -130,11 +137,18 @@ class PictureDialog(Dialog[None]):
 
     def action_insert(self) -> None:
         """One more like it, after it."""
-        self._edit(put_after(self.here), on=1)
+        self._insert(self.here)
 
     def action_insert_knot(self) -> None:
         """A knot after it."""
-        self._edit(put_after(Knot("single")), on=1)
+        self._insert(Knot("single"))
+
+    def _insert(self, new: Typed) -> None:
+        """After what is under the cursor, as it lies."""
+        if self.place.backward:
+            self._edit(put_before(new))
+        else:
+            self._edit(put_after(new), on=1)
 
     def action_withdraw(self) -> None:
         """Take it out."""
@@ -149,7 +163,8 @@ class PictureDialog(Dialog[None]):
         self._move(1)
 
     def _move(self, by: int) -> None:
-        self._edit(move_by(by), on=by)
+        in_list = -by if self.place.backward else by
+        self._edit(move_by(in_list), on=in_list)
 
     def action_other_kind(self) -> None:
         """Another kind of bead, or of knot, in its place."""
@@ -163,7 +178,7 @@ class PictureDialog(Dialog[None]):
 
     def _edit(self, edit: Edit, on: int = 0) -> None:
         """Change the pattern at the cursor, and go with what was changed: `on` by so many places in its list."""
-        path, before = self.paths[self.at.element], self.items
+        path, before = self.place.path, self.items
         if isinstance(self.here, BeadRun):
             self.show_place(Notice("quiet", run_words()))
             return
@@ -172,10 +187,10 @@ class PictureDialog(Dialog[None]):
             self.show_place(Notice("quiet", no_further(len(path) > 1)))
             return
         draft = rewritten(self.page.draft, self.at.strand, items)
-        if draft is None or not any(isinstance(item_at(items, one), Bead | BeadRun) for one in paths_of(items)):
+        if draft is None or not any(isinstance(item_at(items, one.path), Bead | BeadRun) for one in places_of(items)):
             self.show_place(Notice("quiet", "Nothing would be left to string."))
             return
-        reach, which = reach_of(before, path), self.paths[: self.at.element].count(path)
+        reach, which = reach_of(before, path), [one.path for one in self.places[: self.at.element]].count(path)
         self.page.change(draft)
         if self.page.plan is None:  # it can't be planned so: it stays as it was
             self.page.action_undo()
@@ -186,7 +201,8 @@ class PictureDialog(Dialog[None]):
 
     def _follow(self, items: Sequence[Typed], path: Path, which: int) -> None:
         plan = self.page.plan
-        places = [at for at, one in enumerate(paths_of(items, plan.fit or 1 if plan else 1)) if one == path]
+        fit = plan.fit or 1 if plan else 1
+        places = [at for at, one in enumerate(places_of(items, fit)) if one.path == path]
         if places:
             self.at = replace(self.at, element=places[min(which, len(places) - 1)])
 

@@ -24,6 +24,7 @@ from companion.tui.widgets.palettes import palette_of
 MARGIN = 2
 MOST_SCALE = 2.0  # pixels per mm
 LEAST_WIDTH = 12
+LEAST_DRAWN = 4  # lines: in fewer, letters show more than pixels
 HERE = "▲ here"
 
 Line = list[Segment]
@@ -68,10 +69,16 @@ class Preview(Widget):
         if self.plan is None or self.size.width < LEAST_WIDTH or self.size.height < 1:
             return []
         plan, lines, here = as_it_lies(self.plan), list[Line](), 0
-        rows = self._drawn(plan) if draws(terminal_of(self.app)) and self.size.height > 1 else self._lettered(plan)
+        rows = (
+            self._drawn(plan)
+            if draws(terminal_of(self.app)) and self.size.height >= LEAST_DRAWN
+            else self._lettered(plan)
+        )
         for row, has_cursor in rows:
             if self.size.height == 1:
                 return row[-1:]  # the strand itself, without its ruler
+            if self.cursor is None and lines and len(lines) + len(row) > self.size.height:
+                break  # no row is cut through
             lines += row
             if has_cursor:
                 here = len(lines)

@@ -35,6 +35,7 @@ from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
 MOST_CURE_KEYS = 5
+OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
 
 
 class DesignScreen(Page):
@@ -128,7 +129,10 @@ class DesignScreen(Page):
         plan = self.judged.plan
         if plan is None:
             return ()
-        return (*short_notices(draft, plan), *(Notice("watch", warning.text) for warning in plan.warnings))
+        return (
+            *short_notices(draft, plan),
+            *(Notice("watch", one.text) for one in plan.warnings if one.code != OFF_LENGTH),
+        )
 
     def _missing(self) -> tuple[Notice, ...]:
         return tuple(Notice("quiet", finding.text) for finding in self.judged.findings)
@@ -158,7 +162,7 @@ class DesignScreen(Page):
         return number == there.get(part)
 
     async def _take_from_box(self) -> bool:
-        """Offer the beads of earlier designs, where there are any; whether one was taken."""
+        """Offer the beads of earlier designs, where there are any; False where a new one is wanted."""
         from companion.tui.design.box import BoxDialog, choices_of
 
         try:
@@ -168,12 +172,14 @@ class DesignScreen(Page):
         if choices is None:
             return False
         bead = await self.answer(BoxDialog(choices))
-        if bead is None or not bead.name:
+        if bead is None:
+            return True
+        if not bead.name:
             return False
         try:
             self.change(with_bead(self.draft, bead))
-        except ValueError as error:
-            self.say(Notice("watch", f"{error}."))
+        except ValueError:
+            self.say(Notice("watch", "No letter is left for one more kind of bead."))
         return True
 
     async def _fill_in(self, part: str, number: int) -> bool:

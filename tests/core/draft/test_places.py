@@ -15,7 +15,7 @@ from companion.core.draft.places import (
     item_at,
     move_by,
     next_kind,
-    paths_of,
+    places_of,
     put_after,
     put_before,
     put_in_place,
@@ -32,6 +32,10 @@ PATTERNS = ("P P S ", " <[G ]S |G> ", "=[S=P=]S=", "{7 P, knot every 3}G", "[[P 
 
 def items_of(text: str) -> tuple[Typed, ...]:
     return read_pattern(text, LETTERS)
+
+
+def paths_of(items: tuple[Typed, ...], fit: int) -> list[tuple[int, ...]]:
+    return [place.path for place in places_of(items, fit)]
 
 
 def as_layout(items: tuple[Typed, ...]) -> list[object]:
@@ -109,6 +113,13 @@ def test_what_changes_with_it(text: str, at: int, repeats: bool, mirror: bool) -
     items = items_of(text)
     reach = reach_of(items, paths_of(items, 1)[at])
     assert (reach.repeats, reach.mirror) == (repeats, mirror)
+
+
+def test_the_far_side_of_a_mirror_lies_the_other_way_round() -> None:
+    places = places_of(items_of("<PS|G>P"), 1)
+    assert [place.backward for place in places] == [False, False, False, True, True, False]
+    nested = places_of(items_of("<<PS>|G>"), 1)  # a mirror within a side reads the same from either end
+    assert [place.backward for place in nested] == [False, False, True, True, False, False, False, True, True]
 
 
 def test_the_next_kind() -> None:
