@@ -162,6 +162,11 @@ class Drafts:
         """The draft that was not finished, if there is one. Raises WorkshopError."""
         return draft_from(read_draft(self._database))
 
+    def keep_typing(self, draft: Draft) -> None:
+        """Keep a draft whose form is still being filled in: what is typed there is not lost if the window goes.
+        Raises NotStored."""
+        write_draft(self._database, draft_document(draft))
+
     def keep(self, draft: Draft | None) -> None:
         """Keep a half-made draft, in place of the one before; None: there is none any more. Its beads go into the box
         as well. Raises NotStored."""

@@ -24,6 +24,7 @@ from companion.tui.dialogs.form import Field, Form, FormJudged, Values
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
 Readings = tuple[EveryReading, EveryReading]
+LEAST_BEAD = 6.0  # pixels: the two are told apart by counting
 BOTH = (choosing(1), choosing(2), DROP_LIST)
 
 
@@ -83,7 +84,7 @@ class EveryDialog(Dialog[Draft]):
             yield TextLine(Content.styled(f"Every {self.every}: which of these?", "bold"), id="heading")
             for number, one in enumerate(self.readings, 1):
                 yield TextLine(every_words(number, one.reading, one.plan))
-                yield Preview(one.plan, id=f"reading-{number}")
+                yield Preview(one.plan, least_bead=LEAST_BEAD, id=f"reading-{number}")
             yield Rule()
             yield KeyLine(*BOTH)
 

@@ -27,6 +27,18 @@ def form_of(draft: Draft, part: PartForm, show: Show, begin_at: str = "") -> For
 
 
 class PartDialog(FormDialog[Draft]):
-    """A form that leaves the page above it in sight."""
+    """A form that leaves the page above it in sight. `keep` is told of the draft as each line is done, so that it is
+    not lost if the window goes."""
 
     PLACE = "part"
+
+    def __init__(self, form: Form[Draft], keep: Callable[[Draft], None]) -> None:
+        super().__init__(form)
+        self.keep = keep
+
+    def action_take(self) -> None:
+        """On to the next line; on the last one, take it all."""
+        judged = self.form.judge(self.values)
+        if judged.value is not None:
+            self.keep(judged.value)
+        super().action_take()

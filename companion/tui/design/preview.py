@@ -11,7 +11,7 @@ from textual.widget import Widget
 
 from companion.core.drawing.lying import as_it_lies
 from companion.core.drawing.pixels import RING, paint_row
-from companion.core.drawing.strand import drawn_strand, folding_scale
+from companion.core.drawing.strand import drawn_strand, folding_scale, largest_scale
 from companion.core.picture.columns import strand_columns
 from companion.core.picture.marks import marks_of
 from companion.core.picture.picture import Picture, PictureRow
@@ -25,6 +25,7 @@ MARGIN = 2
 MOST_SCALE = 2.0  # pixels per mm
 LEAST_WIDTH = 12
 LEAST_DRAWN = 4  # lines: in fewer, letters show more than pixels
+LEAST_BEAD = 3.0  # pixels of the longest bead
 HERE = "▲ here"
 
 Line = list[Segment]
@@ -38,11 +39,12 @@ class Cursor(Struct, frozen=True):
 
 
 class Preview(Widget):
-    """All strands of a plan, made; nothing where there is no plan yet. Where there is a cursor, its row shows."""
+    """All strands of a plan, made; nothing where there is no plan yet. Where there is a cursor, its row shows. In
+    letters where its longest bead would have fewer pixels than `least_bead`."""
 
-    def __init__(self, plan: Plan | None = None, *, id: str | None = None) -> None:
+    def __init__(self, plan: Plan | None = None, *, least_bead: float = LEAST_BEAD, id: str | None = None) -> None:
         super().__init__(id=id)
-        self.plan = plan
+        self.plan, self.least_bead = plan, least_bead
         self.cursor: Cursor | None = None
         self._lines: list[Line] | None = None
         self._drawn_for: object = None  # the size that it was drawn for
@@ -69,11 +71,8 @@ class Preview(Widget):
         if self.plan is None or self.size.width < LEAST_WIDTH or self.size.height < 1:
             return []
         plan, lines, here = as_it_lies(self.plan), list[Line](), 0
-        rows = (
-            self._drawn(plan)
-            if draws(terminal_of(self.app)) and self.size.height >= LEAST_DRAWN
-            else self._lettered(plan)
-        )
+        scale = self._scale(plan) if draws(terminal_of(self.app)) else None
+        rows = self._lettered(plan) if scale is None else self._drawn(plan, scale)
         for row, has_cursor in rows:
             if self.size.height == 1:
                 return row[-1:]  # the strand itself, without its ruler
@@ -92,13 +91,23 @@ class Preview(Widget):
 
     # -- in pixels ----------------------------------------------------------------------------------------------------
 
-    def _drawn(self, plan: Plan) -> Iterator[tuple[list[Line], bool]]:
+    @property
+    def _room(self) -> int:
+        return self.size.width - 2 * MARGIN - 2
+
+    def _scale(self, plan: Plan) -> float | None:
+        """Pixels per mm, as large as there is room for; None where letters show more than pixels would."""
+        entries = range(len(plan.strands))
+        lines = self.size.height // len(entries) - (len(entries) > 1)
+        if lines < LEAST_DRAWN:
+            return None
+        scale = min(MOST_SCALE, *(folding_scale(plan, entry, self._room, 2 * lines, 2) for entry in entries))
+        return scale if scale >= max(largest_scale(plan, entry, self.least_bead) for entry in entries) else None
+
+    def _drawn(self, plan: Plan, scale: float) -> Iterator[tuple[list[Line], bool]]:
         """The lines of each row, and whether the cursor is in it."""
-        room, entries = self.size.width - 2 * MARGIN - 2, len(plan.strands)
-        height = max(1, self.size.height // entries - (entries > 1)) * 2
-        scale = min(MOST_SCALE, *(folding_scale(plan, entry, room, height, 2) for entry in range(entries)))
-        palette, ground = palette_of(self.app, plan), ground_of(self.app)
-        for entry in range(entries):
+        room, palette, ground = self._room, palette_of(self.app, plan), ground_of(self.app)
+        for entry in range(len(plan.strands)):
             strand, here = drawn_strand(plan, entry, scale), self._element_in(entry)
             made, until = (len(strand.order) + 1,) * 2 if here is None else (here, here + 1)
             lead = self._named(plan, entry)

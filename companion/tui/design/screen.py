@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 from textual import work
@@ -186,12 +187,17 @@ class DesignScreen(Page):
         """Ask for one part; whether it was filled in."""
         before = self.draft
         form = part_form(before, part, self._card_names(), number)
-        filled = await self.answer(PartDialog(form_of(before, form, self.show_draft)))
+        filled = await self.answer(PartDialog(form_of(before, form, self.show_draft), self._keep_typing))
         draft = before if filled is None else with_answers(before, form, filled.typed)
         if draft == before:  # nothing to keep, but the form has shown others on the way
             self.show_draft(before)
+            self._keep_typing(before)
         self.change(draft)
         return filled is not None
+
+    def _keep_typing(self, draft: Draft) -> None:
+        with suppress(WorkshopError):  # a full disk is said when the part is done
+            self.workshop.drafts.keep_typing(draft)
 
     def change(self, draft: Draft) -> None:
         """The draft is another one now; it is kept before it shows."""
