@@ -88,6 +88,9 @@ DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead or the strand under the cursor.")
+TAKE_WAY = Command(
+    "take_way", "1,2,3,4,5", "1–5", "", "Take that one of the ways to let it come out; u undoes it.", told_key=True
+)
 PICTURE = Command("on_picture", "P", "P", "picture", "Change a bead or knot where it lies on the picture.")
 EVERY = Command("every", "E", "E", "", "Every fifth bead another: both readings as pictures.")
 INSERT = Command("insert", "i,insert", "i", "insert", "One more like it, after it; k then makes it another kind.")
@@ -142,8 +145,8 @@ FOLLOW = (
     READINGS, CHART, CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
-    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, UP, DOWN, HELP, PICTURE, COMPARE, EVERY,
-    THEME, LEAVE_DRAFT,
+    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, TAKE_WAY, PICTURE, EVERY, COMPARE, UP, DOWN,
+    HELP, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 ON_PICTURE = (
     RIGHT, LEFT, INSERT, INSERT_KNOT, TAKE_FROM_PICTURE, OTHER_KIND, MOVE_LEFT, MOVE_RIGHT, UNDO_DRAFT, REDO_DRAFT,

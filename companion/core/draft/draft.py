@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import chain
 from typing import Any
 
@@ -126,6 +127,12 @@ def free_letter(draft: Draft, name: str, key: str = "") -> str:
         if letter not in taken:
             return letter
     raise ValueError("no letter is left for one more kind of bead")
+
+
+def not_in(draft: Draft, box: Sequence[BeadDraft]) -> list[BeadDraft]:
+    """Those beads of the box that are not in the draft: a bead is known by its name and length."""
+    there = {(bead.name.strip().casefold(), with_unit(bead.length, draft.unit)) for bead in draft.beads}
+    return [bead for bead in box if (bead.name.casefold(), bead.length) not in there]
 
 
 def with_unit(text: str, unit: str) -> str:

@@ -4,12 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from companion.core.draft.draft import BeadDraft, Draft, with_unit
-from companion.core.words.draft_words import boxed_words
+from companion.core.draft.draft import BeadDraft, Draft, not_in
+from companion.core.values.errors import WorkshopError
+from companion.core.words.drafting.draft_words import boxed_words
 from companion.tui.dialogs.choose import ChoiceDialog, Choices
+from companion.tui.page import Page
 from companion.tui.widgets.rows import Row
 
 NEW = BeadDraft("")
+
+
+async def ask_box(page: Page, draft: Draft) -> BeadDraft | None:
+    """The bead of the box that is taken; NEW for a new one, which it is at once where the box has no other; None where
+    the maker leaves."""
+    try:
+        choices = choices_of(draft, page.workshop.drafts.beads())
+    except WorkshopError:
+        choices = None
+    return NEW if choices is None else await page.answer(BoxDialog(choices))
 
 
 class BoxDialog(ChoiceDialog[BeadDraft]):
@@ -18,8 +30,7 @@ class BoxDialog(ChoiceDialog[BeadDraft]):
 
 def choices_of(draft: Draft, box: Sequence[BeadDraft]) -> Choices[BeadDraft] | None:
     """The beads of the box that are not in the draft yet; None where there are none."""
-    there = {(bead.name.strip().casefold(), with_unit(bead.length, draft.unit)) for bead in draft.beads}
-    beads = [bead for bead in box if (bead.name.casefold(), bead.length) not in there]
+    beads = not_in(draft, box)
     if not beads:
         return None
     rows = [Row("a new kind of bead", NEW), *(Row(boxed_words(bead), bead) for bead in beads)]

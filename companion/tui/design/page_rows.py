@@ -8,7 +8,7 @@ from companion.core.draft.draft import MOST_BEADS, MOST_STRANDS, Draft, strands_
 from companion.core.draft.file_text import Part
 from companion.core.values.text import plain
 from companion.core.variants.reach import Reach
-from companion.core.words.draft_words import (
+from companion.core.words.drafting.draft_words import (
     bead_words,
     cord_words,
     ends_words,
@@ -48,6 +48,6 @@ def _lines(draft: Draft, reach: Reach | None) -> Iterator[tuple[str, str, PartRo
     for number, strand in enumerate(strands):
         yield "" if number else "pattern", pattern_words(strand), ("pattern", number)
     yield "ends", ends_words(draft), ("ends", 0)
-    if draft.pattern.strip() and len(strands) < MOST_STRANDS:
+    if draft.pattern and len(strands) < MOST_STRANDS:
         yield "strands", "+ one more", ("pattern", len(strands))
     yield "a cord of", reach_words(draft, reach), ("reach", 0)

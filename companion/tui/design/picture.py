@@ -31,8 +31,8 @@ from companion.core.draft.places import (
 )
 from companion.core.plan.plan import Plan
 from companion.core.values.design import Bead, BeadRun, Knot
+from companion.core.words.drafting.place_words import changed_words, here_words, no_further, run_words
 from companion.core.words.notices import Notice
-from companion.core.words.place_words import changed_words, here_words, no_further, run_words
 from companion.tui.commands import ON_PICTURE, bindings
 from companion.tui.design.preview import Cursor, Preview
 from companion.tui.dialogs.dialog import Dialog

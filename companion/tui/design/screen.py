@@ -18,31 +18,29 @@ from companion.core.values.measures.lengths import LengthError
 from companion.core.values.text import plain
 from companion.core.variants.reach import Reach
 from companion.core.words.compared.reach_words import reach_lines
-from companion.core.words.cure_words import cures_notice, taken_words
-from companion.core.words.draft_words import outcome, short_notices
+from companion.core.words.drafting.cure_words import cures_notice, taken_words
+from companion.core.words.drafting.draft_words import outcome, short_notices
 from companion.core.words.notices import Notice
-from companion.tui.commands import DESIGN, bindings, choosing
-from companion.tui.design.every import EveryDialog, Reading, as_read, every_form
+from companion.tui.commands import DESIGN, bindings
+from companion.tui.design.every import ask_every
 from companion.tui.design.form import PartDialog, form_of
 from companion.tui.design.page_rows import rows_of
 from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
 from companion.tui.design.picture import PictureDialog
 from companion.tui.design.preview import Preview
-from companion.tui.dialogs.form import FormDialog
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToDesign
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
-MOST_CURE_KEYS = 5
 OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
 
 
 class DesignScreen(Page):
     """One design being made."""
 
-    BINDINGS = bindings(*DESIGN, *map(choosing, range(1, MOST_CURE_KEYS + 1)))
+    BINDINGS = bindings(*DESIGN)
     COMMANDS_HERE = DESIGN
 
     def __init__(self, draft: Draft, said: Notice | None = None) -> None:
@@ -109,7 +107,7 @@ class DesignScreen(Page):
             self.call_after_refresh(self.show_behind_the_form)
         if part == "reach" and self.reach:
             return tuple(Notice("quiet", line) for line in reach_lines(self.reach))
-        return comes_to
+        return comes_to if plan or not part else self._missing(part)
 
     def _ask_more(self, draft: Draft) -> None:
         """What takes several plans: what would let it come out, and what the cord in hand makes. Not while a form is
@@ -135,8 +133,9 @@ class DesignScreen(Page):
             *(Notice("watch", one.text) for one in plan.warnings if one.code != OFF_LENGTH),
         )
 
-    def _missing(self) -> tuple[Notice, ...]:
-        return tuple(Notice("quiet", finding.text) for finding in self.judged.findings)
+    def _missing(self, part: str = "") -> tuple[Notice, ...]:
+        """What is missing or wrong, in that part or in all."""
+        return tuple(Notice("quiet", one.text) for one in self.judged.findings if part in ("", one.part))
 
     # -- changing -----------------------------------------------------------------------------------------------------
 
@@ -164,24 +163,15 @@ class DesignScreen(Page):
 
     async def _take_from_box(self) -> bool:
         """Offer the beads of earlier designs, where there are any; False where a new one is wanted."""
-        from companion.tui.design.box import BoxDialog, choices_of
+        from companion.tui.design.box import NEW, ask_box
 
-        try:
-            choices = choices_of(self.draft, self.workshop.drafts.beads())
-        except WorkshopError:
-            choices = None
-        if choices is None:
-            return False
-        bead = await self.answer(BoxDialog(choices))
-        if bead is None:
-            return True
-        if not bead.name:
-            return False
-        try:
-            self.change(with_bead(self.draft, bead))
-        except ValueError:
-            self.say(Notice("watch", "No letter is left for one more kind of bead."))
-        return True
+        bead = await ask_box(self, self.draft)
+        if bead is not None and bead != NEW:
+            try:
+                self.change(with_bead(self.draft, bead))
+            except ValueError:
+                self.say(Notice("watch", "No letter is left for one more kind of bead."))
+        return bead != NEW
 
     async def _fill_in(self, part: str, number: int) -> bool:
         """Ask for one part; whether it was filled in."""
@@ -233,10 +223,10 @@ class DesignScreen(Page):
                 said = "Only a bead, or one of several strands, can be taken out: put the cursor on it."
                 self.say(Notice("quiet", said))
 
-    def action_choose(self, number: int) -> None:
+    def action_take_way(self, key: str) -> None:
         """Take the way of that number (from 1) to let it come out."""
-        if number <= len(self.cured):
-            taken = self.cured[number - 1]
+        if int(key) <= len(self.cured):
+            taken = self.cured[int(key) - 1]
             self.change(taken.cure.draft)
             self.say(Notice("quiet", taken_words(taken)))
 
@@ -256,13 +246,7 @@ class DesignScreen(Page):
         if len(self.draft.beads) < 2:
             self.say(Notice("quiet", "That takes two kinds of bead: describe them first."))
             return
-        filled = await self.answer(FormDialog(every_form(self.draft)))
-        if filled is None:
-            return
-        drafts = [as_read(self.draft, self._strand(), reading) for reading in filled.value]
-        plans = [self.workshop.drafts.judge(draft).plan for draft in drafts]
-        readings = [Reading(*one) for one in zip(filled.value, drafts, plans, strict=True)]
-        picked = await self.answer(EveryDialog(filled.typed["every"].strip(), readings))
+        picked = await ask_every(self, self.draft, self._strand())
         if picked is not None:
             self.change(picked)
 

@@ -10,7 +10,7 @@ from companion.core.draft.draft import BeadDraft, Draft, StrandDraft
 from companion.core.draft.file_text import file_text
 from companion.core.plan.plan import Plan
 from companion.core.plan.planner import compile_plan
-from companion.core.words.cure_words import cured_words, cures_notice
+from companion.core.words.drafting.cure_words import cured_words, cures_notice
 from companion.storage.design.files import read_design_text
 
 CUFF = Draft(

@@ -93,6 +93,11 @@ def reach_words(draft: Draft, reach: Reach | None) -> str:
     return f"{long} makes {count_of(reach.made.count, fitted_noun(reach.made.plan, reach.made.count))}, {own} long"
 
 
+def bead_choice(bead: BeadDraft) -> str:
+    """A bead to choose: "P Pink glass"."""
+    return plain(f"{bead.letter} {bead.name}", 40)
+
+
 def boxed_words(bead: BeadDraft) -> str:
     """A bead of the bead box, in a line: "Pink glass 8 mm, round, pink, 40 in hand"."""
     in_hand = f"{bead.in_hand} in hand" if bead.in_hand else ""
