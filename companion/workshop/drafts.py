@@ -126,9 +126,15 @@ class Drafts:
             place = self.folder / f"{stem}-{number}.yaml"
         return place
 
-    def save(self, draft: Draft, judged: JudgedDraft, place: Path) -> None:
+    def opened_own(self, draft: Draft) -> Path | None:
+        """The maker's own design that a draft was opened from, where it is still there."""
+        place = Path(draft.source)
+        mine = draft.source and place.parent == self.folder.resolve() and place.is_file()
+        return place if mine else None
+
+    def save(self, draft: Draft, judged: JudgedDraft, place: Path, over: bool = False) -> None:
         """Write the design's file, whole or not at all, and forget the draft. What was opened and not changed is
-        written as it was, byte for byte. Raises NotStored."""
+        written as it was, byte for byte. `over`: in place of what is there. Raises NotStored."""
         try:
             make_folder(place.parent)
         except OSError as error:
@@ -137,9 +143,9 @@ class Drafts:
             ) from error
         opened = self._unchanged(draft)
         if opened is not None:
-            write_new_copy(place, opened)
+            write_new_copy(place, opened, over)
         else:
-            write_new(place, iter(judged.text.splitlines()))
+            write_new(place, iter(judged.text.splitlines()), over)
         self.keep(None)
 
     def leaves_comments(self, draft: Draft) -> bool:

@@ -69,9 +69,9 @@ def write_new(place: Path, lines: Iterator[str], over: bool = False) -> None:
         file.writelines(line + "\n" for line in lines)
 
 
-def write_new_copy(place: Path, data: bytes) -> None:
+def write_new_copy(place: Path, data: bytes, over: bool = False) -> None:
     """Write a new file that holds exactly these bytes, whole or not at all. Raises as `write_new` does."""
-    with _new_file(place, over=False) as new:
+    with _new_file(place, over) as new:
         new.write_bytes(data)
 
 

@@ -15,7 +15,6 @@ from companion.core.draft.draft import Draft, strands_of, without_strand
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
 from companion.core.values.measures.lengths import LengthError
-from companion.core.values.text import plain
 from companion.core.variants.reach import Reach
 from companion.core.words.compared.reach_words import reach_lines
 from companion.core.words.drafting.cure_words import cures_notice, taken_words
@@ -275,31 +274,33 @@ class DesignScreen(Page):
 
     # -- saving -------------------------------------------------------------------------------------------------------
 
-    def action_save(self) -> None:
+    @work
+    async def action_save(self) -> None:
         """Save the design, and go back to the bench."""
-        place = self._saved()
-        if place is not None:
-            said = f"Saved among your designs as {plain(place.name)}. Enter begins a piece of it."
+        saved = await self._saved()
+        if saved is not None:
+            place, said = saved
             self.go(ToBench(Notice("quiet", said), ToDesign(place)))
 
-    def action_save_and_begin(self) -> None:
+    @work
+    async def action_save_and_begin(self) -> None:
         """Save the design, and begin a piece of it."""
-        place = self._saved()
-        if place is not None:
-            self.go(ToDesign(place, new=True))
+        saved = await self._saved()
+        if saved is not None:
+            self.go(ToDesign(saved[0], new=True))
 
-    def _saved(self) -> Path | None:
+    async def _saved(self) -> tuple[Path, str] | None:
+        from companion.tui.design.saving import save
+
         self.show_draft(self.draft)
         if self.judged.plan is None:
             self.say(Notice("off", "It can't be saved yet."), *self._missing())
             return None
-        place = self.workshop.drafts.place_for(self.draft)
         try:
-            self.workshop.drafts.save(self.draft, self.judged, place)
+            return await save(self, self.draft, self.judged)
         except NotStored as error:
             self.say(Notice("off", str(error)))
             return None
-        return place
 
     @work
     async def action_compare(self) -> None:

@@ -159,6 +159,32 @@ async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
     assert own.plan(place).plan.size.body_mm == pytest.approx(177.8)
 
 
+@pytest.mark.parametrize(("key", "files"), [("1", ["sula.yaml"]), ("2", ["sula-2.yaml", "sula.yaml"]), ("escape", [])])
+async def test_her_own_design_is_changed_or_another_made_of_it(own, skerry: Path, key: str, files: list[str]) -> None:
+    place = own.drafts.folder / "sula.yaml"
+    place.parent.mkdir(parents=True)
+    before = skerry.read_text(encoding="utf-8").replace("Skerry bracelet", "Sula") + "# for Anna\n"
+    place.write_text(before, encoding="utf-8")
+    app = TallycordApp(own, first=ToDraft(place))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "This is sula. Saving asks whether over it or as a design of its own.")
+        page = app.screen
+        await fill_in(pilot, "length", (None, "7 in", None, None, None))
+        await pilot.press("ctrl+s")
+        await until_seen(pilot, "over sula.yaml, which you opened; its comments are lost")
+        await pilot.press(key)
+        if key == "escape":
+            await until(pilot, lambda: app.screen is page)
+            assert own.drafts.kept() == page.draft
+        else:
+            text = await until_seen(pilot, f"Saved among your designs as {files[0]}.")
+            assert ("The comments stay" in " ".join(text.split())) == (key == "2")
+    assert sorted(path.name for path in place.parent.iterdir()) == (files or ["sula.yaml"])
+    assert (place.read_text(encoding="utf-8") == before) == (key != "1")
+    if files:
+        assert own.plan(place.parent / files[0]).plan.size.body_mm == pytest.approx(177.8)
+
+
 async def test_one_with_two_different_ends_is_told(own, skerry: Path, tmp_path: Path) -> None:
     text = skerry.read_text(encoding="utf-8").replace("start: {closure: bead tip", "start: {closure: crimp", 1)
     (tmp_path / "two-ends.yaml").write_text(text, encoding="utf-8")

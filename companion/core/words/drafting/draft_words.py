@@ -12,7 +12,7 @@ from companion.core.draft.wanting import beads_in_hand
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
 from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
-from companion.core.values.text import count_of, join_words, percent, plain, plural
+from companion.core.values.text import count_of, join_words, percent, plain, plural, sentences
 from companion.core.variants.reach import Reach
 from companion.core.words.notices import Notice
 from companion.core.words.plan_words import fit_line, fitted_noun
@@ -91,6 +91,29 @@ def reach_words(draft: Draft, reach: Reach | None) -> str:
     if not reach.made.count:
         return f"{long} is enough for it"
     return f"{long} makes {count_of(reach.made.count, fitted_noun(reach.made.plan, reach.made.count))}, {own} long"
+
+
+def saved_words(file: str, leaves_comments: bool) -> str:
+    """That a design is saved. `leaves_comments`: the file that it was made from has comments, and this one has not."""
+    comments = "The comments stay in the file that you opened." if leaves_comments else ""
+    return sentences(f"Saved among your designs as {plain(file)}.", comments, "Enter begins a piece of it.")
+
+
+def opened_words(name: str, own: bool) -> str:
+    """That a design was opened; `own`: one of the maker's own, which can be saved over."""
+    if own:
+        return f"This is {plain(name, 40)}. Saving asks whether over it or as a design of its own."
+    return f"A copy of {plain(name, 40)}: the design itself stays as it is."
+
+
+def over_words(file: str, loses_comments: bool) -> str:
+    """To save a design over the one that it was opened from."""
+    return plain(f"over {file}, which you opened{'; its comments are lost' if loses_comments else ''}", 100)
+
+
+def beside_words() -> str:
+    """To save a design as one of its own."""
+    return "as a design of its own; the one you opened stays as it is"
 
 
 def bead_choice(bead: BeadDraft) -> str:
