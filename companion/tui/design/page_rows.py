@@ -29,6 +29,11 @@ def rows_of(draft: Draft, wrong: Collection[Part], reach: Reach | None) -> list[
     return [Row(f"{label:<{LABEL}}{words}", value, _mark(value, wrong)) for label, words, value in _lines(draft, reach)]
 
 
+def is_new(draft: Draft, part: str, number: int) -> bool:
+    """Whether a row stands for a bead or a strand that is not there yet."""
+    return number == {"beads": len(draft.beads), "pattern": len(strands_of(draft))}.get(part)
+
+
 def _mark(value: PartRow, wrong: Collection[Part]) -> str:
     part, number = value
     return "△" if part in wrong and number == 0 else ""

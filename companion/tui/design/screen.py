@@ -10,12 +10,9 @@ from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.content import Content
 
-from companion.core.draft.cures import Cured
-from companion.core.draft.draft import Draft, strands_of, without_strand
+from companion.core.draft.draft import Draft, without_strand
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
-from companion.core.values.measures.lengths import LengthError
-from companion.core.variants.reach import Reach
 from companion.core.words.compared.reach_words import reach_lines
 from companion.core.words.drafting.cure_words import cures_notice, taken_words
 from companion.core.words.drafting.draft_words import outcome, short_notices
@@ -23,7 +20,8 @@ from companion.core.words.notices import Notice
 from companion.tui.commands import DESIGN, bindings
 from companion.tui.design.every import ask_every
 from companion.tui.design.form import PartDialog, form_of
-from companion.tui.design.page_rows import rows_of
+from companion.tui.design.further import Further, further
+from companion.tui.design.page_rows import is_new, rows_of
 from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
 from companion.tui.design.picture import PictureDialog
 from companion.tui.design.preview import Preview
@@ -48,8 +46,7 @@ class DesignScreen(Page):
         self.undone: list[Draft] = []
         self.done: list[Draft] = []
         self.judged = JudgedDraft(None, ())
-        self.cured: tuple[Cured, ...] = ()  # what the digits take
-        self.reach: Reach | None = None
+        self.further = Further()
 
     def compose(self) -> ComposeResult:
         yield TextLine(Content.styled("A design of your own", "bold"), id="heading")
@@ -92,31 +89,21 @@ class DesignScreen(Page):
         """Show a draft as far as it goes; gives back what there is to say of it in that part's form."""
         self.judged = self.workshop.drafts.judge(draft)
         if self.is_current or part == "reach":
-            self._ask_more(draft)
-        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.reach)
+            self.further = further(self.workshop.drafts, draft, self.judged)
+        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach)
         if tuple(rows) != self.query_one(Rows).rows:
             self.query_one(Rows).set_rows(rows)
         plan = self.judged.plan
         self.query_one(Preview).show(plan)
         comes_to = tuple(outcome(plan)) if plan else self._missing()
-        cures = tuple(cures_notice(plan, self.cured)) if plan and self.is_current else ()
+        cures = tuple(cures_notice(plan, self.further.cured)) if plan and self.is_current else ()
         self.query_one("#outcome", TextLine).say((*comes_to[:1], *cures, *comes_to[1:]))
         self.query_one("#doubts", TextLine).say(self._doubts(draft))
         if not self.is_current:
             self.call_after_refresh(self.show_behind_the_form)
-        if part == "reach" and self.reach:
-            return tuple(Notice("quiet", line) for line in reach_lines(self.reach))
+        if part == "reach" and self.further.reach:
+            return tuple(Notice("quiet", line) for line in reach_lines(self.further.reach))
         return comes_to if plan or not part else self._missing(part)
-
-    def _ask_more(self, draft: Draft) -> None:
-        """What takes several plans: what would let it come out, and what the cord in hand makes. Not while a form is
-        typed in that says neither."""
-        drafts = self.workshop.drafts
-        self.cured = tuple(drafts.cures(draft, self.judged))
-        try:
-            self.reach = drafts.reach(draft, self.judged)
-        except (LengthError, WorkshopError):
-            self.reach = None
 
     def show_behind_the_form(self) -> None:
         """The form shows the page behind it as it was when the form itself was last drawn."""
@@ -145,20 +132,15 @@ class DesignScreen(Page):
         if not isinstance(chosen, tuple):
             return
         part, number = chosen
-        is_new = self._is_new(part, number)
-        if part == "beads" and is_new and await self._take_from_box():
+        adding = is_new(self.draft, part, number)
+        if part == "beads" and adding and await self._take_from_box():
             self.query_one(Rows).begin_with((part, number + 1))
             return
         filled = await self._fill_in(part, number)
-        if is_new and filled and not self._is_new(part, number):
+        if adding and filled and not is_new(self.draft, part, number):
             self.query_one(Rows).begin_with((part, number + 1))
         elif filled and part != "beads":
             self.query_one(Rows).move(1)  # on to what comes next in her thought
-
-    def _is_new(self, part: str, number: int) -> bool:
-        """Whether a row stands for a bead or a strand that is not there yet."""
-        there = {"beads": len(self.draft.beads), "pattern": len(strands_of(self.draft))}
-        return number == there.get(part)
 
     async def _take_from_box(self) -> bool:
         """Offer the beads of earlier designs, where there are any; False where a new one is wanted."""
@@ -214,9 +196,9 @@ class DesignScreen(Page):
     def action_withdraw(self) -> None:
         """Leave out the bead or the strand under the cursor."""
         match self.query_one(Rows).chosen:
-            case ("beads", int(number)) if not self._is_new("beads", number):
+            case ("beads", int(number)) if not is_new(self.draft, "beads", number):
                 self.change(without_bead(self.draft, number))
-            case ("pattern", int(number)) if self.draft.others and not self._is_new("pattern", number):
+            case ("pattern", int(number)) if self.draft.others and not is_new(self.draft, "pattern", number):
                 self.change(without_strand(self.draft, number))
             case _:
                 said = "Only a bead, or one of several strands, can be taken out: put the cursor on it."
@@ -224,8 +206,8 @@ class DesignScreen(Page):
 
     def action_take_way(self, key: str) -> None:
         """Take the way of that number (from 1) to let it come out."""
-        if int(key) <= len(self.cured):
-            taken = self.cured[int(key) - 1]
+        if int(key) <= len(self.further.cured):
+            taken = self.further.cured[int(key) - 1]
             self.change(taken.cure.draft)
             self.say(Notice("quiet", taken_words(taken)))
 
@@ -252,7 +234,7 @@ class DesignScreen(Page):
     def _strand(self) -> int:
         """The strand under the cursor; the first where none is."""
         match self.query_one(Rows).chosen:
-            case ("pattern", int(number)) if not self._is_new("pattern", number):
+            case ("pattern", int(number)) if not is_new(self.draft, "pattern", number):
                 return number
         return 0
 
@@ -305,18 +287,16 @@ class DesignScreen(Page):
     @work
     async def action_compare(self) -> None:
         """The same piece made in other ways, side by side."""
-        from companion.tui.design.comparison import comparison_dialog
+        from companion.tui.design.comparison import compare
 
         self.show_draft(self.draft)
         if self.judged.plan is None:
             self.say(Notice("quiet", "There is nothing to compare yet."), *self._missing())
             return
         try:
-            dialog = await comparison_dialog(self, self.judged)
+            await compare(self, self.judged)
         except WorkshopError as error:
             self.say(Notice("off", str(error)))
-        else:
-            await self.answer(dialog)
 
     def action_leave(self) -> None:
         """Back to the bench; the draft is kept, and offered again."""
