@@ -22,7 +22,7 @@ def test_the_forecast_is_scored_on_simulated_pieces(capsys: pytest.CaptureFixtur
 
 
 def test_remedies_are_scored_on_simulated_pieces(capsys: pytest.CaptureFixture[str]) -> None:
-    results = [remedies.play(seed, scenario, 0.001) for seed in (3, 4) for scenario in SCENARIOS]
+    results = [remedies.play(seed, scenario, 0.001) for seed in (3,) for scenario in SCENARIOS]
     assert any(result.listed for result in results)  # of pieces that are hardly ever inside such a tolerance
     remedies.table(results, SCENARIOS)
     told = capsys.readouterr().out

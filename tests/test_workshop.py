@@ -169,7 +169,7 @@ def act(workshop: Workshop, opened: OpenPiece, op: str, number: int, factor: flo
 
 
 @given(OPS)
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_two_windows_in_turn_always_agree(one, other, skerry, ops) -> None:
     """With each other, with the journal folded afresh, with the row on the bench and with a forecast made afresh."""
     mine = one.start(skerry)

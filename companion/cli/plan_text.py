@@ -14,7 +14,7 @@ from companion.core.words.plan_words import (
     fit_line,
     needed_lines,
     opened_line,
-    stringing_lines,
+    order_lines,
     target_line,
 )
 from companion.core.words.step_words import step_sentence
@@ -35,8 +35,8 @@ def plan_lines(plan: Plan, steps: bool = True, own_arm_mm: float | None = None) 
     yield ""
     yield "Count out"
     yield from (f"  {line}" for line in count_out_lines(plan))
-    if order := list(stringing_lines(plan)):
-        yield "String first, in this order"
+    for title, *order in filter(None, (order_lines(plan),)):
+        yield title
         yield from (f"  {line}" for line in order)
     yield "You will need"
     yield from (f"  {line}" for line in needed_lines(plan))

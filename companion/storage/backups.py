@@ -1,4 +1,4 @@
-"""Dated copies of the file of pieces, in a folder beside it: once a day, the older ones thinned out."""
+"""Dated copies of the file of pieces in a folder beside it, one a day; of the older ones only some are kept."""
 
 from __future__ import annotations
 
@@ -32,8 +32,8 @@ def copies_of(database: Path) -> tuple[Copy, ...]:
 
 
 def _dated(name: str) -> datetime | None:
-    """When a copy was made, by its name: "tallycord-2026-12-01-120000.db", or with "_02" before its end; None for any
-    other name, one with a 31 February too."""
+    """When a copy was made, by its name: "tallycord-2026-12-01-120000.db", or with "_02" before its end. None for any
+    other name, such as one with a 31 February."""
     text, second, number = name.removeprefix(_NAME).removesuffix(_END).partition("_")
     if f"{_NAME}{text}{second}{number}{_END}" != name or bool(second) != number.isdigit():
         return None
@@ -50,9 +50,9 @@ def _copy(name: str, at: datetime) -> Copy:
 
 
 def back_up_where_due(database: Path, now: datetime) -> Path | None:
-    """A copy where the newest is a day old; the copy, None where none was due.
+    """Make a copy if the newest is a day old. The copy, or None if none was due.
 
-    Raises NotStored where it can't be made, NotADatabase where the file turns out to be damaged: then the older copies
+    Raises NotStored if it cannot be made, and NotADatabase if the file turns out to be damaged; the older copies then
     stay as they are.
     """
     with sentences(database):
@@ -76,12 +76,12 @@ def _is_ours(database: Path) -> bool:
 
 
 def stamp(now: datetime) -> str:
-    """The moment, as it stands in the name of a file."""
+    """A moment in the form that it has in a file's name."""
     return now.astimezone(UTC).strftime(_STAMP)
 
 
 def free_place(place: Path) -> Path:
-    """That place, or the next one by a number where there is something already."""
+    """That place, or the next one with a number if something is there already."""
     number, free = 1, place
     while free.exists():
         number += 1
@@ -103,7 +103,7 @@ def _thin_out(database: Path, now: datetime) -> None:
 
 
 def events_in(database: Path) -> int:
-    """How many events that file holds; none where it can't be read."""
+    """How many events that file holds; 0 if it cannot be read."""
     try:
         with closing(read_connection(database)) as db:
             return count_events(db)

@@ -1,4 +1,4 @@
-"""The store of cord cards: each with its test knots, which are only added to: taking one back is an entry as well."""
+"""The store of cord cards, each with its test knots. Tests are only ever added: withdrawing one is an entry as well."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ class CardStore:
             )
 
     def add(self, card: CordCard, tests: Sequence[CardTest], at: datetime) -> None:
-        """Tests added to the card of that name, which is made where it is not there: one transaction."""
+        """Add tests to the card of that name, in one transaction; the card is made if it does not exist."""
         with self._database.writing() as db:
             found = rows.card_named(db, card.name)
             row = CardRow(0, card.name, card.diameter_mm, card.layers, card.material, card.worked_with, at)
@@ -45,7 +45,7 @@ class CardStore:
             rows.add_entries(db, number, entries, len(rows.card_entries(db, number)))
 
     def withdraw(self, name: str, at: datetime) -> None:
-        """The latest test of the card of that name no longer counts; on a card without any, nothing happens."""
+        """The latest test of the card of that name no longer counts. Nothing happens if the card has none."""
         with self._database.writing() as db:
             found = rows.card_named(db, name)
             entries = rows.card_entries(db, found.id) if found else ()
@@ -54,7 +54,7 @@ class CardStore:
 
 
 def card_of(row: CardRow, entries: Iterable[CardEntry], lessons: tuple[Lesson, ...] = ()) -> CordCard:
-    """The card with those tests of its entries that count. Raises ValueError for one that can't be."""
+    """The card with those of its tests that count. Raises ValueError for one that cannot be right."""
     if not (row.diameter_mm > 0 and row.layers >= 1):
         raise Misshapen("a cord has a diameter and layers")
     tests = tuple(as_test(entry) for entry in standing(entries))
@@ -62,7 +62,7 @@ def card_of(row: CardRow, entries: Iterable[CardEntry], lessons: tuple[Lesson, .
 
 
 def standing(entries: Iterable[CardEntry]) -> list[CardEntry]:
-    """The entries that count: those that were taken back are left out. Raises Misshapen where there was none to."""
+    """The entries that count, without those that were withdrawn. Raises Misshapen if there was none to withdraw."""
     tests: list[CardEntry] = []
     for entry in entries:
         if entry.kind != WITHDRAWN:
@@ -75,7 +75,7 @@ def standing(entries: Iterable[CardEntry]) -> list[CardEntry]:
 
 
 def entry_of(test: CardTest, at: datetime) -> CardEntry:
-    """A test made then, as it is kept."""
+    """A test made at that time, as it is stored."""
     row, touching = test.row, test.touching
     some = row or touching
     assert some is not None  # a test has one of them
@@ -85,7 +85,7 @@ def entry_of(test: CardTest, at: datetime) -> CardEntry:
 
 
 def as_test(entry: CardEntry) -> CardTest:
-    """The test again. Raises Misshapen for an entry that is none."""
+    """The test of a stored entry. Raises Misshapen if it is none."""
     before_mm, after_mm, row_mm, knots, ruler_mm = (
         entry.before_mm, entry.after_mm, entry.row_mm, entry.knots, entry.ruler_step_mm,
     )  # fmt: skip
@@ -97,8 +97,8 @@ def as_test(entry: CardEntry) -> CardTest:
 
 
 def _lessons(db: sqlite3.Connection) -> dict[str, tuple[Lesson, ...]]:
-    """What finished pieces taught, by the card's name in small letters. A piece that was opened again teaches nothing
-    until it is finished once more."""
+    """What finished pieces taught, by the card's name in lower case. A piece that was reopened teaches nothing until it
+    is finished once more."""
     found: dict[str, tuple[Lesson, ...]] = {}
     for piece, last_event in rows.finishes(db):
         try:

@@ -1,4 +1,4 @@
-"""Opening the one database: durable settings, and refusal of files that are not ours or newer than we are."""
+"""Opening the one database with durable settings, and refusing files of another program or of a newer version."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ Clock = Callable[[], datetime]
 
 
 class Database:
-    """The file of pieces. Opened on first need; made on first write."""
+    """The file of pieces. It is opened when first needed, and made when first written to."""
 
     def __init__(self, path: Path, now: Clock) -> None:
         self.path, self.now = path, now
@@ -28,30 +28,30 @@ class Database:
         self._busy_seconds = BUSY_SECONDS
 
     def open(self) -> sqlite3.Connection:
-        """The connection, the same one each time. Raises as `open_database`."""
+        """The connection, always the same one. Raises what `open_database` raises."""
         if self._db is None:
             self._db = open_database(self.path, self.now, self._busy_seconds)
         return self._db
 
     def close(self) -> None:
-        """Let the file go."""
+        """Close the file."""
         if self._db is not None:
             self._db.close()
             self._db = None
 
     def wait_at_most(self, seconds: float) -> None:
-        """How long to wait from now on for a file that another program holds."""
+        """Set how long to wait from now on for a file that another program holds."""
         self._busy_seconds = seconds
         if self._db is not None:
             self._db.execute(f"PRAGMA busy_timeout = {seconds * 1000:.0f}")
 
     @property
     def has_written(self) -> bool:
-        """Whether anything was written through here since it was opened."""
+        """Whether anything was written through this object since it was opened."""
         return self._db is not None and self._db.total_changes > 0
 
     def is_there(self) -> bool:
-        """Whether there is a file yet. Raises NotStored where that can't be told."""
+        """Whether the file exists yet. Raises NotStored if that cannot be told."""
         try:
             return self._db is not None or self.path.exists()
         except OSError as error:
@@ -61,7 +61,8 @@ class Database:
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
-        """The connection, errors told as sentences. Rows that nobody can have written: the file is damaged."""
+        """The connection, with errors turned into sentences. Rows that this program cannot have written mean a damaged
+        file."""
         with sentences(self.path):
             try:
                 yield self.open()
@@ -70,17 +71,18 @@ class Database:
 
     @contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
-        """The connection in a transaction: all that is written in the block is on disk after it, or nothing is."""
+        """The connection in a transaction: everything written in the block is on disk after it, or nothing is."""
         with self.reading() as db, transaction(db):
             yield db
 
 
 def open_database(path: Path, now: Clock, busy_seconds: float = BUSY_SECONDS) -> sqlite3.Connection:
-    """The database at that path, made if it is not there, brought up to date, every commit on disk before it returns.
+    """The database at that path, made if it does not exist and brought up to date. Every commit is on disk before it
+    returns.
 
-    `now` dates the copy that is kept before the shape changes. A file that another program holds is waited for so long,
-    in seconds. Raises NotStored where it can't be made or written (Busy where it is held), NotADatabase where it is not
-    ours to touch, or is damaged.
+    `now` dates the copy that is made before the tables change. If another program holds the file, it waits so many
+    seconds. Raises NotStored if the file cannot be made or written (Busy if another program holds it), and NotADatabase
+    if it is damaged or not ours to touch.
     """
     try:
         make_folder(path.parent)
@@ -106,19 +108,19 @@ def open_database(path: Path, now: Clock, busy_seconds: float = BUSY_SECONDS) ->
 
 
 def _make_private(path: Path) -> None:
-    """An empty file that only its owner may read, from its first moment; nothing where there is a file already."""
+    """Make an empty file that only its owner may read, from its first moment; do nothing if there is a file already."""
     if not path.exists():
         with suppress(FileExistsError):  # another Tallycord was quicker
             os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
 
 
 def _was_cut_off(path: Path) -> bool:
-    """Whether somebody was cut off while writing (or is writing just now): the journal to roll back from is there."""
+    """Whether a process was cut off while writing (or is writing just now): a journal to roll back from lies there."""
     return path.with_name(path.name + "-journal").exists()
 
 
 def check_ours(db: sqlite3.Connection, path: Path) -> None:
-    """Raises NotADatabase for a file that is another program's, or a newer version's."""
+    """Raises NotADatabase for a file of another program or of a newer version."""
     db.execute("BEGIN")  # the three are read at one moment: another Tallycord may be making the file just now
     (application,) = db.execute("PRAGMA application_id").fetchone()
     (version,) = db.execute("PRAGMA user_version").fetchone()
@@ -147,7 +149,7 @@ def transaction(db: sqlite3.Connection) -> Iterator[None]:
 
 
 def _commit(db: sqlite3.Connection) -> None:
-    """COMMIT, and on disk when it returns. Raises NotConfirmed where it is written, but may not outlast a power cut."""
+    """COMMIT, on disk when it returns. Raises NotConfirmed if it is written but may not survive a power cut."""
     try:
         db.execute("COMMIT")
     except BaseException as error:
@@ -159,7 +161,7 @@ def _commit(db: sqlite3.Connection) -> None:
 
 
 def _confirm_folder(folder: Path) -> None:
-    """The folder's own entry on disk: that it was not is all that went wrong. Tried once more."""
+    """Put the folder's own entry on disk once more; that it was not there is all that had gone wrong."""
     try:
         sync_folder(folder)
     except OSError as error:

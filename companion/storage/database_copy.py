@@ -1,4 +1,4 @@
-"""A copy of the file of pieces: made by SQLite's own backup while others may write, and kept only where it is sound."""
+"""A copy of the file of pieces, made by SQLite's own backup while others may write, and kept only if it is sound."""
 
 from __future__ import annotations
 
@@ -19,12 +19,12 @@ MOST_RESTARTS = 5  # a copy begins anew where another window has written meanwhi
 
 
 def folder_of(database: Path) -> Path:
-    """Where the copies of that file lie."""
+    """Where the copies of that file are."""
     return database.with_name(FOLDER)
 
 
 def copy_before_change(database: Path, version: int, now: datetime) -> Path:
-    """A copy of the file before its shape changes, which daily copies don't push out. Raises NotStored."""
+    """A copy of the file made before its tables change. Daily copies do not push it out. Raises NotStored."""
     place = folder_of(database) / f"tallycord-{now:%Y-%m-%d}-version-{version}.db"
     try:
         with sentences(database):
@@ -36,9 +36,9 @@ def copy_before_change(database: Path, version: int, now: datetime) -> Path:
 
 
 def copy_whole(database: Path, place: Path) -> Path:
-    """A copy of the file at that place: whole and on disk, or not there at all.
+    """A copy of the file at that place: complete and on disk, or not there at all.
 
-    Raises sqlite3.Error and OSError, NotADatabase where the copy has a fault, as the file then has.
+    Raises sqlite3.Error and OSError, and NotADatabase if the copy has a fault, because the file then has it too.
     """
     place.parent.mkdir(mode=0o700, exist_ok=True)
     with (
@@ -76,7 +76,7 @@ def _copy_pages(source: sqlite3.Connection, target: sqlite3.Connection) -> None:
 
 
 class _TooManyRestarts(Exception):
-    """Another window writes faster than the copy is made."""
+    """Another window writes faster than the copy can be made."""
 
 
 def is_sound(db: sqlite3.Connection) -> bool:
@@ -85,5 +85,5 @@ def is_sound(db: sqlite3.Connection) -> bool:
 
 
 def read_connection(database: Path) -> sqlite3.Connection:
-    """A connection that reads; it may roll back what a power cut left, as any reader must."""
+    """A connection for reading. Like any reader's, it may have to roll back what a power cut left."""
     return sqlite3.connect(f"{database.absolute().as_uri()}?mode=rw", uri=True, timeout=BUSY_SECONDS / MOST_WAITS)

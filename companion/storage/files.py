@@ -1,4 +1,5 @@
-"""Files written whole: a new one has its name once all of it is on disk, and the old one stays until then."""
+"""Files written completely or not at all: a new file gets its name once all of it is on disk, and the old one stays
+until then."""
 
 from __future__ import annotations
 
@@ -10,10 +11,10 @@ from pathlib import Path
 
 @contextmanager
 def written_whole(place: Path, over: bool = True) -> Iterator[Path]:
-    """An empty file beside that place, which only its owner may read, to be written to: it takes the name when the
-    block ends, whole and on disk; where the block raises it is gone.
+    """An empty file beside that place, which only its owner may read, to be written to. When the block ends it is put
+    on disk and takes the name; if the block raises, it is removed.
 
-    Raises OSError; FileExistsError where the name is taken and `over` is False.
+    Raises OSError; FileExistsError if the name is taken and `over` is False.
     """
     new = place.with_name(f".{place.name}.{os.getpid()}.new")
     try:
@@ -44,7 +45,7 @@ def _give_name(new: Path, place: Path, over: bool) -> None:
 
 
 def sync_folder(folder: Path) -> None:
-    """The names in that folder on disk, as they are now. Raises OSError."""
+    """Put the names in that folder on disk, as they are now. Raises OSError."""
     number = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(number)
@@ -53,7 +54,7 @@ def sync_folder(folder: Path) -> None:
 
 
 def make_folder(folder: Path) -> None:
-    """That folder and those above it, where they are not there: only the owner may look into it. Raises OSError."""
+    """Make that folder and those above it if they do not exist; only the owner may look into it. Raises OSError."""
     new = [place for place in (folder, *folder.parents) if not place.exists()]
     folder.mkdir(parents=True, exist_ok=True, mode=0o700)
     for place in new:  # a folder whose name is not on disk is lost with all that is in it

@@ -1,5 +1,5 @@
-"""Where things lie: the user's data folder, asked for when a command starts, the designs that are shipped, and which
-file a design is."""
+"""Where things are: the user's data folder, looked up when a command starts, the designs that come with Tallycord, and
+which file a design is."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def shipped_designs() -> tuple[Path, ...]:
 
 
 def full_path(path: Path) -> str:
-    """The full path, links followed, as text that can be kept: a file's name need not be text at all."""
+    """The full path with links followed, as text that can be stored. A file's name need not be valid text."""
     try:
         full = os.path.realpath(path)
     except OSError:  # the folder it is relative to is gone
@@ -39,8 +39,8 @@ def full_path(path: Path) -> str:
 
 
 def content_of(path: Path) -> bytes | None:
-    """What a plain file of a design's size holds; None for anything else."""
-    from companion.storage.design.limits import MOST_BYTES
+    """What a plain file no larger than a design may be holds; None for anything else."""
+    from companion.core.values.design import MOST_BYTES
 
     try:
         if not path.is_file() or path.stat().st_size > MOST_BYTES:
@@ -51,7 +51,7 @@ def content_of(path: Path) -> bytes | None:
 
 
 def digest_of(path: Path) -> str:
-    """SHA-256 of a plain file of a design's size, hex; "" for anything else."""
+    """SHA-256 of a plain file no larger than a design may be, hex; "" for anything else."""
     content = content_of(path)
     if content is None:
         return ""

@@ -1,4 +1,4 @@
-"""What is kept of pieces and cord cards, as values: what a row holds, and a piece or card whole."""
+"""Pieces and cord cards as values, as they are stored: what one row holds, and a whole piece or card."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ WITHDRAWN: Literal["withdrawn"] = "withdrawn"  # the kind of an entry that takes
 
 
 class PieceRow(Struct, frozen=True):
-    """One piece on the bench. `name`: what commands take; `warning`: "", or a word or two of warning."""
+    """One piece on the bench. `name`: what commands take; `warning`: "", or one or two words of warning."""
 
     id: int
     name: str
@@ -33,7 +33,7 @@ class PieceRow(Struct, frozen=True):
 
 
 class Summary(Struct, frozen=True):
-    """What the bench shows of a piece, kept with it in the same transaction as each event."""
+    """What the bench shows of a piece, stored in the same transaction as each event."""
 
     steps_done: int
     steps_total: int
@@ -42,19 +42,19 @@ class Summary(Struct, frozen=True):
 
     @staticmethod
     def of(piece: Piece, warning: str) -> Summary:
-        """That of a piece as it stands."""
+        """The summary of a piece as it stands."""
         return Summary(piece.done, piece.total_steps, piece.state, warning)
 
 
 class DatedEvent(Struct, frozen=True):
-    """One line of a journal."""
+    """One event of a journal, with its time."""
 
     at: datetime
     event: Event
 
 
 class DesignCopy(Struct, frozen=True):
-    """The design that a piece was begun from, as its file then was; `digest`: SHA-256 of the file, hex."""
+    """The design that a piece was begun from, as its file was then. `digest`: SHA-256 of the file, hex."""
 
     name: str
     path: str
@@ -63,7 +63,7 @@ class DesignCopy(Struct, frozen=True):
 
 
 class KeptPiece(Struct, frozen=True):
-    """All that is kept of a piece. `uid`: who it is, the same on every machine."""
+    """Everything that is stored of a piece. `uid`: its identity, the same on every machine."""
 
     uid: str
     name: str
@@ -87,7 +87,8 @@ class CardRow(Struct, frozen=True):
 
 
 class CardEntry(Struct, frozen=True):
-    """One entry of a card: a test, or the taking back of the latest that counts. None: what the test has not."""
+    """One entry of a card: a test, or the withdrawal of the latest test that counts. None: something the test does not
+    have."""
 
     at: datetime
     kind: KnotKind | Literal["withdrawn"]
@@ -100,7 +101,7 @@ class CardEntry(Struct, frozen=True):
 
     @staticmethod
     def withdrawal(at: datetime) -> CardEntry:
-        """The latest test that counts taken back."""
+        """An entry that withdraws the latest test that counts."""
         return CardEntry(at, WITHDRAWN, 0, None, None, None, 0.0, "")
 
 

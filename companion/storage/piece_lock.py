@@ -1,8 +1,8 @@
-"""Which window works on a piece: an advisory lock of the system on a small file beside the database.
+"""Which window works on a piece: an advisory system lock on a small file beside the database.
 
-The lock ends with the process that has it, however it ends. Another window takes over by taking the file away and
-making its own: whoever held the old one finds that out when it looks, even if it slept all the while. Nothing here
-guards the count, which is the transaction's work; this keeps two windows from being used side by side unawares.
+The lock ends with the process that holds it, however that ends. Another window takes over by removing the file and
+making its own; whoever held the old one finds out when it looks, even if it slept in between. The lock does not guard
+the count, which the transactions do. It keeps a maker from working in two windows without noticing.
 """
 
 from __future__ import annotations
@@ -25,9 +25,9 @@ class PieceLock:
         self._file: int | None = None
 
     def take(self) -> Holder:
-        """Take the piece where it is free; where it is taken already: whether it still is, and by whom.
+        """Take the piece if it is free, and say who holds it then.
 
-        A lock that was lost is told as lost once before it is tried for again.
+        A lock that was lost is reported as lost once before this window tries for it again.
         """
         if self._file is None:
             return self._take()
@@ -43,7 +43,7 @@ class PieceLock:
         return "elsewhere"
 
     def take_over(self) -> Holder:
-        """Take the piece, whoever has it."""
+        """Take the piece, whoever holds it."""
         if self.take() == "here":
             return "here"
         with suppress(OSError):
@@ -51,7 +51,7 @@ class PieceLock:
         return self.take()
 
     def let_go(self) -> None:
-        """Leave the piece to whoever wants it."""
+        """Give the piece up, for whoever wants it."""
         if self._file is not None and self.take() == "here":
             with suppress(OSError):
                 self.path.unlink()
@@ -85,7 +85,7 @@ class PieceLock:
 
 
 def _lock(file: int) -> Holder:
-    """Lock an open file for as long as it is open. The one place that knows the system's locks."""
+    """Lock an open file for as long as it is open. The only place that knows the system's locks."""
     try:
         from fcntl import LOCK_EX, LOCK_NB, flock
     except ImportError:  # no such locks: every window writes, and the transactions keep the count whole

@@ -1,4 +1,5 @@
-"""The store of pieces: each with its design, its compiled plan and its journal of events, which is only added to."""
+"""The store of pieces, each with its design, its compiled plan and its journal. Events are only ever added to a
+journal."""
 
 from __future__ import annotations
 
@@ -17,7 +18,7 @@ from companion.storage.kept import DatedEvent, DesignCopy, KeptPiece, PieceRow, 
 
 
 class Store:
-    """All pieces in one database file. Opened on first need; made on first write."""
+    """All pieces in one database file, which is opened when first needed and made when first written to."""
 
     def __init__(self, path: Path, new_uid: Callable[[], str], now: Clock) -> None:
         self.path, self.now = path, now
@@ -25,21 +26,21 @@ class Store:
         self._new_uid = new_uid
 
     def rows(self) -> tuple[PieceRow, ...]:
-        """Every piece, the latest touched first."""
+        """Every piece, the most recently touched first."""
         if not self.database.is_there():
             return ()
         with self.database.reading() as db:
             return rows.piece_rows(db)
 
     def sizes(self, after: int = 0) -> dict[int, str]:
-        """The size that each piece with a number beyond `after` is made to, as its maker wrote it; "" for none."""
+        """The size of each piece with a number beyond `after`, as its maker wrote it; "" if it has none."""
         if not self.database.is_there():
             return {}
         with self.database.reading() as db:
             return rows.sizes(db, after)
 
     def row(self, name: str) -> PieceRow:
-        """The piece of that name, or the only one whose name begins so. Raises NoSuchPiece."""
+        """The piece of that name, or the only one whose name begins with it. Raises NoSuchPiece."""
         wanted = alike(name)
         found = self.rows()
         exact = [row for row in found if alike(row.name) == wanted]
@@ -62,11 +63,11 @@ class Store:
     def append(
         self, piece_id: int, seq: int, events: Sequence[Event], at: datetime, summary: Summary, name: str = ""
     ) -> None:
-        """Add events, the first of them number `seq`, to a journal: all are on disk when this returns. `name`: the one
-        that the piece has from then on, "" where it stays.
+        """Add events to a journal, the first with number `seq`. All are on disk when this returns. `name`: the piece's
+        name from then on, "" if it stays the same.
 
-        Raises Stale where the journal has that many already (someone else wrote), NameTaken where another piece has
-        that name, or one like it; nothing is written then.
+        Raises Stale if the journal already has that many events, because someone else wrote, and NameTaken if another
+        piece has that name or one like it. Then nothing is written.
         """
         with self.database.writing() as db:
             if rows.last_event(db, piece_id) != seq - 1:
@@ -79,7 +80,7 @@ class Store:
             rows.add_events(db, piece_id, [DatedEvent(at, event) for event in events], seq - 1, summary)
 
     def plan(self, piece_id: int) -> Plan:
-        """The piece's own copy of its compiled plan. Raises NotADatabase where it can't be read."""
+        """The piece's own copy of its compiled plan. Raises NotADatabase if it cannot be read."""
         with self.database.reading() as db:
             try:
                 return rows.plan_of(db, piece_id)
@@ -92,7 +93,7 @@ class Store:
             return rows.design_text(db, piece_id)
 
     def journal(self, piece_id: int, after: int = 0) -> tuple[DatedEvent, ...]:
-        """The events of a piece beyond number `after`, in order. Raises NotADatabase for one that can't be read."""
+        """The events of a piece after number `after`, in order. Raises NotADatabase if one cannot be read."""
         with self.database.reading() as db:
             try:
                 return tuple(rows.journal(db, piece_id, after))
@@ -100,22 +101,23 @@ class Store:
                 raise NotADatabase(f"The journal of this piece can't be read: {plain(str(error))}.") from error
 
     def warning(self, piece_id: int) -> str:
-        """The piece's word or two of warning, as it stands on the bench."""
+        """The short warning of the piece on the bench, one or two words."""
         with self.database.reading() as db:
             return rows.warning_of(db, piece_id)
 
     def set_warning(self, piece_id: int, seq: int, word: str) -> None:
-        """That word of warning for the bench, as long as event number `seq` is the piece's latest."""
+        """Set that warning on the bench, as long as event number `seq` is the piece's latest."""
         with self.database.writing() as db:
             if rows.last_event(db, piece_id) == seq:
                 rows.set_warning(db, piece_id, word)
 
     def version(self) -> int:
-        """A number that is another one once another connection has written; what is written here leaves it. Cheap."""
+        """A number that changes once another connection has written; writing through this one leaves it as it is.
+        Cheap."""
         with self.database.reading() as db:
             (version,) = db.execute("PRAGMA data_version").fetchone()
         return int(version)
 
     def state(self) -> tuple[int, ...]:
-        """A value that is another one once anything was written, here or elsewhere. Cheap: no row is read."""
+        """A value that changes whenever anything is written, here or elsewhere. Cheap: no row is read."""
         return (self.version(), self.database.open().total_changes) if self.database.is_there() else ()

@@ -1,4 +1,5 @@
-"""A new file of pieces from what still reads of a broken one and from the newest good copy. The broken one is kept."""
+"""A new file of pieces, made from what can still be read of a broken one and from the newest good copy. The broken file
+is kept."""
 
 from __future__ import annotations
 
@@ -24,8 +25,8 @@ from companion.storage.sentences import sentences
 
 
 def look(database: Path) -> Rescue:
-    """What reads of the file and of the newest good copy; nothing is changed. Raises NotADatabase for a file that is
-    another program's or a newer version's, NotStored where there is no room to look."""
+    """What can be read of the file and of the newest good copy; nothing is changed. Raises NotADatabase for a file of
+    another program or of a newer version, and NotStored if there is no room to look."""
     with sentences(database):
         copy = _newest_good_copy(database)
         copied = None
@@ -42,8 +43,9 @@ def look(database: Path) -> Rescue:
 
 
 def rescue(database: Path, now: datetime) -> Rescue:
-    """Move the broken file aside under a dated name, and put a new one in its place that holds all of both: of a piece
-    that both have, the longer journal. What is not broken is left as it is. Raises as `look` does."""
+    """Move the broken file aside under a dated name, and put in its place a new one with everything that both hold:
+    of a piece that is in both, the longer journal. A file that is not broken is left as it is. Raises what `look`
+    raises."""
     found = look(database)
     if found.state == "sound" or (found.copy is None and not found.file.pieces and not found.file.cards):
         return found
@@ -73,7 +75,7 @@ def _take(source: Path, db: sqlite3.Connection, merged: Merged) -> None:
 
 
 def _counted(db: sqlite3.Connection, name: str) -> Source:
-    """How much reads of that file."""
+    """How much can be read of that file."""
     pieces = events = cards = 0
     lost = []
     for kept in salvage(db):
@@ -87,7 +89,7 @@ def _counted(db: sqlite3.Connection, name: str) -> Source:
 
 
 def _newest_good_copy(database: Path) -> Path | None:
-    """Daily copies and those from before a change of shape, by the moment in their names."""
+    """The newest sound copy, daily or from before a change of the tables, by the moment in its name."""
     folder = folder_of(database)
     if not folder.is_dir():
         return None
@@ -99,7 +101,8 @@ def _newest_good_copy(database: Path) -> Path | None:
 
 
 def _refuse_others(db: sqlite3.Connection, database: Path) -> None:
-    """A file that opens well and is another program's, or a newer version's, is none to rescue."""
+    """Refuse a file that opens without a fault but belongs to another program or a newer version: that is none to
+    rescue."""
     try:
         check_ours(db, database)
     except (sqlite3.DatabaseError, UnicodeDecodeError):
@@ -107,7 +110,7 @@ def _refuse_others(db: sqlite3.Connection, database: Path) -> None:
 
 
 def _put_aside(database: Path, now: datetime) -> str:
-    """The broken file under a dated name, which it has beside its own until the new one takes that."""
+    """Give the broken file a dated name, which it has beside its own until the new file takes that."""
     aside = free_place(database.with_name(f"{database.stem}-damaged-{stamp(now)}.sqlite3"))
     os.link(database, aside)
     with suppress(FileNotFoundError):  # what the broken file would roll back is no business of the new one

@@ -1,7 +1,7 @@
-"""The rows of the file of pieces: the one place that knows its tables and columns.
+"""The rows of the file of pieces: the only place that knows its tables and columns.
 
-All is asked of an open connection; what writes belongs into a transaction of the caller's. A row that holds what nobody
-here can have written raises ValueError.
+Every function takes an open connection. Those that write must be called within a transaction. A row that this program
+cannot have written raises ValueError.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ MOST_SIZE = 40
 
 
 def moment(value: Any) -> datetime:
-    """A moment as it is kept: ISO 8601. Raises ValueError."""
+    """A moment from its stored form, ISO 8601. Raises ValueError."""
     return datetime.fromisoformat(_text(value))
 
 
@@ -46,7 +46,7 @@ def _text(value: Any) -> str:
 
 @cache
 def _reader(kind: Any) -> Reader:
-    """What reads a row of that kind. Text may hold anything: a file's path does."""
+    """A reader for rows of that kind. Text may hold anything: a file's path does."""
     return row_reader(kind, {datetime: moment, str: _text})
 
 
@@ -74,17 +74,17 @@ def _json(value: Any) -> str:
 
 
 def piece_rows(db: sqlite3.Connection) -> tuple[PieceRow, ...]:
-    """Every piece, the latest touched first."""
+    """Every piece, the most recently touched first."""
     return tuple(_rows(db, PieceRow, "piece ORDER BY touched_at DESC, id DESC"))
 
 
 def piece_numbers(db: sqlite3.Connection) -> list[int]:
-    """The database's own number of every piece, in the order in which they were begun."""
+    """The database's own number of every piece, in the order they were begun."""
     return [number for (number,) in db.execute("SELECT id FROM piece ORDER BY id")]
 
 
 def numbers_that_read(db: sqlite3.Connection) -> list[int]:
-    """The same of a broken file: every way is tried by which SQLite may still come to a number."""
+    """The same for a broken file, trying every way in which SQLite may still find a number."""
     found: set[int] = set()
     for statement in (
         "SELECT id FROM piece ORDER BY id",
@@ -98,7 +98,7 @@ def numbers_that_read(db: sqlite3.Connection) -> list[int]:
 
 
 def number_of(db: sqlite3.Connection, uid: str) -> int | None:
-    """The number here of the piece that is that one everywhere; None where it is not here."""
+    """The number that a piece has here, by its identity, which is the same everywhere; None if it is not here."""
     found = db.execute("SELECT id FROM piece WHERE uid = ?", (uid,)).fetchone()
     return found and int(found[0])
 
@@ -109,20 +109,20 @@ def piece_name(db: sqlite3.Connection, number: int) -> str:
 
 
 def names_taken(db: sqlite3.Connection, apart_from: int | None = None) -> dict[str, str]:
-    """The names of all pieces, but of the one of that number: each under what names that are alike have in common."""
+    """The names of all pieces except that one, in the form that all alike names share."""
     found = db.execute("SELECT id, name FROM piece")
     return {alike(name): _text(name) for number, name in found if number != apart_from}
 
 
 def rename(db: sqlite3.Connection, number: int, name: str) -> None:
-    """Another name for a piece."""
+    """Give a piece another name."""
     db.execute("UPDATE piece SET name = ? WHERE id = ?", (name, number))
 
 
 def sizes(db: sqlite3.Connection, after: int) -> dict[int, str]:
-    """The size that each piece with a number beyond `after` is made to, as its maker wrote it; "" for none.
+    """The size of each piece with a number beyond `after`, as its maker wrote it; "" if it has none.
 
-    A plan is long, and its size stands near its beginning: only that is read, however many pieces there are.
+    A plan is long, and its size stands near its beginning. Only that part is read, however many pieces there are.
     """
     found = db.execute("SELECT id, substr(plan, 1, ?) FROM piece WHERE id > ?", (PLAN_HEAD, after))
     return {number: _size(str(head)) for number, head in found}
@@ -148,7 +148,7 @@ def plan_of(db: sqlite3.Connection, number: int) -> Plan:
 
 
 def kept_piece(db: sqlite3.Connection, number: int, journal: tuple[DatedEvent, ...]) -> KeptPiece:
-    """All that is kept of a piece, with those events of its journal."""
+    """Everything that is stored of a piece, with these events of its journal."""
     (*texts, started_at, warning) = db.execute(
         "SELECT uid, name, design_name, design_path, design_digest, design_text, started_at, trouble "
         "FROM piece WHERE id = ?",
@@ -160,7 +160,7 @@ def kept_piece(db: sqlite3.Connection, number: int, journal: tuple[DatedEvent, .
 
 
 def add_piece(db: sqlite3.Connection, kept: KeptPiece) -> int:
-    """A new piece with its journal; its number here."""
+    """Add a new piece with its journal; gives its number here."""
     design = {f"design_{name}": getattr(kept.design, name) for name in field_names(DesignCopy)}
     first = {"uid": kept.uid, "name": kept.name, **design, "plan": _json(to_document(kept.plan))}
     number = _insert(
@@ -176,7 +176,7 @@ def _summarised(journal: Sequence[DatedEvent], summary: Summary) -> dict[str, An
 
 
 def warning_of(db: sqlite3.Connection, number: int) -> str:
-    """A piece's word or two of warning."""
+    """The short warning of a piece, one or two words."""
     return _text(db.execute("SELECT trouble FROM piece WHERE id = ?", (number,)).fetchone()[0])
 
 
@@ -184,7 +184,7 @@ def warning_of(db: sqlite3.Connection, number: int) -> str:
 
 
 def set_warning(db: sqlite3.Connection, number: int, word: str) -> None:
-    """Another word of warning for a piece, which its bench row shows."""
+    """Set the short warning that a piece shows on the bench."""
     db.execute("UPDATE piece SET trouble = ? WHERE id = ?", (word, number))
 
 
@@ -194,12 +194,12 @@ def last_event(db: sqlite3.Connection, number: int) -> int:
 
 
 def count_events(db: sqlite3.Connection) -> int:
-    """How many events there are of all pieces."""
+    """How many events there are, of all pieces together."""
     return int(db.execute("SELECT count(*) FROM event").fetchone()[0])
 
 
 def journal(db: sqlite3.Connection, number: int, after: int = 0) -> Iterator[DatedEvent]:
-    """The events of a piece beyond number `after`, in order. Raises at the first that can't be read, or is missing."""
+    """The events of a piece after number `after`, in order. Raises at the first that cannot be read or is missing."""
     found = db.execute(
         "SELECT seq, at, kind, data FROM event WHERE piece_id = ? AND seq > ? ORDER BY seq", (number, after)
     )
@@ -210,7 +210,7 @@ def journal(db: sqlite3.Connection, number: int, after: int = 0) -> Iterator[Dat
 
 
 def add_events(db: sqlite3.Connection, number: int, events: Sequence[DatedEvent], after: int, summary: Summary) -> None:
-    """Events that come after number `after` of a piece's journal, and what the bench shows of it then."""
+    """Add events after number `after` to a piece's journal, and what the bench then shows of the piece."""
     _add_events(db, number, events, after)
     values = _summarised(events, summary)
     db.execute(
@@ -225,8 +225,8 @@ def _add_events(db: sqlite3.Connection, number: int, events: Sequence[DatedEvent
 
 
 def finishes(db: sqlite3.Connection) -> Iterator[tuple[str, Callable[[], Event]]]:
-    """The name of every finished piece with the event that finished it, to be read, in the order in which they were
-    begun. It may have another name since, or its end was undone and redone."""
+    """The name of every finished piece with the event that finished it, in the order they were begun. The piece may
+    have been renamed since, or its end undone and redone."""
     found = db.execute(
         "SELECT name, kind, data FROM piece JOIN event ON piece_id = id AND seq = "
         "(SELECT max(seq) FROM event WHERE piece_id = id AND kind = 'finished') WHERE state = 'finished' ORDER BY id"
@@ -242,28 +242,28 @@ def _event(kind: Any, data: Any) -> Event:
 
 
 def card_rows(db: sqlite3.Connection, order: Literal["name", "id"]) -> tuple[CardRow, ...]:
-    """Every card, by name or in the order in which they were made."""
+    """Every card, by name or in the order they were made."""
     return tuple(_rows(db, CardRow, f"card ORDER BY {order}"))
 
 
 def card_named(db: sqlite3.Connection, name: str) -> CardRow | None:
-    """The card of that name, capitals or not; None where there is none."""
+    """The card of that name, in upper or lower case; None if there is none."""
     return next(_rows(db, CardRow, "card WHERE name = ?", (name,)), None)
 
 
 def add_card(db: sqlite3.Connection, row: CardRow) -> int:
-    """A new card without any entry, whatever the number that `row` says; its number."""
+    """Add a card without entries, whatever number `row` has; gives its number."""
     values = {name: getattr(row, name) for name in field_names(CardRow)}
     return _insert(db, "card", {**values, "id": None, "made_at": row.made_at.isoformat()})
 
 
 def card_entries(db: sqlite3.Connection, number: int) -> tuple[CardEntry, ...]:
-    """The entries of a card, in their order."""
+    """The entries of a card, in order."""
     return tuple(_rows(db, CardEntry, "card_test WHERE card_id = ? ORDER BY seq", (number,)))
 
 
 def add_entries(db: sqlite3.Connection, number: int, entries: Sequence[CardEntry], after: int) -> None:
-    """Entries that come after number `after` of a card's."""
+    """Add entries after number `after` to a card."""
     for seq, entry in enumerate(entries, start=after + 1):
         values = {name: getattr(entry, name) for name in field_names(CardEntry)}
         _insert(db, "card_test", {"card_id": number, "seq": seq, **values, "at": entry.at.isoformat()})
@@ -289,7 +289,8 @@ def add_bead(db: sqlite3.Connection, row: BeadRow) -> None:
 
 
 def setting(db: sqlite3.Connection, name: str) -> Any:
-    """What the maker has set under that name, a plain value; None for nothing, and in a file of an older shape."""
+    """What the maker has set under that name, as a plain value; None if nothing is set, or if the file has older
+    tables."""
     if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
         return None
     found = db.execute("SELECT value FROM setting WHERE name = ?", (name,)).fetchone()
@@ -297,12 +298,12 @@ def setting(db: sqlite3.Connection, name: str) -> Any:
 
 
 def settings(db: sqlite3.Connection) -> dict[str, Any]:
-    """All that the maker has set; nothing in a file of an older shape."""
+    """All that the maker has set; nothing if the file has older tables."""
     if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
         return {}
     return {_text(name): from_json(_text(value)) for name, value in db.execute("SELECT name, value FROM setting")}
 
 
 def set_setting(db: sqlite3.Connection, name: str, value: Any) -> None:
-    """From now on it is that."""
+    """Store it as the value from now on."""
     db.execute("INSERT OR REPLACE INTO setting (name, value) VALUES (?, ?)", (name, _json(value)))

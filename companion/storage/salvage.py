@@ -1,4 +1,5 @@
-"""What still reads of a file of pieces: pieces up to the first event that doesn't, and cord cards that do."""
+"""What can still be read of a file of pieces: each piece up to the first event that cannot be read, and the cord
+cards."""
 
 from __future__ import annotations
 
@@ -27,14 +28,14 @@ UNREADABLE = (sqlite3.DatabaseError, ValueError, TypeError)
 
 
 class Lost(Struct, frozen=True):
-    """Something that does not read, in words."""
+    """Something that cannot be read, in words."""
 
     words: str
 
 
 @contextmanager
 def reading(database: Path) -> Iterator[sqlite3.Connection]:
-    """A connection to a copy of the file and its rollback journal: whatever SQLite does to it, the file stays."""
+    """A connection to a copy of the file and its rollback journal, so that nothing SQLite does can change the file."""
     with TemporaryDirectory(dir=database.parent, prefix=".reading-") as folder:
         copy = Path(folder) / "copy.db"
         shutil.copyfile(database, copy)
@@ -45,7 +46,7 @@ def reading(database: Path) -> Iterator[sqlite3.Connection]:
 
 
 def is_whole(db: sqlite3.Connection) -> bool:
-    """Whether it is a file of pieces that this version knows, and SQLite finds no fault in it."""
+    """Whether it is a file of pieces that this version knows and in which SQLite finds no fault."""
     try:
         (application,) = db.execute("PRAGMA application_id").fetchone()
         (version,) = db.execute("PRAGMA user_version").fetchone()
@@ -56,7 +57,7 @@ def is_whole(db: sqlite3.Connection) -> bool:
 
 
 def salvage(db: sqlite3.Connection) -> Iterator[KeptPiece | KeptCard | Lost]:
-    """Everything that reads, one at a time, each looked at as an import would; and what does not."""
+    """Everything that can be read, one thing at a time, each checked as an import would; and what cannot."""
     for number in rows.numbers_that_read(db):
         yield from _piece(db, number)
     yield from _cards(db)
@@ -90,7 +91,7 @@ def _piece(db: sqlite3.Connection, number: int) -> Iterator[KeptPiece | Lost]:
 
 
 def _journal(db: sqlite3.Connection, number: int) -> tuple[tuple[DatedEvent, ...], bool]:
-    """The events up to the first that can't be read, and whether there was none such."""
+    """The events up to the first that cannot be read, and whether all could be."""
     journal: list[DatedEvent] = []
     try:
         for line in rows.journal(db, number):
@@ -101,7 +102,7 @@ def _journal(db: sqlite3.Connection, number: int) -> tuple[tuple[DatedEvent, ...
 
 
 def settings_that_read(db: sqlite3.Connection) -> dict[str, Any]:
-    """What the maker has set, where all of it reads."""
+    """What the maker has set, if all of it can be read."""
     with suppress(*UNREADABLE):
         return rows.settings(db)
     return {}

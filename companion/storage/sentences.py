@@ -1,4 +1,4 @@
-"""What the database and the system say went wrong, as sentences for the maker."""
+"""Errors of the database and the system, as sentences for the maker."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from companion.core.values.text import plain
 
 @contextmanager
 def sentences(path: Path) -> Iterator[None]:
-    """Turn the database's and the system's errors into sentences: what is wrong comes first, the path last, for a
+    """Turn errors of the database and the system into sentences. What is wrong comes first and the path last, because a
     screen may have room for the beginning only."""
     try:
         yield
@@ -29,7 +29,7 @@ def _said(error: sqlite3.DatabaseError, path: Path) -> NotStored | NotADatabase:
     text = str(error)
     if "locked" in text or "busy" in text:
         return Busy("Another program is using the file of pieces: nothing was saved. Try again.")
-    if any(word in text for word in ("not a database", "malformed", "decode", "corrupt")):
+    if any(word in text for word in ("not a database", "malformed", "decode", "corrupt", "no such column")):
         return NotADatabase(damaged(path))
     if "full" in text:
         return NotStored("The disk is full: nothing was saved. Make room, then do it again.")
@@ -49,12 +49,12 @@ def _said(error: sqlite3.DatabaseError, path: Path) -> NotStored | NotADatabase:
 
 
 def reason(error: OSError) -> str:
-    """What the system says went wrong, in a few words."""
+    """The system's reason for the error, in a few words."""
     return plain(error.strerror or type(error).__name__).lower()
 
 
 def damaged(path: Path) -> str:
-    """That the file is damaged, and what helps."""
+    """A sentence saying that the file is damaged, and what helps."""
     return (
         f"{plain(str(path))} is damaged or not a file of pieces. Nothing was changed: "
         "`tallycord rescue` tells what can be saved."

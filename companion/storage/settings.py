@@ -1,5 +1,5 @@
-"""The maker's settings, in the file of pieces. Older versions kept them in a small file beside it, which is read
-still where the file of pieces says nothing yet."""
+"""The maker's settings, in the file of pieces. Older versions kept them in a small file beside it, which is still read
+for settings that the file of pieces does not have."""
 
 from __future__ import annotations
 
@@ -23,20 +23,20 @@ MOST_BYTES = 10_000
 
 
 def read_run_out_risk(database: Database) -> float | None:
-    """The chance of running out that the maker cuts for, None where nothing is set. Raises WorkshopError for settings
-    that can't be read: a cut by another risk than the maker's would look like theirs."""
+    """The chance of running out that the maker cuts for; None if nothing is set. Raises WorkshopError if the settings
+    cannot be read: a cut for another risk than hers would look like her own."""
     kept = _kept_risk(database.path)
     return _from_old_file(database.path.with_name(OLD_FILE)) if kept is None else _risk(kept, database.path)
 
 
 def write_run_out_risk(database: Database, risk: float) -> None:
-    """Keep it. Raises NotStored."""
+    """Store it. Raises NotStored."""
     with database.writing() as db:
         rows.set_setting(db, RISK, risk)
 
 
 def read_settings(database: Database) -> dict[str, Any]:
-    """All that the maker has set, by name; {} for nothing. Raises WorkshopError."""
+    """All that the maker has set, by name; {} if nothing. Raises WorkshopError."""
     try:
         if not database.path.exists():
             return {}
@@ -51,18 +51,18 @@ def read_settings(database: Database) -> dict[str, Any]:
 
 
 def write_setting(database: Database, name: str, value: Any) -> None:
-    """Keep one of them. Raises NotStored."""
+    """Store one of them. Raises NotStored."""
     with database.writing() as db:
         rows.set_setting(db, name, value)
 
 
 def read_draft(database: Database) -> Any:
-    """The design that was being made, a plain value; None for none. Raises WorkshopError."""
+    """The design that was being made, as a plain value; None if there is none. Raises WorkshopError."""
     return _kept(database.path, DRAFT)
 
 
 def write_draft(database: Database, draft: Any) -> None:
-    """Keep it. Raises NotStored."""
+    """Store it. Raises NotStored."""
     with database.writing() as db:
         rows.set_setting(db, DRAFT, draft)
 
@@ -72,7 +72,7 @@ def _kept_risk(path: Path) -> Any:
 
 
 def _kept(path: Path, name: str) -> Any:
-    """What the file of pieces says, read only: a plan leaves even a file of an older shape as it is."""
+    """What the file of pieces says. It is only read: planning never changes a file, even one with older tables."""
     try:
         if not path.exists():
             return None

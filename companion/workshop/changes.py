@@ -1,23 +1,40 @@
-"""Pieces that go on otherwise than they began: their plan as the maker's changes have made it."""
+"""A piece goes on: after one more event, and where the maker goes on otherwise than it began, with the plan as her
+changes have made it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from datetime import datetime
 
 from msgspec.structs import replace
 
-from companion.core.journal.events import Event, UndoneAct
+from companion.core.journal.events import Confirmed, Event, UndoneAct
 from companion.core.journal.fold import after
+from companion.core.journal.names import name_after
+from companion.core.journal.pace import LATEST
 from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan
-from companion.core.plan.replan import changed_plan
 from companion.storage.kept import DatedEvent
+from companion.workshop import parts
 from companion.workshop.open_piece import OpenPiece
+
+
+def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
+    """The piece after one more event. Raises NotPossible where it does not follow."""
+    times = opened.confirmed_at
+    if isinstance(event, Confirmed):
+        times = (*times[-LATEST:], at.timestamp())
+    name, piece = name_after(opened.name, opened.piece, event), after(opened.piece, event)
+    if piece.changes != opened.piece.changes:
+        opened = replanned(opened, piece)
+    return replace(opened, name=name, piece=piece, revision=opened.revision + 1, touched_at=at, confirmed_at=times)
 
 
 def replanned(opened: OpenPiece, piece: Piece) -> OpenPiece:
     """The open piece with its plan as the changes of `piece` make it."""
-    return replace(opened, plan=changed_plan(opened.began_with, piece.changes), first_plan=opened.began_with)
+    return replace(
+        opened, plan=parts.replan.changed_plan(opened.began_with, piece.changes), first_plan=opened.began_with
+    )
 
 
 def with_plans(first: Plan, journal: Iterable[DatedEvent]) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
@@ -27,5 +44,5 @@ def with_plans(first: Plan, journal: Iterable[DatedEvent]) -> Iterator[tuple[Dat
     for entry in journal:
         before, piece = piece, after(piece, entry.event)
         if piece.changes != before.changes:
-            plan = changed_plan(first, piece.changes)
+            plan = parts.replan.changed_plan(first, piece.changes)
         yield entry, plan, before.act if isinstance(entry.event, UndoneAct) else piece.act

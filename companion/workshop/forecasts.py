@@ -15,7 +15,6 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import Changed
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.workshop import parts
 from companion.workshop.open_piece import OpenPiece
 
 if TYPE_CHECKING:
@@ -107,7 +106,9 @@ class Forecasts:
     def beside(self, opened: OpenPiece) -> Future[WorkedOut]:
         """The outlook of the piece, worked out in a thread; where one is under way, that one: one at a time."""
         if self._beside is None or self._beside.done():
-            self._beside = parts.beside.started(lambda: work_out(opened), "forecast")
+            from companion.workshop.beside import started  # threads, for a long piece
+
+            self._beside = started(lambda: work_out(opened), "forecast")
         return self._beside
 
     def take(self, worked_out: WorkedOut, opened: OpenPiece) -> None:

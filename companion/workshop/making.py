@@ -39,7 +39,8 @@ from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
 from companion.storage.kept import Holder
 from companion.storage.pieces import Store
 from companion.workshop import parts
-from companion.workshop.open_piece import OpenPiece, after_event, warning_of
+from companion.workshop.changes import after_event
+from companion.workshop.open_piece import OpenPiece, warning_of
 from companion.workshop.pieces import Pieces
 from companion.workshop.results import Teaching
 

@@ -6,15 +6,9 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
-from msgspec.structs import replace
 
-from companion.core.journal.events import Confirmed, Event
-from companion.core.journal.fold import after
-from companion.core.journal.names import name_after
-from companion.core.journal.pace import LATEST
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.workshop import parts
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
@@ -49,14 +43,3 @@ def warning_of(outlook: Outlook) -> str:
     if cord != "enough":
         words.append("cord " + {"scant": "tight"}.get(cord, cord))
     return ", ".join(words)
-
-
-def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
-    """The piece after one more event. Raises NotPossible where it does not follow."""
-    times = opened.confirmed_at
-    if isinstance(event, Confirmed):
-        times = (*times[-LATEST:], at.timestamp())
-    name, piece = name_after(opened.name, opened.piece, event), after(opened.piece, event)
-    if piece.changes != opened.piece.changes:
-        opened = parts.changes.replanned(opened, piece)
-    return replace(opened, name=name, piece=piece, revision=opened.revision + 1, touched_at=at, confirmed_at=times)

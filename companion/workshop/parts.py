@@ -19,14 +19,13 @@ if TYPE_CHECKING:
     from companion.storage import piece_lock as piece_lock
     from companion.storage import rescue as rescue
     from companion.storage import settings as settings
-    from companion.workshop import beside as beside
-    from companion.workshop import changes as changes
     from companion.workshop import cord_cards as cord_cards
     from companion.workshop import designs as designs
     from companion.workshop import drafts as drafts
     from companion.workshop import exports as exports
     from companion.workshop import forecasts as forecasts
     from companion.workshop import teaching as teaching
+    from companion.workshop.bench import sketches as sketches
 
 PARTS = {
     "counting": "core.forecast",
@@ -39,13 +38,12 @@ PARTS = {
     "piece_lock": "storage",
     "rescue": "storage",
     "settings": "storage",
-    "beside": "workshop",
-    "changes": "workshop",
     "cord_cards": "workshop",
     "designs": "workshop",
     "drafts": "workshop",
     "exports": "workshop",
     "forecasts": "workshop",
+    "sketches": "workshop.bench",
     "teaching": "workshop",
 }
 

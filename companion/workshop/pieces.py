@@ -16,8 +16,8 @@ from companion.core.values.errors import NotConfirmed, Stale
 from companion.storage.folders import digest_of, full_path
 from companion.storage.kept import DatedEvent, PieceRow, Summary
 from companion.storage.pieces import Store
-from companion.workshop import parts
-from companion.workshop.open_piece import OpenPiece, after_event
+from companion.workshop.changes import after_event, replanned
+from companion.workshop.open_piece import OpenPiece
 
 
 class Pieces:
@@ -58,7 +58,7 @@ class Pieces:
             row.warning,
             _confirmed_at(entries),
         )
-        return parts.changes.replanned(opened, opened.piece) if opened.piece.changes else opened
+        return replanned(opened, opened.piece) if opened.piece.changes else opened
 
     def refresh(self, opened: OpenPiece) -> OpenPiece:
         """The piece as it stands now: the very same value where nothing has been written since."""

@@ -26,6 +26,7 @@ from companion.storage.folders import DATABASE, DESIGNS, content_of, data_folder
 from companion.storage.kept import DatedEvent, DesignCopy, PieceRow, Summary
 from companion.storage.pieces import Store
 from companion.workshop import parts
+from companion.workshop.changes import with_plans
 from companion.workshop.making import Making
 from companion.workshop.open_piece import OpenPiece, warning_of
 from companion.workshop.results import DatedReading, Planned, Teaching
@@ -39,6 +40,7 @@ if TYPE_CHECKING:  # the types of what is loaded only when it is needed
     from companion.core.values.setting_list import Setting
     from companion.core.values.settings import Settings
     from companion.core.variants.hours import Hand
+    from companion.workshop.bench.sketches import Sketches
     from companion.workshop.cord_cards import CordCards
     from companion.workshop.designs import Designs
     from companion.workshop.drafts import Drafts
@@ -82,6 +84,12 @@ class Workshop(Making):
     def exports(self) -> Exports:
         """All pieces and cards as one document, both ways."""
         return parts.exports.Exports(self._store)
+
+    @cached_property
+    def sketches(self) -> Sketches:
+        """What the bench draws of pieces and designs."""
+        folder = self._store.path.parent
+        return parts.sketches.Sketches(lambda: open_at(folder))
 
     def shipped_designs(self) -> tuple[Path, ...]:
         """The designs that come with Tallycord."""
@@ -284,7 +292,7 @@ class Workshop(Making):
 
     def journal_with_plans(self, opened: OpenPiece) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
         """Every event with the plan as it was then, and with the act that it undoes or does again, if it does."""
-        return parts.changes.with_plans(opened.began_with, self.journal(opened))
+        return with_plans(opened.began_with, self.journal(opened))
 
     def design_differs(self, opened: OpenPiece) -> bool:
         """Whether the design file is there and says something else than when the piece began."""

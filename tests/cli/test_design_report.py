@@ -17,13 +17,13 @@ def changed(old: str, new: str) -> bytes:
 
 
 BAD = {
-    "unknown key": (changed("note:", "notte:"), ":3:1:", 'unknown key "notte"', "Did you mean note"),
+    "unknown key": (changed("note:", "notte:"), ":3:1:", '"notte" in the design', "Did you mean note"),
     "missing unit": (changed("diameter: 0.45 mm", "diameter: 0.45"), ":8:13:", "without a unit", "0.45 mm"),
     "undefined bead": (changed("- silver", "- sliver"), ":23:13:", '"sliver"', "Did you mean silver"),
-    "two documents": ((GOOD + "---\nformat: 1\n").encode(), ":28:1:", "second document", "One design"),
+    "two documents": ((GOOD + "---\nformat: 1\n").encode(), ":28:1:", "another design", "A file holds one"),
     "not UTF-8": (GOOD.encode().replace(b"Skerry", b"Sk\xe9rry", 1), ":2:9:", "not UTF-8", "Save the file as UTF-8"),
     "5 MiB": (b"# " + b"x" * (5 << 20), "", "larger than 1 MiB", ""),
-    "alias": (changed("[glass, knot]", "&a [glass, knot]"), ":22:17:", "anchor or alias", "Write the value out"),
+    "alias": (changed("[glass, knot]", "&a [glass, knot]"), ":22:17:", "& or *", "write out what it stands for"),
     "repeat": (changed("repeat: fit", "repeat: 1000000000"), ":21:21:", "1000000000", "100000"),
     "escape codes": (changed("name: Skerry", 'name: "\\e[31mSkerry"#'), ":2:7:", "U+001B", ""),
     "raw escape": (changed("Skerry", "Sk\x1b[2Jerry"), ":2:9:", "U+001B", "Delete it"),

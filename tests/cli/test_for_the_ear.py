@@ -40,6 +40,9 @@ LINES = (
 )  # fmt: skip
 
 
+SEVERAL = 18  # of them, where it is only another way to ask for it
+
+
 @pytest.mark.parametrize("how", ["before", "after", "environment"])
 def test_no_command_prints_what_reads_badly(tallycord, skerry, strands, tmp_path, monkeypatch, how) -> None:
     bad = tmp_path / "bad.yaml"
@@ -48,14 +51,15 @@ def test_no_command_prints_what_reads_badly(tallycord, skerry, strands, tmp_path
     if how == "environment":
         monkeypatch.setenv("TALLYCORD_SPOKEN", "1")
     heard = 0
-    for words in LINES:
+    lines = LINES if how == "before" else LINES[:SEVERAL]
+    for words in lines:
         line = [str(files.get(word, word)) for word in words]
         line = {"before": ["--spoken", *line], "after": [*line, "--spoken"], "environment": line}[how]
         ran = tallycord(*line)
         heard += len(ran.out)
         if "--json" not in words:
             assert (words, _read_badly(ran.out + ran.err)) == (words, set())
-    assert heard > 20_000
+    assert heard > (20_000 if how == "before" else 4_000)
 
 
 TYPED = (

@@ -6,10 +6,10 @@ from __future__ import annotations
 def test_the_text_plan_says_what_the_maker_needs(tallycord, skerry) -> None:
     out = tallycord("plan", skerry).out
     for words in (
-        "47 in (1194 mm) of twisted silk",
+        "47 in (1194 mm) of twisted silk, 0.45 mm, used doubled",
         "old rule of thumb",
-        "21 Sea-glass rounds and 1 to spare",
-        "2 Silver daisies and 1 to spare",
+        "21 Sea-glass rounds (6 mm, hole 1 mm) and 1 to spare",
+        "2 Silver daisies (2 mm long, 5 mm across, hole 1.2 mm) and 1 to spare",
         "Best fit: 10 repeats (9 gives 7 5/16 in, 11 gives 8 9/16 in).",
         "accredited laboratory",
         "Silver daisy, then a single knot",
@@ -25,7 +25,7 @@ def test_findings_tools_and_the_order_of_stringing_are_laid_out_before_the_steps
         "  10 Sea-glass rounds, 1 Silver daisy, 1 Sea-glass round, 1 Silver daisy, 10 Sea-glass rounds",
         "You will need",
         "  2 bead tips and 1 clasp",
-        "  awl, ruler, needle with a wide eye, flat pliers, snips and glue",
+        "  awl, ruler, needle with a wide eye, flat pliers, snips, glue and clip",
     ]
     assert sum(line.startswith("Take care: ") for line in lines) == 5
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.forecast.counting import stretch_to_count
@@ -21,6 +21,7 @@ from companion.core.words.measured.fault_words import fault_words
 from companion.core.words.measured.join_words import join_words
 from companion.core.words.measured.reading_words import reading_doubt, reading_lines
 from companion.core.words.measured.verdict_words import verdict_line
+from tests.examples import few_examples
 
 BEADS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Silver", 9, 5, 1.0))
 CORD = CordDesign("silk", 0.45, 2)
@@ -57,7 +58,7 @@ def said(plan, piece) -> None:
 
 @pytest.mark.parametrize("layout", LAYOUTS)
 @pytest.mark.parametrize("size", SIZES)
-@settings(max_examples=15)
+@few_examples
 @given(data=st.data())
 def test_odd_designs_and_odd_readings(layout, size, data) -> None:
     plan = compile_plan(Design("Odd", CORD, BEADS, (Strand(LAYOUTS[layout]),), SIZES[size]))

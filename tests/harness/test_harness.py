@@ -75,7 +75,7 @@ def test_what_is_not_synced_may_be_lost_and_what_is_synced_stays(tmp_path: Path)
 def test_rubbish_is_answered_in_words(tmp_path: Path, what: str, monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("TALLYCORD_HOME", "TALLYCORD_TRACEBACK"):  # set on the way, and put back
         monkeypatch.setenv(name, "")
-    count = {"designs": 120, "app": 3, "commands": 5, "terminals": 1}[what]
+    count = {"designs": 120, "app": 2, "commands": 5, "terminals": 1}[what]
     trials = [FUZZES[what](tmp_path, 5000 + number) for number in range(count)]
     # Time and memory are judged in the long runs, which have a process of their own.
     own = [one.wrong for one in trials if not one.wrong.startswith("the process holds") and "took" not in one.wrong]
@@ -93,10 +93,10 @@ def test_a_valid_export_is_taken(tmp_path: Path) -> None:
 
 
 def test_mutated_exports_are_refused_in_words_or_can_be_gone_on_with(tmp_path: Path) -> None:
-    outcomes = [FUZZES["imports"](tmp_path, 5000 + number) for number in range(30, 60)]
+    outcomes = [FUZZES["imports"](tmp_path, 5000 + number) for number in range(30, 42)]
     assert [one.wrong for one in outcomes if one.wrong] == []
     taken = sum(one.outcome == "taken" for one in outcomes)
-    assert 0 < taken < 15  # some of what is done to one does no harm, most does
+    assert 0 < taken < 7  # some of what is done to one does no harm, most does
 
 
 def test_the_oracle_sees_what_is_not_stored_and_what_is_stored_twice(tmp_path: Path) -> None:

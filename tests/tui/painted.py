@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from rich.color import Color, ColorSystem
 from rich.segment import Segment
@@ -12,8 +13,9 @@ from textual.app import App
 from tests.tui.screens import drawn_strips
 
 Rgb = tuple[int, int, int]
-# Drawn shapes, no letters: the bodies of beads (█ ▌ ░) and the thumb of a scroll bar (the eighths of a block).
-SHAPES = frozenset("█▌░▁▂▃▄▅▆▇▉▊▋▍▎▏▔")
+# Drawn shapes, no letters: the bodies of beads (█ ▌ ░, and ● ○ in a row) and the thumb of a scroll bar (the eighths of
+# a block).
+SHAPES = frozenset("█▌░●○▁▂▃▄▅▆▇▉▊▋▍▎▏▔")
 
 PIXELS = frozenset("▀▄")  # two pixels of a drawn picture
 
@@ -43,6 +45,7 @@ class Painted:
         return contrast(self.ink, self.ground)
 
 
+@cache
 def luminance(colour: Rgb) -> float:
     """Source: WCAG 2.2, relative luminance, https://www.w3.org/TR/WCAG22/#dfn-relative-luminance."""
     red, green, blue = (
@@ -52,13 +55,14 @@ def luminance(colour: Rgb) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
+@cache
 def contrast(one: Rgb, other: Rgb) -> float:
     """From 1 to 21. Source: WCAG 2.2, contrast ratio, https://www.w3.org/TR/WCAG22/#dfn-contrast-ratio."""
     lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
     return (lighter + 0.05) / (darker + 0.05)
 
 
-def painted(app: App, palette: Sequence[Rgb] | None = None) -> Iterator[Painted]:
+def painted(app: App, palette: tuple[Rgb, ...] | None = None) -> Iterator[Painted]:
     """All that can be seen of the app's screen, as its terminal shows it. `palette`: the sixteen colours of that
     terminal, where it has no more."""
     system = app.console._color_system or ColorSystem.TRUECOLOR
@@ -68,16 +72,18 @@ def painted(app: App, palette: Sequence[Rgb] | None = None) -> Iterator[Painted]
                 yield painted_segment(segment, system, palette)
 
 
-def painted_segment(segment: Segment, system: ColorSystem, palette: Sequence[Rgb] | None = None) -> Painted:
+def painted_segment(segment: Segment, system: ColorSystem, palette: tuple[Rgb, ...] | None = None) -> Painted:
     """The segment as a terminal with that many colours shows it."""
     style = segment.style
     assert style is not None
     assert style.color is not None, f"in the terminal's own colour: {segment}"
     assert style.bgcolor is not None, f"on the terminal's own page: {segment}"
     assert not style.dim, f"dimmed by the terminal, nobody knows how far: {segment}"
-    ink, ground = (_rgb(colour.downgrade(system), palette) for colour in (style.color, style.bgcolor))
+    ink, ground = _rgb(style.color, system, palette), _rgb(style.bgcolor, system, palette)
     return Painted(segment.text, *((ground, ink) if style.reverse else (ink, ground)))
 
 
-def _rgb(colour: Color, palette: Sequence[Rgb] | None) -> Rgb:
-    return palette[colour.number] if palette else tuple(colour.get_truecolor())
+@cache
+def _rgb(colour: Color, system: ColorSystem, palette: tuple[Rgb, ...] | None) -> Rgb:
+    seen = colour.downgrade(system)
+    return palette[seen.number] if palette else tuple(seen.get_truecolor())

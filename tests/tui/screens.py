@@ -67,3 +67,15 @@ def golden(name: str, text: str) -> None:
     if os.environ.get("UPDATE_GOLDEN"):
         path.write_text(text + "\n", encoding="utf-8")
     assert path.read_text(encoding="utf-8") == text + "\n"
+
+
+async def until_bench_drawn(pilot: Pilot, words: str = "Bench") -> str:
+    """The bench, once the beads of all its rows and the chosen one stand there."""
+
+    def drawn() -> bool:
+        bench = pilot.app.screen
+        seen = (drawing for drawing in bench.query("PieceDrawing") if drawing.region)
+        return bench.sketching.stands and bench.sketching.rests and all(drawing.is_drawn for drawing in seen)
+
+    await until(pilot, drawn)
+    return await until_seen(pilot, words)

@@ -72,7 +72,7 @@ async def test_by_mouse_alone(workshop, monkeypatch, tmp_path, data_folder) -> N
         await click_key(pilot, "undo")
         await until_seen(pilot, "step 33 of 33")
         await click_key(pilot, "done")
-        await until_seen(pilot, "all 33 steps done")
+        await until_seen(pilot, "Press Space to finish the piece.")
         await pilot.click(BigStep)
         await until_seen(pilot, "How long did it come out")
         await click_key(pilot, "accept")

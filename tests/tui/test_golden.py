@@ -7,7 +7,7 @@ import re
 import pytest
 
 from companion.tui.app import TallycordApp
-from tests.tui.screens import golden, screen_text, until, until_drawn, until_seen
+from tests.tui.screens import golden, screen_text, until, until_bench_drawn, until_drawn, until_seen
 
 DRAWN_FROM = 100  # columns: the piece is drawn on its first page
 
@@ -60,7 +60,7 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
         opened = workshop.confirm(opened)
     app = TallycordApp(workshop)
     async with app.run_test(size=dimensions) as pilot:
-        golden(f"bench-{name}", dateless(await until_seen(pilot, "Under way")))
+        golden(f"bench-{name}", dateless(await until_bench_drawn(pilot, "Under way")))
         await pilot.press("enter")
         golden(f"recap-{name}", await until_seen(pilot, "Last done"))
         await pilot.press("enter")

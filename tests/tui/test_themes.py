@@ -32,13 +32,13 @@ from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.routes import ToDesign, ToPiece
 from companion.tui.start.screen import StartScreen
-from companion.tui.themes import ground_in, themes_on
+from companion.tui.themes import draws, ground_in, terminal_of, themes_on
 from companion.tui.widgets.bead_style import bead_style
 from companion.tui.widgets.piece_drawing import PieceDrawing
 from companion.tui.widgets.text import TextLine
 from companion.workshop import Workshop
 from tests.tui.painted import Painted, Rgb, contrast, painted, painted_segment
-from tests.tui.screens import until
+from tests.tui.screens import screen_text, until
 
 TERMINALS = {
     "millions": {"COLORTERM": "truecolor"},
@@ -221,9 +221,10 @@ def is_drawn_on(screen: Screen) -> bool:
 def faults(app: TallycordApp, name: str) -> list[str]:
     """What is too faint, in words."""
     found = []
+    drawn = draws(terminal_of(app)) and any(is_drawn_on(screen) for screen in app.screen_stack)
     for palette in SIXTEEN if app.console.color_system == "standard" else (None,):
         for one in painted(app, palette):
-            if one.is_pixels and any(is_drawn_on(screen) for screen in app.screen_stack):
+            if one.is_pixels and drawn:
                 continue
             asked = 3.0 if one.is_shape else least(name)
             if one.contrast < asked:
@@ -255,6 +256,34 @@ async def test_all_that_is_painted_can_be_read(workshop, skerry, tmp_path, monke
                 if found := faults(app, name):
                     wrong[scene, name] = found
     assert len(seen) == 18
+    assert wrong == {}
+
+
+@pytest.mark.parametrize("terminal", TERMINALS, indirect=True)
+async def test_the_whole_piece_can_be_read(workshop, tmp_path, terminal) -> None:
+    """Its letters, the length inside it, the large figures and the marks of the beads: before the first knot, and after
+    the last."""
+    tray = tmp_path / "the-whole-tray.yaml"
+    ends = "{closure: bead tip and clasp}"
+    tray.write_text(f"{TRAY}  start: {ends}\n  end: {ends}\n", encoding="utf-8")
+    opened = workshop.start(tray)
+    name = workshop.finish(workshop.jump(opened, opened.plan.total_steps), opened.plan.finished_length_mm).name
+    workshop.let_go()
+    app, wrong = TallycordApp(workshop, design=tray, new=True), {}
+    async with app.run_test(size=(200, 60)) as pilot:
+        for page in ("start", "result"):
+            if page == "result":
+                app.go(ToPiece(name))
+            await until(pilot, lambda page=page: type(app.screen).__name__ == f"{page.capitalize()}Screen")
+            await until(pilot, lambda: app.screen.query(PieceDrawing))
+            for colours in COLOUR_SETS:
+                app.theme = colours
+                await until(pilot, lambda: all(piece.is_drawn for piece in app.screen.query(PieceDrawing)))
+                await pilot.pause()
+                lettered = bool(re.search("▀[A-Z0-9]▀", screen_text(app)))
+                assert lettered == (page == "start" and draws(terminal_of(app)))
+                if found := faults(app, colours):
+                    wrong[page, colours] = found
     assert wrong == {}
 
 

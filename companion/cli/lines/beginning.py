@@ -17,7 +17,7 @@ from companion.cli.typed_lengths import fitting_length_mm
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show_up
-from companion.core.values.text import plain
+from companion.core.values.text import count_word, plain
 from companion.core.words.cut_words import cut_lines, cut_questioned
 from companion.workshop import OpenPiece, PieceRow, Planned, Workshop
 
@@ -97,7 +97,7 @@ def _asked_cut(plan: Plan, cord: int, prompt: Prompt) -> tuple[CutEntered, ...]:
     cut, unit = plan.cuts[cord], display_unit(plan.unit)
     name = f" for {cut.name}" if len(plan.cuts) > 1 else ""
     folded = (
-        f", all {cut.layers} lengths together"
+        f", all {count_word(cut.layers)} lengths together"
         if cut.layers > 2
         else ", both halves together"
         if cut.layers == 2

@@ -17,7 +17,7 @@ from companion.core.journal.fold import after
 from companion.core.plan.leftover import leftover_mm
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
-from companion.core.values.text import closed, plain
+from companion.core.values.text import capitalised, closed, plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.measured.counting_words import (
     count_words,
@@ -30,8 +30,9 @@ from companion.core.words.measured.join_words import join_advice, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.measured.ways_words import ways_lines
-from companion.core.words.plan_words import order_words, strung_runs
+from companion.core.words.plan_words import order_of
 from companion.core.words.step_words import step_name
+from companion.core.words.trade.asked_for import asked_for
 from companion.core.words.trade.knot_lore import lore_at
 from companion.workshop import OpenPiece, Teaching
 
@@ -175,7 +176,10 @@ def how_lines(opened: OpenPiece) -> Iterator[str]:
     step = strand.steps[number - 1]
     yield closed(step.text)
     if step.kind == "start" and strand.strung_all_first:
-        yield f"The order of the beads: {order_words(strung_runs(plan, strand))}."
+        yield f"The order of the beads: {order_of(plan, strand)}."
+    for asked in asked_for(plan, entry, step):
+        yield f"{capitalised(asked.name)}:"
+        yield from (text for _, texts in asked.parts[:1] for text in texts)
     if step.knot is None:
         return
     told = lore_at(plan, entry, step)

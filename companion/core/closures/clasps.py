@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from companion.core.closures.closure import CLASP_GIVES, HUNG_GIVES, Closure, ClosureEnd, fixed, lines
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
+from companion.core.closures.preparing import needle_on_fold
 from companion.core.values.measures.show_lengths import show
 from companion.core.values.text import count_word, join_words, plural
 
@@ -24,6 +25,32 @@ FRENCH_WIRE_BEADS = 3  # how many beads the short end runs back through, with a 
 
 def _clasp(joint: Joint) -> str:
     return joint.finding or "clasp"
+
+
+# A toggle's bar tips through its ring only where half its length beside it is bare, or tiny beads that pass as well.
+USUAL_BAR_MM = 16.0  # where the design gives no size
+
+
+def _is_toggle(joint: Joint) -> bool:
+    return "toggle" in joint.finding.lower()
+
+
+def _first_part(joint: Joint) -> str:
+    return "the toggle's ring" if _is_toggle(joint) else f"one part of the {_clasp(joint)}"
+
+
+def _other_part(joint: Joint) -> str:
+    return "the toggle's bar" if _is_toggle(joint) else f"the other part of the {_clasp(joint)}"
+
+
+def _bar_tried(joint: Joint) -> tuple[str, ...]:
+    """A bar that has no room is found out while the cord can still be drawn back."""
+    if not _is_toggle(joint):
+        return ()
+    return (
+        "Pass the bar through the ring: it has to go through without force and lie across. If it does not, draw back "
+        "and leave more bare cord beside it, or string tiny beads there that pass the ring.",
+    )
 
 
 # -- bead tips --------------------------------------------------------------------------------------------------------
@@ -47,11 +74,17 @@ def _thin(joint: Joint) -> bool:
     return joint.cord.diameter_mm * joint.layers < THIN_MM
 
 
+def _free_the_needle(joint: Joint) -> str:
+    """The needle hangs in the fold of a strand that is done: the next strand wants it."""
+    free = not joint.last_strand and needle_on_fold(joint.cord, "start to end")
+    return " Cut the fold to free the needle for the next strand." if free else ""
+
+
 def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
     first = (
         "Thread on a bead tip: its hook points away from the beads, its open cup too.",
         f"Tie a double knot{' over a seed bead' if _thin(joint) else ''} in {joint.cords}. Before it closes, bring it "
-        f"down into the cup with the {joint.tool}, and tighten it there.",
+        f"down into the cup with the {joint.tool}, and tighten it there.{_free_the_needle(joint)}",
     )
     if not joint.last_strand:
         return lines(*first, closes=2)
@@ -116,27 +149,32 @@ def _named(beads: tuple[str, ...]) -> str:
 def _french_wire_start(joint: Joint) -> tuple[EndStep, ...]:
     beads = _named(tuple(reversed(joint.beads[:3])))
     last = " (the piece's first bead comes last)" if len(set(joint.beads[:3])) > 1 else ""
+    knots = () if joint.knots_there else _BACK_AND_KNOT  # else they are those of the beads' own steps
     return lines(
-        f"Thread on {beads}{last}, a coil of French wire and one part of the {_clasp(joint)}.",
-        f"Take the needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
+        f"On the short end thread {beads}{last}, a coil of French wire and {_first_part(joint)}.",
+        f"Take its needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
         "small loop.",
+        *knots,
     )
 
 
 _BACK_AND_KNOT = (
-    "Tie a single knot round the strand, tight against that bead; needle through the next bead, and knot; through the "
-    "third, and knot."
+    "Tie a single knot round the strand, tight against that bead.",
+    "Take the needle through the next bead, and tie a single knot tight against it.",
+    "Take the needle through the third bead, and tie a single knot tight against it.",
 )
 
 
 def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
+    tried = _bar_tried(joint)
     return (
         *lines(
-            f"Thread on the second coil of French wire and the other part of the {_clasp(joint)}. Take the needle back "
-            "through the last bead and draw the coil into a small loop.",
-            _BACK_AND_KNOT,
+            f"Thread on the second coil of French wire and {_other_part(joint)}. Take the needle back through the last "
+            "bead and draw the coil into a small loop.",
+            *tried,
+            *_BACK_AND_KNOT,
             "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
-            closes=2,
+            closes=4 + len(tried),
         ),
         EndStep("Tug gently at both ends, then trim both tails flush with the knots.", trims=True),
     )
@@ -146,10 +184,10 @@ FRENCH_WIRE = Closure(
     "French wire and clasp",
     ClosureEnd(_french_wire_figures(150), _french_wire_start, passes=1, end_beads=3, own_knots=3),
     ClosureEnd(_french_wire_figures(120), _french_wire_end, passes=1, end_beads=3, own_knots=3),
-    first_side=lambda joint: _french_wire_end(joint)[:2],
+    first_side=lambda joint: _french_wire_end(joint)[:-2],
     findings=lambda joint: (Finding("coil of French wire", 2, COIL_MM), *_clasp_findings(joint)),
     gives=CLASP_GIVES,
-    tools=("fine needle", "snips", "glue"),
+    tools=("2 fine needles", "snips", "glue"),
     cautions=GLUE_CAUTIONS,
     threading="short end first",
 )
@@ -159,20 +197,29 @@ FRENCH_WIRE = Closure(
 
 
 def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
+    ring = _first_part(joint) if _is_toggle(joint) else f"the ring of {_first_part(joint)}"
     return lines(
-        f"Tie {joint.cords} to the ring of one part of the {_clasp(joint)} with two half hitches. Leave {joint.tail} "
-        "of tail: it goes through the first bead too."
+        f"Tie {joint.cords} to {ring} with two half hitches. Leave {joint.tail} of tail: it goes through the first "
+        "bead too."
     )
 
 
 def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
-    return (
-        *lines(
+    tried = _bar_tried(joint)
+    if _is_toggle(joint):
+        room = show((joint.size_mm or USUAL_BAR_MM) / 2, joint.unit)
+        tie = (
+            f"Pass {joint.cords} through the eye of the toggle's bar, draw up to {room} from the last bead, and tie "
+            "two half hitches. The bar needs that room to tip."
+        )
+    else:
+        tie = (
             f"Pass {joint.cords} through the ring of the other part of the {_clasp(joint)}, draw up, and tie two half "
-            "hitches.",
-            "Run the tail back through the last bead. Put a drop of glue on the hitches at both ends, and let it dry.",
-            closes=2,
-        ),
+            "hitches."
+        )
+    return (
+        *lines(tie, *tried, "Run the tail back through the last bead.", closes=2 + len(tried)),
+        *lines("Put a drop of glue on the hitches at both ends, and let it dry."),
         EndStep("Tug gently at both ends, then trim the tails close.", trims=True),
     )
 
@@ -181,7 +228,7 @@ KNOTTED = Closure(
     "knotted to the clasp",
     ClosureEnd(fixed(8, 30, 100), _knotted_start, passes=1, end_beads=1),
     ClosureEnd(fixed(8, 30, 100), _knotted_end, passes=1, end_beads=1),
-    first_side=lambda joint: _knotted_end(joint)[:2],
+    first_side=lambda joint: _knotted_end(joint)[:-2],
     findings=_clasp_findings,
     gives=CLASP_GIVES,
     tools=("snips", "glue"),
@@ -227,7 +274,7 @@ CORD_END = Closure(
     ClosureEnd(fixed(12, IN_CAP_MM, 20), _cord_end_finish),
     first_side=lambda joint: lines(_cord_end_words(joint, "a cord end")),
     findings=lambda joint: (
-        Finding(joint.finding or "cord end", 2, joint.size_mm),
+        Finding(joint.finding or "cord end", 2, joint.size_mm, None if joint.size_mm else joint.hole_mm(1)),
         Finding("clasp", 1),
         Finding("jump ring", 2),
     ),
@@ -242,18 +289,20 @@ CORD_END = Closure(
 
 def _crimp_start(joint: Joint) -> tuple[EndStep, ...]:
     return lines(
-        f"Thread on a crimp and one part of the {_clasp(joint)}, go back through the crimp, leave {joint.tail} of "
+        f"Thread on a crimp and {_first_part(joint)}, go back through the crimp, leave {joint.tail} of "
         "tail, and squeeze it. The tail goes through the first two beads too."
     )
 
 
 def _crimp_end(joint: Joint) -> tuple[EndStep, ...]:
+    tried = _bar_tried(joint)
     return (
         *lines(
-            f"Thread on a crimp and the other part of the {_clasp(joint)}. Take {joint.cords} back through the crimp "
-            "and the last two beads.",
+            f"Thread on a crimp and {_other_part(joint)}. Take {joint.cords} back through the crimp and the last two "
+            "beads.",
+            *tried,
             "Draw up until no bare cord shows and the beads still move a little, and squeeze the crimp.",
-            closes=2,
+            closes=2 + len(tried),
         ),
         EndStep("Tug at both crimps, and trim the tails where they come out of a bead.", trims=True),
     )
@@ -263,8 +312,8 @@ CRIMP = Closure(
     "crimp and clasp",
     ClosureEnd(fixed(10, 14, 50), _crimp_start, passes=1, end_beads=2),
     ClosureEnd(fixed(10, 14, 80), _crimp_end, passes=1, end_beads=2),
-    first_side=lambda joint: _crimp_end(joint)[:2],
-    findings=lambda joint: (Finding("crimp", 2 * joint.strands), *_clasp_findings(joint)),
+    first_side=lambda joint: _crimp_end(joint)[:-1],
+    findings=lambda joint: (Finding("crimp", 2 * joint.strands, hole_mm=joint.hole_mm()), *_clasp_findings(joint)),
     gives=CLASP_GIVES,
     tools=("crimping pliers", "snips"),
     cautions=CLASP_CAUTIONS,

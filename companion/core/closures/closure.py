@@ -8,6 +8,7 @@ from typing import Literal
 from msgspec import Struct
 
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
+from companion.core.values.design import Material
 
 # How the cord meets its first beads: from its end, or from its fold, which is then a loop; by the short end, which
 # makes the start before the long end goes on; or by both its ends, one after the other.
@@ -48,7 +49,8 @@ class Closure(Struct, frozen=True):
 
     `both_ends`: it must be written at both. `first_side`, `second_side`: the steps that end the two sides of a strand
     worked from the middle, where they are not the start's and the end's own. `findings`: of both ends together.
-    `cord_apart_mm`: a separate cord, whole. `opens_mm`: how much longer the piece is when opened wide.
+    `cord_apart_mm`: a separate cord, whole. `opens_mm`: how much longer the piece is when opened wide. `finishes_with`:
+    what its last steps need with cord of that material, beside its `tools`; "" for nothing.
     """
 
     name: str
@@ -63,6 +65,7 @@ class Closure(Struct, frozen=True):
     gives: Give = NO_GIVE
     threading: Threading = "start to end"
     tools: tuple[str, ...] = ("snips",)
+    finishes_with: Callable[[Material], str] = lambda material: ""
     cautions: tuple[str, ...] = ("snips",)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from companion.core.cord.cord import Cord
+from companion.core.cord.holes import roomy_hole_mm
 from companion.core.values.design import KnotKind
 from companion.core.values.measures.show_lengths import DisplayUnit, show_up
 from companion.core.values.text import count_word
@@ -19,11 +20,13 @@ class EndFigures(Struct, frozen=True):
 
 
 class Finding(Struct, frozen=True):
-    """Something to lay ready for a closure. `size_mm`: of a button, bead or bore, where the design gives it."""
+    """Something to lay ready for a closure. `size_mm`: of a button, bead or bore, where the design gives it; `hole_mm`:
+    the least hole that its cords pass easily."""
 
     name: str
     count: int
     size_mm: float | None = None
+    hole_mm: float | None = None
 
 
 class EndStep(Struct, frozen=True):
@@ -79,6 +82,10 @@ class Joint(Struct, frozen=True):
     def last_strand(self) -> bool:
         """Whether this is the last strand to be made."""
         return self.strand == self.strands
+
+    def hole_mm(self, passes: int = 2) -> float:
+        """A hole that the cords pass easily so many times."""
+        return roomy_hole_mm(self.cord.diameter_mm, passes * self.layers)
 
     def in_knot_mm(self, kind: KnotKind) -> float:
         """The cord in one knot, length and take-up together, mm of each cord."""

@@ -77,8 +77,8 @@ def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
         if fob == "button":
             room, where = show(SHANK_MM, joint.unit), "round that cord, close to the strand"
             how = (
-                f"Thread on the {joint.finding or 'button'} and bring {joint.cords} back to the strand, with {room} of "
-                "cord under the button for the loop to lie in."
+                f"Thread on the {joint.finding or 'button'} (through its shank, or up one hole and down the other) and "
+                f"bring {joint.cords} back to the strand, with {room} of cord under the button for the loop to lie in."
             )
         else:
             where = "round the strand, close beneath the bead"
@@ -102,7 +102,8 @@ def _findings(fob: Fob) -> Callable[[Joint], tuple[Finding, ...]]:
     def findings(joint: Joint) -> tuple[Finding, ...]:
         if fob == "button":
             return (Finding(joint.finding or "button with a shank", 1, joint.size_mm),)
-        return (Finding(joint.finding or "closing bead", 1, joint.size_mm), Finding("small stop bead", 1))
+        closing = Finding(joint.finding or "closing bead", 1, joint.size_mm, joint.hole_mm())
+        return (closing, Finding("small stop bead", 1))
 
     return findings
 

@@ -27,11 +27,13 @@ _PREPARED: dict[Material, str] = {
 }
 
 
-def cut_words(joint: Joint, cut: str, strand: str, apart: str) -> str:
+def cut_words(joint: Joint, cut: str, strand: str, apart: str, later: bool = False) -> str:
     """The first step: the cord is prepared and cut. `cut`: how long, as a ruler shows it; `strand`: its name, "" for
-    the only one; `apart`: the separate cord of a sliding knot, "" for none."""
+    the only one; `apart`: the separate cord of a sliding knot, "" for none; `later`: another strand was cut before."""
     which = f" for the {strand} strand" if strand else ""
     also = f" Cut {apart} more, for the sliding knot." if apart else ""
+    if later and joint.cord.material == "silk":  # all of it was stretched for the first strand
+        return f"Cut {cut} of the stretched silk{which}, if it is not cut yet.{also}"
     return f"{_PREPARED[joint.cord.material]} Cut {cut}{which}, if it is not cut yet.{also}"
 
 
@@ -49,7 +51,10 @@ def thread_words(joint: Joint, threading: Threading) -> str:
     if threading == "from the fold":
         return f"Fold the cord in half. The fold is the start: it will be the loop. {_ends(joint, threading)}"
     if threading == "short end first":
-        return f"Fold the cord in half. {_ends(joint, threading)}"
+        return (
+            "Fold the cord in half. Thread one fine needle on the fold, which is the long end, and one on the two ends "
+            "together, which are the short end."
+        )
     return "Fold the cord in half, with the needle on the fold. The two ends together are the start."
 
 
@@ -58,17 +63,23 @@ def needle_on_fold(cord: Cord, threading: Threading) -> bool:
     return cord.layers == 2 and threading == "start to end" and cord.material not in HIDES
 
 
-def string_all_words(runs: Sequence[tuple[str, int]], of_side: bool = False) -> str:
+# The end that beads go on over hangs free while the knots are tied. Common practice, no source.
+_HELD = "Push them along, away from the start. Put a clip behind the last, so that none slides off."
+
+
+def string_all_words(runs: Sequence[tuple[str, int]], of_side: bool = False, on_already: int = 0) -> str:
     """The step that strings all beads before the first knot. `runs`: their order, (name, how many) for equal
-    neighbours; `of_side`: they are those of one side of a strand."""
+    neighbours; `of_side`: they are those of one side of a strand; `on_already`: how many the start has strung by its
+    short end."""
     count = sum(number for _, number in runs)
     side = " of this side" if of_side else ""
+    every, end = ("the other", " on the long end") if on_already else ("all", "")
     if count == 1:
-        return "String the bead, and push it along, away from the start."
+        bead = "other bead on the long end" if on_already else "bead"
+        return f"String the {bead}. Push it along, away from the start. Put a clip behind it, so that it stays on."
     if len({name for name, _ in runs}) == 1:
-        return f"String all {count_of(count, runs[0][0])}{side}, and push them along, away from the start."
-    order = "in their order (the plan lists it), the first one first"
-    return f"String all {count} beads{side} {order}, and push them along, away from the start."
+        return f"String {every} {count_of(count, runs[0][0])}{side}{end}. {_HELD}"
+    return f"String {every} {count} beads{side}{end} in their order (the plan lists it), the first one first. {_HELD}"
 
 
 def stiffener(material: Material) -> str:
@@ -82,16 +93,20 @@ def needed_to_prepare(cord: Cord, threading: Threading) -> tuple[str, ...]:
     """What the steps before the first bead ask for besides a needle: wax to draw the cord over, and what stiffens an
     end that no needle draws through the beads."""
     drawn_over = "wax" if "over wax" in _PREPARED[cord.material] else ""
+    return tuple(dict.fromkeys(thing for thing in (drawn_over, stiffened_with(cord, threading)) if thing))
+
+
+def stiffened_with(cord: Cord, threading: Threading) -> str:
+    """What stiffens the ends that pass the beads; "" where a needle draws them through, or nothing is needed."""
     by_needle = cord.tool == "needle" or threading == "short end first" or needle_on_fold(cord, threading)
-    stiff = "" if by_needle else stiffener(cord.material)
-    return tuple(dict.fromkeys(thing for thing in (drawn_over, stiff) if thing))
+    return "" if by_needle else stiffener(cord.material)
 
 
 def _ends(joint: Joint, threading: Threading) -> str:
     """How the ends that pass the beads are made fit for it."""
     if threading == "short end first":
-        end = "the short end" if joint.layers == 1 else "the short ends together"
-        return f"Thread the fine needle on {end}: the work begins there."
+        end = "each end" if joint.layers == 1 else "all the ends together, on each side"
+        return f"Thread one fine needle on {end}: the short end makes the clasp, the long end goes on."
     if joint.cord.tool == "needle":
         if threading == "from the fold":
             return "Thread the needle with both ends."

@@ -49,7 +49,8 @@ def _slide_steps(joint: Joint) -> tuple[EndStep, ...]:
     wide = f"to about {show(joint.closed_mm + opens_mm(joint), joint.unit)}" if joint.closed_mm else "wide"
     return (
         *lines(
-            "Take off the clip, lay the two tails side by side, pointing opposite ways, and hold them with it.",
+            "Take off the clip at the start, lay the two tails side by side, pointing opposite ways, and hold them "
+            "with it.",
             f"Wrap the separate cord {count_word(WRAPS)} times round both tails, its own start and a straw (or a thick "
             "needle). Pass its end back along the straw, and draw the straw out.",
             "Pull both ends of the wrap until the tails still slide, but not by themselves.",
@@ -85,18 +86,18 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
     if joint.cord.material in SLIPPERY:
         return (
             *lines(
-                "Take off the clip and tie the two ends together, close between the first bead and the last, in a "
-                "surgeon's knot (a reef knot whose first half is passed twice).",
-                "Run each tail back through two beads, with a single knot round the strand between them and a drop of "
-                "glue on each knot. Leave it to dry overnight.",
+                "Take off the clip at the start and tie the two ends together, close between the first bead and the "
+                "last, in a surgeon's knot (a reef knot whose first half is passed twice).",
+                "Run each tail back through the two beads beside it, with a single knot round the strand between them.",
+                "Put a drop of glue on all three knots, and leave it to dry overnight.",
                 closes=2,
             ),
             EndStep("Trim the tails where they come out of a bead.", trims=True),
         )
     return (
         *lines(
-            "Take off the clip and tie the two ends together in a reef knot, close between the first bead and the "
-            "last.",
+            "Take off the clip at the start and tie the two ends together in a reef knot, close between the first bead "
+            "and the last.",
             "Run each tail back through the two beads beside it.",
             closes=2,
         ),
@@ -106,11 +107,12 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
 
 ENDLESS = Closure(
     "endless",
-    ClosureEnd(fixed(0, 0, 90), _hold),
+    ClosureEnd(fixed(0, 0, 90), _hold, passes=1, end_beads=2),
     ClosureEnd(_endless_end, _endless_steps, passes=1, end_beads=2),
     both_ends=True,
     threading="both ends",
     tools=("clip", "snips"),
+    finishes_with=lambda material: "glue" if material in SLIPPERY else "",
     cautions=("noose", "glue", "snips"),
 )
 
@@ -129,6 +131,13 @@ def raw_end(material: Material) -> str:
     return "Rub wax into the cut ends."
 
 
+def _raw_end_needs(material: Material) -> str:
+    """What `raw_end` asks for; for what melts it is glue or a flame."""
+    if material in ("leather", "suede"):
+        return ""
+    return "glue" if material in SLIPPERY else "wax"
+
+
 def _plain_steps(joint: Joint) -> tuple[EndStep, ...]:
     return (
         EndStep(f"Leave a tail of {joint.tail} at each end, and trim the rest.", trims=True, closes=True),
@@ -141,6 +150,7 @@ PLAIN = Closure(
     ClosureEnd(fixed(0, 0, 80), lambda joint: lines(f"Leave a tail of {joint.tail} before the first knot or bead.")),
     ClosureEnd(fixed(0, 0, 80), _plain_steps),
     first_side=lambda joint: lines(f"Leave a tail of {joint.tail}."),
+    finishes_with=_raw_end_needs,
 )
 
 

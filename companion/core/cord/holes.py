@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import pi, sin, sqrt
 from typing import Literal
 
 from companion.core.values.design import KnotKind
@@ -11,8 +11,11 @@ Hold = Literal["holds", "test", "slips"]
 
 # Least hole over cord diameter for 1, 2, 3 … cords side by side: circles packed in a circle. S. Kravitz, "Packing
 # cylinders into cylindrical containers", Math. Mag. 40 (1967); n = 5, 6 proved by Graham (1968), 8 by Pirl (1969).
-# From the ninth on: best known packings, from memory, unverified.
-PACKING = (1.0, 2.0, 1 + 2 / sqrt(3), 1 + sqrt(2), 2.7013, 3.0, 3.0, 3.3048, 3.613, 3.813, 3.924, 4.030)
+# The closed forms, and the figures of 10 and 12, rounded up: Wikipedia, "Circle packing in a circle".
+PACKING = (
+    1.0, 2.0, 1 + 2 / sqrt(3), 1 + sqrt(2), 1 + sqrt(2 + 2 / sqrt(5)), 3.0, 3.0, 1 + 1 / sin(pi / 7),
+    1 + sqrt(4 + 2 * sqrt(2)), 3.814, 1 + 1 / sin(pi / 9), 4.030, 2 + sqrt(5),
+)  # fmt: skip
 # Width of a tight knot across the cord, in cord diameters: below the first figure it holds, above the second it slips.
 # Ideal rope for the lower ones, hand-tied (estimates, no source) for the upper.
 ACROSS_DIAMETERS: dict[KnotKind, tuple[float, float]] = {
@@ -26,7 +29,7 @@ SQUASH = 0.0  # the share by which soft cord gives way in a hole: none is counte
 
 
 def packing_ratio(cords: int) -> float:
-    """Least hole diameter over cord diameter for so many cords (1 or more); beyond twelve a close upper estimate."""
+    """Least hole diameter over cord diameter for so many cords (1 or more); beyond thirteen a close upper estimate."""
     return PACKING[cords - 1] if cords <= len(PACKING) else 1.17 * sqrt(cords)
 
 

@@ -29,12 +29,13 @@ Point = tuple[float, float]
 
 class Laid(Struct, frozen=True):
     """A link where it lies: its middle, in pixels from the picture's upper left corner, and how far its hole is turned
-    clockwise, radians."""
+    clockwise, radians. `order`: how many beads of the piece are on before it is."""
 
     link: Link
     x: float
     y: float
     turn: float
+    order: int = 0
 
 
 class Closed(Struct, frozen=True):
@@ -201,8 +202,8 @@ def _way(chain: Chain, curve: Curve, scale: float) -> float:
 
 
 def _laid(chain: Chain, curve: Curve, scale: float) -> Iterator[Laid]:
-    for link, (begin, end) in zip(chain.links, _ways(chain, curve, scale), strict=True):
+    for link, order, (begin, end) in zip(chain.links, chain.order, _ways(chain, curve, scale), strict=True):
         (x0, y0), (x, y) = curve.at(begin), curve.at(end)
-        yield Laid(link, (x0 + x) / 2, (y0 + y) / 2, atan2(y - y0, x - x0))
+        yield Laid(link, (x0 + x) / 2, (y0 + y) / 2, atan2(y - y0, x - x0), order)
     x, y = curve.at(0.0)
-    yield from (Laid(link, x, y, 0.0) for link in chain.clasp)
+    yield from (Laid(link, x, y, 0.0, max(chain.order, default=0)) for link in chain.clasp)

@@ -1,16 +1,18 @@
-"""A closed piece painted in pixels, all of it made."""
+"""A closed piece painted in pixels: what is made as lit bodies, what is to come as outlines."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import chain
+from math import inf
 
 from companion.core.drawing.bodies import BodyForm
 from companion.core.drawing.closed import Closed, Laid
 from companion.core.drawing.links import Link
-from companion.core.drawing.pixels import METAL, Letter, Palette, Pixels, lit
+from companion.core.drawing.pixels import INSIDE_SHARE, METAL, OUTLINE_SHARE, Letter, Palette, Pixels, lit
 from companion.core.drawing.turned import stamp
 from companion.core.picture.colours import Colour, mixed, readable_on, relative_luminance
+from companion.core.picture.marks import coming_letter
 
 LEAST_CORD, LEAST_KNOT = 1.0, 2.0  # pixels across, to be seen at all
 SEEN = 3.0  # the least contrast of a finding with the page
@@ -21,9 +23,10 @@ _FAINTEST = 0.12  # cover below which nothing is painted
 _LIGHT_PAGE, _SOFTER = 0.4, 0.55  # luminance of a page on which shade is so much softer: dark rims would run together
 
 
-def paint_closed(closed: Closed, palette: Palette, letters: bool = True) -> Pixels:
-    """The picture; `letters`: with those of the beads that have room for one."""
-    painter = _Painter(closed, palette)
+def paint_closed(closed: Closed, palette: Palette, letters: bool = True, beads_on: float = inf) -> Pixels:
+    """The picture; `letters`: with those of the beads that have room for one; `beads_on`: so many of the piece's beads
+    are on it, in the order of the work, and what comes after them is only outlined."""
+    painter = _Painter(closed, palette, beads_on)
     for strand in closed.strands:
         painter.strand(strand)
     lettered = beads_with_room(closed) if letters else ()
@@ -44,8 +47,8 @@ def beads_with_room(closed: Closed) -> tuple[Laid, ...]:
 class _Painter:
     """Paints strands over one another."""
 
-    def __init__(self, closed: Closed, palette: Palette) -> None:
-        self.scale, self.palette = closed.pixels_per_mm, palette
+    def __init__(self, closed: Closed, palette: Palette, beads_on: float) -> None:
+        self.scale, self.palette, self.beads_on = closed.pixels_per_mm, palette, beads_on
         self.shade = _SOFTER if relative_luminance(palette.ground) > _LIGHT_PAGE else 1.0
         self.cord = max(LEAST_CORD, closed.cord_mm * self.scale)
         self.rows: list[list[Colour | None]] = [[None] * closed.width for _ in range(closed.height + closed.height % 2)]
@@ -64,10 +67,14 @@ class _Painter:
 
     def letter(self, one: Laid) -> Letter:
         """A bead's letter, on the bead's own colour, so that it looks alike on every bead of a kind."""
-        column, row = int(one.x), 2 * round((one.y - 1) / 2)
+        column, row, coming = int(one.x), 2 * round((one.y - 1) / 2), not self._is_on(one)
+        plate = self._colour(one.link)
         for covered in (row, row + 1):
-            self.rows[covered][column] = self._colour(one.link)
-        return Letter(column, row, one.link.letter)
+            self.rows[covered][column] = mixed(self.palette.ground, plate, INSIDE_SHARE) if coming else plate
+        return Letter(column, row, coming_letter(one.link.letter) if coming else one.link.letter, coming)
+
+    def _is_on(self, one: Laid) -> bool:
+        return one.order < self.beads_on if one.link.kind == "bead" else one.order <= self.beads_on
 
     def _colour(self, link: Link) -> Colour:
         if link.kind == "bead":
@@ -80,11 +87,15 @@ class _Painter:
         """A body, laid over what is there already."""
         body = stamp(form, length, across, (one.x, one.y), one.turn)
         own = self.palette.own.get(one.link.key) if min(length, across) >= OUTLINED else None
+        is_on, ground = self._is_on(one), self.palette.ground
         left, top = int(one.x) + body.left, int(one.y) + body.top
         for y, shades in enumerate(body.rows, top):
             row = self.rows[y] if 0 <= y < len(self.rows) else []
             for x, shade in enumerate(shades, left):
-                if shade.cover >= _FAINTEST and 0 <= x < len(row):
-                    inside = own if own and not shade.rim else colour
-                    light = shade.light if shade.light > 1 else 1 - (1 - shade.light) * self.shade
-                    row[x] = mixed(row[x] or self.palette.ground, lit(inside, light), shade.cover)
+                if shade.cover < _FAINTEST or not 0 <= x < len(row):
+                    continue
+                inside = own if own and not shade.rim else colour
+                seen = lit(inside, shade.light if shade.light > 1 else 1 - (1 - shade.light) * self.shade)
+                if not is_on:
+                    seen = mixed(ground, colour, OUTLINE_SHARE if shade.rim else INSIDE_SHARE)
+                row[x] = mixed(row[x] or ground, seen, shade.cover)

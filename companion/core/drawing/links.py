@@ -46,10 +46,12 @@ class Link(Struct, frozen=True):
 
 
 class Chain(Struct, frozen=True):
-    """One strand from the middle of its closure round to it again. `clasp`: what lies over that middle; the way is not
+    """One strand from the middle of its closure round to it again. `order`: for each link, how many beads of the whole
+    piece are on before it is; `clasp`: what lies over the middle of the closure, once all of it is done; the way is not
     longer for it."""
 
     links: tuple[Link, ...]
+    order: tuple[int, ...]
     clasp: tuple[Link, ...]
     cord_mm: float
 
@@ -67,9 +69,13 @@ class Chain(Struct, frozen=True):
 def chains_of(plan: Plan) -> tuple[Chain, ...]:
     """The strands of a plan, both sides of one that is worked from the middle as one; () where any of them is never
     closed, or has no length."""
-    chains = tuple(_chain(plan, entries) for entries in _strands(plan))
-    closes = all(_NEVER_CLOSED not in (strand.start_closure, strand.end_closure) for strand in plan.strands)
-    return chains if closes and chains and all(chain.length_mm > 0 for chain in chains) else ()
+    if any(_NEVER_CLOSED in (strand.start_closure, strand.end_closure) for strand in plan.strands):
+        return ()
+    chains, links, on_before = [], _LinksOf(plan), 0
+    for entries in _strands(plan):
+        chains.append(_chain(entries, links, on_before))
+        on_before += sum(link.kind == "bead" for link in chains[-1].links)
+    return tuple(chains) if all(chain.length_mm > 0 for chain in chains) else ()
 
 
 def _strands(plan: Plan) -> Iterator[list[PlannedStrand]]:
@@ -81,37 +87,59 @@ def _strands(plan: Plan) -> Iterator[list[PlannedStrand]]:
         entries = entries[sides:]
 
 
-def _chain(plan: Plan, entries: Sequence[PlannedStrand]) -> Chain:
-    *second, first = reversed(entries)  # the second side is worked from the middle to the strand's start
-    elements = [element for side in second for element in reversed(side.elements)] + list(first.elements)
-    start_mm, end_mm = (
-        (second[0].closure_length_mm, first.closure_length_mm) if second else [first.closure_length_mm / 2] * 2
-    )
-    start = second[0].end_closure if second else first.start_closure
-    links = _links(plan, elements)
-    cord_mm = plan.cord.diameter_mm * (1 if plan.cord.layers == 1 else DOUBLED)
-    opening, closing = _beside(start, start_mm, cord_mm), _beside(first.end_closure, end_mm, cord_mm)
-    clasp = tuple(_clasp(first, start_mm + end_mm, cord_mm))
-    return Chain((*opening, *links, *reversed(closing)), clasp, cord_mm)
+def _chain(entries: Sequence[PlannedStrand], links: _LinksOf, on_before: int) -> Chain:
+    """One strand; its first side leads clockwise, its second one the other way."""
+    first, last = entries[0], entries[-1]
+    closing_mm = sum(strand.closure_length_mm for strand in entries)
+    ends_mm = [strand.closure_length_mm for strand in reversed(entries)] if len(entries) > 1 else [closing_mm / 2] * 2
+    start = last.end_closure if len(entries) > 1 else first.start_closure
+    around = links.in_order(first.elements, on_before)
+    on_after = on_before + sum(link.kind == "bead" for link, _ in around)
+    if len(entries) > 1:
+        other = links.in_order(last.elements, on_after)
+        on_after += sum(link.kind == "bead" for link, _ in other)
+        around = [*reversed(other), *around]
+    opened_by = on_before if len(entries) == 1 else on_after  # a second side ends where the strand starts
+    opening = [(link, opened_by) for link in _beside(start, ends_mm[0], links.cord_mm)]
+    closing = [(link, on_after) for link in reversed(_beside(first.end_closure, ends_mm[1], links.cord_mm))]
+    laid = [*opening, *around, *closing]
+    clasp = tuple(_clasp(first, closing_mm, links.cord_mm))
+    return Chain(tuple(link for link, _ in laid), tuple(order for _, order in laid), clasp, links.cord_mm)
 
 
-def _links(plan: Plan, elements: Sequence[Element]) -> Iterator[Link]:
-    """A link for each bead, knot and span of bare cord."""
-    marks, beads = {mark.key: mark for mark in marks_of(plan.beads)}, {kind.key: kind for kind in plan.beads}
-    known: dict[Element, tuple[Link, ...]] = {}
-    for element in elements:
-        if element not in known:
-            length_mm = element_mm(element, beads, plan.cord)
-            match element:
-                case Bead(key=key):
-                    form, letter = marks[key].outline.form, marks[key].letter
-                    known[element] = (Link("bead", form, length_mm, beads[key].diameter_mm, key, letter),)
-                case Knot():
-                    across_mm = KNOT_THICKNESSES * plan.cord.diameter_mm
-                    known[element] = (Link("knot", "round", length_mm, across_mm),)
-                case _:
-                    known[element] = _bare(length_mm, plan.cord.diameter_mm)
-        yield from known[element]
+class _LinksOf:
+    """A link for each kind of element of a plan."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan, self.marks = plan, {mark.key: mark for mark in marks_of(plan.beads)}
+        self.beads = {kind.key: kind for kind in plan.beads}
+        self.cord_mm = plan.cord.diameter_mm * (1 if plan.cord.layers == 1 else DOUBLED)
+        self._known: dict[Element, tuple[Link, ...]] = {}
+
+    def in_order(self, elements: Sequence[Element], on_before: int) -> list[tuple[Link, int]]:
+        """The links of those elements, each with how many beads are on before it is."""
+        found = []
+        for element in elements:
+            for link in self._of(element):
+                found.append((link, on_before))
+                on_before += link.kind == "bead"
+        return found
+
+    def _of(self, element: Element) -> tuple[Link, ...]:
+        if element not in self._known:
+            self._known[element] = self._made(element)
+        return self._known[element]
+
+    def _made(self, element: Element) -> tuple[Link, ...]:
+        length_mm, cord = element_mm(element, self.beads, self.plan.cord), self.plan.cord
+        match element:
+            case Bead(key=key):
+                mark = self.marks[key]
+                return (Link("bead", mark.outline.form, length_mm, self.beads[key].diameter_mm, key, mark.letter),)
+            case Knot():
+                return (Link("knot", "round", length_mm, KNOT_THICKNESSES * cord.diameter_mm),)
+            case _:
+                return _bare(length_mm, cord.diameter_mm)
 
 
 def _bare(length_mm: float, across_mm: float) -> tuple[Link, ...]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import islice
+from math import inf
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -14,7 +16,7 @@ from companion.core.drawing.strand import SMALLEST_SCALE, DrawnStrand, drawn_str
 from companion.core.plan.plan import Plan
 
 LEAST_BEAD = 2.2  # pixels: how long the beads of a closed piece are on average
-MOST_LINKS = 2000  # of a piece whose scale is sought out; a longer one is drawn as small as can be
+MOST_LINKS = 2000  # of a piece that is drawn closed, or whose scale is sought out; a longer one is as small as can be
 LARGEST_IN_ROWS = 2.0  # pixels per mm
 _HALVINGS = 7
 
@@ -29,6 +31,8 @@ class InRows(Struct, frozen=True):
 
 def closed_where_good(plan: Plan, width: int, height: int) -> Closed | None:
     """The piece closed in so many pixels; None where it never is, or where its beads would be too small."""
+    if sum(len(strand.elements) for strand in plan.strands) > MOST_LINKS:
+        return None
     chains = chains_of(plan)
     if not chains:
         return None
@@ -44,20 +48,41 @@ def _mean_bead_mm(chain: Chain) -> float:
     return sum(lengths) / len(lengths) if lengths else 0.0
 
 
-def in_rows(plan: Plan, width: int, height: int, palette: Palette) -> InRows:
-    """The piece, all made, in rows of so many pixels, as large as there is room for. What has no room is left out."""
+def in_rows(plan: Plan, width: int, height: int, palette: Palette, steps_done: int | None = None) -> InRows:
+    """The piece in rows of so many pixels, as large as there is room for; what has no room is left out. So many of its
+    steps are done, None: all."""
     strands = _measured(plan, width - 2 * RING, height)
     pictures: list[Pixels] = []
     beads, used = 0, 0
-    for strand in strands:
+    for entry, strand in enumerate(strands):
+        made = elements_made(plan, entry, steps_done)
         for row in strand.rows(width - 2 * RING):
-            picture = _without_rings(paint_row(strand, row, len(strand.order) + 1, len(strand.order) + 1, palette))
+            picture = _without_rings(paint_row(strand, row, made, made, palette))
             used += len(picture.rows)
             if used > height:
                 break
             pictures.append(picture)
             beads += sum(strand.part(element).kind == "bead" for element in range(*row))
     return InRows(tuple(pictures), beads, sum(count for strand in plan.strands for _, count in strand.beads))
+
+
+def elements_made(plan: Plan, entry: int, steps_done: int | None) -> int:
+    """How many elements of an entry are made once so many of the piece's steps are, None: all; one more than there are
+    where the entry's end is made too."""
+    strand = plan.strands[entry]
+    before = sum(len(other.steps) for other in plan.strands[:entry])
+    done = len(strand.steps) if steps_done is None else min(steps_done - before, len(strand.steps))
+    if done >= len(strand.steps):
+        return len(strand.elements) + 1
+    return strand.steps[done - 1].elements if done > 0 else 0
+
+
+def beads_on(plan: Plan, steps_done: int | None) -> float:
+    """How many beads of a piece are on once so many of its steps are done; without end where all of it is."""
+    if steps_done is None or steps_done >= plan.total_steps:
+        return inf
+    steps = (step for strand in plan.strands for step in strand.steps)
+    return sum(len(step.beads) for step in islice(steps, steps_done))
 
 
 def _measured(plan: Plan, room: int, height: int) -> Sequence[DrawnStrand]:

@@ -1,4 +1,5 @@
-"""Events as plain values and back: how the journal keeps them. A kind that is not known is refused in words."""
+"""Events as plain values, as the journal stores them, and back again. An unknown kind of event is refused with a
+sentence."""
 
 from __future__ import annotations
 
@@ -51,7 +52,7 @@ KINDS: dict[str, type[Event]] = {
     "renamed": Renamed,
 }
 NAMES = {kind: name for name, kind in KINDS.items()}
-LATER: dict[type, dict[str, Any]] = {  # values that came in later: an entry that has none is written as it was before
+LATER: dict[type, dict[str, Any]] = {  # fields added later: an event without them is written as before
     Changed: {"more": (), "end_closure": ""},
     Jumped: {"moved": (), "counted": None},
     Recounted: {"since": 0, "beads": 0},
@@ -65,8 +66,8 @@ def event_to_document(event: Event) -> tuple[str, dict[str, Any]]:
 
 
 def event_from_document(kind: str, values: Any) -> Event:
-    """The event again, every type in it as its class says. Raises ValueError for a kind or values that this version
-    does not know, Misshapen for a value that is not what its class says."""
+    """The event of a stored document; each value has the type that the event's class declares. Raises ValueError for a
+    kind or values that this version does not know, and Misshapen for a value of the wrong type."""
     if kind not in KINDS:
         raise ValueError(f"a journal entry of a kind this version does not know: {kind!r}")
     try:
@@ -80,5 +81,5 @@ def event_from_document(kind: str, values: Any) -> Event:
 
 @cache
 def _reader(kind: str) -> Reader:
-    """Made on first need."""
+    """Built when it is first needed."""
     return reader(KINDS[kind], {})

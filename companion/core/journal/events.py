@@ -1,4 +1,4 @@
-"""What can happen to a piece: the events that its journal keeps. `companion.core.journal.piece` folds them."""
+"""What can happen to a piece: the events that its journal stores. `companion.core.journal.fold` applies them."""
 
 from __future__ import annotations
 
@@ -18,13 +18,14 @@ NOWHERE = -1  # no step of a piece
 
 
 class Started(Struct, frozen=True):
-    """The piece began, of so many steps."""
+    """The piece was begun. It has so many steps."""
 
     total_steps: int
 
 
 class CutEntered(Struct, frozen=True):
-    """One cord as really cut, whole, mm; `cord` counts the plan's cuts from 0; `typed` as the maker wrote it."""
+    """How long the maker really cut one cord, the whole of it, mm. `cord`: which of the plan's cuts, from 0; `typed`:
+    what she typed."""
 
     cord: int
     length_mm: float
@@ -32,32 +33,33 @@ class CutEntered(Struct, frozen=True):
 
 
 class Confirmed(Struct, frozen=True):
-    """Step `step` of the piece (from 1) is made."""
+    """Step `step` of the piece (from 1) is done."""
 
     step: int
 
 
 class Undone(Struct, frozen=True):
-    """The latest confirm or jump is taken back; the piece stands after step `back_to` again. Journals of earlier
-    versions have it; what is undone now is an `UndoneAct`."""
+    """The latest step marked done, or the latest jump, was undone: the piece stands after step `back_to` again. Only
+    journals of earlier versions have this; today an undo is an `UndoneAct`."""
 
     back_to: int
 
 
 class UndoneAct(Struct, frozen=True):
-    """The latest act is undone, whatever it was: the piece stands as it did before it."""
+    """The latest act was undone, whatever it was: the piece stands as it did before it."""
 
 
 class RedoneAct(Struct, frozen=True):
-    """The act that was undone last is done again."""
+    """The act that was undone last was redone."""
 
 
 class Jumped(Struct, frozen=True):
-    """Steps up to `to` count as made, later ones as taken back.
+    """The count of steps was set: steps up to `to` count as done, later ones as not done.
 
-    Where a count of beads has shown that the screen was ahead of the work or behind it: `moved`, after which steps
-    readings, joins and counts stood since then and where they belong, NOWHERE if no step ends there; `counted`: the
-    beads of the steps after the first up to the second, as they are numbered now, are as many as the plan says.
+    A count of beads may have shown that the screen was ahead of the work, or behind it. `moved` then says, for the
+    readings, joins and counts taken since, after which step each stood and after which it belongs (NOWHERE if no step
+    ends there). `counted`: the beads of the steps after the first, up to the second, by their new numbers, are as many
+    as the plan says.
     """
 
     to: int
@@ -66,8 +68,8 @@ class Jumped(Struct, frozen=True):
 
 
 class Measured(Struct, frozen=True):
-    """A ruler reading after step `step` of the piece: the strand from its entry's first element, or free cord per
-    layer; mm. `ruler_step_mm`: the least division of the ruler it was read on."""
+    """A reading after step `step` of the piece, mm: of the strand, from the first element of its entry, or of the
+    leftover cord, for each layer. `ruler_step_mm`: the smallest division of the ruler."""
 
     kind: ReadingKind
     step: int
@@ -77,31 +79,32 @@ class Measured(Struct, frozen=True):
 
 
 class Withdrawn(Struct, frozen=True):
-    """The latest reading that counts is taken out. Journals of earlier versions have it; what is taken out now is a
+    """The latest reading that counts was taken out. Only journals of earlier versions have this; today it is a
     `TakenOut`."""
 
 
 class TakenOut(Struct, frozen=True):
-    """A reading is taken out: it was misread, or typed wrong, and no longer counts. `number`: from 1, among those of
-    the piece, in the order in which they were taken; `reading`: that one."""
+    """The maker took out a reading that she had misread or mistyped: it no longer counts. `number`: which of all the
+    piece's readings, from 1, in the order they were taken; `reading`: the reading itself."""
 
     number: int
     reading: Measured
 
 
 class PutBack(Struct, frozen=True):
-    """A reading that was taken out counts again. `number`, `reading`: as it was taken out."""
+    """A reading that was taken out counts again. `number` and `reading` are those of its `TakenOut`."""
 
     number: int
     reading: Measured
 
 
 class Changed(Struct, frozen=True):
-    """The maker goes on otherwise: after `made` elements of an entry (from 0), `rest` is what is left of it, in element
-    codes; `closure_mm` is added to its closure. `total_steps`: the whole piece's from here on; `words`: the choice.
+    """The maker chose to change what is left: after the first `made` elements of an entry (from 0), `rest` is what
+    remains of it, in element codes, and `closure_mm` is added to its closure. `total_steps`: of the whole piece from
+    now on; `words`: the choice as she read it.
 
-    `more`: other entries that change with it, each as (entry, made, rest); `end_closure`: the closure that the entry
-    ends with from here on, "" where it stays.
+    `more`: other entries that change along with it, each as (entry, made, rest). `end_closure`: the closure that the
+    entry now ends with, "" if it stays the same.
     """
 
     entry: int
@@ -115,7 +118,7 @@ class Changed(Struct, frozen=True):
 
 
 class Joined(Struct, frozen=True):
-    """New cord was joined on after step `step` of the piece: `added_mm` more a layer than there was, overlap apart."""
+    """New cord was joined on after step `step` of the piece. Each layer gained `added_mm`, the overlap not counted."""
 
     step: int
     added_mm: float
@@ -123,8 +126,8 @@ class Joined(Struct, frozen=True):
 
 
 class Recounted(Struct, frozen=True):
-    """The maker has counted the beads of the steps after `since` up to `step` of the piece: `beads` more than the plan
-    says, 0: as many, below 0: fewer."""
+    """The maker counted the beads of the steps after `since`, up to `step` of the piece. `beads`: how many more there
+    are than the plan says; 0 if as many, negative if fewer."""
 
     step: int
     since: int = 0
@@ -132,7 +135,7 @@ class Recounted(Struct, frozen=True):
 
 
 class Noted(Struct, frozen=True):
-    """A note, at the step that was the last one made."""
+    """A note. `step`: the last step that was done when it was written."""
 
     step: int
     text: str
@@ -142,11 +145,11 @@ Taught = tuple[KnotKind, int, float | None, float | None, float | None, float | 
 
 
 class Finished(Struct, frozen=True):
-    """`length_mm`: the real finished length; `left_mm`: the free cord left of one layer of the last entry; None where
-    the maker did not say.
+    """The piece was finished. `length_mm`: its real length; `left_mm`: the cord left over of one layer of the last
+    entry; None if the maker did not say.
 
-    `card`: the cord card that learns from the piece, "" for none; `lessons`: what it learns, for each kind of knot: how
-    many there were, take-up and its standard deviation, length and its standard deviation, mm.
+    `card`: the cord card that learns from the piece, "" for none. `lessons`: what it learns, for each kind of knot: how
+    many there were, their take-up and its standard deviation, their length and its standard deviation, mm.
     """
 
     length_mm: float | None = None
@@ -156,17 +159,17 @@ class Finished(Struct, frozen=True):
 
 
 class Abandoned(Struct, frozen=True):
-    """The piece is put away, unfinished."""
+    """The piece was put away unfinished."""
 
     reason: str = ""
 
 
 class TakenUp(Struct, frozen=True):
-    """A piece that was put away is under way again."""
+    """A piece that was put away was taken up again."""
 
 
 class Renamed(Struct, frozen=True):
-    """The piece has another name; `was`: the one before."""
+    """The piece was given another name. `was`: the name before."""
 
     name: str
     was: str

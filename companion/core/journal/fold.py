@@ -1,12 +1,12 @@
-"""What each event makes of a piece: the piece as it stands is the fold over its journal.
+"""How each event changes a piece: the piece as it stands is the fold over its journal.
 
-Undoing is an event: the latest act is undone, whatever it was, and the piece stands as it did before; redoing puts it
-back, until something else is done. So a run of undos is a walk back in time. A jump puts aside the readings of steps
-that it takes back, for the count may have been wrong when they were taken. A reading that is taken out keeps its place
-among the others, and has it again when it is put back.
+Undoing is an event too. The latest act is undone, whatever it was, and the piece stands as it did before; redoing
+restores the act, until something else is done. So several undos in a row walk back in time. A jump sets aside the
+readings of the steps that it takes back, because the count may have been wrong when they were taken. A reading that is
+taken out keeps its place among the others, and returns to it when it is put back.
 
-Journals of earlier versions have another undo (`Undone`): it takes back the latest confirm, jump, change or join that
-still stands, or opens an ended piece again, and puts aside the readings of the step it takes back.
+Journals of earlier versions have another undo (`Undone`). It takes back the latest confirm, jump, change or join that
+still stands, or reopens a piece that has ended, and it sets aside the readings of the step that it takes back.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ Act = (
 
 
 def after(piece: Piece, event: Event) -> Piece:
-    """The piece after one more event. Raises NotPossible where the event does not follow."""
+    """The piece after one more event. Raises NotPossible if the event cannot follow."""
     match event:
         case UndoneAct():
             return _act_undone(piece)
@@ -106,7 +106,7 @@ def _taken_up(piece: Piece) -> Piece:
 
 
 def fold(events: Iterable[Event], piece: Piece = NOT_BEGUN) -> Piece:
-    """The piece as it stands after these events, begun from `piece`."""
+    """The piece after these events, starting from `piece`."""
     return reduce(after, events, piece)
 
 
@@ -123,7 +123,8 @@ def _act_redone(piece: Piece) -> Piece:
 
 
 def _with_time_before(new: Piece, old: Piece) -> Piece:
-    """After an undo of an earlier version: the acts that can be undone are those before the one it took back."""
+    """The piece after an undo of an earlier version: what can be undone next is what came before the act it took
+    back."""
     moves = (Confirmed, Jumped, Changed, Joined, Finished, Abandoned)
     undone: Piece | None = old
     while undone is not None and not isinstance(undone.act, moves):
@@ -133,7 +134,8 @@ def _with_time_before(new: Piece, old: Piece) -> Piece:
 
 
 def undo_of(piece: Piece) -> Undone:
-    """The event by which earlier versions took back the latest move, or opened an ended piece. Raises NotPossible."""
+    """The event by which earlier versions undid the latest move, or reopened a piece that had ended. Raises
+    NotPossible."""
     if piece.state != "under way":
         return Undone(piece.done)
     if not piece.moves:
@@ -183,8 +185,8 @@ def _moved_join(join: Join, places: Mapping[int, int]) -> Join:
 
 
 def _moved_counts(counted: tuple[Recounted, ...], jump: Jumped) -> tuple[Recounted, ...]:
-    """The counts after the screen was set right: those of earlier steps stand, those of later ones move; one that went
-    over the steps that were counted now is replaced."""
+    """The counts after the screen was set right. Those of earlier steps stay, those of later ones move along, and one
+    that covers the steps counted now is replaced."""
     assert jump.counted is not None
     (since, step), places = jump.counted, dict(jump.moved)
     if not 0 <= since < step <= jump.to:
@@ -261,7 +263,7 @@ def _check_made(piece: Piece, step: int) -> None:
 
 
 def _withdrawn(piece: Piece) -> Piece:
-    """Without the latest reading that counts."""
+    """The piece without the latest reading that counts."""
     for number, one in reversed([*enumerate(piece.all_readings, start=1)]):
         if one.counts:
             return _with_reading(piece, number, one.measured, counts=False)
@@ -269,7 +271,7 @@ def _withdrawn(piece: Piece) -> Piece:
 
 
 def _with_reading(piece: Piece, number: int, measured: Measured, counts: bool) -> Piece:
-    """With one of the readings taken out, or put back."""
+    """The piece with one of its readings taken out, or put back."""
     readings = list(piece.all_readings)
     if not 1 <= number <= len(readings) or readings[number - 1].measured != measured:
         raise NotPossible(f"Reading {number} is another one now. Look at the list again.")
@@ -295,21 +297,21 @@ def _recounted(piece: Piece, event: Recounted) -> Piece:
 
 
 def _covers(later: Recounted, earlier: Recounted) -> bool:
-    """Whether a count goes over every step of an earlier one."""
+    """Whether a count covers every step of an earlier one."""
     return later.since <= earlier.since <= earlier.step <= later.step
 
 
 def _still_counted(counted: tuple[Recounted, ...], made: int) -> tuple[Recounted, ...]:
-    """What stands of these counts with so many steps made. A count that was not right stands whole or not at all:
-    nobody knows on which side the fault lies."""
+    """Which of these counts still hold with so many steps done. A count that was not right holds whole or not at all,
+    because nobody knows in which part the fault lies."""
     whole = (one for one in counted if one.step <= made)
     cut = (replace(one, step=made) for one in counted if one.since < made < one.step and one.beads == 0)
     return (*whole, *cut)
 
 
 def _counted_again(counted: tuple[Recounted, ...], jump: Move) -> tuple[Recounted, ...]:
-    """What stands once a jump is undone: what was counted before it, unless it was counted again since, and what was
-    counted since."""
+    """The counts that hold once a jump is undone: those from before it, unless they were counted again since, and those
+    made since."""
     left = _still_counted(jump.counted, jump.end)
     since = tuple(one for one in counted if one not in left)
 

@@ -8,7 +8,7 @@ from companion.core.values.text import plain
 
 
 def name_fault(name: str) -> str:
-    """Why a name that the maker gives can't be one, as a sentence; "" where it can."""
+    """Why the maker cannot give a piece this name, as a sentence; "" if she can."""
     if not alike(name):
         return "A name needs a letter or a digit."
     if plain(name, MOST_NAME) != name:

@@ -1,6 +1,6 @@
-"""The name of a piece: what can be one, when two are alike, and what each event makes of it.
+"""What can be the name of a piece, when two names are alike, and how each event changes the name.
 
-The name a piece begins with is made from its design and easy to type; the maker may give it any other.
+A piece begins with a name that is made from its design and is easy to type. The maker may give it any other.
 """
 
 from __future__ import annotations
@@ -20,12 +20,12 @@ MOST_NAME_KEPT = 60  # of a name that was made longer by its number
 
 
 def alike(name: str) -> str:
-    """What two names have in common that are alike: "For Anna", "for anna" and "for-anna" have the same."""
+    """The same text for all names that are alike: "For Anna", "for anna" and "for-anna" give one."""
     return re.sub(r"[\W_]+", "-", unicodedata.normalize("NFKC", name).casefold()).strip("-")
 
 
 def can_be_kept(name: str) -> bool:
-    """Whether a name is one line of plain text that a command can be given."""
+    """Whether a name is one line of plain text that can be typed after a command."""
     is_line = bool(alike(name)) and plain(name, MOST_NAME_KEPT) == name
     return is_line and not name.startswith("-") and not any(mark in name for mark in PATH_MARKS)
 
@@ -33,7 +33,7 @@ def can_be_kept(name: str) -> bool:
 def free_name(design: str, taken: Collection[str]) -> str:
     """A name for a new piece that is easy to type: "skerry-bracelet", and "skerry-bracelet-2" for the next.
 
-    `taken`: the names that there are, as `alike` gives them.
+    `taken`: the names in use, in the form that `alike` gives.
     """
     first = easy_name(design)
     number, name = 1, first
@@ -44,7 +44,7 @@ def free_name(design: str, taken: Collection[str]) -> str:
 
 
 def easy_name(design: str) -> str:
-    """A design's name in small letters, digits and dashes."""
+    """A design's name in lower-case letters, digits and dashes."""
     ascii_text = unicodedata.normalize("NFKD", design).encode("ascii", "ignore").decode()
     return re.sub(r"[^a-z0-9]+", "-", ascii_text.lower()).strip("-")[:MOST_NAME].strip("-") or "piece"
 
@@ -71,7 +71,8 @@ def name_after(name: str, piece: Piece, event: Event) -> str:
 
 
 def reopening(piece: Piece, name: str) -> tuple[Event, ...]:
-    """What opens a piece again that has ended: its end is undone, and a name that it was given since stays."""
+    """The events that reopen a piece that has ended: its end is undone, but a name that it was given since then
+    stays."""
     events: list[Event] = []
     earlier = name
     while piece.state != "under way" and piece.before is not None:

@@ -13,14 +13,15 @@ LEAST_INTERVALS = 3
 
 
 class Pace(Struct, frozen=True):
-    """Seconds a step takes, and seconds until every step is made; None before there is enough to go by."""
+    """Seconds for each step, and seconds until every step is done; None until there is enough to go by."""
 
     seconds_per_step: float | None
     seconds_left: float | None
 
 
 def pace(confirm_seconds: Sequence[float], steps_left: int) -> Pace:
-    """The pace from the times of confirms, in seconds, oldest first: the middle one of the latest intervals."""
+    """The pace from the times at which steps were marked, in seconds, oldest first: the median of the latest
+    intervals."""
     latest = confirm_seconds[-LATEST - 1 :]
     gaps = [after - before for before, after in pairwise(latest)]
     gaps = [gap for gap in gaps if 0 < gap <= PAUSE_SECONDS]
@@ -39,6 +40,6 @@ class Worked(Struct, frozen=True):
 
 
 def seconds_worked(times: Sequence[float]) -> float:
-    """From the times of all that was done, in seconds, in their order. Pauses are left out, and gaps that a clock which
-    was set back leaves."""
+    """How long the work took, from the times of everything that was done, in seconds and in order. Pauses are left out,
+    and so is the gap that a clock leaves when it is set back."""
     return sum(gap for gap in (after - before for before, after in pairwise(times)) if 0 < gap <= PAUSE_SECONDS)

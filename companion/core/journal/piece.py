@@ -14,7 +14,7 @@ STATE_WORDS: dict[State, str] = {"under way": "under way", "finished": "finished
 
 
 class Reading(Struct, frozen=True):
-    """A reading of a piece. `counts`: whether it does, or the maker has taken it out."""
+    """A reading of a piece. `counts`: False once the maker has taken it out."""
 
     measured: Measured
     counts: bool
@@ -23,8 +23,8 @@ class Reading(Struct, frozen=True):
 class Move(Struct, frozen=True):
     """What undo can take back: a run of confirms (`stepwise`), one jump, one change of what is left, or one join.
 
-    Of a jump: `put_aside` are the readings that it set aside, each with its place (from 0) among all of the piece;
-    `counted` is what had been counted before it; `moved`: whether it moved readings to other steps.
+    For a jump, `put_aside` holds the readings that it set aside, each with its place (from 0) among all readings of the
+    piece; `counted`: what had been counted before it; `moved`: whether it moved readings to other steps.
     """
 
     start: int
@@ -38,7 +38,7 @@ class Move(Struct, frozen=True):
 
 
 class Join(Struct, frozen=True):
-    """A join that stands; `before`: readings at its step that were taken before it."""
+    """A join that still holds. `before`: readings of its step that were taken before it."""
 
     step: int
     added_mm: float
@@ -46,11 +46,11 @@ class Join(Struct, frozen=True):
 
 
 class Piece(Struct, frozen=True, eq=False):
-    """A piece as it stands. `readings` holds only those that count, in the order in which they were taken; `out` those
-    that the maker has taken out, each with its place (from 0) among all of them.
+    """A piece as it stands. `readings` holds those that count, in the order they were taken; `out` those that the maker
+    has taken out, each with its place (from 0) among all of them.
 
-    `act` is the latest thing the maker did to it, `before` the piece before that, `later` the piece before the latest
-    undo: so undoing is a walk back in time, and redoing a walk forward. They are no part of how the piece stands.
+    `act` is the latest thing the maker did to it, `before` the piece before that, and `later` the piece before the
+    latest undo: undoing walks back along them, redoing forward. They are not part of how the piece stands.
     """
 
     total_steps: int = 0
@@ -79,23 +79,23 @@ class Piece(Struct, frozen=True, eq=False):
         return f"Piece({', '.join(f'{name}={value!r}' for name, value in self._standing().items())})"
 
     def _standing(self) -> dict[str, object]:
-        """All of it but how it came to stand so."""
+        """Everything about the piece except how it came to be so."""
         return {name: getattr(self, name) for name in self.__struct_fields__ if name not in HISTORY}
 
     @property
     def all_readings(self) -> tuple[Reading, ...]:
-        """Those that count and those that are taken out, in the order in which they were taken."""
+        """All readings, those taken out too, in the order they were taken."""
         out, counting = dict(self.out), iter(self.readings)
         places = range(len(self.readings) + len(self.out))
         return tuple(Reading(out[n], False) if n in out else Reading(next(counting), True) for n in places)
 
     @property
     def left_behind(self) -> tuple[Measured, ...]:
-        """The readings that jumps have set aside: they are of steps that were taken back."""
+        """The readings that jumps have set aside: they belong to steps that were taken back."""
         return tuple(reading.measured for move in self.moves for _, reading in move.put_aside)
 
     def cut_mm(self, cord: int) -> float | None:
-        """The length really cut for that cord of the plan (from 0), mm, or None where the maker has not said."""
+        """The length really cut for that cord of the plan (from 0), mm; None if the maker did not say."""
         return next((cut.length_mm for cut in self.cuts if cut.cord == cord), None)
 
 

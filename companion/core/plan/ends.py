@@ -15,6 +15,7 @@ from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
 from companion.core.values.design import Bead, BeadKind, Element, Knot, Strand
 from companion.core.values.measures.show_lengths import DisplayUnit, show, show_up
+from companion.core.values.text import sentences
 
 NO_END = EndFigures(0.0, 0.0, 0.0)  # the middle of a strand, where a side begins
 LOOK_AT = 3  # beads at an end that any closure has to do with
@@ -70,6 +71,11 @@ class StrandEnd(Struct, frozen=True):
     joint: Joint
     lies: Outermost
 
+    @property
+    def own_beads(self) -> int:
+        """How many beads it strings itself, to tie knots of its own beside them."""
+        return self.half.end_beads if self.half.own_knots else 0
+
 
 def strand_end(
     strand: Strand,
@@ -98,19 +104,23 @@ def strand_end(
     return StrandEnd(closure, half, figures, replace(joint, tail_mm=figures.tail_mm), lies)
 
 
+_BEHIND_THEM = "Take off the clip behind the last bead."
 Runs = tuple[tuple[str, int], ...]  # beads in the order of stringing: (name, how many) for equal neighbours
 
 
-def start_steps(start: StrandEnd, cut_mm: float, strand: str, apart_mm: float, strung: Runs) -> tuple[EndStep, ...]:
+def start_steps(
+    start: StrandEnd, cut_mm: float, strand: str, apart_mm: float, strung: Runs, later: bool = False
+) -> tuple[EndStep, ...]:
     """The steps before the first bead: the cord prepared, cut, folded and threaded, then the closure's own, and after
-    that what lies against it: the beads `strung` before the first knot, () for none."""
+    that what lies against it: the beads `strung` before the first knot, () for none. `later`: another strand was cut
+    before."""
     joint = start.joint
     apart = show_up(apart_mm, joint.unit) if apart_mm else ""
     return (
-        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, apart)),
+        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, apart, later)),
         EndStep(thread_words(joint, start.closure.threading)),
         *start.half.steps(joint),
-        *((EndStep(string_all_words(strung)),) if strung else ()),
+        *((EndStep(string_all_words(strung, on_already=start.own_beads)),) if strung else ()),
     )
 
 
@@ -135,21 +145,27 @@ def side_start_steps(
     )
 
 
-def end_steps(end: StrandEnd, side: str | None, joint: Joint) -> tuple[EndStep, ...]:
-    """The steps after the last bead. `joint`: the end's, with what only the whole plan knows."""
+def end_steps(end: StrandEnd, side: str | None, joint: Joint, strung_first: bool = False) -> tuple[EndStep, ...]:
+    """The steps after the last bead. `joint`: the end's, with what only the whole plan knows; `strung_first`: a clip
+    holds the beads, which were strung before the first knot."""
     if side == "first":
-        return (end.closure.first_side or end.closure.start.steps)(joint)
-    if side == "second":
-        return (end.closure.second_side or end.closure.end.steps)(joint)
-    return end.half.steps(joint)
+        steps = (end.closure.first_side or end.closure.start.steps)(joint)
+    elif side == "second":
+        steps = (end.closure.second_side or end.closure.end.steps)(joint)
+    else:
+        steps = end.half.steps(joint)
+    if not strung_first:
+        return steps
+    first = steps[0]
+    return (replace(first, text=sentences(_BEHIND_THEM, first.text)), *steps[1:])
 
 
 def strung_all_first(strand: Strand, cord: Cord) -> bool:
     """Whether all beads are strung before the first knot: as the design says; else with silk, which is knotted with
-    the beads on it, unless French wire begins it with three beads of its own. Common practice, no source."""
+    the beads on it. Common practice, no source."""
     if strand.stringing is not None:
         return strand.stringing == "all first"
-    return cord.material == "silk" and strand.start.closure != "French wire and clasp"
+    return cord.material == "silk"
 
 
 def stringing_order(elements: Iterable[Element], beads: Mapping[str, BeadKind], on_already: int = 0) -> Runs:

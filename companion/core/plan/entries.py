@@ -86,12 +86,12 @@ def steps_before(
         layer_mm = mine.cut_mm / mine.layers
         return side_start_steps(entry.side or "first", entry.end.joint, whole_mm, name, layer_mm, strung)
     apart_mm = entry.end.closure.cord_apart_mm(entry.end.joint)
-    return start_steps(entry.start, mine.cut_mm, name, apart_mm, strung)
+    return start_steps(entry.start, mine.cut_mm, name, apart_mm, strung, later=number > 0)
 
 
 def steps_after(entry: Entry, planned: PlannedStrand, design: Design) -> tuple[EndStep, ...]:
     """The steps that end an entry. `planned`: it with its length."""
-    return end_steps(entry.end, entry.side, _end_joint(entry, planned, design))
+    return end_steps(entry.end, entry.side, _end_joint(entry, planned, design), planned.strung_all_first)
 
 
 def _end_joint(entry: Entry, planned: PlannedStrand, design: Design) -> Joint:

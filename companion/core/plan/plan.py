@@ -67,6 +67,14 @@ class PlannedStrand(Struct, frozen=True):
     finding_mm: float | None = None  # how wide that is
     strung_all_first: bool = False
     lengths_written: tuple[bool, ...] = ()  # of its ends' closures, start first, where the design writes any
+    # How its steps are told: 2, a closure ties its own knots at the start in steps of their own, and a clip holds the
+    # beads that are strung first; 1, as those kept before have it. What was begun keeps its steps.
+    told_as: int = 1
+
+    @property
+    def clipped(self) -> bool:
+        """Whether a clip holds the beads that are strung before the first knot."""
+        return self.strung_all_first and self.told_as > 1
 
     @property
     def need_mm(self) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from companion.core.closures.joint import Finding
 from companion.core.plan.cut import arm_rule
 from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.plan.tray import findings, spare_beads, tools
@@ -24,7 +25,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "fit_others": [{"fit": other.count, "finished_length_mm": other.finished_mm} for other in plan.fit_others],
         "strands": [_strand(strand) for strand in plan.strands],
         "extra_cords": [{"for": extra.purpose, "cut_mm": extra.cut_mm} for extra in plan.extra_cords],
-        "findings": [{"name": one.name, "count": one.count, "size_mm": one.size_mm} for one in findings(plan)],
+        "findings": [_finding(one) for one in findings(plan)],
         "tools": list(tools(plan)),
         "spare_beads": {kind.key: count for kind, count in spare_beads(plan)},
         "opened_mm": plan.opened_mm,
@@ -32,6 +33,10 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "knots_from": {kind: plan.cord.knot(kind).source for kind in KNOT_KINDS},
         "warnings": [{"code": w.code, "text": w.text, "where": w.where} for w in plan.warnings],
     }
+
+
+def _finding(one: Finding) -> dict[str, Any]:
+    return {"name": one.name, "count": one.count, "size_mm": one.size_mm, "hole_mm": one.hole_mm}
 
 
 def _cut(plan: Plan, number: int) -> dict[str, Any]:

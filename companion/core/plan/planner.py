@@ -22,6 +22,8 @@ from companion.core.plan.uncertainty.covariance import CovarianceModel, Spread
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, Design
 
+TOLD_AS = 2  # how the steps of new plans are told
+
 
 class CannotPlan(ValueError):
     """A design that can't be made as it is; the text is a sentence for the maker."""
@@ -125,6 +127,7 @@ def _without_elements(entry: Entry, cord: Cord, allowance_mm: float) -> PlannedS
         finding_mm=at_start.size_mm if at_end.size_mm is None else at_end.size_mm,
         strung_all_first=strung_all_first(entry.strand, cord),
         lengths_written=written if any(written) else (),
+        told_as=TOLD_AS,
     )
 
 

@@ -143,4 +143,4 @@ def _other_end(
     end = strand_end(closed, False, reversed(elements), kinds, plan.cord, display_unit(plan.unit))
     cord_mm, tail_mm = end.figures.cord_mm, end.figures.tail_mm
     other = replace(strand, end_closure=end_closure, end_closure_cord_mm=cord_mm, end_tail_mm=tail_mm, finding="")
-    return other, end_steps(end, strand.side, end.joint)
+    return other, end_steps(end, strand.side, end.joint, strand.clipped)

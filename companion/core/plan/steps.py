@@ -13,7 +13,7 @@ from companion.core.cord.cord import Cord
 from companion.core.plan.plan import Step
 from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
 from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_text
-from companion.core.values.text import capitalised, plural
+from companion.core.values.text import capitalised, count_word, plural
 
 MOST_BEADS_A_STEP = 10
 
@@ -21,8 +21,9 @@ MOST_BEADS_A_STEP = 10
 class Ends(Struct, frozen=True):
     """What an entry's ends come to, mm per layer, and their steps in words.
 
-    `already_on`: how many of the first beads the start's own steps have strung, with a knot beside each still to come;
-    `knotted_later`: beside how many of the last beads the knot is tied with the closure.
+    `already_on`: how many of the first beads the start's own steps have strung, with a knot beside each still to come
+    or `knotted_before`; `knotted_later`: beside how many of the last beads the knot is tied with the closure.
+    `strung_first`: all beads are strung before the first knot. `told_as`: how the steps are told, as the plan has it.
     """
 
     start_tail_mm: float
@@ -33,6 +34,9 @@ class Ends(Struct, frozen=True):
     end_steps: tuple[EndStep, ...]
     already_on: int = 0
     knotted_later: int = 0
+    strung_first: bool = False
+    knotted_before: bool = False
+    told_as: int = 1
 
 
 def element_mm(element: Element, beads: dict[str, BeadKind], cord: Cord) -> float:
@@ -120,15 +124,37 @@ def closing_text(
     keys = [element.key for element in part if isinstance(element, Bead)]
     knotted = isinstance(part[-1], Knot)
     last = strung + len(keys)
+    on = max(0, min(len(keys), ends.already_on - strung))
+    if ends.knotted_before and on:
+        return _on_and_knotted(keys, on, knotted, beads)
     if ends.already_on and keys and strung <= ends.already_on:
-        on = min(len(keys), ends.already_on - strung)
         short_end = f"{_already_on(keys[:on], last >= ends.already_on, beads)}. " if on else ""
         if on == len(keys):
             return short_end.removesuffix(". ")
-        return f"{short_end}Needle on the long end: {text if not on else _new_ones(keys[on:], knotted, beads)}"
+        new = text if not on else _new_ones(keys[on:], knotted, beads)
+        if ends.knotted_before:
+            return text
+        return f"{short_end}{new}" if ends.strung_first else f"{short_end}Needle on the long end: {new}"
+    if ends.told_as > 1:
+        loose = last > all_beads - ends.knotted_later and knotted == (last < all_beads)
+        return _left_loose(keys, beads) if keys and loose else text
     if keys and knotted and all_beads - ends.knotted_later < last < all_beads:
         return f"{_run_words(keys, beads)}, without a knot: it comes with the clasp"
     return text
+
+
+def _left_loose(keys: Sequence[str], beads: dict[str, BeadKind]) -> str:
+    """The last beads of a strand whose closure ties the knots beside them."""
+    knots = "its knot comes" if len(keys) == 1 else "their knots come"
+    return f"{_run_words(keys, beads)}, left a little loose: {knots} with the clasp"
+
+
+def _on_and_knotted(keys: Sequence[str], on: int, knotted: bool, beads: dict[str, BeadKind]) -> str:
+    """A step whose first beads the start has strung and knotted already."""
+    if on == len(keys):
+        return f"{_run_words(keys, beads)}, on and knotted already"
+    number = "one is" if on == 1 else f"{count_word(on)} are"
+    return f"{_new_ones(keys[on:], knotted, beads)}; the first {number} on already"
 
 
 def _already_on(keys: Sequence[str], last: bool, beads: dict[str, BeadKind]) -> str:

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import FIRM
 from companion.core.plan.cut import run_out_risk
-from companion.core.plan.ends import own_beads
+from companion.core.plan.ends import outermost, own_beads
 from companion.core.plan.fit import length_and_diameter_mm, target_mm
 from companion.core.plan.layout import bare_mm, bead_counts, knot_counts
 from companion.core.plan.longest import longest_entries
@@ -58,10 +58,19 @@ def with_steps(
         end,
         already_on=own_beads(strand.start_closure, at_start=True),
         knotted_later=own_beads(strand.end_closure, at_start=False),
+        strung_first=strand.strung_all_first,
+        knotted_before=_knotted_before(strand),
+        told_as=strand.told_as,
     )
     kinds = {kind.key: kind for kind in plan.beads}
     a_layer_mm = strand.cut_mm / strand.layers
     return replace(strand, steps=steps_of(strand.elements, ends, a_layer_mm, kinds, plan.cord, plan.unit))
+
+
+def _knotted_before(strand: PlannedStrand) -> bool:
+    """Whether the start's own steps have tied every knot beside the beads that are on already: the layout has none."""
+    on = own_beads(strand.start_closure, at_start=True)
+    return bool(on) and strand.told_as > 1 and not any(outermost(strand.elements).knotted[:on])
 
 
 def with_strands(plan: Plan, strands: Sequence[PlannedStrand], model: CovarianceModel) -> Plan:

@@ -1,4 +1,4 @@
-"""What every kind of remedy starts from: a strand, how much of it is made, and how long its parts are today."""
+"""What every remedy starts from: a strand, how much of it is done, and how long its parts are today."""
 
 from __future__ import annotations
 
@@ -19,7 +19,8 @@ RATE_LIMITS = (0.5, 1.7)  # today's knots are not taken to be further from the c
 
 
 class RemedyBasis(Struct, frozen=True, dict=True):
-    """One strand being made. `knot_rate`: how long its coming knots are expected to be, the cord's figures being 1."""
+    """One strand under way. `knot_rate`: how long its coming knots are expected to be, as a multiple of the cord's
+    figures."""
 
     plan: Plan
     layout: RemainingLayout
@@ -27,7 +28,7 @@ class RemedyBasis(Struct, frozen=True, dict=True):
 
     @classmethod
     def of(cls, plan: Plan, layout: RemainingLayout, outlook: Outlook) -> RemedyBasis:
-        """The strand, with knots of the length that the forecast expects in what is left."""
+        """The strand, with the knots still to come as long as the forecast expects."""
         basis = cls(plan, layout, 1.0)
         left = [element for side in layout.sides for element in side.elements[side.made :]]
         knots_mm = sum(basis.mm(element) for element in left if isinstance(element, Knot))
@@ -50,12 +51,12 @@ class RemedyBasis(Struct, frozen=True, dict=True):
         return {kind.key: kind.name for kind in self.plan.beads}
 
     def mm(self, element: Element) -> float:
-        """The length of one element as it is expected today, mm."""
+        """How long one element is expected to be today, mm."""
         rate = self.knot_rate if isinstance(element, Knot) else 1.0
         return rate * element_mm(element, self.kinds, self.plan.cord)
 
     def cord_mm(self, element: Element) -> float:
-        """The cord that one element takes as planned, mm a layer."""
+        """How much cord one element uses by the plan, mm a layer."""
         take_up_mm = self.plan.cord.knot(element.kind).take_up_mm if isinstance(element, Knot) else 0.0
         return element_mm(element, self.kinds, self.plan.cord) + take_up_mm
 
@@ -80,7 +81,7 @@ class RemedyBasis(Struct, frozen=True, dict=True):
         return (knot, key) in self._beside_already
 
     def all_hold(self, edits: Iterable[Edit]) -> bool:
-        """Whether after these edits every knot holds the beads beside it."""
+        """Whether every knot still holds the beads beside it after these edits."""
         return all(self.holds(knot, key) for knot, key in knots_beside_beads(self.layout.after(edits)))
 
     @cached_property

@@ -23,7 +23,7 @@ EFFORT_OTHER_CLOSURE = 3.0
 
 
 def at_the_end(basis: RemedyBasis, off_mm: float) -> Iterator[Candidate]:
-    """Changes at the last end that make up for the missing length, mm (below 0: it is too long)."""
+    """Changes at the last end that make up for the missing length, mm (negative if the strand is too long)."""
     side = basis.layout.sides[-1]
     if not side.open:
         return
@@ -54,7 +54,7 @@ def _bare(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Candidate:
 
 
 def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator[Candidate]:
-    """Small beads that the design has already: the kind and number that come nearest."""
+    """Small beads that the design already uses: the kind and the number that come nearest."""
     tray = {element.key for strand in basis.plan.strands for element in strand.elements if isinstance(element, Bead)}
     small = [kind for kind in basis.plan.beads if kind.key in tray and kind.length_mm <= SMALL_BEAD_MM]
     choices = [
@@ -74,14 +74,15 @@ def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator
 
 
 def _passes(basis: RemedyBasis, side: RemainingSide, hole_mm: float | None) -> bool:
-    """Whether a bead beside the closure lets through all the cords that run there; a hole not given is not checked."""
+    """Whether the bead beside the closure lets all the cords there through. A hole whose size is not given always
+    does."""
     end = CLOSURES[basis.plan.strands[side.entry].end_closure].end
     cords = basis.plan.cord.layers * (1 + end.passes)
     return hole_mm is None or hole_mm >= least_hole_mm(basis.plan.cord.diameter_mm, cords)
 
 
 def other_closure(basis: RemedyBasis) -> Iterator[Candidate]:
-    """Another closure at the end that is made last, where a clasp closes it: the clasp that needs the least cord."""
+    """If the end made last is closed with a clasp: the closure with a clasp that needs the least cord instead."""
     side = basis.layout.sides[-1]
     strand = basis.plan.strands[side.entry]
     now = CLOSURES[strand.end_closure]

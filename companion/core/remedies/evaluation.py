@@ -1,4 +1,4 @@
-"""What a change would give, forecast with a plan of its own and the same readings, and whether that is better."""
+"""What a change would give, forecast on a plan of its own with the same readings, and whether that is better."""
 
 from __future__ import annotations
 
@@ -24,7 +24,8 @@ ROUNDING = 1e-9
 
 
 class Baseline(Struct, frozen=True):
-    """The piece as it stands, which every change is held against. `faults`: whether they are part of the forecast."""
+    """The piece as it stands, with which every change is compared. `faults`: whether the forecast includes what may
+    have gone wrong."""
 
     plan: Plan
     piece: Piece
@@ -34,29 +35,29 @@ class Baseline(Struct, frozen=True):
 
     @property
     def cord(self) -> CordCheck:
-        """The cord that is likeliest to run out."""
+        """The cord that is most likely to run out."""
         return self.outlook.entries[self.outlook.worst_cord].cord
 
     @property
     def over_mm(self) -> float:
-        """How far it would miss its target, mm; below 0: too short. The plan must have a target."""
+        """How far the piece would miss its target, mm; negative if it is too short. The plan must have a target."""
         assert self.plan.target_mm is not None
         return self.outlook.finished.mean_mm - self.plan.target_mm
 
     def basis(self, entries: tuple[int, ...]) -> RemedyBasis:
-        """The basis for changes to one strand, the one that these entries make."""
+        """The basis for changes to the strand that these entries make up."""
         return RemedyBasis.of(self.plan, RemainingLayout.of(self.plan, self.piece, entries), self.outlook)
 
     def strand_of(self, entry: int) -> tuple[int, ...]:
-        """The entries that make one strand with that entry."""
+        """All entries of the strand that this entry belongs to."""
         return next(group for group in strand_groups(self.plan.strands) if entry in group)
 
     def forecast(self, plan: Plan, piece: Piece) -> Outlook:
-        """The forecast with that plan, or for that piece."""
+        """The forecast for that piece by that plan."""
         return Forecaster(plan, self.assumptions, self.faults).outlook(piece)
 
     def remedy(self, candidate: Candidate) -> Remedy | None:
-        """The candidate with its forecast; None where it would change a step that is made already."""
+        """The candidate with its forecast; None if it would change a step that is already done."""
         layout = RemainingLayout.of(self.plan, self.piece, self.strand_of(candidate.entry))
         rests = tuple(
             Rest(side.entry, side.made, edited(side, candidate.edits)[side.made :])
@@ -91,7 +92,7 @@ class Baseline(Struct, frozen=True):
         )
 
     def is_bettered_by(self, remedy: Remedy) -> bool:
-        """Whether a remedy brings the length nearer, and there is cord enough for it."""
+        """Whether a remedy brings the length nearer to the target and leaves enough cord."""
         assert self.plan.target_mm is not None
         p_now, p = self.outlook.p_in_tolerance or 0.0, remedy.p_in_tolerance or 0.0
         miss_mm = abs(remedy.finished_mm - self.plan.target_mm)
@@ -99,10 +100,10 @@ class Baseline(Struct, frozen=True):
         return (p > p_now + LEAST_GAIN or nearer) and self._cord_allows(remedy)
 
     def _cord_allows(self, remedy: Remedy) -> bool:
-        """Whether the cord stays enough, or as likely to reach as it is now.
+        """Whether there will be enough cord, or at least as good a chance of it as now.
 
-        The maker's own run-out risk would be too strict: it is meant for a piece that goes well, while the forecast
-        also counts what may still go wrong, and that alone is more than one in a hundred.
+        The maker's own run-out risk would be too strict here. It is meant for a piece that goes well, while the
+        forecast also counts what may still go wrong, which by itself is more than one in a hundred.
         """
         most = max(self.plan.risk, 1 - self.assumptions.enough_above, self.cord.p_short)
         return remedy.p_short <= most + ROUNDING

@@ -1,4 +1,4 @@
-"""Going back to where something may have gone wrong: what has to be undone, and the fresh cord if it can't be."""
+"""Going back to where something may have gone wrong: what to undo, and the fresh cord if it cannot be undone."""
 
 from __future__ import annotations
 
@@ -22,7 +22,8 @@ WORTH_IT = ("tension changed", "bead missed", "bead too many", "double as single
 
 
 class WayBack(Struct, frozen=True):
-    """Back to where so many steps of the piece are made: knots to undo; fresh cord for restringing, mm a layer."""
+    """The way back to where so many steps of the piece are done: the knots to undo, and the fresh cord for restringing,
+    mm a layer."""
 
     step: int
     words: str
@@ -31,7 +32,7 @@ class WayBack(Struct, frozen=True):
 
 
 def going_back(baseline: Baseline) -> Iterator[Remedy]:
-    """Going back as a remedy, if that brings the length nearer."""
+    """Going back as a remedy, if it brings the length nearer to the target."""
     way = way_back(baseline.plan, baseline.piece, baseline.outlook)
     if way is None:
         return
@@ -45,9 +46,9 @@ def going_back(baseline: Baseline) -> Iterator[Remedy]:
 
 
 def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
-    """The way back to before the likeliest fault that can be undone, in the entry where you are.
+    """The way back to just before the most likely fault that can be undone, in the entry being worked.
 
-    None where all that is strung would have to be undone: that is another piece.
+    None if everything strung so far would have to be undone: that would be another piece.
     """
     fault = next((one for one in outlook.faults if one.kind in WORTH_IT and one.p >= LIKELY), None)
     if fault is None or piece.done == 0 or plan.place(piece.done)[0] != fault.entry:

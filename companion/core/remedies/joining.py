@@ -1,4 +1,4 @@
-"""New cord joined on where hands can do it, where the old one will not reach; or a fresh one."""
+"""New cord joined on, where hands can do it and the old cord will not reach; or else a fresh one."""
 
 from __future__ import annotations
 
@@ -16,10 +16,11 @@ EFFORT_JOIN = 4.0
 
 
 def join(baseline: Baseline) -> Iterator[Remedy]:
-    """New cord joined on: the length stays as it is, and the rest of the strand is the maker's own again.
+    """New cord joined on. The length stays as it is, and the cord then runs out no more often than the maker planned
+    for.
 
-    None once the last knot is tied. Where no bead takes both cords, a fresh cord is the way: that is said, and nothing
-    is joined.
+    Nothing once the last knot is tied. If no bead takes both cords, the advice is to begin again with a fresh cord, and
+    nothing is joined.
     """
     plan, outlook = baseline.plan, baseline.outlook
     if not can_be_joined(plan, outlook):

@@ -15,9 +15,10 @@ EVERY = 3
 
 
 def other_knots(basis: RemedyBasis, off_mm: float, taken: Sequence[Edit] = ()) -> Iterator[Candidate]:
-    """Another kind of knot for as many of the last ones as bring the length nearest to what is missing, mm.
+    """Another kind of knot for some of the last knots, as many as make up best for `off_mm`, the length that is
+    missing.
 
-    `taken`: edits that are made besides; knots that they leave out are no longer there.
+    `taken`: edits that are made as well; knots that they leave out no longer count.
     """
     old: KnotKind = "single" if off_mm > 0 else "double"
     new: KnotKind = "double" if off_mm > 0 else "single"
@@ -27,14 +28,14 @@ def other_knots(basis: RemedyBasis, off_mm: float, taken: Sequence[Edit] = ()) -
 
 
 def singles_for_doubles(basis: RemedyBasis) -> Iterator[Candidate]:
-    """Single knots for all the double ones that are left, for the cord they save."""
+    """Single knots for all the double knots still to come, to save cord."""
     yield from _exchanged(basis, "double", "single", float("inf"), ())
 
 
 def _exchanged(
     basis: RemedyBasis, old: KnotKind, new: KnotKind, wanted: float, taken: Sequence[Edit]
 ) -> Iterator[Candidate]:
-    """`new` for the last `wanted` of the `old` knots, in the last side that has any."""
+    """The last `wanted` of the `old` knots replaced by `new`, in the last side that has any."""
     for side, middle in reversed(list(basis.layout.workable())):
         places = [place for place in _knots_left(basis, side, old, new, middle) if not _inside(side, place, taken)]
         paired = middle is not None
@@ -49,7 +50,7 @@ def _exchanged(
 
 
 def every_third(basis: RemedyBasis) -> Iterator[Candidate]:
-    """A knot at every third bead only, where every bead has one: for the cord it saves."""
+    """A knot at every third bead only, where the design has one at every bead: to save cord."""
     for side, middle in basis.layout.workable():
         edits = _edits(basis, side, _between(side, middle), (), middle is not None)
         if edits:
@@ -63,7 +64,7 @@ def every_third(basis: RemedyBasis) -> Iterator[Candidate]:
 def _edits(
     basis: RemedyBasis, side: RemainingSide, places: Sequence[int], new: tuple[Knot, ...], paired: bool
 ) -> tuple[Edit, ...]:
-    """The knots at those places give way to `new`, in the mirror too where `paired`; none where that can't be."""
+    """The knots at those places replaced by `new`, in the mirror too if `paired`; nothing if that is not possible."""
     edits = tuple(Edit(side.entry, place, place + 1, new) for place in places)
     return (basis.layout.in_pairs(edits) or ()) if paired else edits
 
@@ -86,7 +87,7 @@ def _inside(side: RemainingSide, place: int, taken: Sequence[Edit]) -> bool:
 
 
 def _knots_left(basis: RemedyBasis, side: RemainingSide, old: KnotKind, new: KnotKind, stop: int | None) -> list[int]:
-    """Where knots of one kind are still to come that the other kind may stand for, in the order they are tied."""
+    """Where the knots of one kind that the other kind could replace are still to come, in the order they are tied."""
     elements = side.elements
     last = len(elements) if stop is None else stop
     return [
@@ -102,7 +103,7 @@ def _neighbours(side: RemainingSide, place: int) -> Sequence[object]:
 
 
 def _between(side: RemainingSide, stop: int | None) -> list[int]:
-    """The knots to leave out: those between two beads that have a knot each, but for every third of them."""
+    """The knots to leave out: of those between two beads that both have a knot, all but every third."""
     elements, found, number = side.elements, [], 0
     last = len(elements) - 1 if stop is None else min(stop, len(elements) - 1)
     for place in range(max(1, side.made), last):

@@ -1,4 +1,4 @@
-"""Which remedies are listed, and in what order: by their chance, then by how little is changed."""
+"""Which remedies are listed, and in what order: by their chance, then by how little they change."""
 
 from __future__ import annotations
 
@@ -7,27 +7,27 @@ from collections.abc import Iterable, Sequence
 from companion.core.remedies.remedy import Remedy
 
 MOST_LISTED = 6
-LEAST_CHANCE = 0.2  # of tolerance: what has less is listed only where nothing is better
+LEAST_CHANCE = 0.2  # of tolerance: a remedy with less is listed only if nothing is better
 TIE = 0.05  # scores nearer than this count as equal
-FAR_WORSE = 0.25  # what scores less than this share of the best is not listed, unless it is for the cord
-# What lowers a score below the chance of tolerance: two sides that differ show; going back loses made work; new cord
-# can still be joined on afterwards, so that running out counts for half.
+FAR_WORSE = 0.25  # a remedy that scores less than this share of the best is not listed, unless it is for the cord
+# What lowers a score: two sides that differ can be seen, and going back loses work that was done. Running out counts
+# for half, because new cord can still be joined on afterwards.
 UNEVEN_PENALTY, GOING_BACK_PENALTY, RUN_OUT_WEIGHT = 0.25, 0.25, 0.5
 AT_THE_END = ("closure", "bare", "spacer")
 
 
 def score(remedy: Remedy) -> float:
-    """The chance that the piece comes out within tolerance (1 where it has no target) and its cord reaches, less what
-    speaks against the remedy."""
+    """The chance that the piece ends within tolerance (1 without a target) and its cord reaches, minus what speaks
+    against the remedy."""
     p = 1.0 if remedy.p_in_tolerance is None else remedy.p_in_tolerance
     reaches = 1 - RUN_OUT_WEIGHT * remedy.p_run_out
     return p * reaches - UNEVEN_PENALTY * remedy.uneven - GOING_BACK_PENALTY * (remedy.back_to is not None)
 
 
 def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ...]:
-    """The best of each family, by score; those of about the same score by how little they change. Another tension comes
-    first: it is what a maker tries first, and costs nothing. What is hardly likely to come out within tolerance is
-    left out where anything is likelier; new cord has nothing to do with the length."""
+    """The best of each family by score; of those that score about the same, the ones that change less. A change of
+    tension comes first: makers try it first, and it costs nothing. A remedy that will hardly end within tolerance is
+    left out if any other is likelier to. That does not apply to new cord, which leaves the length alone."""
     once: dict[str, Remedy] = {}
     for one in found:
         once.setdefault(one.text, one)
@@ -47,7 +47,7 @@ def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ..
 
 
 def _one_a_family(ordered: Sequence[Remedy]) -> list[Remedy]:
-    """The first of each family; repeats made good at the end are one, whichever way it is done."""
+    """The first of each family. Ways to make good a repeat at the end count as one family."""
     seen: set[tuple[str, ...]] = set()
     kept = []
     for remedy in ordered:

@@ -1,4 +1,4 @@
-"""A strand from its start to its end, with what is made of it, and edits to the rest that keep a mirror."""
+"""A strand from start to end, how much of it is done, and edits to the rest that keep a mirror a mirror."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ MIRROR_SHARE = 0.6  # a strand is a mirror design where so much of it reads alik
 
 
 class Edit(Struct, frozen=True):
-    """Elements [start, stop) of an entry give way to others, in the order that the entry is worked."""
+    """Elements [start, stop) of an entry are replaced by others, in the order that the entry is worked."""
 
     entry: int
     start: int
@@ -25,9 +25,9 @@ class Edit(Struct, frozen=True):
 
 
 class RemainingSide(Struct, frozen=True):
-    """One entry of a strand: its elements in the order they are worked, and how many are made.
+    """One entry of a strand: its elements in the order they are worked, and how many of them are done.
 
-    `open`: none of the steps that end it is made, so that its rest can still be changed.
+    `open`: none of the steps that end it is done, so its rest can still be changed.
     """
 
     entry: int
@@ -36,7 +36,8 @@ class RemainingSide(Struct, frozen=True):
     open: bool
 
     def steps_left(self, stop: int | None = None) -> list[tuple[int, int]]:
-        """The first element of each string step that is not made, and the one after it; up to the element `stop`."""
+        """The string steps that are not done, up to the element `stop`: for each, its first element and the one after
+        its last."""
         ends = cut_into_steps(self.elements)
         found = zip([0, *ends], ends, strict=False)
         last = len(self.elements) if stop is None else stop
@@ -44,13 +45,14 @@ class RemainingSide(Struct, frozen=True):
 
 
 class RemainingLayout(Struct, frozen=True, dict=True):
-    """One strand: one side, or the first and the second of one worked from the middle. The first lies to the right."""
+    """One strand: its one side, or the first and the second side if it is worked from the middle. The first lies to the
+    right."""
 
     sides: tuple[RemainingSide, ...]
 
     @classmethod
     def of(cls, plan: Plan, piece: Piece, entries: Sequence[int]) -> RemainingLayout:
-        """The strand that these entries of a plan make, with what is made of it."""
+        """The strand that these entries of a plan make up, with what is done of it."""
         return cls(tuple(_side(plan, piece, entry) for entry in entries))
 
     @cached_property
@@ -59,16 +61,16 @@ class RemainingLayout(Struct, frozen=True, dict=True):
         return self.after(())
 
     def after(self, edits: Iterable[Edit]) -> tuple[Element, ...]:
-        """All elements from start to end, edited."""
+        """All elements from start to end, after these edits."""
         edits = tuple(edits)
         worked = [edited(side, edits) for side in self.sides]
         return (*reversed(worked[1]), *worked[0]) if len(worked) == 2 else worked[0]
 
     @cached_property
     def mirror(self) -> tuple[int, int] | None:
-        """Where the mirrored part begins and ends, None where the strand is no mirror design.
+        """Where the mirrored part begins and ends; None if the strand was not designed as a mirror.
 
-        A strand of the same few elements over and over reads alike from both ends as well, but is not meant to.
+        A strand of the same few elements over and over reads the same from both ends too, but is not meant as a mirror.
         """
         begin, end = longest_palindrome(self.whole)
         if end - begin < max(5, MIRROR_SHARE * len(self.whole)):
@@ -76,7 +78,8 @@ class RemainingLayout(Struct, frozen=True, dict=True):
         return None if _period(self.whole[begin:end]) <= (end - begin) / 3 else (begin, end)
 
     def still_mirrored(self, edits: Iterable[Edit]) -> bool:
-        """Whether the mirrored part reads alike from both ends after these edits. True where there is none."""
+        """Whether the mirrored part still reads the same from both ends after these edits. True if there is no mirrored
+        part."""
         if self.mirror is None:
             return True
         begin, end = self.mirror
@@ -85,9 +88,10 @@ class RemainingLayout(Struct, frozen=True, dict=True):
         return part == part[::-1]
 
     def before_middle(self, side: RemainingSide) -> int | None:
-        """How many elements of a side lie on the near side of the mirror's middle, where its far side is all to come.
+        """How many elements of a side come before the middle of the mirror, if everything beyond the middle is still to
+        come.
 
-        None where there is no mirror, or where what is made has passed its middle.
+        None if there is no mirror, or if the work has passed its middle.
         """
         if self.mirror is None:
             return None
@@ -99,16 +103,17 @@ class RemainingLayout(Struct, frozen=True, dict=True):
         return len(side.elements) if side is first and first.open else None
 
     def workable(self) -> Iterator[tuple[RemainingSide, int | None]]:
-        """Each side that can still be changed, and the element by which changes in pairs have to end; None: no pairs.
+        """Each side that can still be changed, with the element before which changes in pairs must end; None for no
+        pairs.
 
-        A side that changes only as the partner of the other one is left out.
+        A side that changes only as the partner of the other is left out.
         """
         found = [(side, self.before_middle(side)) for side in self.sides if side.open]
         leading = [one for one in found if one[1] is not None]
         yield from leading or found
 
     def in_pairs(self, edits: Iterable[Edit]) -> tuple[Edit, ...] | None:
-        """These edits with their partners in the mirror; None where one has none."""
+        """These edits together with their partners in the mirror; None if one of them has no partner."""
         found: list[Edit] = []
         for edit in edits:
             partner = self.mirrored(edit)
@@ -118,7 +123,7 @@ class RemainingLayout(Struct, frozen=True, dict=True):
         return tuple(found)
 
     def mirrored(self, edit: Edit) -> Edit | None:
-        """The same edit on the other side of the mirror; None where that would change the middle or what is made."""
+        """The same edit on the other side of the mirror; None if it would change the middle or what is done."""
         assert self.mirror is not None
         begin, end = self.mirror
         split = len(self.sides[1].elements) if len(self.sides) == 2 else 0
@@ -144,7 +149,7 @@ def _side(plan: Plan, piece: Piece, entry: int) -> RemainingSide:
 
 
 def edited(side: RemainingSide, edits: Iterable[Edit]) -> tuple[Element, ...]:
-    """A side's elements after these edits, which may not overlap; edits at one place are made in their order."""
+    """A side's elements after these edits. Edits may not overlap; several at one place are made in order."""
     new: list[Element] = []
     at = 0
     for edit in sorted((one for one in edits if one.entry == side.entry), key=lambda one: (one.start, one.stop)):
@@ -155,7 +160,8 @@ def edited(side: RemainingSide, edits: Iterable[Edit]) -> tuple[Element, ...]:
 
 
 def longest_palindrome(items: Sequence[Element]) -> tuple[int, int]:
-    """Begin and end of the longest part that reads alike from both its ends; of parts alike, the first (Manacher)."""
+    """Start and end of the longest part that reads the same from both ends; of several as long, the first (Manacher's
+    algorithm)."""
     spread = 2 * len(items) + 1  # gaps count as places too, so that even and odd parts are one case
     reach = [0] * spread
     centre = right = best = 0
@@ -174,7 +180,7 @@ def longest_palindrome(items: Sequence[Element]) -> tuple[int, int]:
 
 
 def _period(items: Sequence[Element]) -> int:
-    """The least shift that brings the items onto themselves (by their failure function)."""
+    """The smallest shift that brings the items onto themselves, found by their failure function."""
     borders = [0] * len(items)
     for place in range(1, len(items)):
         border = borders[place - 1]

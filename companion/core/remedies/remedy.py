@@ -1,4 +1,4 @@
-"""A change to the rest of a piece: as a candidate, not yet forecast, and as a remedy, with what it would give."""
+"""A change to the rest of a piece: a candidate first, and a remedy once it is forecast."""
 
 from __future__ import annotations
 
@@ -11,11 +11,12 @@ from companion.core.values.element_codes import Code, to_code
 
 
 class Candidate(Struct, frozen=True):
-    """A change, not yet forecast: as edits, or as another closure. `change`: in words, as they stand in a sentence.
+    """A change that is not forecast yet, given as edits or as another closure. `change`: the change in words, as part
+    of a sentence.
 
-    `family`: candidates of one family are the same change, more or less of it; `effort`: how much is changed, one
-    repeat being 1; `uneven`: it would leave a mirror's two sides different; `breaks`: what it does to the
-    pattern, "" for nothing.
+    `family`: candidates of one family make the same change, to different extents; `effort`: how much is changed, with
+    one repeat as 1; `uneven`: whether the two sides of a mirror would differ; `breaks`: what it does to the pattern, ""
+    for nothing.
     """
 
     change: str
@@ -52,15 +53,15 @@ class Rest(Struct, frozen=True):
 
 
 class Remedy(Struct, frozen=True):
-    """A change with its forecast: the finished length, mm, and half of its 95 % interval; the chance of tolerance (None
-    without a target); the cord it takes, mm a layer (below 0: it saves cord); the chances that the cord then
-    ends before the last knot, or is short after it.
+    """A change with its forecast: the finished length and half of its 95 % interval, mm; the chance to end within
+    tolerance (None without a target); the cord it takes, mm a layer (negative if it saves cord); the chances that the
+    cord then ends before the last knot, or is short after it.
 
-    `text`: the change and the length it gives, as a sentence; `what`: the change alone, without a full stop. Choosing
-    it rewrites `rests` and the closure of the first of them; or goes back, so that `back_to` steps count as made; or
-    joins new cord on (`join`), of a length that only the maker knows; or is done by hand alone (`advice`): choosing it
-    notes it in the journal, and the next reading shows it. `knots_longer`: the share by which the knots that are left
-    are to come out longer.
+    `text`: the change and the length it gives, as a sentence; `what`: the change alone, without a full stop. To choose
+    a remedy does one of four things. It rewrites `rests`, and the closure of the first of them. It goes back, so that
+    `back_to` steps count as done. It joins on new cord (`join`), whose length only the maker knows. Or it leaves the
+    work to her hands (`advice`): then it is noted in the journal, and the next reading shows what came of it.
+    `knots_longer`: by what share the knots still to come should be longer.
     """
 
     text: str
@@ -84,16 +85,17 @@ class Remedy(Struct, frozen=True):
 
     @property
     def afresh(self) -> bool:
-        """Whether it is to take the piece apart and begin again: no length or cord of today's is of any account."""
+        """Whether it means taking the piece apart and beginning again, so that today's length and cord no longer
+        matter."""
         return self.advice and self.family == ("join",)
 
     @property
     def p_short(self) -> float:
-        """The chance that the cord is then too short for anything: for the last knot, the hands, or the closure."""
+        """The chance that the cord is then too short: for the last knot, for the hands, or for the closure."""
         return min(1.0, self.p_run_out + self.p_short_to_hold)
 
     def event(self, total_steps: int) -> Changed:
-        """Choosing it, as an event; `total_steps`: the whole piece's from then on."""
+        """The event of choosing it. `total_steps`: of the whole piece from then on."""
         first, *others = self.rests
         return Changed(
             first.entry,

@@ -1,6 +1,6 @@
 """What a remedy would mean, in a sentence or two: its length, its chance, and the cord that it takes or saves.
 
-The screen and the commands say the same of a remedy: all of it is worded here.
+The screen and the commands use the same words for a remedy; all of them are here.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ AFRESH = "That means taking it apart and beginning again."
 
 
 def remedy_line(plan: Plan, remedy: Remedy) -> str:
-    """The change and all that it would mean, on one line."""
+    """The change and everything that it would mean, on one line."""
     return sentences(f"{remedy.what}.", outcome_words(plan, remedy))
 
 
@@ -47,7 +47,7 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
 
 
 def best_is_poor(found: Sequence[Remedy]) -> str:
-    """That none of these is likely to bring the length right, "" where one is."""
+    """A sentence saying that none of these is likely to bring the length right; "" if one is."""
     chances = [
         one.p_in_tolerance for one in found if one.p_in_tolerance is not None and not one.join and not one.afresh
     ]

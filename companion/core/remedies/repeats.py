@@ -1,4 +1,4 @@
-"""One repeat more or fewer, or several: what repeats in the rest of a strand, in pairs where it is a mirror."""
+"""One repeat more or fewer, or several: what repeats in the rest of a strand, changed in pairs if it is a mirror."""
 
 from __future__ import annotations
 
@@ -25,9 +25,9 @@ EFFORT_BROKEN_PATTERN = 1.0  # besides, where it is only a part of a repeat
 
 
 class RepeatUnit(Struct, frozen=True):
-    """What repeats: its elements, where each of it begins in what is left, and whether it is a whole repeat.
+    """Something that repeats: its elements, where each copy begins in what is left, and whether it is a whole repeat.
 
-    `regular`: whether the rest repeats at all, so that a part of a repeat breaks it.
+    `regular`: whether the rest repeats at all, so that adding a part of a repeat breaks the pattern.
     """
 
     elements: tuple[Element, ...]
@@ -42,7 +42,8 @@ class RepeatUnit(Struct, frozen=True):
 
 
 def more_or_fewer_repeats(basis: RemedyBasis, off_mm: float) -> Iterator[Candidate]:
-    """So many more or fewer of what repeats as come nearest the length that is missing, mm: a little under and over."""
+    """More repeats or fewer: the two numbers whose length comes nearest to what is missing, mm, just below it and just
+    above."""
     for side, unit, paired in _units(basis):
         each_mm = sum(map(basis.mm, unit.elements)) * (2 if paired else 1)
         if each_mm <= 0:
@@ -54,7 +55,7 @@ def more_or_fewer_repeats(basis: RemedyBasis, off_mm: float) -> Iterator[Candida
 
 
 def fewer_repeats(basis: RemedyBasis, short_mm: float) -> Iterator[Candidate]:
-    """As many fewer of what repeats as save that much cord, mm a layer."""
+    """As many repeats fewer as save that much cord, mm a layer."""
     for side, unit, paired in _units(basis):
         each_mm = sum(map(basis.cord_mm, unit.elements))
         times = ceil(short_mm / each_mm) if each_mm > 0 else 0
@@ -63,7 +64,7 @@ def fewer_repeats(basis: RemedyBasis, short_mm: float) -> Iterator[Candidate]:
 
 
 def _units(basis: RemedyBasis) -> Iterator[tuple[RemainingSide, RepeatUnit, bool]]:
-    """What repeats in each side that is not done, and whether it has to change in pairs."""
+    """What repeats in each side that is not done, and whether it must change in pairs."""
     for side, middle in basis.layout.workable():
         for unit in units_of(side.elements, side.steps_left(middle)):
             yield side, unit, middle is not None
@@ -93,7 +94,7 @@ def _words(basis: RemedyBasis, unit: RepeatUnit, times: int, paired: bool) -> st
 
 
 def _named(basis: RemedyBasis, unit: RepeatUnit) -> str:
-    """A repeat thing by thing, no knot left out: "slate, double knot, bone, double knot"."""
+    """A repeat written out, with every knot: "slate, double knot, bone, double knot"."""
     named: list[str] = []
     for element, group in groupby(unit.elements):
         count = len(list(group))
@@ -105,7 +106,8 @@ def _named(basis: RemedyBasis, unit: RepeatUnit) -> str:
 
 
 def _breaks(basis: RemedyBasis, edits: Sequence[Edit], unit: RepeatUnit) -> str:
-    """What an edit does to the pattern: beads side by side that never were, or a part of a repeat by itself."""
+    """What an edit does to the pattern: it puts beads side by side that never were, or leaves a part of a repeat by
+    itself."""
     new = _neighbours(basis.layout.after(edits)) - _neighbours(basis.layout.whole)
     same = next((one for one, other in sorted(new) if one == other), None)
     if same is not None:
@@ -119,7 +121,7 @@ def _neighbours(elements: Sequence[Element]) -> set[tuple[str, str]]:
 
 
 def _edits(side: RemainingSide, unit: RepeatUnit, times: int) -> Iterator[tuple[Edit, ...]]:
-    """Ways to do it, the likeliest first: more of them before the first, fewer by leaving out the last."""
+    """Ways to do it, the most likely first: extra repeats go before the first one, and the last ones are left out."""
     if times > 0:
         for place in unit.places:
             yield (Edit(side.entry, place, place, unit.elements * times),)
@@ -128,9 +130,9 @@ def _edits(side: RemainingSide, unit: RepeatUnit, times: int) -> Iterator[tuple[
 
 
 def units_of(elements: Sequence[Element], steps: Sequence[tuple[int, int]]) -> list[RepeatUnit]:
-    """What repeats in these steps (begin and end of each): the shortest run of steps that makes up most of them.
+    """What repeats in these steps (start and end of each): the shortest run of steps that makes up most of them.
 
-    Then single steps with a bead in them, the commonest first, for where nothing repeats or the repeat is long.
+    After that, single steps with a bead in them, the most common first, in case nothing repeats or the repeat is long.
     """
     parts = [tuple(elements[begin:end]) for begin, end in steps]
     found: list[RepeatUnit] = []
@@ -152,10 +154,8 @@ def units_of(elements: Sequence[Element], steps: Sequence[tuple[int, int]]) -> l
 
 
 def _period(parts: Sequence[tuple[Element, ...]]) -> tuple[int, int, int] | None:
-    """The shortest period that most of the parts follow: its length, and the run that follows it; None: nothing does.
-
-    The run holds its period twice at the least, and a bead.
-    """
+    """The shortest period that most of the parts follow: its length and the run that follows it. The run has its period
+    at least twice, and a bead in it. None if there is none."""
     for length in range(1, min(LONGEST_PERIOD, len(parts) // 2) + 1):
         first, last = _longest_run(parts, length)
         beads = any(isinstance(element, Bead) for part in parts[first : first + length] for element in part)
@@ -165,7 +165,7 @@ def _period(parts: Sequence[tuple[Element, ...]]) -> tuple[int, int, int] | None
 
 
 def _longest_run(parts: Sequence[tuple[Element, ...]], length: int) -> tuple[int, int]:
-    """Begin and end of the longest run in which every part is the same as the one `length` before it."""
+    """Start and end of the longest run in which every part equals the one `length` places before it."""
     best = (0, 0)
     begin = 0
     for number in range(length, len(parts) + 1):

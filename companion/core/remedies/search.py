@@ -1,7 +1,7 @@
 """What would put a piece right, in its length or in its cord: changes a maker could really make, with what each gives.
 
-The sorts of change are in the files beside this one. Here the candidates are screened by the length they would come to,
-each of the best is forecast exactly, and what the cord does not allow is left out.
+The kinds of change are in the files beside this one. Here they are screened by the length they would give, the best are
+forecast exactly, and those for which there is too little cord are dropped.
 """
 
 from __future__ import annotations
@@ -40,12 +40,12 @@ def remedies(
     faults: bool = True,
     nearer: bool = False,
 ) -> tuple[Remedy, ...]:
-    """Changes that would bring the piece to its target, or let its cord reach; about six at most, the best first.
+    """Changes that would bring the piece to its target, or make its cord reach; about six at most, the best first.
 
-    `outlook`: what is expected of the piece as it stands; `faults`: whether it counts what may have gone wrong;
-    `nearer`: whether a length that is on plan is to be brought nearer to its target. Nothing is said of the length
-    without a target, or where the ruler is to be laid on again first; nothing of the cord while it is enough. Empty
-    once the rest leaves nothing to change.
+    `outlook`: the forecast for the piece as it stands; `faults`: whether it includes what may have gone wrong;
+    `nearer`: whether a length that is on plan should still be brought nearer to its target. Nothing is offered for the
+    length without a target, or if she should measure again first; nothing for the cord while there is enough. Empty
+    once nothing is left that could be changed.
     """
     baseline = Baseline(plan, piece, outlook, assumptions, faults)
     found: list[Remedy] = []
@@ -55,15 +55,15 @@ def remedies(
         found += going_back(baseline)
     if baseline.cord.verdict != "enough" and piece.done < plan.total_steps:
         found += _for_cord(baseline)
-    if baseline.cord.verdict == "runs out":  # a remedy that leaves it so is listed only where none but a join does not
+    if baseline.cord.verdict == "runs out":  # those that leave it so go, unless only joining is left then
         reach = [one for one in found if one.family[0] == "join" or one.p_run_out < 1 - assumptions.held_above]
         found = reach if any(one.family[0] != "join" for one in reach) else found
     return ranked(found)
 
 
 def _length_matters(plan: Plan, piece: Piece, outlook: Outlook, nearer: bool) -> bool:
-    """Whether there is anything to put right in the length. One that is on plan may still be brought nearer, where the
-    maker asks for it or has counted beads that are missing or too many."""
+    """Whether the length needs putting right. One that is on plan may still be brought nearer, if the maker asks for it
+    or has counted beads that are missing or too many."""
     if plan.target_mm is None or outlook.verdict in ("no target", "measure again"):
         return False
     if outlook.verdict != "on plan":
@@ -76,7 +76,7 @@ def _length_matters(plan: Plan, piece: Piece, outlook: Outlook, nearer: bool) ->
 
 
 def _for_length(baseline: Baseline) -> Iterator[Remedy]:
-    """What brings the length nearer: each change alone, and repeats made good by something smaller."""
+    """What brings the length nearer: each change alone, and repeats together with something smaller."""
     basis = baseline.basis(baseline.plan.longest)
     off_mm = -baseline.over_mm
     found = _length_candidates(basis, off_mm, near_enough_mm(baseline.plan))
@@ -98,14 +98,16 @@ def _length_candidates(basis: RemedyBasis, off_mm: float, enough_mm: float) -> I
 
 
 def _left_mm(basis: RemedyBasis, candidate: Candidate, off_mm: float) -> float:
-    """What is still missing after a change, mm, as far as its length can be told without a forecast."""
+    """What is still missing after a change, mm, as far as can be told without a forecast."""
     return off_mm - basis.gain_mm(candidate.edits) - candidate.closure_mm
 
 
 def _screened(candidates: Iterable[tuple[Candidate, float]], off_mm: float) -> list[Candidate]:
-    """The candidates that come nearest, of each family the two best; within a millimetre, what changes less is better.
+    """The candidates that come nearest, the best two of each family; within a millimetre, one that changes less is
+    better.
 
-    `candidates`: each with the length, mm, that it leaves missing. What comes no nearer than doing nothing is left out.
+    `candidates`: each with the length, mm, that would still be missing. Those that come no nearer than doing nothing
+    are left out.
     """
     nearer = [(candidate, abs(left_mm)) for candidate, left_mm in candidates if abs(left_mm) < abs(off_mm)]
     nearer.sort(key=lambda one: (one[0].uneven, round(one[1]), one[0].effort))
@@ -122,7 +124,8 @@ def _screened(candidates: Iterable[tuple[Candidate, float]], off_mm: float) -> l
 
 
 def _for_cord(baseline: Baseline) -> Iterator[Remedy]:
-    """What lets a cord reach that would not: each with the cord it saves; and new cord joined on."""
+    """What makes a cord reach that otherwise would not: changes, each with the cord it saves, and joining on new
+    cord."""
     basis = baseline.basis(baseline.strand_of(baseline.outlook.worst_cord))
     short_mm = max(baseline.cord.short_mm, LEAST_SHORT_MM)
     repeats = sorted(fewer_repeats(basis, short_mm), key=lambda candidate: (candidate.uneven, candidate.effort))
@@ -135,6 +138,6 @@ def _for_cord(baseline: Baseline) -> Iterator[Remedy]:
 
 
 def _helps_cord(baseline: Baseline, remedy: Remedy) -> bool:
-    """Whether it makes the cord likelier to reach the last knot, or to be enough after it."""
+    """Whether it makes the cord more likely to reach the last knot, or to be enough after it."""
     cord = baseline.cord
     return remedy.p_run_out < cord.p_run_out - LEAST_GAIN or remedy.p_short < cord.p_short - LEAST_GAIN

@@ -26,8 +26,8 @@ ROWS = (10, 20, 50)  # knots in a row, where one alone is too short for the rule
 
 
 def other_tension(baseline: Baseline) -> Iterator[Remedy]:
-    """Knots so much longer or shorter, for all that are left, as make up for what is missing; none where that is more
-    than a little. Nothing of the plan changes: the next reading shows whether the hands follow."""
+    """All remaining knots a little longer or shorter, by as much as makes up for what is missing; nothing if that is
+    more than a little. The plan stays the same: the next reading shows whether the hands follow."""
     basis = baseline.basis(baseline.plan.longest)
     left = list(_knots_left(basis))
     knots_mm = sum(basis.mm(knot) for _, knot in left)
@@ -58,11 +58,11 @@ def _knots_left(basis: RemedyBasis) -> Iterator[tuple[int, Knot]]:
 
 
 def _forecast(baseline: Baseline, draft: Remedy, gain_mm: float, cord_mm: dict[int, float], share: float) -> Remedy:
-    """What is to be expected of a strand that comes out so much longer and takes so much more cord in each entry;
-    `share`: how much of the change the hands make.
+    """What to expect if the strand comes out that much longer and takes that much more cord, in each entry. `share`:
+    how much of the change the hands really make.
 
-    The length is put to the closure, and the cord is taken off what is left, as a join of less than nothing: the
-    readings taken so far mean what they did.
+    The length is added to the closure, and the cord is taken off as a join of negative length, so that the readings
+    taken so far keep their meaning.
     """
     plan, piece = baseline.plan, baseline.piece
     strands = list(plan.strands)
@@ -76,7 +76,7 @@ def _forecast(baseline: Baseline, draft: Remedy, gain_mm: float, cord_mm: dict[i
 
 
 def _mixed(hits: Sequence[tuple[float, Remedy]], unit: str) -> Remedy:
-    """One remedy for all that the hands may make of it, each with its weight."""
+    """One remedy for everything that the hands may make of it, each outcome with its weight."""
 
     def mean(figure: Callable[[Remedy], float]) -> float:
         return sum(weight * figure(one) for weight, one in hits)

@@ -25,6 +25,7 @@ KNOT_WORDS: dict[str, KnotKind] = {
 MOST_ELEMENTS = 100_000
 MOST_LAYERS = 8
 MOST_STRANDS = 1_000
+MOST_BYTES = 1024 * 1024  # of a design file
 
 
 class BeadKind(Struct, frozen=True):

@@ -101,7 +101,7 @@ def _map_reader(kind: type[Any], special: Mapping[Any, Reader]) -> Reader:
 
     def read(value: Any) -> Any:
         if type(value) is not dict:
-            raise Misshapen("an object is expected")
+            raise Misshapen("a group of named values is expected")
         for name in value.keys() - readers.keys():
             raise Misshapen(f"«{plain(str(name), 40)}» is not known")
         try:
@@ -180,7 +180,7 @@ def _text(value: Any) -> Any:
     if len(value) > MOST_TEXT:
         raise Misshapen("the text is too long")
     if not value.isprintable() and re.search(FORBIDDEN, value):
-        raise Misshapen("the text holds a control character")
+        raise Misshapen("the text holds a character that can't be seen")
     return value
 
 

@@ -40,12 +40,18 @@ def cut_list(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutLine]:
     and what the knots take."""
     unit = display_unit(plan.unit)
     yield CutLine("Cut", strong=True)
-    for number, cut in enumerate(plan.cuts):
-        name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
-        length = f"{show_up(cut.cut_mm, unit)} ({_other_unit(cut, unit)})"
-        yield CutLine(f"{name}{length} of {_cord(plan, cut)}", 1, strong=number == 0)
+    for number, (cut, length) in enumerate(zip(plan.cuts, cut_lengths(plan), strict=True)):
+        yield CutLine(length, 1, strong=number == 0)
         yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit, own_arm_mm))
     yield from (CutLine(text, 1) for text in (*extra_cut_lines(plan), *knot_lines(plan)))
+
+
+def cut_lengths(plan: Plan) -> Iterator[str]:
+    """How long to cut each cord, and what of."""
+    unit = display_unit(plan.unit)
+    for cut in plan.cuts:
+        name = f"{cut.name}: " if len(plan.cuts) > 1 else ""
+        yield f"{name}{show_up(cut.cut_mm, unit)} ({_other_unit(cut, unit)}) of {_cord(plan, cut)}"
 
 
 class CutFigure(Struct, frozen=True):
@@ -86,8 +92,8 @@ def _other_unit(cut: Cut, unit: DisplayUnit) -> str:
 
 
 def _cord(plan: Plan, cut: Cut) -> str:
-    layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {cut.layers} cords together")
-    return f"{plan.cord.name}{layers}"
+    layers = {1: "", 2: ", used doubled"}.get(cut.layers, f", for {count_word(cut.layers)} cords together")
+    return f"{plan.cord.name}, {plan.cord.diameter_mm:.4g} mm{layers}"
 
 
 def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) -> Iterator[str]:

@@ -7,17 +7,19 @@ from collections.abc import Iterator, Sequence
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show
-from companion.core.words.cut_words import cut_list
+from companion.core.words.cut_words import cut_lengths, cut_list
 from companion.core.words.measured.reading_words import notes_lines, readings_lines
 from companion.core.words.notices import PieceLine
 from companion.core.words.plan_words import (
+    closed_length_lines,
     count_out_lines,
     fit_line,
     length_line,
     needed_lines,
     opened_line,
-    stringing_lines,
+    order_lines,
 )
+from companion.core.words.result_words import good_sentence
 from companion.core.words.step_words import step_sentence
 from companion.core.words.trade.cautions import cautions
 
@@ -57,7 +59,8 @@ def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLi
 
 def _laid_out(plan: Plan) -> Iterator[PieceLine]:
     yield from _section("Count out", list(count_out_lines(plan)), "")
-    yield from _section("String first, in this order", list(stringing_lines(plan)), "")
+    for title, *order in filter(None, (order_lines(plan),)):
+        yield from _section(title, order, "")
     yield from _section("You will need", needed_lines(plan), "")
 
 
@@ -72,3 +75,28 @@ def _steps(plan: Plan, piece: Piece) -> Iterator[PieceLine]:
             mark = DONE if number <= piece.done else NOW if number == piece.done + 1 else COMING
             yield PieceLine(f"{mark} {step.number:>{width}}  {step_sentence(step)}", 1)
         before += len(strand.steps)
+
+
+# -- in short, beside a drawing of it ---------------------------------------------------------------------------------
+
+
+def lengths_in_short(plan: Plan, piece: Piece | None) -> list[str]:
+    """How long it is, or came out, and the cords it is cut from. `piece`: None for a design."""
+    if piece is not None and piece.state == "finished":
+        told = good_sentence(plan, piece)
+    else:
+        told = " ".join(closed_length_lines(plan))
+    return [told, *(f"Cut {line}" for line in _cuts_in_short(plan, piece))]
+
+
+def _cuts_in_short(plan: Plan, piece: Piece | None) -> Iterator[str]:
+    """Each cord as it was really cut, where that was said, else as it is planned."""
+    for number, planned in enumerate(cut_lengths(plan)):
+        really_mm = piece.cut_mm(number) if piece else None
+        yield planned if really_mm is None else f"{show(really_mm, display_unit(plan.unit))} of {plan.cord.name}"
+
+
+def note_in_short(plan: Plan, piece: Piece | None) -> str:
+    """The latest note of a piece, with its step, or the design's own; "" where there is none."""
+    notes = notes_lines(plan, piece) if piece else [plan.note]
+    return notes[-1] if notes else ""

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import ceil
 
 from companion.core.closures.joint import Finding
 from companion.core.plan.ends import Runs, own_beads, stringing_order
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, tools
+from companion.core.values.design import Bead, BeadKind, Element
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.values.measures.units import UNNOTICED_MM
 from companion.core.values.text import count_of, join_words, plural, sentences
 
 LONGEST_PATTERN = 12  # runs of equal beads; a longer pattern is written out
+UNNOTICED_TENTHS = 1e-6  # a hole that is wider than needed by rounding alone
 MOST_GROUPS = 40  # of an order without a pattern; nobody strings from a longer line
 
 
@@ -71,7 +74,7 @@ def opened_line(plan: Plan) -> str:
 
 def drawn_in_part(beads: int, all_beads: int) -> str:
     """Under a drawing that has room for so many of a piece's beads only."""
-    return f"Drawn here: the first {beads} of its {all_beads} beads."
+    return f"The first {beads} of {all_beads} beads."
 
 
 # -- what to lay out --------------------------------------------------------------------------------------------------
@@ -91,10 +94,17 @@ def finding_words(finding: Finding, unit: DisplayUnit) -> str:
         if found:
             break
     name = f"{finding.count} {plural(head, finding.count)}{found}{rest}"
-    if finding.size_mm is None:
-        return name
-    inches = f"{show(finding.size_mm, unit)}, " if unit == "in" else ""
-    return f"{name} ({inches}{finding.size_mm:.4g} mm)"
+    sizes = []
+    if finding.size_mm is not None:
+        sizes += [show(finding.size_mm, unit)] * (unit == "in") + [f"{finding.size_mm:.4g} mm"]
+    if finding.hole_mm is not None:
+        sizes.append(f"hole at least {_up_to_a_tenth(finding.hole_mm)} mm")
+    return f"{name} ({', '.join(sizes)})" if sizes else name
+
+
+def _up_to_a_tenth(length_mm: float) -> str:
+    """A hole as it is sold: in tenths of a millimetre, never below what is needed."""
+    return f"{ceil(10 * length_mm - UNNOTICED_TENTHS) / 10:.4g}"
 
 
 def count_out_lines(plan: Plan) -> Iterator[str]:
@@ -108,24 +118,63 @@ def count_out(plan: Plan) -> Iterator[tuple[str, str]]:
     counted = beads_to_count_out(plan)
     width = max((len(str(count)) for _, count in counted), default=0)
     for kind, count in counted:
-        yield kind.key, f"{count:>{width}} {plural(kind.name, count)} and {spare[kind.key]} to spare"
+        name = f"{plural(kind.name, count)} ({bead_size(kind)})"
+        yield kind.key, f"{count:>{width}} {name} and {spare[kind.key]} to spare"
+
+
+def bead_size(kind: BeadKind) -> str:
+    """How large a bead is and how wide its hole, in millimetres, as beads are sold: "6 mm, hole 1 mm"."""
+    round_one = kind.length_mm == kind.diameter_mm
+    size = (
+        f"{kind.length_mm:.4g} mm" if round_one else f"{kind.length_mm:.4g} mm long, {kind.diameter_mm:.4g} mm across"
+    )
+    return size if kind.hole_mm is None else f"{size}, hole {kind.hole_mm:.4g} mm"
 
 
 # -- in which order to string -----------------------------------------------------------------------------------------
 
 
-def stringing_lines(plan: Plan) -> Iterator[str]:
-    """The order of the beads of each entry where all are strung before the first knot."""
-    for strand in plan.strands:
-        if strand.strung_all_first and strand.beads:
-            name = f"{strand.label}: " if len(plan.strands) > 1 else ""
-            yield f"{name}{order_words(strung_runs(plan, strand))}"
+def order_lines(plan: Plan) -> tuple[str, ...]:
+    """The order of the beads of each entry, under a heading that says when they are strung; () where there is nothing
+    to say."""
+    beaded = [strand for strand in plan.strands if strand.beads]
+    if not beaded:
+        return ()
+    first = [strand.strung_all_first for strand in beaded]
+    if not any(first) and all(len(strung_runs(plan, strand)) == 1 for strand in beaded):
+        return ()  # one bead is as another
+    heading = "String first, in this order" if all(first) else "String one by one, in this order"
+    several = len(plan.strands) > 1
+    orders = []
+    for strand in beaded:
+        name = f"{strand.label}: " if several else ""
+        at_once = "first, " if strand.strung_all_first and not all(first) else ""
+        orders.append(f"{name}{at_once}{order_of(plan, strand)}")
+    return (heading, *orders)
+
+
+def order_of(plan: Plan, strand: PlannedStrand) -> str:
+    """The order in words: by the beads alone, or by the beads between two knots, whichever is said in fewer."""
+    by_knots = [run for step in _new_beads(strand) for run in stringing_order(step, _kinds(plan))]
+    return min(order_words(strung_runs(plan, strand)), order_words(by_knots), key=len)
+
+
+def _new_beads(strand: PlannedStrand) -> Iterator[list[Element]]:
+    """The beads of one step after another, but for those that the start has strung."""
+    on = own_beads(strand.start_closure, at_start=True)
+    for step in strand.steps:
+        if new := step.beads[on:]:
+            yield [Bead(key) for key in new]
+        on = max(0, on - len(step.beads))
+
+
+def _kinds(plan: Plan) -> dict[str, BeadKind]:
+    return {kind.key: kind for kind in plan.beads}
 
 
 def strung_runs(plan: Plan, strand: PlannedStrand) -> Runs:
-    """The beads that are strung before the first knot, in their order."""
-    beads = {kind.key: kind for kind in plan.beads}
-    return stringing_order(strand.elements, beads, own_beads(strand.start_closure, at_start=True))
+    """The beads in the order in which they are strung, but for those that the start has strung."""
+    return stringing_order(strand.elements, _kinds(plan), own_beads(strand.start_closure, at_start=True))
 
 
 def order_words(runs: Sequence[tuple[str, int]]) -> str:

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from companion.core.plan.plan import Plan, Step
 from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_parts, string_step_text
-from companion.core.values.text import capitalised, closed
+from companion.core.values.text import capitalised, closed, count_word
 
 
 def step_name(plan: Plan, step: int) -> str:
@@ -47,7 +47,7 @@ def step_in_two(plan: Plan, step: int) -> tuple[str, str]:
     names = {key: plan.bead(key).name for key in set(one.beads)}
     elements = strand.elements[before : one.elements]
     beads, knot = string_step_parts(elements, names, plan.unit)
-    together = {1: "", 2: "both cords as one"}.get(strand.layers, f"all {strand.layers} cords as one")
+    together = {1: "", 2: "both cords as one"}.get(strand.layers, f"all {count_word(strand.layers)} cords as one")
     plain = string_step_text(elements, names, plan.unit)
     if one.text == f"{plain}, {WHERE_IT_BEGINS}":
         return plain, f"{WHERE_IT_BEGINS}, {together}" if together else WHERE_IT_BEGINS

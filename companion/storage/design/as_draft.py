@@ -13,8 +13,8 @@ WHAT_A_KNOT_TAKES = ("take_up", "length")
 
 
 def as_draft(design: Design, text: str) -> Draft | None:
-    """The draft of a design and its file's text. None where the page has no place for something in it: ends that are
-    closed otherwise than one another, lengths of a closure's cord, strands that are worked in different ways."""
+    """The draft of a design and the text of its file. None if the design page has no place for something in it: ends
+    that are not alike, lengths of a closure's cord, or strands that are worked in different ways."""
     root = parse(text)
     written = _strands(root)
     first, *more = design.strands

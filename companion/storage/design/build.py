@@ -1,4 +1,4 @@
-"""From the file's mapping to a Design, or to all that is wrong with it."""
+"""From the mapping that a file holds to a Design, or to everything that is wrong with it."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ AnyModel = TypeVar("AnyModel", bound=BaseModel)
 
 
 def build(root: Map, file: str) -> tuple[Design | None, tuple[Problem, ...]]:
-    """The design, or None with every error of the file, in the order of the file."""
+    """The design, or None together with every error of the file, in the order of the file."""
     findings = Findings(root, file)
     unit = root.values.get("unit")
     known = isinstance(unit, Text) and unit.value in ("mm", "cm", "in")
@@ -46,7 +46,7 @@ def _all_sound(design: Design, root: Map) -> Sound:
 
 
 def _sound(root: Map, context: dict[str, Any]) -> Sound:
-    """Each part of a file with faults that has none of its own."""
+    """The parts of a faulty file that have no fault of their own."""
     cord = _alone(CordModel, root.values.get("cord"), context)
     size = _alone(SizeModel, root.values.get("size"), context)
     kinds = [kind for kind in ("length", "wrist", "neck") if size and getattr(size, kind) is not None]
@@ -69,7 +69,7 @@ def _sound(root: Map, context: dict[str, Any]) -> Sound:
 
 
 def _alone(model: type[AnyModel], node: Node | None, context: dict[str, Any]) -> AnyModel | None:
-    """One part of the file, or None where it is missing or has a fault."""
+    """One part of the file; None if it is missing or has a fault."""
     if not isinstance(node, Map):
         return None
     try:

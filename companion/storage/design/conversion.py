@@ -1,4 +1,4 @@
-"""From what the schema has read to the values of a design."""
+"""From what the schema has read to a design."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ def design_from(document: DesignModel, root: Map) -> Design:
 
 
 def _unit(document: DesignModel, root: Map) -> str:
-    """The maker's unit: the file's, else that of its size, else of the first length in it."""
+    """The maker's unit: that of the file, else of its size, else of the first length in it."""
     if document.unit:
         return str(document.unit)
     size = root.values.get("size")
@@ -107,7 +107,7 @@ def cord_from(cord: CordModel) -> CordDesign:
 
 
 def bead_from(key: str, bead: BeadModel) -> BeadKind:
-    """A kind of bead; without a diameter it is as thick as long."""
+    """A kind of bead. If no diameter is given, it is as thick as it is long."""
     diameter_mm = bead.length if bead.diameter is None else bead.diameter
     return BeadKind(
         key, bead.name or plain(key), bead.length, diameter_mm, bead.hole, bead.colour or bead.color, bead.shape
@@ -129,7 +129,7 @@ def _items(items: list[Any], known: dict[str, Element]) -> tuple[Item, ...]:
 
 
 def _word(word: str, known: dict[str, Element]) -> Element:
-    """A word's element; the same word gives the same value."""
+    """The element that a word stands for; the same word gives the same object."""
     if word not in known:
         known[word] = Knot(KNOT_WORDS[word]) if word in KNOT_WORDS else Bead(word)
     return known[word]

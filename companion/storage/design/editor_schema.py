@@ -1,4 +1,5 @@
-"""The JSON Schema that `tallycord schema` prints: the models as an editor sees a file, with words for every key."""
+"""The JSON Schema that `tallycord schema` prints: the design file as an editor sees it, with a description of every
+key."""
 
 from __future__ import annotations
 
@@ -114,7 +115,8 @@ _LENGTHS: dict[str, dict[str, Any]] = {
 
 
 def _described(model: dict[str, Any], words: dict[str, str]) -> None:
-    """Words for each key in place of a title made from its name; what all lengths have in common is put apart."""
+    """Give each key a description in place of the title made from its name, and put apart what all lengths have in
+    common."""
     if model.get("title", "").endswith("Model"):
         del model["title"]
     for key, rule in model["properties"].items():
@@ -128,7 +130,8 @@ def _described(model: dict[str, Any], words: dict[str, str]) -> None:
 
 
 def _lengths_with_units() -> dict[str, Any]:
-    """Rules for a file without a unit of its own: its lengths bring theirs. Those in layouts only the loader sees."""
+    """Rules for a file without a unit of its own: every length brings one. For lengths in layouts only the loader can
+    check."""
 
     def lengths(*keys: str) -> dict[str, Any]:
         return {"properties": {key: {"$ref": "#/$defs/LengthWithUnit"} for key in keys}}
@@ -150,7 +153,7 @@ def _lengths_with_units() -> dict[str, Any]:
 
 
 def _closures_of_both_ends() -> list[dict[str, Any]]:
-    """Rules that ask for the other end where a closure takes both."""
+    """Rules that require the other end where a closure takes both."""
 
     def has(end: str, closure: str) -> dict[str, Any]:
         closed = {"required": ["closure"], "properties": {"closure": {"const": closure}}}
@@ -162,7 +165,7 @@ def _closures_of_both_ends() -> list[dict[str, Any]]:
 
 
 def _without_null(node: Any) -> None:
-    """Optional keys are left out, never written as null: the schema says so too."""
+    """Optional keys are left out, never written as null. The schema says so too."""
     if isinstance(node, dict):
         options = node.get("anyOf")
         if isinstance(options, list) and {"type": "null"} in options:

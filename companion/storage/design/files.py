@@ -1,4 +1,4 @@
-"""Reading one design file from disk: only a plain file, only so many bytes, never waiting on anything."""
+"""Reading one design file from disk: only a plain file, only up to a certain size, and never waiting for anything."""
 
 from __future__ import annotations
 
@@ -8,18 +8,19 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from companion.core.values.design import MOST_BYTES
 from companion.core.values.design_reading import DesignReading, Problem
 from companion.core.values.text import plain
-from companion.storage.design.limits import MOST_BYTES
 
 
 def read_design(path: Path) -> DesignReading:
-    """The design in that file, with all problems found in it. Never raises for what the file is or holds."""
+    """The design in that file, with all problems found in it. Never raises, whatever the file is or holds."""
     try:
         mode = path.stat().st_mode
         if not stat.S_ISREG(mode):  # asked before opening: opening a pipe would wait for somebody to write
-            what = "a folder" if stat.S_ISDIR(mode) else "not a plain file"
-            return _unreadable(path, f"It is {what}.", "A design is one YAML file.")
+            if stat.S_ISDIR(mode):
+                return _unreadable(path, "It is a folder.", "Name a design file in it.")
+            return _unreadable(path, "It is not a plain file.", "A design is one file of text.")
         with path.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
@@ -51,7 +52,7 @@ def read_design_text(data: bytes | str, name: str) -> DesignReading:
 
 
 def decode(raw: bytes) -> str:
-    """The bytes as text. Raises CannotParse for a file too large or not UTF-8."""
+    """The bytes as text. Raises CannotParse if the file is too large or not UTF-8."""
     from companion.storage.design.yaml_text.strict_yaml import place_at
     from companion.storage.design.yaml_text.syntax_words import CannotParse
 

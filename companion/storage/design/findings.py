@@ -1,4 +1,4 @@
-"""The problems found in one design file, each with its place; of many alike the rest are only counted."""
+"""The problems found in one design file, each with its place. Of many that are alike, the rest are only counted."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class Findings:
             self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, expected, hint))
 
     def tells(self, code: str, node: Node) -> bool:
-        """Counts one more problem of that kind; whether it is told in full."""
+        """Count one more problem of that kind. Whether it is to be told in full."""
         self.counts[code] += 1
         if self.counts[code] > MOST_ALIKE:
             self.rest.setdefault(code, node)
@@ -37,21 +37,24 @@ class Findings:
         return True
 
     def tell_the_rest(self) -> None:
-        """One line for each kind of which not all are told, at the place of the first that is not."""
+        """Add one line for each kind of which some were not told, at the place of the first of those."""
         for code, node in self.rest.items():
-            found = f"Found {self.counts[code] - MOST_ALIKE:,} more of this kind: {code}."
+            found = f"From here on there are {self.counts[code] - MOST_ALIKE:,} more of this kind."
             self.problems.append(Problem(self.file, node.line, node.column, "error", code, found, ""))
 
     def bead_length(self, key: str) -> Node:
-        """The place of a bead's length, by the bead's key; the bead is there."""
+        """The place where a bead's length is written, by the bead's key, which must be in the file."""
         beads = self.root.values["beads"]
         bead = beads.values[key] if isinstance(beads, Map) else beads
         return bead.keys["length"] if isinstance(bead, Map) else bead
 
 
 def quoted(value: Any) -> str:
-    """A value from the file, fit for one line."""
+    """A value from the file, fit for one line: a text as it is; of a mapping, its first key."""
     if isinstance(value, str):
         shown = plain(value, SHOWN)
         return f"«{shown}»" if shown else "nothing"
-    return "a list" if isinstance(value, list) else "a mapping"
+    if isinstance(value, list):
+        return "a list" if value else "an empty list"
+    first = plain(str(next(iter(value), "")), SHOWN - 3)
+    return f"«{first}: …»" if first else "nothing"

@@ -12,7 +12,7 @@ from companion.storage.design.yaml_text.strict_yaml import List, Map, Node, Text
 
 
 def written_fits(layout: Node | None) -> Iterator[Text]:
-    """The places of every `fit` in a layout as written, whatever else is wrong with it."""
+    """The places of every `fit` that is written in a layout, whatever else is wrong with it."""
     for item in layout.items if isinstance(layout, List) else []:
         if not isinstance(item, Map):
             continue
@@ -25,16 +25,16 @@ def written_fits(layout: Node | None) -> Iterator[Text]:
 
 
 def insides(item: Map) -> list[Node | None]:
-    """The lists that a layout item holds: `of`, or the side and the middle of a mirror."""
+    """The lists inside a layout item: `of`, or the side and the middle of a mirror."""
     mirror = item.values.get("mirror")
     sides = [mirror.values.get("side"), mirror.values.get("middle")] if isinstance(mirror, Map) else []
     return [item.values.get("of"), *sides]
 
 
 def idle_fits(layout: Iterable[Item], beads_mm: Mapping[str, float], cord: Cord) -> list[int]:
-    """Which fits of a layout add no length, by their number as `written_fits` comes upon them, from 0.
+    """Which fits of a layout add no length, by their number (from 0) in the order of `written_fits`.
 
-    `beads_mm`: the length of each kind of bead, mm; one whose length is not known counts as adding some.
+    `beads_mm`: the length of each kind of bead, mm. A bead whose length is unknown is taken to add some.
     """
 
     def length_mm(item: Item) -> float:

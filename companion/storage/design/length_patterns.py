@@ -1,6 +1,7 @@
-"""Lengths and counts as an editor can check them: patterns that take all that `core.lengths` takes, and little else.
+"""Lengths and counts as an editor can check them: patterns that accept all that `core.values.measures` accepts, and
+little else.
 
-Written in what the regular expressions of Python and of ECMA-262 (those of JSON Schema) have in common.
+They use only what the regular expressions of Python and of ECMA-262 (JSON Schema's) have in common.
 """
 
 from __future__ import annotations

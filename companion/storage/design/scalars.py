@@ -1,4 +1,5 @@
-"""One value of a design file, as pydantic reads it and as the JSON Schema describes it: text, length, count or word."""
+"""Single values of a design file, as pydantic reads them and as the JSON Schema describes them: text, length, count,
+word."""
 
 from __future__ import annotations
 
@@ -24,20 +25,20 @@ def fault(code: str, found: str, expected: str, hint: str = "") -> PydanticCusto
 
 
 def sentence(text: str) -> str:
-    """A fragment as a sentence."""
+    """A fragment made into a sentence."""
     text = text.strip()
     return closed(capitalised(text)) if text else ""
 
 
 class _Length:
-    """Reads a length; the file's own unit comes with the context."""
+    """Reads a length. The file's own unit comes with the context."""
 
     def __init__(self, above_zero: bool) -> None:
         self.above_zero = above_zero
 
     def __call__(self, value: Any, info: ValidationInfo) -> float:
         if not isinstance(value, str):
-            raise fault("no length", f"Found {quoted(value)}.", "Expected a length, such as 6 mm or 1/4 in.")
+            raise fault("no length", f"Found {quoted(value)} in place of a length.", "Write it like 6 mm or 1/4 in.")
         unit = (info.context or {}).get("unit")
         try:
             return float(read_length_mm(value, unit, above_zero=self.above_zero))
@@ -54,7 +55,8 @@ LengthAboveZero = Annotated[float, PlainValidator(_Length(True)), WithJsonSchema
 
 def _read_text(value: Any, limit: int = 200) -> str:
     if not isinstance(value, str):
-        raise fault("no text", f"Found {quoted(value)}.", "Expected text.")
+        expected = "Write a text, in quotes if it has a colon, a comma or a bracket in it."
+        raise fault("no text", f"Found {quoted(value)} in place of a text.", expected)
     return plain(value, limit)
 
 
@@ -65,7 +67,7 @@ def _read_note(value: Any) -> str:
 def _read_name(value: Any) -> str:
     name = _read_text(value)
     if not name:
-        raise fault("no text", "Found an empty text.", "Expected a name.")
+        raise fault("no text", "Nothing is written here.", "Write a name.")
     return name
 
 
@@ -80,7 +82,7 @@ StrandName = Annotated[str, PlainValidator(_read_name), WithJsonSchema({**_NAME_
 
 def _read_count(value: Any) -> int:
     if not isinstance(value, str):
-        raise fault("no count", f"Found {quoted(value)}.", "Expected a whole number.")
+        raise fault("no count", f"Found {quoted(value)} in place of a number.", "Write a whole number, like 12.")
     try:
         return whole_number(value)
     except LengthError as error:
@@ -111,7 +113,7 @@ CountOrFit = Annotated[
 
 
 def one_of(what: str, words: tuple[str, ...], reasons: dict[str, str] | None = None) -> Any:
-    """A type that takes exactly one of these words, and names the nearest where it is none of them. `reasons`: words
+    """A type that accepts exactly one of these words, and names the nearest if it is none of them. `reasons`: words
     that are refused for a reason of their own."""
 
     def read(value: Any) -> str:
@@ -127,18 +129,19 @@ def one_of(what: str, words: tuple[str, ...], reasons: dict[str, str] | None = N
 
 
 def _or(words: tuple[str, ...]) -> str:
-    """The words as alternatives: "a, b or c". A closure's own name may hold an "and"."""
+    """The words as alternatives: "a, b or c". A closure's own name may contain an "and"."""
     return f"{', '.join(words[:-1])} or {words[-1]}"
 
 
 def _read_format(value: Any) -> int:
     if value == "1":
         return 1
-    raise fault("format", f"Found {'format ' if value else ''}{quoted(value)}.", "This version reads format 1.")
+    expected = "This version reads format 1: begin the file with `format: 1`."
+    raise fault("format", f"Found {'format ' if value else ''}{quoted(value)}.", expected)
 
 
 def _read_layers(value: Any) -> int:
-    expected = f"Expected a whole number from 1 to {MOST_LAYERS}."
+    expected = f"Write how many cords run side by side: a whole number from 1 to {MOST_LAYERS}."
     try:
         layers = _read_count(value)
     except PydanticCustomError as error:

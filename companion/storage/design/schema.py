@@ -34,7 +34,7 @@ NO_MATERIAL = {
 
 
 class Model(BaseModel):
-    """What all have in common. Each is made up when it is first asked for: reading a design asks for all at once."""
+    """What all models have in common. Each is built when it is first used; building all of them takes a while."""
 
     model_config = ConfigDict(extra="forbid", populate_by_name=False, defer_build=True)
 
@@ -83,7 +83,7 @@ class CordModel(Model):
 
 
 class BeadModel(Model):
-    """A kind of bead. `color` is the same as `colour`; one of them is enough."""
+    """A kind of bead. `color` means the same as `colour`; one of them is enough."""
 
     model_config = ConfigDict(extra="forbid", json_schema_extra={"not": {"required": ["colour", "color"]}})
 

@@ -1,4 +1,4 @@
-"""From pydantic's findings to problems with their place in the file, in words for the maker."""
+"""From what pydantic finds to problems with their place in the file, in words for the maker."""
 
 from __future__ import annotations
 
@@ -9,8 +9,9 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from companion.core.values.design_reading import Problem
-from companion.core.values.text import nearest, plain
+from companion.core.values.text import capitalised, join_words, nearest
 from companion.storage.design.findings import Findings, quoted
+from companion.storage.design.part_words import how_written, part_at, to_add
 from companion.storage.design.schema import (
     BeadModel,
     BeadsModel,
@@ -34,7 +35,7 @@ ITEM_KEYS = tuple(key for model in (SpaceModel, RepeatModel, MirrorModel, BeadsM
 
 
 def plain_data(node: Node) -> Any:
-    """The file's values without their places: text ("" for a value left empty), lists and dicts."""
+    """The file's values without their places: text ("" if nothing was written), lists and dicts."""
     if isinstance(node, Text):
         return node.value
     if isinstance(node, List):
@@ -43,7 +44,7 @@ def plain_data(node: Node) -> Any:
 
 
 def tell(error: ValidationError, findings: Findings) -> None:
-    """Adds the findings of pydantic's with their places, in our own words."""
+    """Add what pydantic found, each with its place and in our own words."""
     for one in error.errors(include_url=False, include_input=False):
         path = one["loc"]
         if one["type"] == "extra_forbidden":
@@ -59,62 +60,63 @@ def tell(error: ValidationError, findings: Findings) -> None:
 def _code(one: Any) -> str:
     """What kind of problem it is."""
     kinds = {"extra_forbidden": "unknown key", "missing": "missing key"}
-    return str(one["ctx"]["code"]) if one["type"] == "tallycord" else kinds.get(one["type"]) or _ours(one["type"])[0]
+    return str(one["ctx"]["code"]) if one["type"] == "tallycord" else kinds.get(one["type"]) or _code_of(one["type"])
 
 
 def _problem(one: Any, node: Node, file: str) -> Problem:
     path, kind, context, code = one["loc"], one["type"], one.get("ctx", {}), _code(one)
     if kind == "extra_forbidden":
-        words = _unknown_key(str(path[-1]), field_names(_model_at(path[:-1])), _in(path[:-1]))
+        words = _unknown_key(str(path[-1]), field_names(_model_at(path[:-1])), path[:-1])
     elif kind == "missing":
-        words = f"The key «{path[-1]}» is missing{_in(path[:-1])}.", "It is required.", ""
+        words = capitalised(f"{part_at(path[:-1])} has no {quoted(str(path[-1]))}."), to_add(str(path[-1])), ""
     elif kind == "tallycord":
         words = context["found"], context["expected"], context["hint"]
     else:
-        what = "an empty list" if kind == "too_short" else quoted(plain_data(node))
-        words = f"Found {what}{_in(path)}.", *_ours(kind, node)[1:]
+        words = _shape(kind, path, node)
     return Problem(file, node.line, node.column, "error", code, *words)
 
 
-def _unknown_key(key: str, known: Sequence[str], where: str) -> tuple[str, str, str]:
+def _unknown_key(key: str, known: Sequence[str], path: Sequence[Any]) -> tuple[str, str, str]:
     near = nearest(key, known)
     if key in ITEM_KEYS and set(known) < set(ITEM_KEYS):
-        found = f"Found {quoted(key)} in an item that {known[0]} began{where}."
-        return found, f"Expected {_list(known)}.", "Give each item a dash of its own."
+        return f"Found {quoted(key)} together with {quoted(known[0])}.", "Give each of them a dash of its own.", ""
     if near:
         hint = f"Did you mean {near}?"
     elif _DIGITS_FIRST.match(key):
-        hint = "In braces a length with a decimal comma needs quotes."
+        hint = "Within { and } a length with a decimal comma needs quotes."
     else:
         hint = ""
-    return f"Found the unknown key {quoted(key)}{where}.", f"Expected {_list(known)}.", hint
+    expected = f"It can have {join_words(list(dict.fromkeys(known)))}, and nothing else."
+    return f"Found {quoted(key)} in {part_at(path)}, where it means nothing.", expected, hint
 
 
-def _list(words: Sequence[str]) -> str:
-    return ("one of " if len(words) > 1 else "") + ", ".join(dict.fromkeys(words))
-
-
-def _in(path: Sequence[Any]) -> str:
-    words = [str(part) for part in path if isinstance(part, str) and not part.startswith("«")]
-    return f" in {' › '.join(plain(word, 40) for word in words[-2:])}" if words else ""
-
-
-def _ours(kind: str, node: Node | None = None) -> tuple[str, str, str]:
-    """Code, what is expected and what to do, for pydantic's own kinds of findings."""
-    if kind in ("union_tag_not_found", "union_tag_invalid"):
+def _shape(kind: str, path: Sequence[Any], node: Node) -> tuple[str, str, str]:
+    """What is found, what is expected and what to do, where something of another kind belongs."""
+    if _code_of(kind) == "no layout item":
         keys = list(node.values) if isinstance(node, Map) else []
         near = next((near for key in keys if (near := nearest(key, ITEM_KEYS))), None)
-        expected = "Expected a bead's key, a knot, or one of space, repeat and of, mirror, beads and count."
-        return "no layout item", expected, f"Did you mean {near}?" if near else ""
+        expected = "A line of a layout is a bead or a knot, or it begins with space, repeat, mirror or beads."
+        found = f"Found {quoted(plain_data(node))} in {part_at(path)}."
+        return found, expected, f"Did you mean {near}?" if near else ""
+    part, data = part_at(path), plain_data(node)
+    if not data:
+        return capitalised(f"{part} is empty."), how_written(path), ""
+    return capitalised(f"{part} is written as {quoted(data)}."), how_written(path), ""
+
+
+def _code_of(kind: str) -> str:
+    """The code of pydantic's own kinds of findings."""
+    if kind in ("union_tag_not_found", "union_tag_invalid"):
+        return "no layout item"
     if kind in ("list_type", "too_short"):
-        return "no list", "Expected a list of at least one item, each on a line of its own that begins with `- `.", ""
+        return "no list"
     if kind in ("model_type", "model_attributes_type", "dict_type"):
-        return "no mapping", "Expected keys with values, such as `length: 6 mm`.", ""
-    return "not understood", "Expected something else here.", "See `tallycord schema` for what can stand where."
+        return "no mapping"
+    return "not understood"
 
 
 def find(root: Node, path: Sequence[Any]) -> Text | List | Map:
-    """The node at a path; the last one that is there, where the path goes on."""
+    """The node at a path; if the path goes further than the file, the last node on it."""
     node = root
     for part in path:
         if isinstance(node, Map) and part in node.values:

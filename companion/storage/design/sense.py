@@ -1,4 +1,5 @@
-"""What the schema can't see: words that stand for nothing, sizes at odds, names and ends. All found at once."""
+"""Errors that the schema cannot see: words that stand for nothing, sizes that contradict each other, names and ends.
+All are found in one go."""
 
 from __future__ import annotations
 
@@ -15,17 +16,14 @@ MOST_COMPARED = 50_000  # pairs of words, in the search for the nearest right on
 
 
 def words_sense(findings: Findings) -> None:
-    """What can be said from the file alone, errors of the schema or not: beads, sizes, strands, closures, names."""
+    """Finds what can be said from the file alone, whether or not the schema found errors: beads, sizes, strands,
+    closures and names."""
     root = findings.root
     _repeated_keys(findings, root)
     _bead_keys(findings)
     beads = root.values.get("beads")
-    keys = list(beads.values) if isinstance(beads, Map) else []
-    choices = {False: {*keys, *KNOT_WORDS}, True: {*keys} - {*KNOT_WORDS}}
-    for layout in _layouts(root):
-        for word, bead_only in _words(layout):
-            if word.value not in choices[bead_only]:
-                _undefined(findings, word, keys, bead_only)
+    if beads is None or isinstance(beads, Map):  # else no bead is known, and that is told on its own
+        _undefined_words(findings, list(beads.values) if beads else [])
     _size(findings)
     _strands(findings)
     _fit_without_size(findings)
@@ -41,6 +39,14 @@ def _repeated_keys(findings: Findings, node: List | Map) -> None:
             _repeated_keys(findings, inside)
 
 
+def _undefined_words(findings: Findings, keys: list[str]) -> None:
+    choices = {False: {*keys, *KNOT_WORDS}, True: {*keys} - {*KNOT_WORDS}}
+    for layout in _layouts(findings.root):
+        for word, bead_only in _words(layout):
+            if word.value not in choices[bead_only]:
+                _undefined(findings, word, keys, bead_only)
+
+
 def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool) -> None:
     if findings.counts["undefined bead"] >= MOST_ALIKE:  # no search for a near word that nobody will read
         findings.tells("undefined bead", word)
@@ -50,14 +56,14 @@ def _undefined(findings: Findings, word: Text, keys: list[str], bead_only: bool)
         findings.add(word, "undefined bead", found, "", "For a number of knots, write repeat and of.")
         return
     if word.value in LAYOUT_WORDS:
-        found = f"Found {quoted(word.value)} alone; it is a word of layouts, no bead."
-        findings.add(word, "undefined bead", found, "It goes with a colon and more, such as `space: 10 mm`.")
+        found = f"Found {quoted(word.value)} alone, where a bead or a knot belongs."
+        findings.add(word, "undefined bead", found, "It goes with a colon and more, like `space: 10 mm`.")
         return
     findings.compared += len(keys)
     choices = keys if findings.compared <= MOST_COMPARED else []
     near = nearest(word.value, choices if bead_only else [*choices, *KNOT_WORDS])
-    hint = f"Did you mean {plain(near)}?" if near else "Define it under `beads`."
-    findings.add(word, "undefined bead", f"Found {quoted(word.value)}, which is no bead of this design.", "", hint)
+    hint = f"Did you mean {plain(near)}?" if near else "Add it under `beads:`, or correct it."
+    findings.add(word, "undefined bead", f"Found {quoted(word.value)}, which is not a bead of this design.", "", hint)
 
 
 def _bead_keys(findings: Findings) -> None:
@@ -66,10 +72,11 @@ def _bead_keys(findings: Findings) -> None:
         return
     for key, node in beads.keys.items():
         if key in KNOT_WORDS or key in LAYOUT_WORDS:
-            found = f"Found a bead with the key {quoted(key)}, which is a word of layouts."
-            findings.add(node, "bead key", found, "Give the bead another key.")
+            found = f"Found a bead called {quoted(key)}, which means something else in a layout."
+            findings.add(node, "bead key", found, "Call the bead something else.")
         elif not plain(key):
-            findings.add(node, "bead key", "Found a bead with an empty key.", "Give the bead a key that can be read.")
+            found = "Found a bead with nothing to be seen before its colon."
+            findings.add(node, "bead key", found, "Call the bead something that can be read.")
         bead = beads.values[key]
         if isinstance(bead, Map) and {"colour", "color"} <= bead.keys.keys():
             found = f"Found both colour and color of {quoted(key)}."
@@ -86,12 +93,13 @@ def _size(findings: Findings) -> None:
         found = f"Found {len(kinds)} sizes: {', '.join(kinds)}."
         findings.add(size.keys[kinds[1]], "two sizes", found, "Keep one of length, wrist and neck.")
     elif not kinds:
-        findings.add(place, "no size", "Found no size.", "Write one of length, wrist and neck, or leave `size` out.")
+        expected = "Write one of length, wrist and neck, or leave `size:` out."
+        findings.add(place, "no size", "The size is empty.", expected)
     for word, what in (("ease", "an ease"), ("turns", "turns")):
         if kinds == ["length"] and word in size.values:
             found = f"Found {what} beside a length."
             goes = "Ease goes" if word == "ease" else "Turns go"
-            findings.add(size.keys[word], f"{word} beside length", found, f"{goes} with wrist or neck.")
+            findings.add(size.keys[word], f"{word} beside length", found, f"{goes} with a wrist or a neck.")
 
 
 def _fit_without_size(findings: Findings) -> None:
@@ -99,8 +107,9 @@ def _fit_without_size(findings: Findings) -> None:
         return
     for layout in _layouts(findings.root):
         for place in written_fits(layout):
-            text = "Found a fit, but no size to fit to."
-            findings.add(place, "fit without size", text, "Add a size, or write a count.")
+            found = "Found «fit», but the design has no size to fit to."
+            expected = "Add a size, like `size: {length: 18 in}`, or write a number."
+            findings.add(place, "fit without size", found, expected)
             return  # one is enough: the size that is missing is the whole design's
 
 
@@ -109,7 +118,7 @@ def _strands(findings: Findings) -> None:
     if "strand" in root.values and "strands" in root.values:
         findings.add(root.keys["strands"], "strand and strands", "Found both strand and strands.", "Keep one of them.")
     elif "strand" not in root.values and "strands" not in root.values:
-        findings.add(root, "missing key", "Found neither strand nor strands.", "A design has one strand or several.")
+        findings.add(root, "missing key", "The design has no strand.", "Add `strand:` with a `layout:` below it.")
     for strand in strand_maps(root):
         _both_ends(findings, strand)
         _strand_name(findings, strand)
@@ -119,7 +128,7 @@ def _strands(findings: Findings) -> None:
 def _strand_name(findings: Findings, strand: Map) -> None:
     name = strand.values.get("name")
     if isinstance(name, Text) and any(mark in name.value for mark in ":/"):
-        expected = "A strand's name has no colon and no slash: steps are written NAME:NUMBER."
+        expected = "Leave out the colon or slash: steps are written NAME:NUMBER."
         findings.add(name, "strand name", f"Found the name {quoted(name.value)}.", expected)
 
 
@@ -134,7 +143,8 @@ def _names_of_several(findings: Findings) -> None:
     for strand in strands.items:
         name = strand.values.get("name") if isinstance(strand, Map) else None
         if isinstance(strand, Map) and name is None:
-            findings.add(strand, "strand name", "Found a strand without a name.", "Each of several has its own.")
+            expected = "Each of several needs one of its own, like `name: inner`."
+            findings.add(strand, "strand name", "Found a strand without a name.", expected)
         elif isinstance(name, Text):
             shown = plain(name.value)
             if shown in seen:
@@ -176,7 +186,7 @@ def _layouts(root: Map) -> Iterator[List]:
 
 
 def _words(layout: List) -> Iterator[tuple[Text, bool]]:
-    """Every word that should be a bead or a knot, at any depth; True: a bead, no knot."""
+    """Every word that should be a bead or a knot, at any depth. True: only a bead will do."""
     for item in layout.items:
         if isinstance(item, Text):
             yield item, False

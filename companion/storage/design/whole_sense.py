@@ -1,6 +1,6 @@
-"""What takes counts and lengths to see: too many elements, fits that add nothing, beads longer than the piece.
+"""Errors that show only in counts and lengths: too many elements, fits that add nothing, beads longer than the piece.
 
-Looked at in every part of a file that is right by itself, so that one slip does not hide another.
+Every part of a file that has no fault of its own is looked at, so that one slip does not hide another.
 """
 
 from __future__ import annotations
@@ -19,9 +19,11 @@ from companion.storage.design.yaml_text.strict_yaml import Map
 
 
 class Sound(Struct, frozen=True):
-    """What is right by itself in a file. `strands` come with their places; `complete`: no strand is left out.
+    """The parts of a file that have no fault of their own. `strands`: each with its place; `complete`: whether all
+    strands are among them.
 
-    `cord` or `size` None: wrong, or not there (a size may be left out, `size_known` says that it is not just wrong).
+    `cord` or `size` is None if it is faulty or not there. A size may be left out: `size_known` is False only if it is
+    faulty.
     """
 
     strands: tuple[tuple[Map, Strand], ...]
@@ -33,13 +35,13 @@ class Sound(Struct, frozen=True):
 
 
 def whole_sense(findings: Findings, sound: Sound) -> None:
-    """Adds every finding of this kind."""
+    """Add every finding of this kind."""
     _Whole(findings, sound).look()
 
 
 class _Whole:
-    """One look at a whole file. `layouts`: what each strand's layout comes to; `used`: the keys of all beads in them,
-    defined or not."""
+    """One look at a whole file. `layouts`: the counts of each strand's layout; `used`: the keys of all beads in them,
+    whether they are defined or not."""
 
     def __init__(self, findings: Findings, sound: Sound) -> None:
         self.findings, self.sound = findings, sound
@@ -52,14 +54,14 @@ class _Whole:
             keys = self.findings.root.keys
             found = f"This comes to {total:,} beads, knots and spaces."
             place = keys["strands" if "strands" in keys else "strand"]
-            self.findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken.")
+            self.findings.add(place, "too many", found, f"At most {MOST_ELEMENTS:,} are taken: lower a number.")
             return
         can_be_measured = not self._idle_fits() and self._all_known()
         self._no_middle(can_be_measured)
         self._too_long_beads(can_be_measured)
 
     def _all_known(self) -> bool:
-        """Whether everything that lengths depend on is right."""
+        """Whether everything that lengths depend on is without fault."""
         sound = self.sound
         known = sound.cord is not None and sound.complete and sound.size_known
         return known and self.used <= {bead.key for bead in sound.beads}
@@ -77,7 +79,7 @@ class _Whole:
         return choose_fit(self._measure) or 1
 
     def _idle_fits(self) -> bool:
-        """Whether there is a fit that adds no length: no count can be chosen for it then."""
+        """Whether some fit adds no length, so that no count can be chosen for it."""
         if self.sound.cord is None:
             return False
         lengths_mm = {bead.key: bead.length_mm for bead in self.sound.beads}
@@ -88,20 +90,20 @@ class _Whole:
             places = list(written_fits(node.values["layout"]))
             for number in idle_fits(strand.layout, lengths_mm, cord_of(self.sound.cord)):
                 any_idle = True
-                text = "Found a fit that adds no length."
-                self.findings.add(places[number], "fit adds nothing", text, "Nothing would ever fit.")
+                text = "What is repeated until it fits adds no length, so it never would."
+                self.findings.add(places[number], "fit adds nothing", text, "Put a bead in it, or write a number.")
         return any_idle
 
     def _no_middle(self, can_be_measured: bool) -> None:
-        """A strand worked from the middle whose elements, at the count that fits, are too few to have a middle."""
+        """Finds strands worked from the middle that are too short to have one, at the count that fits."""
         for (node, strand), layout in zip(self.sound.strands, self.layouts, strict=True):
             if strand.work != "from the middle" or layout.total(1) > 1:
                 continue
             if layout.holds_fit and not can_be_measured:
                 continue
             if layout.total(self._count if layout.holds_fit else 1) < 2:
-                text = "Found one element only."
-                self.findings.add(node.keys["work"], "no middle", text, "From the middle takes two or more.")
+                text = "This strand is one bead or knot, so it has no middle to begin from."
+                self.findings.add(node.keys["work"], "no middle", text, "Write `work: along`, or add to the layout.")
 
     def _too_long_beads(self, can_be_measured: bool) -> None:
         size = self.sound.size
@@ -118,4 +120,4 @@ class _Whole:
                 found = (
                     f"The bead {quoted(bead.name)} is {bead.length_mm:.4g} mm long, the whole piece {target_mm:.4g} mm."
                 )
-                self.findings.add(place, "bead too long", found, "One of the two is wrong.")
+                self.findings.add(place, "bead too long", found, "Correct one of the two.")

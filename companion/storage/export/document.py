@@ -1,4 +1,4 @@
-"""Pieces and cards as the documents that an export holds: derived from the classes of what is kept."""
+"""The documents of pieces and cards that an export holds, derived from the classes that they are kept in."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ Document = dict[str, Any]
 
 
 class PieceDocument(Struct, frozen=True):
-    """A piece. Steps done and state are for readers; an import works them out again."""
+    """A piece. Its steps done and its state are for readers; an import works them out again."""
 
     uid: str
     name: str
@@ -57,7 +57,7 @@ class CardDocument(Struct, frozen=True):
 
 
 class WithdrawalDocument(Struct, frozen=True):
-    """An entry of a card that takes back the latest test that counts."""
+    """An entry of a card that withdraws the latest test that counts."""
 
     at: datetime
     kind: Literal["withdrawn"]

@@ -1,5 +1,5 @@
-"""A JSON document read item by item: the entries of its long lists one at a time, within limits that hold before
-anything is built. Besides the document's own bytes, one entry is in memory."""
+"""A JSON document read item by item, one entry of its long lists at a time. Limits are checked before anything is
+built, and besides the document's own bytes only one entry is in memory."""
 
 from __future__ import annotations
 
@@ -29,11 +29,12 @@ _MARKS = re.compile(rb'"[^"\\]*+(?:\\.[^"\\]*+)*+"|["\[\]{}]', re.DOTALL)
 
 
 class CannotRead(Exception):
-    """What is wrong with a document, with its place; a sentence without its full stop."""
+    """What is wrong with a document, with its place: a sentence without its full stop."""
 
 
 class Item(Struct, frozen=True):
-    """A value of the document: of the key, or the `number`-th (from 1) of the list that is there (0: no list)."""
+    """A value of the document: that of a key (`number` 0; None if a list follows), or entry `number` (from 1) of
+    the list under that key."""
 
     key: str
     number: int
@@ -41,8 +42,8 @@ class Item(Struct, frozen=True):
 
 
 def items(data: bytes, lists: Collection[str]) -> Iterator[Item]:
-    """The values of the document's keys in order; those of the keys in `lists` entry by entry, after an item of number
-    0 and value None that says that the list is there. Raises CannotRead."""
+    """The values of the document's keys, in order. A list under one of the keys in `lists` comes entry by entry, after
+    an item with number 0 and value None, which says that the list is there. Raises CannotRead."""
     reader = _Reader(data)
     reader.take(b"{", "Found no JSON object")
     seen: set[str] = set()
@@ -82,26 +83,26 @@ def _entries(reader: _Reader, key: str) -> Iterator[Item]:
 
 
 class _Reader:
-    """A place in the document that moves on as values are taken."""
+    """A place in the document, which moves on as values are taken."""
 
     def __init__(self, data: bytes) -> None:
         self.data, self.at = data, 3 if data.startswith(b"\xef\xbb\xbf") else 0
 
     def peek(self) -> bytes:
-        """The next byte that is no space; b"" at the end."""
+        """The next byte that is not a space; b"" at the end."""
         match = _SPACE.match(self.data, self.at)
         assert match is not None  # it matches nothing, too
         self.at = match.end()
         return self.data[self.at : self.at + 1]
 
     def take(self, expected: bytes, otherwise: str) -> None:
-        """Pass over one byte, which has to be that one."""
+        """Pass over one byte, which must be that one."""
         if self.peek() != expected:
             self.refuse(otherwise)
         self.at += 1
 
     def refuse(self, words: str, offset: int = 0) -> NoReturn:
-        """Say what is wrong, at the place that was come to."""
+        """Say what is wrong, at the place reached so far."""
         at = self.at + offset
         line, column = self.data.count(b"\n", 0, at) + 1, at - self.data.rfind(b"\n", 0, at)
         raise CannotRead(f"line {line}, column {column}: {words}")
@@ -121,7 +122,7 @@ class _Reader:
         return value
 
     def _length(self, what: str) -> int:
-        """How many bytes the next value takes, within the limits."""
+        """How many bytes the next value takes. Checks the limits."""
         first = self.peek()
         if not first:
             self.refuse("Found the end of the file too early")
@@ -156,7 +157,7 @@ class _Reader:
 
 
 class _Odd(ValueError):
-    """JSON that is not taken; the text says what was found."""
+    """JSON that is not accepted. Its text says what was found."""
 
 
 def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

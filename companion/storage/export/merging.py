@@ -1,5 +1,6 @@
-"""Taking pieces and cards in by who they are: what is new is added, what goes on from here is continued, what is behind
-stays, and what has gone on differently is left alone and told. Nothing that is here is ever changed."""
+"""Merging pieces and cards of an export into those that are here, matched by who they are. What is new is added, what
+goes further than here is continued, what is behind stays as it is here, and what has gone on differently is left alone
+and reported. Nothing that is here is ever changed."""
 
 from __future__ import annotations
 
@@ -17,7 +18,7 @@ from companion.storage.kept import KeptCard, KeptPiece
 
 
 def merge_piece(db: sqlite3.Connection, kept: KeptPiece, merged: Merged) -> None:
-    """Take one piece in, within the caller's transaction."""
+    """Merge one piece, within the caller's transaction."""
     number = rows.number_of(db, kept.uid)
     if number is None:
         taken = rows.names_taken(db)
@@ -38,7 +39,7 @@ def merge_piece(db: sqlite3.Connection, kept: KeptPiece, merged: Merged) -> None
 
 
 def _renamed(db: sqlite3.Connection, number: int, here: KeptPiece, kept: KeptPiece, merged: Merged) -> str:
-    """The name of a piece that was continued: the one it was given there, where no other piece here has it."""
+    """The name of a piece that was continued: the one it was given there, unless another piece here has it."""
     known = len(here.journal)
     piece = fold(line.event for line in here.journal)
     name = name_after_all(here.name, piece, (line.event for line in kept.journal[known:]))
@@ -52,7 +53,7 @@ def _renamed(db: sqlite3.Connection, number: int, here: KeptPiece, kept: KeptPie
 
 
 def merge_card(db: sqlite3.Connection, kept: KeptCard, merged: Merged) -> None:
-    """Take one card in, by its name, within the caller's transaction."""
+    """Merge one card, matched by its name, within the caller's transaction."""
     found = rows.card_named(db, kept.card.name)
     if found is None:
         rows.add_entries(db, rows.add_card(db, kept.card), kept.entries, 0)

@@ -1,5 +1,5 @@
-"""Pieces and cards again from the documents of an export. Whatever comes from outside is looked at here: first that
-every value is of its type, then all that the types don't say."""
+"""Pieces and cards, read from the documents of an export. Everything that comes from outside is checked here: first
+that each value has its type, then all that types cannot say."""
 
 from __future__ import annotations
 
@@ -42,14 +42,14 @@ _UID = re.compile(r"[0-9a-f]{1,64}")
 
 
 class NotOurs(ValueError):
-    """What can't be in an export, with its place in the piece or card."""
+    """Something that cannot be in an export, with its place in the piece or card."""
 
 
 # -- pieces -----------------------------------------------------------------------------------------------------------
 
 
 def piece_of(document: Any) -> KeptPiece:
-    """The piece again. Raises NotOurs."""
+    """The piece of a document. Raises NotOurs."""
     made: PieceDocument = _read(PieceDocument, document, "a piece")
     _refuse(chain(_piece_faults(made), _design_faults(made.design), _plan_faults(made)))
     try:
@@ -75,7 +75,7 @@ def _piece_faults(made: PieceDocument) -> Iterator[str]:
 def _design_faults(design: DesignCopy) -> Iterator[str]:
     for what, text in (("text", design.text), ("name", design.name)):
         if re.search(FORBIDDEN, text):
-            yield f"design {what}: the text holds a control character"
+            yield f"design {what}: the text holds a character that can't be seen"
             return
     raw = design.text.encode("utf-8")  # a design may begin with a byte-order mark, which is not kept
     if design.digest not in (sha256(raw).hexdigest(), sha256(b"\xef\xbb\xbf" + raw).hexdigest()):
@@ -94,7 +94,7 @@ def _plan_faults(made: PieceDocument) -> Iterator[str]:
 
 
 def card_of(document: Any) -> KeptCard:
-    """The card again. Raises NotOurs."""
+    """The card of a document. Raises NotOurs."""
     made: CardDocument = _read(CardDocument, document, "a card")
     _refuse(chain(_card_faults(made), _entry_faults(made.tests)))
     card = CardRow(0, made.name, made.diameter_mm, made.layers, made.material, made.worked_with, made.made_at)
@@ -159,7 +159,7 @@ def _read(kind: Any, document: Any, what: str) -> Any:
 
 @cache
 def _reader(kind: Any) -> Reader:
-    """Made on first need."""
+    """Built when it is first needed."""
     special: Mapping[Any, Reader] = {
         **{datetime: _moment, str: _text, Document: lambda data: data},
         **{Plan: _plan, DatedEvent: _event},
@@ -168,14 +168,14 @@ def _reader(kind: Any) -> Reader:
 
 
 def _text(value: Any) -> str:
-    """Text of any kind: what it may hold is looked at afterwards."""
+    """Any text; what it may contain is checked later."""
     if not isinstance(value, str) or len(value) > MOST_TEXT:
         raise Misshapen(f"text of at most {MOST_TEXT:,} characters is expected")
     return value
 
 
 def _moment(value: Any) -> datetime:
-    """A moment with its zone, as UTC."""
+    """A moment with its time zone, as UTC."""
     try:
         found = datetime.fromisoformat(value)
         if found.tzinfo is not None and found.astimezone(UTC).year in _YEARS:

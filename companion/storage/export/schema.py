@@ -1,5 +1,5 @@
-"""The JSON Schema of an export, for programs that read one: derived from the classes of its documents. What an import
-takes is checked further than this."""
+"""The JSON Schema of an export, for programs that read one, derived from the classes of its documents. An import checks
+more than this."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def _list(of: Schema) -> Schema:
 
 
 def _schema(kind: Any, special: Mapping[Any, Schema]) -> Schema:
-    """That of the documents of a type. `special`: the types that are written otherwise."""
+    """The schema for documents of a type. `special`: types that are written otherwise."""
     if kind in special:
         return special[kind]
     if kind in SIMPLE:

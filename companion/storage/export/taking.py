@@ -1,4 +1,5 @@
-"""Taking an export in: read item by item, every item looked at, and all of it stored in one transaction or none."""
+"""Importing an export: it is read item by item, every item is checked, and all of it is stored in one transaction, or
+none."""
 
 from __future__ import annotations
 
@@ -21,8 +22,8 @@ KEYS = ("format", "kind", "made_at", *LISTS)
 
 
 def take_in(database: Database, place: Path) -> Merged:
-    """Everything in that file, merged with what is here. Raises WorkshopError where anything in it can't be: then
-    nothing is taken; NotStored where it can't be stored."""
+    """Everything in that file, merged with what is here. Raises WorkshopError if anything in it cannot be right, and
+    NotStored if it cannot be stored; then nothing is taken in."""
     shown = plain(str(place))
     data = _bytes_of(place, shown)
     merged = Merged()

@@ -1,4 +1,4 @@
-"""Writing an export: piece by piece, to a new file that has its name only once it is whole, or to any stream."""
+"""Writing an export, piece by piece: to a new file that gets its name only once it is complete, or to any stream."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ from companion.storage.sentences import reason
 
 
 def export_lines(db: sqlite3.Connection | None, at: datetime) -> Iterator[str]:
-    """The export, a line for each card and piece. Without a database: the export of nothing.
+    """The export, one line for each card and piece. Without a database it is the export of nothing.
 
-    Raises WorkshopError where a piece or card can't be read.
+    Raises WorkshopError if a piece or card cannot be read.
     """
     yield f'{{"format": {FORMAT}, "kind": "{KIND}", "made_at": "{at.isoformat()}",'
     yield '"cards": ['
@@ -52,7 +52,7 @@ def _text(value: object) -> str:
 
 
 def _separated(texts: Iterator[str]) -> Iterator[str]:
-    """Every one but the last with its comma: one is held back at a time."""
+    """All lines, with a comma after each but the last: one is held back at a time."""
     last: str | None = None
     for text in texts:
         if last is not None:
@@ -63,8 +63,8 @@ def _separated(texts: Iterator[str]) -> Iterator[str]:
 
 
 def write_new(place: Path, lines: Iterator[str], over: bool = False) -> None:
-    """Write a file that only its owner may read, whole or not at all. Raises NotStored where it is there already (but
-    `over`), or can't be written."""
+    """Write a file that only its owner may read, completely or not at all. Raises NotStored if it exists already
+    (unless `over`) or cannot be written."""
     with _new_file(place, over) as new, new.open("w", encoding="utf-8") as file:
         file.writelines(line + "\n" for line in lines)
 

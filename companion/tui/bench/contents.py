@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Mapping
+from functools import cached_property
 from pathlib import Path
 
 from msgspec import Struct
@@ -15,7 +17,7 @@ MOST_DESIGNS = 500
 SETTLED_SECONDS = 2.0  # a folder that was changed so lately may change again and show the same time
 
 
-class Contents(Struct, frozen=True):
+class Contents(Struct, frozen=True, dict=True):
     """Pieces, the latest touched first, and the size of each as its maker wrote it; designs of the maker's own folder,
     of the present one and those that are shipped; cord cards by name. `fault`: why the pieces can't be read."""
 
@@ -26,6 +28,11 @@ class Contents(Struct, frozen=True):
     shipped_designs: tuple[Path, ...] = ()
     cards: tuple[CordCard, ...] = ()
     fault: str = ""
+
+    @cached_property
+    def by_name(self) -> Mapping[str, PieceRow]:
+        """The pieces, each by its name."""
+        return {piece.name: piece for piece in self.pieces}
 
     @property
     def designs(self) -> tuple[Path, ...]:

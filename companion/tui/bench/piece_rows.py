@@ -11,7 +11,7 @@ from rich.cells import cell_len
 
 from companion.core.journal.names import shown_name
 from companion.tui.routes import ToPiece
-from companion.tui.widgets.rows import Row
+from companion.tui.widgets.rows import Row, StripPlace
 from companion.tui.widgets.wrapping import padded, shortened
 from companion.workshop import PieceRow
 
@@ -19,7 +19,7 @@ MOST_NAME, SHORT_NAME, LEAST_NAME = 26, 18, 8
 MOST_SIZE = 18
 GAP = 2  # between two columns
 STEPS = " steps"
-LEAST_DOTS, MOST_DOTS = 8, 20
+LEAST_DOTS, ENOUGH_DOTS, MOST_DOTS = 8, 16, 24
 ROW_EDGES = 6  # the cursor's columns, the scroll bar's, and a space round a mark
 
 
@@ -32,11 +32,12 @@ class _Room(Struct, frozen=True):
     word: str  # after the count
 
 
-def piece_rows(pieces: Sequence[PieceRow], sizes: Sequence[str], columns: int) -> list[Row]:
+def piece_rows(pieces: Sequence[PieceRow], sizes: Sequence[str], columns: int, beads_first: bool = False) -> list[Row]:
     """A row for each piece, by its name; it leads to the piece.
 
-    What there is no room for goes in this order: dots, the word after the count, some of the name, the size, when it
-    was touched.
+    What there is no room for goes in this order: dots, in whose place its beads stand once they are known, the word
+    after the count, some of the name, the size, when it was touched. `beads_first`: the size goes before the dots, for
+    it stands beside the list.
     """
     warned = [f"▲ {piece.warning}" if piece.warning and piece.state == "under way" else "" for piece in pieces]
     names = [shown_name(piece.name, piece.design_name) for piece in pieces]
@@ -46,7 +47,8 @@ def piece_rows(pieces: Sequence[PieceRow], sizes: Sequence[str], columns: int) -
     room = columns - ROW_EDGES - GAP - count_room - mark_room
     if room < LEAST_NAME + touched_room:
         touched_room = 0
-    shares = _shares(room - touched_room, _widest(names), min(MOST_SIZE, _widest(sizes)))
+    shares = _shares(room - touched_room, _widest(names), min(MOST_SIZE, _widest(sizes)), beads_first)
+    strip = StripPlace(shares.name + GAP + (shares.size and shares.size + GAP), shares.dots) if shares.dots else None
     rows = []
     for piece, name, size, count, when, mark in zip(pieces, names, sizes, counts, touched, warned, strict=True):
         parts = [
@@ -57,7 +59,7 @@ def piece_rows(pieces: Sequence[PieceRow], sizes: Sequence[str], columns: int) -
             when if touched_room else "",
         ]
         text = (" " * GAP).join(part for part in parts if part)
-        rows.append(Row(text, ToPiece(piece.name), padded(mark, mark_room) if mark else ""))
+        rows.append(Row(text, ToPiece(piece.name), padded(mark, mark_room) if mark else "", strip=strip))
     return rows
 
 
@@ -76,10 +78,13 @@ def _widest(texts: Sequence[str]) -> int:
     return max(map(cell_len, texts), default=0)
 
 
-def _shares(room: int, longest_name: int, size: int) -> _Room:
+def _shares(room: int, longest_name: int, size: int, beads_first: bool) -> _Room:
     """The shares of so many columns in all."""
     whole, gap = max(LEAST_NAME, longest_name), size and size + GAP
     name = min(MOST_NAME, whole)
+    if beads_first and room - name - gap - GAP - len(STEPS) < LEAST_DOTS <= room - name - GAP:
+        word = STEPS if room - name - GAP - len(STEPS) >= ENOUGH_DOTS else ""
+        return _Room(name, 0, min(room - name - GAP - len(word), MOST_DOTS), word)
     for wished in (whole, name):
         dots = room - wished - gap - GAP - len(STEPS)
         if dots >= LEAST_DOTS:

@@ -52,7 +52,17 @@ def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Comman
 
 def piece_named(contents: Contents, name: str) -> PieceRow | None:
     """The piece of that name, as it lies on the bench."""
-    return next((piece for piece in contents.pieces if piece.name == name), None)
+    return contents.by_name.get(name)
+
+
+def drawn_by(contents: Contents, value: object) -> PieceRow | Path | None:
+    """What is drawn in a row that leads there: a piece, a design, or nothing."""
+    match value:
+        case ToPiece(name):
+            return piece_named(contents, name)
+        case ToDesign(path):
+            return path
+    return None
 
 
 def way_now(before: Contents, now: Contents, chosen: object) -> object:

@@ -12,28 +12,30 @@ from companion.core.journal.names import shown_name
 from companion.core.journal.piece import State
 from companion.core.values.text import plain
 from companion.tui.bench.contents import Contents
-from companion.tui.bench.piece_rows import piece_rows
+from companion.tui.bench.piece_rows import GAP, LEAST_DOTS, MOST_DOTS, ROW_EDGES, piece_rows
 from companion.tui.routes import ToCard, ToDesign
-from companion.tui.widgets.rows import Row
+from companion.tui.widgets.rows import Row, StripPlace
 
 DETAIL_EDGES = 7  # what a row's details are set in by, and the scroll bar
 NONE_YET, FILES_GO_IN = "None yet. d makes one.", "Files go in"
 LEFT_OUT = "…/"
+MOST_STEM = 40  # letters of a design's name
 MOST_LETTERS = 30  # of what is looked for, as a sentence repeats it
 
 
-def bench_rows(contents: Contents, letters: str, columns: int, folder: Path | None) -> list[Row]:
+def bench_rows(
+    contents: Contents, letters: str, columns: int, folder: Path | None, beads_first: bool = False
+) -> list[Row]:
     """What holds these letters, or everything for none; `folder`: where the maker's own designs would lie, None where
-    there is no room to say it."""
-    pieces = _pieces(contents, letters, columns)
+    there is no room to say it; `beads_first`: as `piece_rows` has it."""
+    pieces, strip = _pieces(contents, letters, columns, beads_first), _strip_place(contents.designs, columns)
+    own = _designs(contents.own_designs, letters, strip)
     parts = [
         _part("Under way", pieces["under way"]),
-        _part(
-            "Your designs", _designs(contents.own_designs, letters) or ([] if letters else no_designs(folder, columns))
-        ),
-        _part("Designs in this folder", _designs(contents.designs_here, letters)),
+        _part("Your designs", own or ([] if letters else no_designs(folder, columns))),
+        _part("Designs in this folder", _designs(contents.designs_here, letters, strip)),
         _part("Cords", _cards(contents.cards, letters)),
-        _part("Designs that come with Tallycord", _designs(contents.shipped_designs, letters)),
+        _part("Designs that come with Tallycord", _designs(contents.shipped_designs, letters, strip)),
         _part("Finished", pieces["finished"]),
         _part("Put away", pieces["abandoned"]),
     ]
@@ -46,22 +48,33 @@ def _part(title: str, rows: Sequence[Row]) -> Sequence[Row]:
     return (Row(title), *rows, Row("")) if rows else ()
 
 
-def _pieces(contents: Contents, letters: str, columns: int) -> dict[State, list[Row]]:
+def _pieces(contents: Contents, letters: str, columns: int, beads_first: bool) -> dict[State, list[Row]]:
     """The rows of the pieces in each state, in columns that agree over all of them."""
     found = [
         (piece, size)
         for piece, size in zip(contents.pieces, contents.sizes, strict=True)
         if _holds(letters, shown_name(piece.name, piece.design_name), piece.design_name)
     ]
-    rows = piece_rows([piece for piece, _ in found], [size for _, size in found], columns)
+    rows = piece_rows([piece for piece, _ in found], [size for _, size in found], columns, beads_first)
     parts: dict[State, list[Row]] = {"under way": [], "finished": [], "abandoned": []}
     for (piece, _), row in zip(found, rows, strict=True):
         parts[piece.state].append(row)
     return parts
 
 
-def _designs(designs: Sequence[Path], letters: str) -> list[Row]:
-    return [Row(plain(path.stem, 40), ToDesign(path)) for path in designs if _holds(letters, path.stem)]
+def _designs(designs: Sequence[Path], letters: str, strip: StripPlace | None) -> list[Row]:
+    return [Row(_shown(path), ToDesign(path), strip=strip) for path in designs if _holds(letters, path.stem)]
+
+
+def _shown(path: Path) -> str:
+    return plain(path.stem, MOST_STEM)
+
+
+def _strip_place(designs: Sequence[Path], columns: int) -> StripPlace | None:
+    """Where the beads of a design stand: beside the longest name; None where there is no room for a few."""
+    at = max((cell_len(_shown(path)) for path in designs), default=0) + GAP
+    room = min(MOST_DOTS, columns - ROW_EDGES - at)
+    return StripPlace(at, room) if room >= LEAST_DOTS else None
 
 
 def no_designs(folder: Path | None, columns: int) -> list[Row]:

@@ -14,8 +14,9 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.bench.contents import BenchReader, Contents
-from companion.tui.bench.row_keys import piece_named, row_keys, way_now
+from companion.tui.bench.row_keys import drawn_by, piece_named, row_keys, way_now
 from companion.tui.bench.rows import MOST_LETTERS, bench_rows, shown_folder
+from companion.tui.bench.sketching import LIST_SHARE, Sketching
 from companion.tui.bench.upkeep import PieceUpkeep, Upkept
 from companion.tui.commands import BENCH, bindings
 from companion.tui.page import TALL_ROWS, ListPage
@@ -46,9 +47,11 @@ class BenchScreen(ListPage):
         self.upkeep = PieceUpkeep(workshop)
         self.filter = ""
         self.shown: object = None  # what the rows were made from
+        self.sketching = Sketching(self, workshop, self.drawn_in)
 
     def on_mount(self) -> None:
         self.workshop.make_designs_folder()
+        self.sketching.begin()
         self.show_rows()
         self.rows.begin_with(self.begin_at)
         if self.said_first:
@@ -57,6 +60,7 @@ class BenchScreen(ListPage):
 
     def on_resize(self) -> None:
         self.show_rows()
+        self.sketching.cursor_moved()
 
     def on_screen_resume(self) -> None:
         self.show_rows()
@@ -65,6 +69,7 @@ class BenchScreen(ListPage):
         """Another window or command may have moved a piece on."""
         if self.is_current:
             self.show_rows()
+            self.sketching.read_next()
 
     # -- showing ------------------------------------------------------------------------------------------------------
 
@@ -75,11 +80,13 @@ class BenchScreen(ListPage):
         if self.contents.fault:
             self.say(Notice("watch", self.contents.fault))
         folder = self.workshop.designs_folder if self.app.size.height >= TALL_ROWS else None
+        wide = self.sketching.is_wide
+        columns = self.size.width * LIST_SHARE // 100 if wide else self.size.width
         made_from = (self.contents, self.filter, self.size.width, folder, now.replace(second=0, microsecond=0))
         if made_from == self.shown:
             return
         self.shown = made_from
-        rows = bench_rows(self.contents, self.filter, self.size.width, folder)
+        rows = bench_rows(self.contents, self.filter, columns, folder, beads_first=wide)
         if tuple(rows) != self.rows.rows:
             self.rows.set_rows(rows, way_now(before, self.contents, chosen))
         self.query_one("#heading", TextLine).show(Content.styled(self._heading(), "bold"))
@@ -93,10 +100,19 @@ class BenchScreen(ListPage):
     def _heading(self) -> str:
         return f'Bench · only "{plain(self.filter, MOST_LETTERS)}" (Esc shows all)' if self.filter else "Bench"
 
-    @on(Rows.Moved)
     def show_keys(self) -> None:
         """The keys for the row under the cursor."""
         self.query_one(KeyLine).offer(*row_keys(self.contents, self.rows.chosen, bool(self.filter)))
+
+    @on(Rows.Moved)
+    def cursor_moved(self) -> None:
+        """Another row: its keys, and a little later what it leads to, drawn."""
+        self.show_keys()
+        self.sketching.cursor_moved()
+
+    def drawn_in(self, value: object) -> PieceRow | Path | None:
+        """What is drawn in a row that leads there."""
+        return drawn_by(self.contents, value)
 
     def say_how_to_leave(self) -> None:
         """Ctrl+C ends nothing: it says how to leave."""

@@ -7,8 +7,9 @@ from textwrap import wrap
 from textual.content import Content
 
 from companion.core.plan.plan import Plan
-from companion.core.values.text import closed
-from companion.core.words.plan_words import order_words, strung_runs
+from companion.core.values.text import capitalised, closed
+from companion.core.words.plan_words import order_of
+from companion.core.words.trade.asked_for import asked_for
 from companion.core.words.trade.cautions import cautions
 from companion.core.words.trade.knot_lore import Lore, lore_at
 
@@ -44,7 +45,11 @@ def work_page(plan: Plan, done: int, width: int = 72, left_handed: bool = False)
             mark = "▸" if one is step else " "
             lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
     if step.kind == "start" and strand.strung_all_first:
-        lines += ["", *wrap(f"The order of the beads: {order_words(strung_runs(plan, strand))}.", width)]
+        lines += ["", *wrap(f"The order of the beads: {order_of(plan, strand)}.", width)]
+    for asked in asked_for(plan, entry, step, left_handed):
+        lines += ["", capitalised(asked.name), *(f"  {line}" for line in asked.drawing)]
+        for place, text in enumerate(asked.parts[0][1], start=1):
+            lines += wrap(f"{place}  {text}", width, subsequent_indent="   ")
     told = next_lore(plan, done, left_handed)
     page = Content("".join(f"{line}\n" for line in lines))
     if told is None:

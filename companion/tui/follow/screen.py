@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 from time import monotonic
 from typing import TYPE_CHECKING, TypeVar
@@ -37,6 +38,7 @@ T = TypeVar("T")
 
 LOOK_AGAIN_SECONDS = 0.25
 ANSWER_SECONDS = 1.0
+WRITER_SECONDS = 0.001
 
 
 class FollowScreen(Page):
@@ -63,18 +65,19 @@ class FollowScreen(Page):
 
     def compose(self) -> ComposeResult:
         yield TextLine("", id="heading")
-        with Horizontal(id="work"):
-            with Vertical(id="left"):
-                yield BigStep(self.session.plan)
-                yield TextLine("", id="coming")
-                yield StrandPicture(self.session.plan)
-                yield DrawnPicture(self.session.plan, classes="-here")
-                yield WholePiece(self.session.plan)
-                yield TextLine("", id="figures")
-            yield TextLine("", id="lore")
-        yield TextLine("", id="verdict")
-        yield Rule()
-        yield KeyLine(*foot_keys(self.session))
+        with Vertical():  # apart from the heading, which is painted by itself
+            with Horizontal(id="work"):
+                with Vertical(id="left"):
+                    yield BigStep(self.session.plan)
+                    yield TextLine("", id="coming")
+                    yield StrandPicture(self.session.plan)
+                    yield DrawnPicture(self.session.plan, classes="-here")
+                    yield WholePiece(self.session.plan)
+                    yield TextLine("", id="figures")
+                yield TextLine("", id="lore")
+            yield TextLine("", id="verdict")
+            yield Rule()
+            yield KeyLine(*foot_keys(self.session))
 
     def on_mount(self) -> None:
         self.session.look_where_it_is_open()
@@ -105,6 +108,12 @@ class FollowScreen(Page):
         """Show which step it is: that a key has counted is seen first, and all else a frame later."""
         opened = self.opened
         self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
+
+    async def _show_the_rest(self) -> None:
+        """All that belongs to a step whose number is drawn. A thread of its own writes that on the terminal: it has its
+        turn before anything more is worked out."""
+        await asyncio.sleep(WRITER_SECONDS)
+        self.show_all()
 
     def show_all(self) -> None:
         """Show the piece as it stands. Only what differs from what is shown is drawn again."""
@@ -222,7 +231,7 @@ class FollowScreen(Page):
         if self.session.may_write():
             act()
         self.show_number()
-        self.call_after_refresh(self.show_all)
+        self.call_after_refresh(self._show_the_rest)
 
     def action_show_plan(self) -> None:
         """The plan at hand."""

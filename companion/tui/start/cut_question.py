@@ -5,7 +5,7 @@ from __future__ import annotations
 from companion.core.journal.events import CutEntered
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show_up
-from companion.core.values.text import sentences
+from companion.core.values.text import count_word, sentences
 from companion.core.words.cut_words import cut_lines, cut_questioned
 from companion.tui.dialogs.lengths import TypedLength, length_judge
 from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
@@ -18,7 +18,7 @@ def cut_question(plan: Plan, cord: int) -> Question[tuple[CutEntered, ...]]:
     cut = plan.cuts[cord]
     name = f" for {cut.name}" if len(plan.cuts) > 1 else ""
     shown = show_up(cut.cut_mm, display_unit(plan.unit))
-    layers = LAYERS.get(cut.layers, f", all {cut.layers} lengths together")
+    layers = LAYERS.get(cut.layers, f", all {count_word(cut.layers)} lengths together")
 
     def mean(length: TypedLength) -> Judged[tuple[CutEntered, ...]]:
         if length.mm <= 0:

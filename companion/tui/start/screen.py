@@ -22,7 +22,7 @@ from companion.core.words.plan_words import (
     length_line,
     needed_lines,
     opened_line,
-    stringing_lines,
+    order_lines,
 )
 from companion.core.words.trade.cautions import cautions
 from companion.tui.commands import START, bindings
@@ -98,9 +98,8 @@ class StartScreen(PicturedPage):
         for key, line in count_out(self.plan):
             lead, colour = (f"  ● {marks[key].letter}", marks[key].colour) if marked else ("", None)
             told.append(Paragraph(f"{lead}  {line}", "", len(lead) + 7, len(lead), colour))
-        if order := list(stringing_lines(self.plan)):
-            told.append(Paragraph("String first, in this order", "bold"))
-            told += [Paragraph(f"  {line}", hang=4) for line in order]
+        for title, *order in filter(None, (order_lines(self.plan),)):
+            told += [Paragraph(title, "bold"), *(Paragraph(f"  {line}", hang=4) for line in order)]
         return told
 
     def _needed(self) -> list[Paragraph]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from rich.segment import Segment
 from rich.style import Style
 
+from companion.core.drawing.whole import elements_made
 from companion.core.picture.colours import Colour
 from companion.core.picture.columns import strand_columns
 from companion.core.picture.marks import marks_of
@@ -29,13 +30,16 @@ def cell_segments(
         yield Segment(cell.char, style + _BOLD if cell.state == "present" else style)
 
 
-def letter_rows(plan: Plan, columns: int, most_lines: int) -> list[tuple[str, PictureRow]]:
-    """The rows of all strands of a plan, all made, as many as there is room for; before each what it is called, for the
-    first of several strands' rows."""
+def letter_rows(
+    plan: Plan, columns: int, most_lines: int, steps_done: int | None = None
+) -> list[tuple[str, PictureRow]]:
+    """The rows of all strands of a plan, as many as there is room for; before each what it is called, for the first of
+    several strands' rows. So many of the steps are done, None: all."""
     rows: list[tuple[str, PictureRow]] = []
     lines = 0
     for entry, strand in enumerate(plan.strands):
-        picture, made = Picture(strand_columns(plan, entry), columns), len(strand.elements)
+        picture = Picture(strand_columns(plan, entry), columns)
+        made = min(len(strand.elements), elements_made(plan, entry, steps_done))
         for number in range(picture.rows()):
             name = strand.label if len(plan.strands) > 1 and number == 0 else ""
             lines += lines_of(name)
@@ -50,11 +54,13 @@ def lines_of(name: str) -> int:
     return 3 if name else 2
 
 
-def letter_lines(plan: Plan, columns: int, most_lines: int, ground: Ground, base: Style) -> list[list[Segment]]:
+def letter_lines(
+    plan: Plan, columns: int, most_lines: int, ground: Ground, base: Style, steps_done: int | None = None
+) -> list[list[Segment]]:
     """The same as lines of the screen, a ruler above each row."""
     colours = {mark.key: mark.colour for mark in marks_of(plan.beads)}
     lines: list[list[Segment]] = []
-    for name, row in letter_rows(plan, columns, most_lines):
+    for name, row in letter_rows(plan, columns, most_lines, steps_done):
         lines += [[Segment(name, base)]] if name else []
         lines += [[Segment(row.ruler, base)], list(cell_segments(row, colours, ground, base))]
     return lines

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import cache
+from itertools import groupby
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
+from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -13,18 +17,32 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
+from companion.core.picture.colours import Colour
+from companion.tui.contrast import Ground
+from companion.tui.themes import draws, ground_of, terminal_of
 from companion.tui.widgets.wrapping import padded, shortened
+
+if TYPE_CHECKING:  # loaded with what reads the beads, once a list stands
+    from companion.core.picture.strip import StripCell
+
+
+class StripPlace(Struct, frozen=True):
+    """Where in a row's text its strip of beads goes, in columns."""
+
+    at: int
+    columns: int
 
 
 class Row(Struct, frozen=True):
     """One line of a list. `value` None: a heading, or a `detail` of the row above; neither is chosen. `mark`: a warning
-    at its end."""
+    at its end; `strip`: the place of its beads, which stand there once they are known."""
 
     text: str
     value: object = None
     mark: str = ""
     detail: bool = False
     muted: bool = False
+    strip: StripPlace | None = None
 
 
 NOWHERE = -1
@@ -49,6 +67,7 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         super().__init__(id=id)
         self.rows: tuple[Row, ...] = ()
         self.numbered = numbered
+        self.beads_of: Callable[[Row], Sequence[StripCell]] = lambda row: ()
         self.set_class(numbered, "-numbered")
         self.cursor = NOWHERE
         self.set_rows(rows)
@@ -68,6 +87,12 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
             self.show_cursor()
         if self.chosen != before:
             self.post_message(self.Moved())
+
+    @property
+    def seen(self) -> Sequence[Row]:
+        """The rows that show."""
+        top = self.scroll_offset.y
+        return self.rows[top : top + self.size.height]
 
     @property
     def values(self) -> list[object]:
@@ -151,7 +176,23 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         segments = [Segment(lead + padded(shortened(row.text, room), room), style)]
         if row.mark:
             segments.append(Segment(f" {row.mark} ", style + Style(bold=True)))
-        return Strip(segments).adjust_cell_length(width, base)
+        line = Strip(segments).adjust_cell_length(width, base)
+        return self._with_beads(row, line, len(lead), base)
+
+    def _with_beads(self, row: Row, line: Strip, lead: int, base: Style) -> Strip:
+        """The line with the row's own beads in their place, on the page's colour even under the cursor."""
+        cells = self.beads_of(row) if row.strip else ()
+        if not row.strip or not cells:
+            return line
+        drawn, ground, begin = draws(terminal_of(self.app)), ground_of(self.app), lead + row.strip.at
+        beads = [
+            Segment(
+                "".join(cell.form if drawn else cell.letter for cell in alike), base + _style(colour, ground, drawn)
+            )
+            for colour, alike in groupby(cells, lambda cell: cell.colour)
+        ]
+        blank = Segment(" " * (row.strip.columns - len(cells)), base)
+        return Strip.join([line.crop(0, begin), Strip([*beads, blank]), line.crop(begin + row.strip.columns)])
 
     def _lead(self, row: Row, here: bool) -> str:
         """What a row begins with."""
@@ -160,3 +201,11 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if row.value is None:
             return "     " if row.detail else " "
         return " › " if here else "   "
+
+
+@cache
+def _style(colour: Colour | None, ground: Ground, drawn: bool) -> Style:
+    """The colour of a bead's form, or of its letter, which has to be read."""
+    if colour is None:
+        return Style()
+    return Style(color=Color.from_rgb(*(ground.shape if drawn else ground.letter)(colour)))

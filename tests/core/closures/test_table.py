@@ -13,6 +13,8 @@ from companion.core.closures.table import CLOSURES
 from companion.core.closures.tied import MELTING, opens_mm, raw_end, separate_cord_mm
 from companion.core.cord.cord import Cord, cord_of
 from companion.core.values.design import CordDesign, Material
+from tests.core.outside.cords import SLIDING_CORD
+from tests.core.outside.outside import rows
 
 MATERIALS: tuple[Material, ...] = Material.__args__  # type: ignore[attr-defined]
 
@@ -101,6 +103,12 @@ def test_knots_of_french_wire_are_counted_where_the_layout_has_none() -> None:
     single = cord().single
     assert more[0].length_mm - more[1].length_mm == pytest.approx(3 * single.length_mm)
     assert more[0].cord_mm - more[1].cord_mm == pytest.approx(3 * (single.length_mm + single.take_up_mm))
+
+
+@pytest.mark.parametrize(("diameter_mm", "published_mm"), rows(SLIDING_CORD))
+def test_the_cord_of_a_sliding_knot_is_about_what_others_cut(diameter_mm, published_mm) -> None:
+    at = joint(cord=cord("waxed cotton", diameter_mm))
+    assert separate_cord_mm(at) == pytest.approx(published_mm, rel=0.1)
 
 
 def test_a_bead_tip_is_threaded_before_its_knot_at_the_end() -> None:

@@ -11,6 +11,8 @@ import pytest
 from companion.core.cord.cord import estimate
 from companion.core.values.design import CordDesign
 from tests.core.hand_designs import INCH
+from tests.core.outside.cords import MEASURED_LENGTH, MEASURED_TAKE_UP, ROPELENGTH
+from tests.core.outside.outside import rows
 
 
 @pytest.mark.parametrize(("kind", "take_up"), [("single", 10.10), ("double", 17.3), ("triple", 24.5)])
@@ -21,11 +23,20 @@ def test_take_up_of_ideal_rope(kind, take_up) -> None:
     assert figures.take_up_sd_mm == pytest.approx(0.25 * take_up, rel=0.01)
 
 
-def test_ropelength_slope_per_extra_pass() -> None:
-    """Closed 3_1, 5_1, 7_1 lie on 5.71 + 3.57 n (B. Gilbert, Knot Atlas): two crossings, 7.14 d, an extra pass."""
-    one, two, three = (estimate(CordDesign("c", 1.0), kind).take_up_mm for kind in ("single", "double", "triple"))
-    assert two - one == pytest.approx(2 * 3.57, abs=0.15)
-    assert three - two == pytest.approx(2 * 3.57, abs=0.15)
+@pytest.mark.parametrize(("kind", "next_kind", "more"), rows(ROPELENGTH))
+def test_ropelength_slope_per_extra_pass(kind, next_kind, more) -> None:
+    """Closed 3_1, 5_1, 7_1 lie on a line: two crossings, 7.14 d, an extra pass."""
+    cord = CordDesign("c", 1.0)
+    added_mm = estimate(cord, next_kind).take_up_mm - estimate(cord, kind).take_up_mm
+    assert added_mm == pytest.approx(more, abs=0.15)
+
+
+@pytest.mark.parametrize(("material", "diameter_mm", "figure", "measured_mm"), rows(MEASURED_TAKE_UP, MEASURED_LENGTH))
+def test_knots_that_others_measured(material, diameter_mm, figure, measured_mm) -> None:
+    """Within what the estimate itself calls 95 %."""
+    figures = estimate(CordDesign("c", diameter_mm, material=material), "single")
+    sd_mm = getattr(figures, figure.replace("_mm", "_sd_mm"))
+    assert abs(getattr(figures, figure) - measured_mm) < 1.96 * sd_mm
 
 
 @pytest.mark.parametrize(("kind", "low", "high"), [("single", 2.3, 3.34), ("double", 4.4, 5.33), ("triple", 6.5, 7.51)])

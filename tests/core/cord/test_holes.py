@@ -9,13 +9,32 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from companion.core.cord.holes import holds, least_hole_mm, packing_ratio
+from companion.core.cord.holes import PACKING, holds, least_hole_mm, packing_ratio
+from tests.core.outside.cords import PACKINGS, PACKINGS_BEYOND
+from tests.core.outside.outside import rows
 
 
 def test_cords_in_a_hole() -> None:
     """Circles packed in a circle: S. Kravitz, Math. Mag. 40 (1967); Graham (1968), Pirl (1969). n = 1 … 8."""
     table = [1, 2, 2.1547, 2.4142, 2.7013, 3, 3, 3.3048]
     assert [packing_ratio(n) for n in range(1, 9)] == pytest.approx(table, abs=5e-4)
+
+
+@pytest.mark.parametrize(("cords", "published"), rows(PACKINGS))
+def test_cords_in_a_hole_that_were_published(cords, published) -> None:
+    """The table cuts its figures off after three digits."""
+    assert published <= packing_ratio(cords) < published + 0.001
+
+
+@pytest.mark.parametrize(("cords", "published"), rows(PACKINGS_BEYOND))
+def test_beyond_the_table_a_hole_is_never_called_too_small(cords, published) -> None:
+    assert cords > len(PACKING)
+    assert published < packing_ratio(cords) < 1.05 * published
+
+
+def test_a_cord_more_never_passes_a_smaller_hole() -> None:
+    ratios = [packing_ratio(n) for n in range(1, 30)]
+    assert ratios == sorted(ratios)
 
 
 def test_hole_for_two_and_three_passes_of_0_7_mm() -> None:

@@ -12,6 +12,8 @@ from companion.core.cord.knot_tests import TouchingRow as Lengths
 from companion.core.cord.knot_tests import pooled, reading_sd_mm, touching_sd_mm
 from companion.core.values.assumptions import USUAL
 from companion.core.values.measures.lengths import read_length_mm
+from tests.core.outside.outside import rows
+from tests.core.outside.statistics import CERTIFIED_MEANS, GUM_MEANS, RESOLUTION, WEIGHTED_MEAN
 
 NO_HANDLING = replace(USUAL, test_handling_mm=0.0)
 
@@ -38,6 +40,24 @@ def test_without_beliefs_the_mean_and_its_error_are_the_textbook_ones() -> None:
     assert (found.mean_mm, found.degrees) == (25.0, 4.0)
     assert found.scatter_mm == pytest.approx(sqrt(2.5))
     assert found.sd_mm == pytest.approx(sqrt(2.5 / 5))
+
+
+@pytest.mark.parametrize(("data", "figure", "published", "by"), rows(CERTIFIED_MEANS, GUM_MEANS))
+def test_means_that_were_published(data, figure, published, by) -> None:
+    found = pooled(None, [(value, 1, 0.0) for value in data], 0.12, 0.0)
+    assert getattr(found, figure) == pytest.approx(published, abs=by)
+    assert found.degrees == len(data) - 1
+
+
+@pytest.mark.parametrize(("figure", "published", "by"), rows(WEIGHTED_MEAN))
+def test_readings_that_are_known_unequally_well(figure, published, by) -> None:
+    found = pooled(None, [(11.0, 1, 1.0), (12.0, 1, 1.0), (10.0, 1, 3.0)], 0.0, 1.0)
+    assert getattr(found, figure) == pytest.approx(published, abs=by)
+
+
+@pytest.mark.parametrize(("resolution", "published"), rows(RESOLUTION))
+def test_what_a_resolution_is_worth(resolution, published) -> None:
+    assert touching_sd_mm(Lengths(1.0, 1, resolution), NO_HANDLING) == pytest.approx(published, rel=1e-4)
 
 
 def test_one_rectangular_reading_of_a_touching_row() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -68,7 +68,6 @@ def test_the_reader_takes_it() -> None:
 TEXT = st.text(max_size=40)
 
 
-@settings(max_examples=150)
 @given(TEXT, TEXT, TEXT, TEXT)
 def test_whatever_is_typed_stays_one_value(name: str, note: str, colour: str, length: str) -> None:
     """No text breaks out of its place: the reader finds the name as typed, or a fault in that part of the draft."""

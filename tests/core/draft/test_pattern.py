@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.draft.pattern import (
@@ -98,14 +98,12 @@ def as_typed(item):
             return item
 
 
-@settings(max_examples=200)
 @given(st.lists(ITEMS, min_size=1, max_size=6))
 def test_written_and_read_again_it_is_the_same(items) -> None:
     text = pattern_text(items, {"P": "P", "S": "S"})
     assert read_pattern(text, LETTERS) == tuple(map(as_typed, items))
 
 
-@settings(max_examples=200)
 @given(st.text(alphabet="PSps -=#[]<>|{}x0123456789,fit kno", max_size=30))
 def test_anything_typed_is_read_or_refused(text: str) -> None:
     assert refused_at(text) in range(-1, len(text) + 1)

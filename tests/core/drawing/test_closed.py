@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from collections.abc import Sequence
+from itertools import accumulate, pairwise
 from math import cos, hypot, pi, sin
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.drawing.closed import EDGE, LARGEST_SCALE, Closed, Laid, closed_piece, curve_in
 from companion.core.drawing.links import Chain, Link
+from tests.examples import few_examples
 
 HALF_A_PIXEL = 0.5
 BOXES = st.tuples(st.integers(40, 220), st.integers(24, 110))
 LENGTHS_MM = st.integers(10, 160).map(lambda tenths: tenths / 10)
+
+
+def chain_of(links: Sequence[Link], *clasp: Link) -> Chain:
+    """A chain, its links in the order of the work."""
+    beads = accumulate((link.kind == "bead" for link in links), initial=0)
+    return Chain(tuple(links), tuple(beads)[: len(links)], clasp, 0.6)
 
 
 @st.composite
@@ -30,7 +38,7 @@ def chains(draw) -> tuple[Chain, ...]:
     def strand(times: int) -> Chain:
         links = draw(st.lists(st.sampled_from(kinds), min_size=2, max_size=12))
         repeats = int(160 // sum(link.length_mm for link in links)) + times
-        return Chain(tuple(links * repeats), (Link("finding", "ring", 8.0, 5.0),), 0.6)
+        return chain_of(links * repeats, Link("finding", "ring", 8.0, 5.0))
 
     return tuple(strand(times) for times in range(1, draw(st.integers(1, 3)) + 1))
 
@@ -46,7 +54,7 @@ def apart(one: tuple[float, float], other: tuple[float, float]) -> float:
     return hypot(one[0] - other[0], one[1] - other[1])
 
 
-@settings(max_examples=30, deadline=None)
+@few_examples
 @given(chains(), BOXES)
 def test_each_link_ends_where_the_next_begins_and_the_last_where_the_first_did(found, box) -> None:
     """The ends meet wherever the way round is as wide as two of its longest links; where it is not, the clasp lies over
@@ -64,7 +72,7 @@ def test_each_link_ends_where_the_next_begins_and_the_last_where_the_first_did(f
             assert apart(links[-1][1], links[0][0]) < HALF_A_PIXEL
 
 
-@settings(max_examples=30, deadline=None)
+@few_examples
 @given(chains(), BOXES)
 def test_it_is_all_there_in_the_box_as_large_as_can_be(found, box) -> None:
     closed = closed_piece(found, *box)
@@ -82,7 +90,7 @@ def test_it_is_all_there_in_the_box_as_large_as_can_be(found, box) -> None:
 
 
 def ring(beads: int, width: int, height: int) -> Closed:
-    return closed_piece((Chain((Link("bead", "round", 6.0, 6.0, "b"),) * beads, (), 0.6),), width, height)
+    return closed_piece([chain_of([Link("bead", "round", 6.0, 6.0, "b")] * beads)], width, height)
 
 
 @pytest.mark.parametrize("beads", [12, 24, 59])
@@ -106,7 +114,7 @@ def test_a_longer_box_has_straighter_sides_and_a_larger_scale() -> None:
 
 def test_the_closure_is_at_the_top_and_shorter_strands_hang_within_from_there() -> None:
     bead, clasp = Link("bead", "round", 6.0, 6.0, "b"), Link("finding", "ring", 8.0, 5.0)
-    closed = closed_piece([Chain((bead,) * count, (clasp,), 0.6) for count in (40, 50, 45)], 100, 80)
+    closed = closed_piece([chain_of([bead] * count, clasp) for count in (40, 50, 45)], 100, 80)
     assert [len(strand) for strand in closed.strands] == [51, 46, 41]
     tops = {(round(strand[-1].x), round(strand[-1].y, 3)) for strand in closed.strands}
     assert len(tops) == 1
@@ -117,5 +125,5 @@ def test_the_closure_is_at_the_top_and_shorter_strands_hang_within_from_there() 
 
 
 def test_a_piece_of_next_to_nothing_is_drawn_too() -> None:
-    closed = closed_piece((Chain((Link("bead", "round", 0.5, 0.5, "b"),) * 2, (), 0.1),), 90, 30)
+    closed = closed_piece([chain_of([Link("bead", "round", 0.5, 0.5, "b")] * 2)], 90, 30)
     assert len(closed.strands[0]) == 2

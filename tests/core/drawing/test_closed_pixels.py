@@ -115,3 +115,19 @@ def test_findings_are_seen_on_any_page() -> None:
         top = paint_closed(closed_of(plan, 100, 60), palette).rows[: 60 // 4]
         middle = [colour for row in top for colour in row[44:56] if colour]
         assert max(contrast_ratio(ground, colour) for colour in middle) >= 3
+
+
+def test_what_is_to_come_is_only_outlined() -> None:
+    plan = hand_plan(closures=("endless", "endless"))
+    closed, palette = closed_of(plan, 160, 70), palette_of(plan)
+    picture = paint_closed(closed, palette, beads_on=10)
+    beads = [laid for laid in closed.strands[0] if laid.link.kind == "bead"]
+    brightness = [
+        max(picture.rows[int(laid.y) - 3][int(laid.x) + 2] or (0,)) for laid in beads if laid.link.key == "glass"
+    ]
+    assert min(brightness[:10]) > 3 * max(brightness[10:])
+    assert [letter.text for letter in picture.letters] == ["G"] * 10 + ["g"] * 11
+    whole = paint_closed(closed, palette)
+    assert paint_closed(closed, palette, beads_on=23) == whole
+    nothing = paint_closed(closed, palette, beads_on=0)
+    assert all(letter.coming for letter in nothing.letters)

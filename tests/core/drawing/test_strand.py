@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.drawing.strand import (
@@ -36,7 +36,6 @@ def plans(draw):
     return hand_plan(elements, beads=beads, closures=(end, end))
 
 
-@settings(max_examples=150)
 @given(plans(), SCALE)
 def test_equal_beads_are_equal_and_as_long_as_the_plan_says(plan, scale):
     strand = drawn_strand(plan, 0, scale)
@@ -52,7 +51,6 @@ def test_equal_beads_are_equal_and_as_long_as_the_plan_says(plan, scale):
     assert strand.width == sum(strand.part(n).width for n in range(len(strand.order)))
 
 
-@settings(max_examples=150)
 @given(plans(), SCALE, st.integers(30, 160))
 def test_rows_hold_everything_once_and_break_at_knots(plan, scale, room):
     strand = drawn_strand(plan, 0, scale)
@@ -70,7 +68,6 @@ def test_rows_hold_everything_once_and_break_at_knots(plan, scale, room):
             assert strand.part(end - 1).kind == "knot"
 
 
-@settings(max_examples=100)
 @given(plans(), SCALE, st.integers(30, 160), st.data())
 def test_the_window_holds_the_place_and_begins_after_a_knot(plan, scale, room, data):
     strand = drawn_strand(plan, 0, scale)
@@ -83,7 +80,6 @@ def test_the_window_holds_the_place_and_begins_after_a_knot(plan, scale, room, d
     assert first in (0, made) or strand.part(first - 1).kind == "knot"
 
 
-@settings(max_examples=100)
 @given(plans(), SCALE)
 def test_a_place_of_the_strand_lies_within_its_own_part(plan, scale):
     """The ruler carries the rounding: a millimetre of a bead is always over that bead."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.drawing.turned import PARTS, TURNS, stamp
@@ -25,7 +25,6 @@ def covered(form, length, across, place, angle) -> list[tuple[float, float, floa
     ]
 
 
-@settings(max_examples=80)
 @given(st.sampled_from(sorted(SHARES)), SIDES, SIDES, PLACES, ANGLES)
 def test_a_body_covers_as_much_whichever_way_round_it_lies(form, length, across, place, angle) -> None:
     """So beads of a kind look equally large all round a piece: as if each side were off by half a pixel at most.
@@ -34,7 +33,6 @@ def test_a_body_covers_as_much_whichever_way_round_it_lies(form, length, across,
     assert area == pytest.approx(SHARES[form] * length * across, abs=0.5 * (length + across + 0.5))
 
 
-@settings(max_examples=80)
 @given(st.sampled_from(["round", "tube", "disc"]), SIDES, SIDES, PLACES, ANGLES)
 def test_a_body_is_as_long_as_it_should_be_and_where_it_should_be(form, length, across, place, angle) -> None:
     """Along its hole and across it the farthest covered pixel lies at the body's own end, to half a pixel and half a

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from math import inf
+
 import pytest
 
 from companion.core.drawing.pixels import Palette
-from companion.core.drawing.whole import LEAST_BEAD, MOST_LINKS, closed_where_good, in_rows
+from companion.core.drawing.whole import LEAST_BEAD, MOST_LINKS, beads_on, closed_where_good, elements_made, in_rows
 from companion.core.values.design import Bead, Knot
 from tests.core.drawing.test_links import DESIGNS, shipped
 from tests.core.hand_plans import hand_plan
@@ -56,3 +58,23 @@ def test_ten_thousand_beads_begin_as_small_as_can_be() -> None:
     rows = in_rows(hand_plan(side), 94, 26, palette_of(hand_plan()))
     assert 100 < rows.beads < rows.all_beads == 10_000
     assert closed_where_good(hand_plan(side, closures=("endless", "endless")), 94, 26) is None
+
+
+def test_so_much_of_it_is_made_as_steps_are_done(data_folder) -> None:
+    plan = shipped(data_folder, "wolf-rock-necklace")
+    first, second = plan.strands
+    total = plan.total_steps
+    assert [elements_made(plan, entry, 0) for entry in (0, 1)] == [0, 0]
+    assert [elements_made(plan, entry, None) for entry in (0, 1)] == [len(first.elements) + 1, len(second.elements) + 1]
+    assert elements_made(plan, 0, total) == len(first.elements) + 1
+    assert elements_made(plan, 0, len(first.steps)) == len(first.elements) + 1
+    assert elements_made(plan, 1, len(first.steps)) == 0
+    assert elements_made(plan, 1, len(first.steps) + 9) == second.steps[8].elements
+    assert (beads_on(plan, 0), beads_on(plan, None), beads_on(plan, total)) == (0, inf, inf)
+    assert beads_on(plan, len(first.steps)) == 21
+    bright = [painted_brightly(in_rows(plan, 94, 26, palette_of(plan), done)) for done in (0, total // 2, None)]
+    assert bright == sorted(set(bright))
+
+
+def painted_brightly(rows) -> int:
+    return sum(max(pixel or (0,)) > 200 for picture in rows.pictures for row in picture.rows for pixel in row)

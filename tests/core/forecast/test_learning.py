@@ -7,7 +7,7 @@ from math import sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -143,7 +143,6 @@ def test_a_lesson_by_the_dense_solve() -> None:
 PAIRS = st.tuples(st.floats(4, 8), st.floats(0.2, 1.5))
 
 
-@settings(max_examples=60)
 @given(PAIRS, st.lists(PAIRS, max_size=8), st.randoms(use_true_random=False))
 def test_the_order_of_the_pieces_does_not_matter_and_each_narrows(before, seen, rng) -> None:
     mean, sd = joined_lessons(before, seen)

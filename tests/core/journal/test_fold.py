@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.journal.event_document import event_from_document, event_to_document
@@ -79,7 +79,6 @@ def history(seed: int, length: int) -> list:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 80), st.data())
-@settings(max_examples=150)
 def test_whole_or_in_parts(seed: int, length: int, data) -> None:
     events = history(seed, length)
     whole = fold(events)
@@ -93,7 +92,6 @@ def test_whole_or_in_parts(seed: int, length: int, data) -> None:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 60))
-@settings(max_examples=100)
 def test_the_count_a_second_way(seed: int, length: int) -> None:
     """A plain stack of counts, as a person would keep it on paper."""
     counts, ended = [0], None
@@ -116,7 +114,6 @@ def test_the_count_a_second_way(seed: int, length: int) -> None:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 60))
-@settings(max_examples=100)
 def test_undo_all_the_way_leads_to_the_beginning(seed: int, length: int) -> None:
     piece = fold(history(seed, length))
     for _ in range(10_000):
@@ -151,7 +148,6 @@ def test_a_reading_goes_with_its_step_and_comes_back_with_its_jump() -> None:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 120), st.data())
-@settings(max_examples=100)
 def test_a_jump_that_is_undone_leaves_the_piece_as_it_was(seed: int, length: int, data) -> None:
     piece = fold(history(seed, length))
     if piece.state != "under way":
@@ -161,7 +157,6 @@ def test_a_jump_that_is_undone_leaves_the_piece_as_it_was(seed: int, length: int
 
 
 @given(st.integers(0, 10**6), st.integers(2, 120))
-@settings(max_examples=100)
 def test_readings_stand_in_the_order_in_which_they_were_taken(seed: int, length: int) -> None:
     """Each is typed as the number of its event. So the one that is withdrawn is the latest that counts, and the one
     that is put back counts again where it did."""
@@ -172,7 +167,6 @@ def test_readings_stand_in_the_order_in_which_they_were_taken(seed: int, length:
 
 
 @given(st.integers(0, 10**6), st.integers(2, 120))
-@settings(max_examples=100)
 def test_the_readings_that_count_a_second_way(seed: int, length: int) -> None:
     """A slip of paper for each reading: turned over while it is taken out, and laid away for as long as the jump that
     it bears the number of."""

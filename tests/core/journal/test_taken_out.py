@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.forecast.forecaster import Forecaster
@@ -24,6 +24,7 @@ from companion.core.journal.events import (
 from companion.core.journal.fold import after, fold
 from companion.core.values.errors import NotPossible
 from tests.core.forecast.test_counting import plan_of
+from tests.examples import few_examples
 
 PLAN = plan_of(30)
 TOTAL = PLAN.total_steps
@@ -62,8 +63,8 @@ def with_turns(events, turns: list[tuple[int, int]]) -> tuple[list, set[int]]:
 TURNS = st.lists(st.tuples(st.integers(2, len(PLAYED) - 1), st.integers(0, 3)), max_size=12)
 
 
+@few_examples
 @given(TURNS)
-@settings(max_examples=60, deadline=None)
 def test_all_put_back_is_as_never_taken_out(turns) -> None:
     played, out = with_turns(PLAYED, turns)
     piece = fold(played)
@@ -74,8 +75,8 @@ def test_all_put_back_is_as_never_taken_out(turns) -> None:
     assert Forecaster(PLAN, faults=True).outlook(piece) == Forecaster(PLAN, faults=True).outlook(never)
 
 
+@few_examples
 @given(TURNS)
-@settings(max_examples=60, deadline=None)
 def test_what_is_out_counts_as_if_it_had_not_been_taken(turns) -> None:
     """But for the join, which knows what was read before it, also of what is put back later."""
     played, out = with_turns(PLAYED, turns)

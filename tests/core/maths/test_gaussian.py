@@ -6,11 +6,13 @@ from math import log, pi, sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
 from companion.core.maths.gaussian import Cholesky, NotPositiveDefinite, conditioned
+from tests.core.outside.outside import rows
+from tests.core.outside.statistics import CERTIFIED_LINES, FACTORS
 
 # Annual flow of the Nile at Aswan, 1871-1970, 10^8 m^3: from memory, checked by the published likelihood below.
 NILE = """
@@ -44,7 +46,6 @@ def random_covariance(seed: int, size: int):
     return draw, loose @ loose.T
 
 
-@settings(max_examples=60)
 @given(st.integers(0, 10**6), st.integers(1, 12))
 def test_factor_and_solutions_equal_numpy(seed, size):
     draw, matrix = random_covariance(seed, size)
@@ -56,6 +57,28 @@ def test_factor_and_solutions_equal_numpy(seed, size):
     assert log_determinant(factor) == pytest.approx(np.linalg.slogdet(matrix)[1], abs=1e-8)
     vector = draw.normal(size=size) * scale
     assert wanted @ factor.solve_lower(vector) == pytest.approx(vector, abs=1e-9)
+
+
+@pytest.mark.parametrize(("matrix", "factor"), rows(FACTORS))
+def test_a_factor_that_was_published(matrix, factor):
+    found = factor_of(matrix).rows
+    assert [pytest.approx(row) for row in factor] == list(found)
+
+
+@pytest.mark.parametrize(("points", "parameters", "which", "estimate", "sd"), rows(CERTIFIED_LINES))
+def test_certified_lines(points, parameters, which, estimate, sd):
+    """A line through the points by least squares, as what is known of its parameters after the points: the inverse of
+    their normal equations is what conditioning takes off a variance."""
+    powers = [[x**power for power in range(2 - parameters, 2)] for x, _ in points]
+    normal = [[sum(row[a] * row[b] for row in powers) for b in range(parameters)] for a in range(parameters)]
+    factor = factor_of(normal)
+    sums = [sum(row[a] * y for row, (_, y) in zip(powers, points, strict=True)) for a in range(parameters)]
+    unit = [float(place == which) for place in range(parameters)]
+    white, column = factor.solve_lower(sums), factor.solve_lower(unit)
+    found, left = conditioned(white, 0.0, 10.0, column)
+    assert found == pytest.approx(estimate, rel=1e-9)
+    squares = sum(y * y for _, y in points) - sum(value * value for value in white)
+    assert sqrt(squares / (len(points) - parameters) * (10.0 - left)) == pytest.approx(sd, rel=1e-6)
 
 
 def test_an_empty_factor_has_nothing_to_solve():
@@ -101,7 +124,6 @@ def test_lengths_must_agree():
             factor.extended(wrong, 9.0)
 
 
-@settings(max_examples=60)
 @given(st.integers(0, 10**6), st.integers(1, 8))
 def test_posterior_and_density_equal_a_dense_solve(seed, readings):
     draw, joint = random_covariance(seed, readings + 1)

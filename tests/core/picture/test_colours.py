@@ -9,6 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.picture.colours import COLOUR_WORDS, Colour, colour_of, contrast_ratio, ink_on, readable_on
+from tests.core.outside.outside import rows
+from tests.core.outside.screens import DEQUE_CONTRASTS, GREY_CONTRASTS, LONG_CODES, PRIMARY_CONTRASTS, SHORT_CODES
 
 CHANNELS = st.tuples(*[st.integers(0, 255)] * 3)
 
@@ -56,6 +58,11 @@ def test_a_number_is_read_as_it_is_written(colour):
     assert colour_of(code) == colour_of(f" {code} ") == colour
 
 
+@pytest.mark.parametrize(("code", "published"), rows(SHORT_CODES, LONG_CODES))
+def test_a_number_that_was_published(code, published):
+    assert colour_of(code) == published
+
+
 def test_a_short_number_doubles_its_digits():
     assert colour_of("#1aF") == (0x11, 0xAA, 0xFF)
 
@@ -85,16 +92,16 @@ def ratio(one: Colour, other: Colour) -> float:
     return (lighter + 0.05) / (darker + 0.05)
 
 
-@pytest.mark.parametrize(
-    ("one", "other", "published"),
-    [
-        ((0, 0, 0), (255, 255, 255), 21.0),
-        ((119, 119, 119), (255, 255, 255), 4.48),
-        ((89, 89, 89), (255, 255, 255), 7.0),
-    ],
-)
-def test_the_contrast_ratio_is_the_published_one(one, other, published):
-    assert contrast_ratio(one, other) == contrast_ratio(other, one) == pytest.approx(published, abs=0.005)
+@pytest.mark.parametrize(("one", "other", "published", "by"), rows(DEQUE_CONTRASTS, PRIMARY_CONTRASTS, GREY_CONTRASTS))
+def test_the_contrast_ratio_is_the_published_one(one, other, published, by):
+    colours = colour_of(one), colour_of(other)
+    assert contrast_ratio(*colours) == contrast_ratio(*colours[::-1]) == pytest.approx(published, abs=by)
+
+
+def test_contrast_goes_from_1_to_21():
+    """Source: WCAG 2.2, contrast ratio."""
+    assert contrast_ratio(BLACK, WHITE) == pytest.approx(21)
+    assert contrast_ratio(WHITE, WHITE) == 1
 
 
 @given(CHANNELS, CHANNELS)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.picture.columns import MOST_STRETCH, Part, StrandColumns, strand_columns
@@ -19,7 +19,6 @@ HUNDREDTHS_MM = st.lists(st.integers(0, 3000), min_size=1, max_size=80)
 UNIT = st.sampled_from(["in", "cm", "mm"])
 
 
-@settings(max_examples=200)
 @given(HUNDREDTHS_MM, UNIT)
 def test_parts_of_one_length_are_of_one_width_wherever_they_lie(hundredths, unit):
     """Each the whole number of columns nearest its own length, one at least; nothing hangs on what lies before it."""
@@ -33,7 +32,6 @@ def test_parts_of_one_length_are_of_one_width_wherever_they_lie(hundredths, unit
     assert index.begin(len(lengths)) == index.columns
 
 
-@settings(max_examples=200)
 @given(HUNDREDTHS_MM, UNIT, st.floats(0, 1))
 def test_the_ruler_finds_every_place_in_the_columns_of_its_part(hundredths, unit, share):
     lengths = [n / 100 for n in hundredths]
@@ -48,7 +46,6 @@ def test_the_ruler_finds_every_place_in_the_columns_of_its_part(hundredths, unit
         assert index.place_mm(index.begin(part)) == pytest.approx(begin_mm)
 
 
-@settings(max_examples=200)
 @given(st.lists(st.sampled_from([BEAD, KNOT, Part("bare")]), min_size=1, max_size=60), st.integers(1, 40), st.data())
 def test_rows_hold_the_strand_whole_and_end_at_knots(parts, room, data):
     lengths = [data.draw(st.sampled_from([0.0, 2.0, 6.35, 40.0])) for _ in parts]

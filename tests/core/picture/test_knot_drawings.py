@@ -9,6 +9,8 @@ from rich.cells import cell_len
 
 from companion.core.picture.knot_drawings import CROSSINGS, KNOT_DRAWINGS
 from companion.core.values.design import KNOT_KINDS
+from tests.core.outside.cords import DETERMINANTS
+from tests.core.outside.outside import rows
 
 # Where the cord enters and leaves each character, in half columns and half lines from its top left corner.
 ARMS = {
@@ -98,7 +100,7 @@ def determinant(rows):
     return result
 
 
-@pytest.mark.parametrize(("kind", "crossings"), [("single", 3), ("double", 5), ("triple", 7)])
+@pytest.mark.parametrize(("kind", "crossings"), [("single", 3), *rows(DETERMINANTS)])
 def test_the_drawing_is_that_knot(kind, crossings):
     """An alternating drawing of n crossings and determinant n, n = 3, 5, 7, is the overhand knot, or it with its end
     passed through once or twice more (3_1, 5_1, 7_1). Source: D. Rolfsen, Knots and Links (1976), knot table."""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 from rich.cells import cell_len
@@ -61,7 +61,6 @@ def test_beads_that_touch_are_parted_and_bare_cord_has_its_length():
     assert drawn == (GOLDEN / "touching-beads.txt").read_text(encoding="utf-8")
 
 
-@settings(max_examples=150)
 @given(PARTS, st.sampled_from(["in", "cm", "mm"]), st.integers(10, 120), st.data())
 def test_rows_hold_every_part_once_in_the_form_of_its_state(parts, unit, columns, data):
     until = data.draw(st.integers(0, len(parts)))
@@ -97,7 +96,6 @@ def test_made_present_and_coming_differ_at_every_width_of_bead_but_the_least(wid
     assert (made != present) == (width > 1)
 
 
-@settings(max_examples=150)
 @given(PARTS, st.sampled_from(["in", "cm", "mm"]), st.integers(10, 120), st.data())
 def test_here_and_the_pointer_mark_the_present_step_once(parts, unit, columns, data):
     until = data.draw(st.integers(0, len(parts)))
@@ -119,7 +117,6 @@ def test_here_and_the_pointer_mark_the_present_step_once(parts, unit, columns, d
             assert drawn.strand.rows(columns)[number] + row.here_column == drawn.strand.begin(made)
 
 
-@settings(max_examples=150)
 @given(PARTS, st.sampled_from(["in", "cm", "mm"]), st.integers(20, 120), st.data())
 def test_the_window_shows_here_and_is_a_piece_of_the_whole(parts, unit, columns, data):
     made = data.draw(st.integers(0, len(parts)))

@@ -31,6 +31,16 @@ from companion.core.values.design import (
     Strand,
 )
 from tests.core.hand_designs import INCH, bead, design, knots
+from tests.core.outside.outside import rows
+from tests.core.outside.pieces import (
+    DOUBLED_SILK,
+    KNOTTED_CORD,
+    KNOTTED_LENGTH,
+    LONG_STRAND,
+    MAGAZINE_NECKLACE,
+    MORE_THAN_A_FOOT,
+    SINGLE_SILK,
+)
 
 PIECES = 40_000
 WRITTEN = (("single", KnotNumbers(6.0, 2.0)), ("double", KnotNumbers(11.0, 3.4)))
@@ -138,23 +148,52 @@ def test_arm_rule() -> None:
         assert 0.6 * rule.low_mm < plan.cuts[0].cut_mm < 1.7 * rule.high_mm  # a sanity bound, no more
 
 
-def test_six_times_the_finished_length_of_doubled_silk() -> None:
-    """Knot at every bead, 18 in, leave 6 in at the start: cut 6 x, 9 ft. Fire Mountain Gems and Beads, tutorial 6919,
-    "The Knotted Necklace and Bracelet". The plan's need is half of it to all of it."""
-    cord = CordDesign("silk", 0.45, layers=2, material="silk", worked_with="needle")
-    start = End("plain tail", tail_mm=6 * INCH)
-    plan = compile_plan(
-        design([Repeat(None, (Bead("b"), Knot("single")))], cord, [bead(6)], Size("length", 18 * INCH), start)
-    )
-    need_mm = plan.strands[0].need_mm * 2
-    assert 0.5 * 9 * 304.8 <= need_mm <= 9 * 304.8
+def used_mm(strand) -> float:
+    """Cord that goes into one layer, tails included, mm; without allowance and margin."""
+    return strand.need_mm - strand.working_allowance_mm
 
 
-def test_twice_the_finished_length_of_single_silk() -> None:
-    """Start with twice the finished length: PDX Knitterati, "Knit? Knot!"; need 1.4 to 2.5 times."""
-    cord = CordDesign("silk", 0.45, material="silk")
-    plan = compile_plan(design([Repeat(None, (Bead("b"), Knot("single")))], cord, [bead(6)], Size("length", 18 * INCH)))
-    assert 1.4 <= plan.strands[0].need_mm / plan.finished_length_mm <= 2.5
+@pytest.mark.parametrize(
+    ("finished_in", "bead_mm", "tail_in", "silk_mm", "layers", "least_in", "most_in"),
+    rows(LONG_STRAND, DOUBLED_SILK, SINGLE_SILK, MORE_THAN_A_FOOT),
+)
+def test_cord_for_pieces_that_others_made(finished_in, bead_mm, tail_in, silk_mm, layers, least_in, most_in) -> None:
+    """A knot at every pearl, its figures estimated: none of their own from the same source."""
+    silk, end = CordDesign("silk", silk_mm, layers, "silk"), End("plain tail", tail_mm=tail_in * INCH)
+    layout = [Repeat(None, (Bead("b"), Knot("single")))]
+    size = Size("length", finished_in * INCH)
+    strand = compile_plan(design(layout, silk, [bead(bead_mm)], size, end, end)).strands[0]
+    assert least_in <= used_mm(strand) / INCH <= most_in
+
+
+def pearls(count: int, bead_mm: float, silk_mm: float, layers: int):
+    """Pearls with a knot between each two, on French wire with a clasp."""
+    silk, wire = CordDesign("silk", silk_mm, layers, "silk", "needle"), End("French wire and clasp")
+    layout = [Repeat(count - 1, (Bead("b"), Knot("single"))), Bead("b")]
+    return compile_plan(design(layout, silk, [bead(bead_mm)], None, wire, wire))
+
+
+@pytest.mark.parametrize(("count", "bead_mm", "published_mm"), rows(KNOTTED_LENGTH))
+def test_how_long_knotted_pearls_came_out(count, bead_mm, published_mm) -> None:
+    """Between one thin silk and a thick one doubled, and longer than the pearls side by side by a tenth at least."""
+    thin, thick = (pearls(count, bead_mm, silk_mm, layers) for silk_mm, layers in ((0.35, 1), (0.6, 2)))
+    assert 1.1 * count * bead_mm < thin.finished_length_mm < published_mm < thick.finished_length_mm
+    assert thick.finished_length_mm < 1.15 * published_mm
+
+
+@pytest.mark.parametrize(("count", "bead_mm", "published_mm"), rows(KNOTTED_CORD))
+def test_silk_for_knotted_pearls(count, bead_mm, published_mm) -> None:
+    """Pearls are knotted on doubled silk: all of it, with its tails, is most of what was taken and no more."""
+    (strand,) = pearls(count, bead_mm, 0.45, 2).strands
+    assert 0.7 * published_mm < 2 * used_mm(strand) < published_mm
+
+
+@pytest.mark.parametrize(("beads", "bead_mm", "least_in", "most_in"), rows(MAGAZINE_NECKLACE))
+def test_a_magazine_necklace_uses_most_of_its_leather(beads, bead_mm, least_in, most_in) -> None:
+    leather, end = CordDesign("l", 1.0, layers=2, material="leather"), End("plain tail", tail_mm=1.5 * INCH)
+    layout = [Knot("single"), Repeat(beads, (Bead("b"), Knot("single")))]
+    (strand,) = compile_plan(design(layout, leather, [bead(bead_mm)], None, end, end)).strands
+    assert least_in <= used_mm(strand) / INCH <= most_in
 
 
 def test_a_magazine_necklace_in_leather() -> None:

@@ -11,11 +11,14 @@ import numpy as np
 import pytest
 
 from companion.core.cord.cord import cord_of
-from companion.core.plan.fit import Measure, choose_fit
+from companion.core.plan.fit import Measure, body_to_pass, choose_fit, target_mm
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, BeadRun, CordDesign, Design, Knot, Repeat, Size, Strand
 from companion.core.words.trade.trade_rules import three_beads_rule_mm
 from tests.core.hand_designs import INCH, bead, design, knots
+from tests.core.outside.cords import EXTRA_FOR_BEADS, HAND, HEAD
+from tests.core.outside.outside import rows
+from tests.core.outside.pieces import GEM_SOCIETY_COUNTS, MEADOR_COUNTS, SPACER_COUNTS, SUMMERLAND_COUNT
 
 
 class Looked(tuple):
@@ -62,6 +65,28 @@ def test_beads_on_a_16_in_strand(size_mm) -> None:
     fewer, more = plan.fit_others
     assert more.finished_mm - plan.finished_length_mm == pytest.approx(size_mm)
     assert plan.finished_length_mm - fewer.finished_mm == pytest.approx(size_mm)
+
+
+@pytest.mark.parametrize(
+    ("bead_mm", "spacer_mm", "length_mm", "published", "by"),
+    rows(GEM_SOCIETY_COUNTS, MEADOR_COUNTS, SUMMERLAND_COUNT, SPACER_COUNTS),
+)
+def test_beads_on_a_strand_that_were_published(bead_mm, spacer_mm, length_mm, published, by) -> None:
+    beads = [bead(bead_mm), bead(spacer_mm, key="s")] if spacer_mm else [bead(bead_mm)]
+    layout = [Repeat(None, tuple(Bead(kind.key) for kind in beads))]
+    plan = compile_plan(design(layout, CordDesign("c", 0.35), beads, Size("length", length_mm)))
+    assert abs(plan.fit - published) <= by
+
+
+@pytest.mark.parametrize(("kind", "body_mm", "least_mm", "most_mm"), rows(HAND, HEAD))
+def test_what_a_closed_piece_passes_over(kind, body_mm, least_mm, most_mm) -> None:
+    assert least_mm <= body_to_pass(Size(kind, body_mm), body_mm)[1] <= most_mm
+
+
+@pytest.mark.parametrize(("bead_mm", "added_mm"), rows(EXTRA_FOR_BEADS))
+def test_beads_make_a_bracelet_longer_than_the_wrist(bead_mm, added_mm) -> None:
+    """The rule takes 3 for pi, so it falls short by a twentieth."""
+    assert added_mm < target_mm(Size("wrist", 165.0, 12.0), bead_mm) - 177.0 < 1.05 * added_mm
 
 
 def test_bracelet_target() -> None:

@@ -10,7 +10,8 @@ import pytest
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.planner import compile_plan
 from companion.core.plan.tray import findings, tools
-from companion.core.words.plan_words import count_out_lines, needed_lines, stringing_lines
+from companion.core.words.cut_words import cut_list
+from companion.core.words.plan_words import count_out_lines, needed_lines, order_lines
 from companion.core.words.step_words import step_sentence
 from companion.storage.design.files import read_design
 
@@ -25,8 +26,9 @@ def plan_of(path: Path) -> Plan:
 
 
 def told(plan: Plan) -> str:
-    """What is laid ready, and then every step."""
-    lines = [plan.design, "", *count_out_lines(plan), *stringing_lines(plan), *needed_lines(plan)]
+    """What is cut and laid ready, and then every step."""
+    cut = ["  " * line.depth + line.text for line in cut_list(plan)]
+    lines = [plan.design, plan.note, "", *cut, "", *count_out_lines(plan), *order_lines(plan), "", *needed_lines(plan)]
     for strand in plan.strands:
         lines += ["", strand.label]
         lines += [f"{step.number:>3}  {step_sentence(step)}" for step in strand.steps]
@@ -74,15 +76,16 @@ def test_a_closure_is_made_before_the_beads_that_lie_on_it(path) -> None:
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
 def test_a_clip_that_is_put_on_is_taken_off(path) -> None:
     text = " ".join(step.text for strand in plan_of(path).strands for step in strand.steps)
-    assert ("Put a clip" in text) == ("Take off the clip" in text)
+    assert text.count("Put a clip") == text.count("Take off the clip")
     assert text.find("Put a clip") <= text.find("Take off the clip")
 
 
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
 def test_the_needle_is_on_the_end_that_strings(path) -> None:
-    """French wire is begun with the needle on the short end: it comes to the long end before a bead is strung there."""
+    """French wire is begun with the short end: both ends have a needle, and no bead is strung on the wrong one."""
     for strand in plan_of(path).strands:
-        if "short end" in text_of(strand, "start"):
-            strung = text_of(strand, "string")
-            assert strung.count("Needle on the long end") == 1
-            assert strung.index("short end") < strung.index("Needle on the long end")
+        start = text_of(strand, "start")
+        if "short end" in start:
+            assert "one fine needle on each end" in start
+            assert start.index("On the short end thread") < start.index("on the long end.")
+            assert "short end" not in text_of(strand, "string")

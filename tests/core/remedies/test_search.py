@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -23,9 +23,10 @@ from companion.core.values.design import (
 from tests.core.oracles.plan_checks import check_identities
 from tests.core.random_designs import random_design
 from tests.core.remedies.off_plan import CORD, KINDS, G, K, aimed, planned, short_of_cord, what_to_do, whole
+from tests.examples import few_examples
 
 
-@settings(max_examples=25)
+@few_examples
 @given(
     seed=st.integers(0, 10_000),
     mirrored=st.booleans(),

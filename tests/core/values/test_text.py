@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from companion.core.values.text import count_word, join_words, nearest, plain
+from tests.core.outside.outside import rows
+from tests.core.outside.screens import WIDTHS
 
 
 @pytest.mark.parametrize(
@@ -32,6 +34,12 @@ from companion.core.values.text import count_word, join_words, nearest, plain
 )
 def test_a_line_fit_for_the_screen(text, line):
     assert plain(text) == line
+
+
+@pytest.mark.parametrize(("text", "columns"), rows(WIDTHS))
+def test_columns_that_others_count(text, columns):
+    assert plain(text, columns) == text
+    assert plain(text, columns - 1) == text[:-1]
 
 
 def test_a_line_is_never_wider_than_asked():

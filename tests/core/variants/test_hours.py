@@ -21,6 +21,8 @@ from companion.core.variants.hours import (
 )
 from tests.core.forecast.light import G, K, S, plan_of
 from tests.core.hand_designs import INCH, bead, design
+from tests.core.outside.outside import rows
+from tests.core.outside.pieces import HOURS
 
 TIP = End("bead tip and clasp")
 
@@ -33,6 +35,13 @@ def test_a_first_necklace_takes_almost_two_hours() -> None:
     plan = compile_plan(made)
     assert 60 <= dict(plan.strands[0].knots)["single"] <= 72
     assert 1.5 * 3600 < seconds_to_make(plan) < 2 * 3600
+
+
+@pytest.mark.parametrize(("beads", "bead_mm", "least_hours", "most_hours"), rows(HOURS))
+def test_a_mala_takes_as_long_as_its_maker_says(beads, bead_mm, least_hours, most_hours) -> None:
+    silk = CordDesign("silk", 0.6, material="silk")
+    plan = compile_plan(design([Repeat(beads, (G, K))], silk, [bead(bead_mm, key="g")], None, TIP, TIP))
+    assert least_hours * 3600 < seconds_to_make(plan) < most_hours * 3600
 
 
 def test_it_grows_with_beads_knots_strands_and_the_hand() -> None:

@@ -30,7 +30,7 @@ def test_the_list_says_how_far_each_line_is_set_in() -> None:
     assert (lines[0].text, lines[0].depth, lines[0].strong) == ("Cut", 0, True)
     assert [line.depth for line in lines[1:]] == [1, 2, 2, 1]
     assert [line.strong for line in lines[1:]] == [True, False, False, False]
-    assert lines[1].text.endswith(" of silk, used doubled")
+    assert lines[1].text.endswith(" of silk, 0.45 mm, used doubled")
     assert lines[-1].text == (
         "each single knot uses up 6.0 mm of each cord and makes the piece 2.0 mm longer (from the design)"
     )
@@ -91,6 +91,6 @@ def test_a_cord_shown_large_is_the_one_of_the_list(unit) -> None:
     plan = compile_plan(Design("Light", CORD, (BeadKind("g", "Glass", 6, 6, 1.0),), (Strand(LAYOUT),), unit=unit))
     (figure,), lines = cut_figures(plan), list(cut_list(plan))
     assert lines[1].text.startswith(f"{figure.number} {figure.unit} (")
-    assert figure.lines[0].startswith("of silk, used doubled (")
+    assert figure.lines[0].startswith("of silk, 0.45 mm, used doubled (")
     assert list(figure.lines[1:]) == [line.text for line in lines if line.depth == 2]
     assert [line.text for line in lines if line.depth == 1][1:] == [*extra_cut_lines(plan), *knot_lines(plan)]

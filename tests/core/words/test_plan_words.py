@@ -15,8 +15,8 @@ from companion.core.words.plan_words import (
     fit_line,
     needed_lines,
     opened_line,
+    order_lines,
     order_words,
-    stringing_lines,
 )
 from tests.core.hand_plans import hand_plan
 
@@ -59,19 +59,21 @@ def test_a_bead_beside_the_repeat_is_not_what_was_fitted() -> None:
 
 
 def test_what_to_lay_ready_is_what_the_steps_ask_for() -> None:
-    """A needle draws the cord through: nothing stiffens its end."""
-    needle = replace(SILK, worked_with="needle")
-    assert "glue" in needed_lines(plan())[-1]
-    assert "glue" not in needed_lines(plan(cord=needle))[-1]
-    assert "wax" in needed_lines(plan(cord=replace(needle, material="linen")))[-1]  # drawn over it first
-    assert "wax" not in needed_lines(plan(cord=replace(needle, material="waxed linen")))[-1]
+    """A needle draws the cord through: nothing stiffens its end. A plain tail's raw ends are glued or waxed."""
+    needle, crimp = replace(SILK, worked_with="needle"), "crimp and clasp"
+    assert "glue" in needed_lines(plan(closure=crimp))[-1]
+    assert "glue" not in needed_lines(plan(cord=needle, closure=crimp))[-1]
+    assert "wax" in needed_lines(plan(cord=replace(needle, material="linen"), closure=crimp))[-1]  # drawn over it first
+    assert "wax" not in needed_lines(plan(cord=replace(needle, material="waxed linen"), closure=crimp))[-1]
+    assert "glue" in needed_lines(plan(cord=needle))[-1]
+    assert "wax" in needed_lines(plan(cord=replace(needle, material="waxed linen")))[-1]
     assert "glue" in needed_lines(plan(cord=needle, closure="bead tip and clasp"))[-1]  # on its knots
 
 
 def test_what_to_lay_ready() -> None:
     assert "needle" in needed_lines(hand_plan(needle=True))[-1]
     assert "awl" in needed_lines(hand_plan(needle=False))[-1]
-    assert needed_lines(plan(closure="crimp and clasp"))[0] == "2 crimps and 1 clasp"
+    assert needed_lines(plan(closure="crimp and clasp"))[0] == "2 crimps (hole at least 1.4 mm) and 1 clasp"
 
 
 @pytest.mark.parametrize(
@@ -93,14 +95,16 @@ def test_a_size_in_the_maker_s_unit_and_as_it_is_sold() -> None:
 
 def test_beads_to_count_out_and_a_few_to_spare() -> None:
     assert list(count_out_lines(plan([PAIRS, Repeat(90, (Bead("d"),))]))) == [
-        " 30 Grey pearls and 1 to spare",
-        "120 Dun discs and 4 to spare",
+        " 30 Grey pearls (7 mm, hole 1.2 mm) and 1 to spare",
+        "120 Dun discs (3 mm long, 6 mm across, hole 1.2 mm) and 4 to spare",
     ]
 
 
 def test_the_order_of_stringing_where_all_are_strung_first() -> None:
-    assert list(stringing_lines(plan())) == ["30 times (1 Grey pearl, 1 Dun disc)"]
-    assert list(stringing_lines(plan(cord=replace(SILK, material="linen")))) == []
+    order = "30 times (1 Grey pearl, 1 Dun disc)"
+    assert order_lines(plan()) == ("String first, in this order", order)
+    assert order_lines(plan(cord=replace(SILK, material="linen"))) == ("String one by one, in this order", order)
+    assert order_lines(plan([Repeat(30, (Bead("p"), Knot("single")))], cord=replace(SILK, material="linen"))) == ()
 
 
 def test_beads_that_a_closure_strings_itself_are_not_strung_again() -> None:
@@ -109,9 +113,9 @@ def test_beads_that_a_closure_strings_itself_are_not_strung_again() -> None:
         (Strand((PAIRS,), End("French wire and clasp"), End("French wire and clasp"), stringing="all first"),),
     )  # fmt: skip
     compiled = compile_plan(wired)
-    assert list(stringing_lines(compiled)) == ["28 times (1 Dun disc, 1 Grey pearl), 1 Dun disc"]
+    assert order_lines(compiled)[1:] == ("28 times (1 Dun disc, 1 Grey pearl), 1 Dun disc",)
     start = [step.text for step in compiled.strands[0].steps if step.kind == "start"]
-    assert "all 57 beads" in start[-1]
+    assert "the other 57 beads on the long end" in start[-1]
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from companion.core.cord.cord import cord_of
 from companion.core.gate.plan_document import from_document, to_document
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, Space, Strand
+from companion.core.values.text import count_word
 from companion.core.words.step_words import step_in_two, step_line, step_name
 from tests.core.random_designs import random_design
 
@@ -47,7 +48,7 @@ def test_a_step_for_the_ear() -> None:
     [
         ([G, K], 1, ("Glass", "then a single knot")),
         ([G, G, K], 2, ("2 Glass", "then a single knot, both cords as one")),
-        ([G, Space(5.0), D], 3, ("Glass, 5 mm of bare cord", "then a double knot, all 3 cords as one")),
+        ([G, Space(5.0), D], 3, ("Glass, 5 mm of bare cord", "then a double knot, all three cords as one")),
         ([K], 1, ("A single knot", "where the strand begins")),
         ([K], 2, ("A single knot", "where the strand begins, both cords as one")),
         ([G, G], 2, ("2 Glass", "")),
@@ -75,7 +76,7 @@ def test_the_two_lines_are_the_step_s_own_text(seed) -> None:
         for number, step in enumerate(steps, start=1):
             beads, knot = step_in_two(one, number)
             said = f"{beads}, {knot}" if knot.startswith(("then ", "where ")) else beads
-            together = ", both cords as one", f", all {one.cord.layers} cords as one"
+            together = ", both cords as one", f", all {count_word(one.cord.layers)} cords as one"
             assert said in (step.text, *(f"{step.text}{more}" for more in together))
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 import yaml
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from companion.core.closures.table import CLOSURES
@@ -168,7 +168,6 @@ def test_loader_and_schema_agree_on_strands(strand, taken) -> None:
 @example("2-5/16 in")
 @example("2 5/16 inches")
 @example("2-⅜")
-@settings(max_examples=600)
 def test_the_schema_takes_every_length_that_the_loader_takes(text) -> None:
     for default in (None, "mm"):
         try:
@@ -203,7 +202,6 @@ def test_the_schema_takes_every_length_that_the_loader_takes(text) -> None:
         ]
     ),
 )
-@settings(max_examples=300)
 def test_lengths_near_right_ones_are_told_apart_alike(number, unit) -> None:
     """But for what only arithmetic can see: a fraction that isn't below 1, nothing where something has to be."""
     text = f"{number}{unit}" if unit else number

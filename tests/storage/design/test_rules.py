@@ -218,25 +218,25 @@ def test_a_misspelt_end_is_told_once() -> None:
 @pytest.mark.parametrize(("item", "key"), [("space: 3 mm, of: [b]", "of"), ("repeat: 2, of: [b], count: 3", "count")])
 def test_two_items_in_one(item, key) -> None:
     found = problem(layout(f"- {{{item}}}"), "unknown key")
-    assert f"«{key}» in an item that {item.partition(':')[0]} began" in found.found
-    assert found.hint == "Give each item a dash of its own."
+    assert found.found == f"Found «{key}» together with «{item.partition(':')[0]}»."
+    assert found.expected == "Give each of them a dash of its own."
 
 
 @pytest.mark.parametrize("layers", ["0", "9", "two", "1.5", "[2]", "1000000"])
 def test_layers_are_one_to_eight(layers) -> None:
     text = HEAD.replace("1 mm}", f"1 mm, layers: {layers}}}", 1) + "strand: {layout: [b]}\n"
-    assert problem(read(text), "layers").expected == "Expected a whole number from 1 to 8."
+    assert problem(read(text), "layers").expected.endswith("side by side: a whole number from 1 to 8.")
 
 
 @pytest.mark.parametrize("word", LAYOUT_WORDS)
 def test_a_word_of_layouts_alone_is_not_taken_for_a_bead_to_define(word) -> None:
     found = problem(layout(f"- {word}"), "undefined bead")
-    assert "a word of layouts" in found.found
-    assert "Define" not in str(found)
+    assert found.found == f"Found «{word}» alone, where a bead or a knot belongs."
+    assert "Add it" not in str(found)
 
 
-def test_an_empty_list_is_called_one() -> None:
-    assert "an empty list" in problem(read(HEAD + "strand: {layout: []}\n"), "no list").found
+def test_an_empty_layout_is_called_so() -> None:
+    assert problem(read(HEAD + "strand: {layout: []}\n"), "no list").found == "The layout is empty."
 
 
 def test_a_long_note_is_kept_and_a_longer_one_shortened() -> None:
@@ -254,8 +254,8 @@ def test_many_misspelt_beads_among_many_are_told_without_searching_for_ever() ->
     hints = [one.hint for one in told]
     assert len(hints) == 50
     assert hints[0].startswith("Did you mean glass")
-    assert hints[-1] == "Define it under `beads`."
-    assert rest.found == "Found 1,950 more of this kind: undefined bead."
+    assert hints[-1] == "Add it under `beads:`, or correct it."
+    assert rest.found == "From here on there are 1,950 more of this kind."
 
 
 @pytest.mark.parametrize(
@@ -273,7 +273,7 @@ def test_of_each_kind_of_problem_so_many_are_told_and_the_rest_counted(lines, co
     found = [one for one in read(HEAD + "\n".join(lines) + "\n").problems if one.code == code]
     assert len(found) == 51
     *told, rest = found
-    assert rest.found == f"Found 2,950 more of this kind: {code}."
+    assert rest.found == "From here on there are 2,950 more of this kind."
     assert rest.line == told[-1].line + 1
 
 

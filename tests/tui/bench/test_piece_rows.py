@@ -34,7 +34,8 @@ def test_columns_agree_whatever_the_names_and_the_warnings() -> None:
 def test_a_wide_screen_has_room_for_the_longest_name_and_for_what_is_counted() -> None:
     longest = "A cuff that Margarethe wants for her May"
     (row,) = piece_rows([piece(longest, 9, 18)], ["wrist 170 mm"], 120)
-    assert f"{longest}  wrist 170 mm  ••••••••••◦◦◦◦◦◦◦◦◦◦  9 of 18 steps  " in row.text
+    half = 12
+    assert f"{longest}  wrist 170 mm  {half * '•'}{half * '◦'}  9 of 18 steps  " in row.text
 
 
 def test_where_there_is_hardly_room_the_count_is_the_last_to_stay() -> None:
@@ -73,3 +74,21 @@ def test_the_dots_go_before_the_name_and_the_name_before_the_count() -> None:
     assert "wrist 6 1/2 in" in narrow
     assert "◦" not in narrow
     assert " 9 of 28" in hardly
+
+
+@pytest.mark.parametrize("columns", [60, 72, 120])
+def test_beside_a_drawing_the_beads_come_before_the_size(columns) -> None:
+    rows = piece_rows([piece("Bell Rock rope", 90, 219), PIECES[1]], SIZES, columns, beads_first=True)
+    for row in rows:
+        assert row.strip is not None
+        assert row.text[row.strip.at : row.strip.at + row.strip.columns].strip("•◦") == ""
+        assert cell_len(row.text) + cell_len(row.mark) + 6 <= columns
+    assert ("wrist 6 1/2 in" in rows[1].text) == (columns == 120)
+
+
+def test_where_there_are_dots_the_beads_will_stand() -> None:
+    for columns in range(50, 130):
+        (row,) = piece_rows([piece("Skerry bracelet", 9, 28)], ["wrist 6 1/2 in"], columns)
+        assert ("◦" in row.text) == (row.strip is not None)
+        if row.strip is not None:
+            assert set(row.text[row.strip.at : row.strip.at + row.strip.columns]) == {"•", "◦"}

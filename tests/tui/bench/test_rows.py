@@ -11,6 +11,7 @@ from companion.core.cord.cards import CordCard
 from companion.tui.bench.contents import Contents
 from companion.tui.bench.rows import bench_rows, last_folders, no_designs, shown_folder
 from companion.tui.routes import ToCard, ToDesign, ToPiece
+from companion.tui.widgets.rows import StripPlace
 from tests.tui.bench.pieces import piece
 
 FOLDER = Path("/data/tallycord/designs")
@@ -96,3 +97,11 @@ def test_a_folder_at_home_is_written_as_a_maker_writes_it(monkeypatch) -> None:
     monkeypatch.setenv("HOME", "/home/maker")
     assert shown_folder(Path("/home/maker/beads/designs")) == "~/beads/designs"
     assert shown_folder(Path("/elsewhere/designs")) == "/elsewhere/designs"
+
+
+def test_designs_have_room_for_their_beads_beside_the_longest_name() -> None:
+    designs = tuple(Path(f"/designs/{name}.yaml") for name in ("a", "a-longer-name"))
+    rows = [row for row in bench_rows(Contents(shipped_designs=designs), "", 80, None) if row.value is not None]
+    assert [row.strip for row in rows] == [StripPlace(15, 24)] * 2
+    narrow = bench_rows(Contents(shipped_designs=designs), "", 28, None)
+    assert all(row.strip is None for row in narrow)

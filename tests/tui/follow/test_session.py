@@ -281,7 +281,7 @@ async def test_remedies_share_nothing_with_the_screen(workshop, skerry) -> None:
     interval = sys.getswitchinterval()
     sys.setswitchinterval(1e-5)
     try:
-        for _ in range(4):
+        for _ in range(2):
             beside = asyncio.create_task(session.remedies(outlook))
             while not beside.done():
                 assert [workshop.suppose(opened, piece) for piece in pieces] == right

@@ -8,7 +8,7 @@ from textual.color import Color
 from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.values.design import BeadKind
 from companion.tui.app import TallycordApp
-from companion.tui.widgets.palettes import palette_of
+from companion.tui.widgets.palettes import page_colours, palette_of, palette_on
 from tests.core.hand_plans import hand_plan
 from tests.tui.painted import contrast
 
@@ -25,7 +25,7 @@ async def test_every_colour_is_seen_on_the_page(workshop, monkeypatch, name) -> 
         app.theme = name
         palette = palette_of(app, hand_plan(beads=BEADS))
         assert palette.ground == Color.parse(app.current_theme.background).rgb
-        plain = palette_of(app, hand_plan(beads=BEADS), lettered=False)
+        plain = palette_on(page_colours(app), hand_plan(beads=BEADS), lettered=False)
         for colour in (*palette.beads.values(), *plain.beads.values(), palette.cord, palette.accent):
             assert contrast(colour, palette.ground) >= 3
 
@@ -34,5 +34,7 @@ async def test_beads_without_letters_are_nearer_to_their_own_colour(workshop) ->
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)):
         app.theme = "day-contrast"
-        lettered, plain = (palette_of(app, hand_plan(beads=BEADS), lettered) for lettered in (True, False))
+        lettered, plain = (
+            palette_on(page_colours(app), hand_plan(beads=BEADS), lettered) for lettered in (True, False)
+        )
         assert sum(plain.beads["pearl"]) > sum(lettered.beads["pearl"])

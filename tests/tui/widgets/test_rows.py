@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 from textual.app import App, ComposeResult
 
-from companion.tui.widgets.rows import Row, Rows
+from companion.core.picture.strip import StripCell
+from companion.tui.themes import terminal_of, themes_on
+from companion.tui.widgets.rows import Row, Rows, StripPlace
 from tests.tui.screens import screen_text, until, until_seen
 
 MANY = tuple(Row(f"row {number}", number) for number in range(1, 31))
@@ -18,6 +20,9 @@ class Listed(App[None]):
 
     def __init__(self, *rows: Row) -> None:
         super().__init__()
+        for theme in themes_on(terminal_of(self)):
+            self.register_theme(theme)
+        self.theme = "lamp"
         self.given, self.moves = rows, 0
 
     def compose(self) -> ComposeResult:
@@ -83,3 +88,33 @@ async def test_what_is_cut_off_shows_that_it_is() -> None:
         lines = (await until_seen(pilot, "recount")).splitlines()
         assert lines[0].rstrip().endswith(" …")
         assert lines[1].rstrip().endswith(" … ▲ recount")
+
+
+async def test_beads_stand_in_their_place_whatever_the_name(monkeypatch) -> None:
+    """Letters that take two columns before them, more place than beads after them, and the mark at the end."""
+    row = Row("誕生日  ••••••••  9 of 18", "way", "▲ off", strip=StripPlace(8, 8))
+    app = Listed(row, Row("another", "other", strip=StripPlace(8, 8)), Row("a third", "none"))
+    beads = {"way": 3, "other": 8}
+    async with app.run_test(size=(40, 5)) as pilot:
+        rows = app.query_one(Rows)
+        rows.beads_of = lambda row: [
+            StripCell("R", (200, 0, 0), number < 2) for number in range(beads.get(row.value, 0))
+        ]
+        rows.refresh()
+        await until(pilot, lambda: "●" in screen_text(app))
+        first, second, third = screen_text(app).split("\n")[:3]
+        assert first == " › 誕生日  ●●○       9 of 18      ▲ off"
+        assert second == "   another ●●○○○○○○"
+        assert third == "   a third"
+        assert [row.value for row in rows.seen] == ["way", "other", "none"]
+
+
+async def test_without_colours_beads_are_letters(monkeypatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = Listed(Row("one", "way", strip=StripPlace(4, 3)))
+    async with app.run_test(size=(40, 5)) as pilot:
+        rows = app.query_one(Rows)
+        rows.beads_of = lambda row: [StripCell("R", (200, 0, 0), True), StripCell("b", None, False)]
+        rows.refresh()
+        await until(pilot, lambda: "Rb" in screen_text(app))
+        assert screen_text(app).split("\n")[0] == " › one Rb"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
@@ -28,7 +28,6 @@ def unspaced(text: str) -> str:
     return text.replace(" ", "")
 
 
-@settings(max_examples=200)
 @given(WORDS, st.integers(2, 40))
 def test_no_line_is_too_long_and_no_letter_is_lost(text, columns) -> None:
     lines = wrapped(text, columns)
@@ -36,7 +35,6 @@ def test_no_line_is_too_long_and_no_letter_is_lost(text, columns) -> None:
     assert unspaced("".join(lines)) == unspaced(text)
 
 
-@settings(max_examples=200)
 @given(WORDS, st.integers(12, 40), st.integers(0, 8))
 def test_a_hanging_paragraph_is_set_in_after_its_first_line(text, columns, indent) -> None:
     first, *later = hanging(text, columns, indent)

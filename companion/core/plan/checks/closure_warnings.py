@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from companion.core.closures.joint import Joint
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
-from companion.core.cord.holes import least_hole_mm, roomy_hole_mm
+from companion.core.cord.holes import roomy_hole_mm
 from companion.core.plan.ends import outermost
 from companion.core.plan.fit import body_to_pass
 from companion.core.plan.layout import in_order
@@ -44,8 +44,9 @@ def _bore(strand: Strand, cord: Cord, unit: str) -> Iterator[Warning]:
     if strand.end.closure != "cord end and clasp":
         return
     for end in (strand.start, strand.end):
-        if end.size_mm is not None and end.size_mm < least_hole_mm(cord.diameter_mm, cord.layers) - 1e-9:
-            bore, least = end.size_mm, roomy_hole_mm(cord.diameter_mm, cord.layers)
+        least = roomy_hole_mm(cord.diameter_mm, cord.layers)
+        if end.size_mm is not None and end.size_mm < least - 1e-9:
+            bore = end.size_mm
             cords = "the cord" if cord.layers == 1 else f"{cord.layers} cords"
             text = f"The cord end's bore is {bore:.4g} mm; {cords} and the glue need about {least:.2f} mm."
             yield Warning("bore too small", text, "closure")

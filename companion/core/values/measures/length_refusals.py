@@ -35,17 +35,17 @@ def _without_thousands(text: str) -> str:
     return f"write {text.replace(',', '')}, or {text.replace(',', '.')} for a decimal comma"
 
 
-_NOT_BELOW_ONE = "with a fraction that isn't below 1", lambda _: "write it like 9 3/8 in"
+_NOT_BELOW_ONE = "with a fraction of 1 or more", lambda _: "write it like 9 3/8 in"
 # What may be wrong with a length that isn't one, the first that fits: (where it shows, what to call it, what to write).
 _SLIPS: tuple[tuple[str, str, Callable[[str], str]], ...] = (
     (rf"^[0-9]+(?: +| *[{HYPHENS}] *)[0-9]+/0*[1-9][0-9]* *\D*$", *_NOT_BELOW_ONE),
     (r"[-+−‐‑–±]", "with a sign", _without_sign),
-    (r"[0-9][eE][0-9]", "with an exponent", lambda _: "write the number out in full"),
+    (r"[0-9][eE][0-9]", "with an e in the number", lambda _: "write the number out in full"),
     (THOUSANDS, "where the comma may be a thousands mark", _without_thousands),
     (r"[.,][0-9]*[.,]", "with more than one point or comma", lambda _: "write 1.5 or 1,5, and 1500 without a mark"),
-    (r"/0+(?![0-9])", "with a fraction of nothing", lambda _: "write a number from 1 up below the line, like 3/4"),
+    (r"/0+(?![0-9])", "with a 0 below the line", lambda _: "write a number from 1 up below the line, like 3/4"),
     (r"['′’]{2}", "with two marks for feet", lambda _: 'write in or one " for inches'),
-    (r"(?:ft|['′’]) *[0-9][0-9 /]*$", "with inches that lack their unit", lambda text: f"write {text} in"),
+    (r"(?:ft|['′’]) *[0-9][0-9 /]*$", "with inches that have no mark", lambda text: f"write {text} in"),
     (r"[0-9] +[0-9]+(?![0-9/])", "with a space inside the number", lambda _: "write the digits close up, like 1000 mm"),
 )
 

@@ -6,7 +6,7 @@ whether a piece passes. Local rules and an accredited laboratory decide that.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import hypot
 from typing import Literal
 
@@ -16,6 +16,7 @@ from companion.core.closures.tied import MELTING
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out, closures_of, tools
 from companion.core.values.design import BeadKind
+from companion.core.values.text import capitalised, join_words
 
 CautionCode = Literal["small parts", "noose", "sharp", "glue", "flame", "findings", "sitting", "selling"]
 
@@ -44,8 +45,8 @@ _NOOSE = (
     "A cord or loop of this length can strangle. Keep it from small children, asleep or awake; a breakaway closure is "
     "no guarantee."
 )
-_SHARP_AWL = "Awl and snips are sharp: point them away from the other hand, and cork the awl when you lay it down."
-_SHARP_NEEDLE = "Needle and snips are sharp: point them away from the other hand, and park the needle in a cushion."
+_SHARP = "{tools} are sharp: point them away from the other hand{parked}."
+_PARKED = {"awl": "cork the awl when you lay it down", "needle": "park the needle in a cushion"}
 _GLUE = "Glue: open a window, keep it off the skin and out of the eyes, and read what its label says."
 _FLAME = (
     "If you seal the cord ends with a flame or a hot tool: melted cord sticks and burns. Do it over a plate, "
@@ -74,13 +75,20 @@ def fits_small_parts_cylinder(kind: BeadKind) -> bool:
     return kind.diameter_mm <= CYLINDER_ACROSS_MM and kind.length_mm <= hypot(CYLINDER_ACROSS_MM, CYLINDER_DEPTH_MM)
 
 
+def _sharp(laid: Sequence[str]) -> str:
+    """What is sharp of the tools that are laid ready, and how it is put down."""
+    named = [kind for kind in ("awl", "tweezers", "needle", "snips") if any(kind in tool for tool in laid)]
+    parked = join_words([_PARKED[kind] for kind in named if kind in _PARKED])
+    return _SHARP.format(tools=capitalised(join_words(named)), parked=f", and {parked}" if parked else "")
+
+
 def _cautions(plan: Plan) -> Iterator[Caution]:
     told = {code for closure in closures_of(plan) for code in closure.cautions}
     if "findings" in told or any(fits_small_parts_cylinder(kind) for kind, _ in beads_to_count_out(plan)):
         yield Caution("small parts", _SMALL_PARTS)
     if "noose" in told or plan.finished_length_mm > NOOSE_CORD_MM or (plan.size and plan.size.kind == "neck"):
         yield Caution("noose", _NOOSE)
-    yield Caution("sharp", _SHARP_NEEDLE if plan.cord.needle else _SHARP_AWL)
+    yield Caution("sharp", _sharp(tools(plan)))
     if "glue" in tools(plan):
         yield Caution("glue", _GLUE)
     if plan.cord.material in MELTING:

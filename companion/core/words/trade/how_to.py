@@ -16,7 +16,8 @@ from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Mater
 from companion.core.values.measures.show_lengths import DisplayUnit
 from companion.core.values.text import count_word, join_words, nearest
 from companion.core.words.plan_words import finding_words
-from companion.core.words.trade.knot_lore import lore
+from companion.core.words.trade.knot_lore import ANYWHERE, Moment, lore
+from companion.core.words.trade.techniques import KNOTS_BY_HAND, OTHER_NAMES, TECHNIQUES, Technique
 
 # What each closure is for, in a line. Common practice, no source.
 _USED_FOR = {
@@ -53,19 +54,28 @@ class HowTo(Struct, frozen=True):
 
 
 def names() -> tuple[str, ...]:
-    """Every knot and closure that has a how-to, knots first."""
-    return (*(f"{kind} knot" for kind in KNOT_KINDS), *CLOSURES)
+    """Everything that has a how-to: knots, closures, and the small jobs that these ask for."""
+    jobs = (name for name in TECHNIQUES if name not in KNOTS_BY_HAND)
+    return (*(f"{kind} knot" for kind in KNOT_KINDS), *KNOTS_BY_HAND, *CLOSURES, *jobs)
 
 
 def how_to(
-    name: str, unit: DisplayUnit, tool: Tool = "awl", layers: int = 1, left_handed: bool = False
+    name: str,
+    unit: DisplayUnit,
+    tool: Tool = "awl",
+    layers: int = 1,
+    left_handed: bool = False,
+    moment: Moment = ANYWHERE,
 ) -> HowTo | None:
-    """How that knot or closure is worked; the nearest where the name is not quite one; None where none is near."""
-    found = name if name in names() else nearest(name, names()) or _beginning(name)
+    """How that knot, closure or job is done; the nearest where the name is not quite one; None where none is near.
+    `moment`: what lies beside a knot between beads."""
+    found = _meant(name)
     if found is None:
         return None
+    if found in TECHNIQUES:
+        return _technique(TECHNIQUES[found])
     kind = next((kind for kind in KNOT_KINDS if found == f"{kind} knot"), None)
-    return _knot(kind, tool, layers, left_handed) if kind else _closure(CLOSURES[found], unit)
+    return _knot(kind, tool, layers, left_handed, moment) if kind else _closure(CLOSURES[found], unit)
 
 
 def _own_knots(closure: Closure) -> tuple[str, ...]:
@@ -88,7 +98,7 @@ class PageLine(Struct, frozen=True):
 
 
 def how_to_list() -> Iterator[PageLine]:
-    """Every knot and closure that has a how-to, each with what it is for."""
+    """Everything that has a how-to, each with what it is for."""
     width = max(map(len, names()))
     for name in names():
         yield PageLine(f"{name:<{width}}  {used_for(name)}", width + 2)
@@ -97,7 +107,9 @@ def how_to_list() -> Iterator[PageLine]:
 def used_for(name: str) -> str:
     """What a knot or closure is for, in a line. Raises KeyError."""
     kind = next((kind for kind in KNOT_KINDS if name == f"{kind} knot"), None)
-    return _KNOT_FOR[kind] if kind else _USED_FOR[name]
+    if kind:
+        return _KNOT_FOR[kind]
+    return TECHNIQUES[name].used_for if name in TECHNIQUES else _USED_FOR[name]
 
 
 def how_to_page(told: HowTo) -> Iterator[PageLine]:
@@ -116,14 +128,30 @@ def how_to_page(told: HowTo) -> Iterator[PageLine]:
             yield PageLine(f"{number}  {step}" if heading != MISTAKES else f"·  {step}", 3)
 
 
+def _meant(name: str) -> str | None:
+    """The name that is meant: as written, by another name of it, by a slip of the fingers, by some of its letters."""
+    wanted = name.strip().lower()
+    for one in names():
+        if wanted == one.lower():
+            return one
+    if wanted in OTHER_NAMES:
+        return OTHER_NAMES[wanted]
+    near = nearest(name, (*names(), *OTHER_NAMES))
+    return OTHER_NAMES.get(near, near) if near else _beginning(name)
+
+
 def _beginning(name: str) -> str | None:
     """The only one whose name holds these letters."""
     holding = [one for one in names() if name.strip().lower() in one.lower()]
     return holding[0] if name.strip() and len(holding) == 1 else None
 
 
-def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool) -> HowTo:
-    told = lore(kind, tool, layers, left_handed)
+def _technique(one: Technique) -> HowTo:
+    return HowTo(one.name, one.used_for, (("", one.steps), (MISTAKES, one.mistakes)), needed=one.needed)
+
+
+def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool, moment: Moment) -> HowTo:
+    told = lore(kind, tool, layers, left_handed, moment)
     parts = (("", told.steps), (MISTAKES, told.mistakes))
     return HowTo(told.title, _KNOT_FOR[kind], parts, told.drawing)
 

@@ -70,6 +70,7 @@ _SEATED_MORE = "Pull the cords one after another, so that each lies as tight as 
 _GAP = "Bare cord by the bead: the loop closed before the {tool} was there. Ease it open with the point and try again."
 # Extra passes lengthen a knot and hardly widen it (own minimisation of tight knots), hence no more than "may".
 _SINKS = "The knot goes into the hole: too slim for this bead. A double knot may hold; try one on a spare end first."
+_PRICKED = "Fluff beside the knot: the awl's point pricked the cord. Lay it beside it. For thin silk take tweezers."
 _UNEVEN = "One cord stands out in a small bow: it was slack when the knot closed. Open the knot and draw each cord up."
 _ON_TOP = "Two knots tied one on the other are two single knots, not a double: longer, and no thicker."
 _RIDING = (
@@ -118,6 +119,8 @@ def _mistakes(kind: KnotKind, tool: Tool, layers: int, moment: Moment) -> tuple[
         mistakes += [_RIDING, _MISCOUNTED.format(crossings=count_word(CROSSINGS[kind]))]
     if layers > 1:
         mistakes.append(_UNEVEN)
+    if tool == "awl":
+        mistakes.append(_PRICKED)
     return tuple(mistakes)
 
 

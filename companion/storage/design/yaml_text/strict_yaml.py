@@ -1,4 +1,5 @@
-"""YAML, read strictly: text, lists and mappings with their places, nothing else; limits before anything is built."""
+"""YAML, read strictly: only text, lists and mappings, each with its place. Limits are checked before anything is
+built."""
 
 from __future__ import annotations
 
@@ -18,7 +19,7 @@ _TAB_INDENT = re.compile(r"^ *(?=\t)[ \t]*[^ \t\r\n#]", re.MULTILINE)
 
 
 class Text(Struct):
-    """A scalar, as text. `given`: False for a value left empty."""
+    """A scalar, as text. `given`: False if nothing was written."""
 
     value: str
     line: int
@@ -33,7 +34,7 @@ class List(Struct):
 
 
 class Map(Struct):
-    """A mapping; `keys` hold the places of the keys, `repeated` the keys that stand there already."""
+    """A mapping. `keys`: the place of each key; `repeated`: keys that were there already."""
 
     values: dict[str, Node]
     keys: dict[str, Text]
@@ -46,7 +47,7 @@ Node = Text | List | Map
 
 
 def parse(text: str, loader: Any = None) -> Map:
-    """The file's mapping. Raises CannotParse at the first thing that is not allowed."""
+    """The mapping that the file holds. Raises CannotParse at the first thing that is not allowed."""
     forbidden = re.search(FORBIDDEN, text)
     if forbidden:
         raise _forbidden(forbidden.group(), *place_at(text, forbidden.start()))
@@ -57,12 +58,13 @@ def parse(text: str, loader: Any = None) -> Map:
         raise syntax_fault(error, text) from error
     except yaml.YAMLError as error:
         raise CannotParse(
-            0, 0, "not YAML", "The file can't be read as YAML.", "Look for odd characters in it."
+            0, 0, "not YAML", "The file can't be read as a design.", "Look for odd characters in it."
         ) from error
 
 
 def _without_tabs(text: str) -> str:
-    """Tabs as single spaces, so that places stay: yaml's parsers differ on where a tab may stand. Not in an indent."""
+    """The text with tabs as single spaces, so that places stay the same: yaml's parsers differ on where a tab may
+    stand. Raises CannotParse for a tab at the beginning of a line."""
     if "\t" not in text:
         return text
     indent = _TAB_INDENT.search(text)
@@ -80,15 +82,15 @@ def _document(events: Iterator[Any]) -> Map:
             documents += 1
             if documents > 1:
                 place = _place(event)
-                raise CannotParse(*place, "second document", "Found a second document.", "One design a file.")
+                expected = "A file holds one: give the second a file of its own."
+                raise CannotParse(*place, "second document", "Found dashes that begin another design.", expected)
         elif isinstance(event, yaml.NodeEvent):
             root = _node(event, events, 1)
     if root is None or (isinstance(root, Text) and not root.given):
         raise CannotParse(0, 0, "empty", "The file is empty.", "A design begins with `format: 1`.")
     if not isinstance(root, Map):
-        raise CannotParse(
-            root.line, root.column, "not a mapping", "Found no keys.", "A design begins with `format: 1`."
-        )
+        found = "This does not begin like a design."
+        raise CannotParse(root.line, root.column, "not a mapping", found, "A design begins with `format: 1`.")
     return root
 
 
@@ -101,9 +103,8 @@ def _node(event: Any, events: Iterator[Any], level: int) -> Node:
     if isinstance(event, yaml.ScalarEvent):
         return _text(event, line, column)
     if level > MOST_LEVELS:
-        raise CannotParse(
-            line, column, "too deep", f"Found more than {MOST_LEVELS} levels.", "Lists and mappings nest less deep."
-        )
+        found = f"Found more than {MOST_LEVELS} brackets, repeats and the like, one within the other."
+        raise CannotParse(line, column, "too deep", found, "Write some of them out.")
     if isinstance(event, yaml.SequenceStartEvent):
         return List(_items(events, level), line, column)
     return _map(events, level, line, column)
@@ -135,9 +136,11 @@ def _map(events: Iterator[Any], level: int, line: int, column: int) -> Map:
             break
         key = _node(event, events, level + 1)
         if not isinstance(key, Text) or not key.given:
-            raise CannotParse(key.line, key.column, "odd key", "Found a key that is no word.", "A key is plain text.")
+            words = "Found no word before a colon.", "Write one, like `layers: 2`."
+            raise CannotParse(key.line, key.column, "odd key", *words)
         if key.value == "<<":
-            raise CannotParse(key.line, key.column, "merge key", "Found a merge key «<<».", "Write the values out.")
+            words = "Found «<<» before a colon.", "Write out what it stands for."
+            raise CannotParse(key.line, key.column, "merge key", *words)
         value = _node(next(events), events, level + 1)
         if isinstance(value, Text) and not value.given:
             # yaml's parsers differ on where nothing is: it is right after the colon
@@ -151,7 +154,7 @@ def _map(events: Iterator[Any], level: int, line: int, column: int) -> Map:
 
 
 def _forbidden(character: str, line: int, column: int) -> CannotParse:
-    found = f"Found a control character (U+{ord(character):04X})."
+    found = f"Found a character that can't be seen (U+{ord(character):04X})."
     return CannotParse(line, column, "control character", found, "Text holds only what can be seen.", "Delete it.")
 
 

@@ -1,6 +1,6 @@
-"""What the YAML parser stumbles over, in words for the maker. Its own words never show.
+"""What the YAML parser stumbles over, in words for the maker. The parser's own words are never shown.
 
-yaml's two parsers word the same fault differently but agree on its place, so what stands there decides.
+yaml has two parsers that word the same fault differently but agree on its place. So the place decides what is said.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from companion.core.values.text import plain
 
 
 class CannotParse(Exception):
-    """The text is not YAML of the strict kind; one finding, with its place (from 1; 0: the file as a whole)."""
+    """The text is not YAML of the strict kind: one finding with its place (from 1; 0 for the file as a whole)."""
 
     def __init__(self, line: int, column: int, code: str, found: str, expected: str = "", hint: str = "") -> None:
         super().__init__(found)
@@ -23,21 +23,22 @@ class CannotParse(Exception):
 
 
 QUOTE_IT = "Put the whole text in quotes."
-TAG = ("tag", "Found a tag: an exclamation mark before a value.", QUOTE_IT)
-ANCHOR = ("anchor", "Found an anchor or alias: & or * before a value.", "Write the value out, or put it in quotes.")
-TAB = ("not YAML", "Found a tab before the first word of a line.", "Indent with spaces.")
-_INDENT = ("Found a line that does not fit the indent of those above.", "Line it up with its neighbours.")
-_LIST_INDENT = ("Found a line that does not fit the list above.", "Begin it with `- `, lined up.")
+TAG = ("tag", "Found an exclamation mark at the start of a text.", QUOTE_IT)
+ANCHOR = ("anchor", "Found & or * at the start of a text.", "Put it in quotes, or write out what it stands for.")
+TAB = ("not YAML", "Found a tab before the first word of a line.", "Use spaces there.")
+_INDENT = ("Found a line that begins further left or right than those above.", "Line it up with its neighbours.")
+_LIST_INDENT = ("Found a line without a dash among lines that have one.", "Begin it with `- `, and line it up.")
 _COLON = (
     "Found a colon where none can be.",
-    "Put a text with a colon in quotes, leave a space after a key's colon, and check the indent.",
+    "Put a text with a colon in quotes; else check that the line is lined up with its neighbours, and that a space "
+    "follows the colon.",
 )
-_NO_COLON = ("Found a line without a colon.", "Write `key: value`; an item of a list begins with `- `.")
+_NO_COLON = ("Found a line without a colon.", "Write it like `layers: 2`; a line of a layout begins with `- `.")
 _CLOSERS = {"{": "}", "[": "]"}
 
 
 class _Fault(Struct, frozen=True):
-    """A fault as the parser tells it: where it shows, where the thing that holds it begins, and what stands there."""
+    """A fault as the parser reports it: where it shows, where the construct around it begins, and what stands there."""
 
     text: str
     said: str
@@ -50,18 +51,18 @@ class _Fault(Struct, frozen=True):
         return self.text[index : index + 1]
 
     def before(self) -> str:
-        """What stands before the fault on its line, without the spaces next to it."""
+        """The text before the fault on its line, without the spaces next to it."""
         return self.text[: self.at.index].rpartition("\n")[2].rstrip(" ")
 
 
 def syntax_fault(error: Any, text: str) -> CannotParse:
-    """The one finding for a text that yaml's parser (either of them) can't read. `error`: its MarkedYAMLError."""
+    """The one finding for a text that yaml's parsers cannot read. `error`: the MarkedYAMLError of either of them."""
     at = error.problem_mark or error.context_mark
     fault = _Fault(text, f"{error.problem} {error.context or ''}", at, error.context_mark or at)
     for pieces, tell in _BY_WORDS:
         if any(piece in fault.said for piece in pieces):
             return tell(fault)
-    return _told(fault.at, "This can't be read as YAML.", "Check the indent, quotes and brackets.")
+    return _told(fault.at, "This can't be read.", "Check quotes and brackets, and that lines are lined up.")
 
 
 def _told(mark: Any, found: str, expected: str, code: str = "not YAML") -> CannotParse:
@@ -71,7 +72,11 @@ def _told(mark: Any, found: str, expected: str, code: str = "not YAML") -> Canno
 def _start(fault: _Fault) -> CannotParse:
     if fault.here() == "\t":
         return _told(fault.at, *TAB[1:])
-    return _told(fault.at, f"Found {fault.here()} at the start of a value.", QUOTE_IT)
+    return _told(fault.at, f"Found {fault.here()} at the start of a text.", QUOTE_IT)
+
+
+def _bar(fault: _Fault) -> CannotParse:
+    return _told(fault.began, f"Found {fault.here(fault.began)} at the start of a text.", QUOTE_IT)
 
 
 def _no_colon(fault: _Fault) -> CannotParse:
@@ -101,9 +106,8 @@ def _open_bracket(fault: _Fault) -> CannotParse:
     if fault.here() == ":" and fault.at.line == fault.began.line:
         return _told(fault.at, *_COLON)
     if fault.here() == "?":  # yaml's own parser takes none within brackets, the C one does
-        return _told(fault.at, "Found a ? within braces or brackets.", QUOTE_IT)
-    opened = f"the {bracket} that opens on line {fault.began.line + 1}"
-    found = f"Found {plain(fault.here())} where {opened} should go on or end."
+        return _told(fault.at, "Found a ? within brackets.", QUOTE_IT)
+    found = f"Found {plain(fault.here())}, but the {bracket} of line {fault.began.line + 1} is still open."
     return _told(fault.at, found, f"Put a comma between its parts, and close it with {closer}.")
 
 
@@ -129,14 +133,14 @@ def _nothing_there(fault: _Fault) -> CannotParse:
 
 def _escape(fault: _Fault) -> CannotParse:
     # the parsers differ by a character on where the backslash is; both know where its text begins
-    found = "Found a backslash that stands for nothing known in the text that begins here."
+    found = "The text that begins here has a backslash in it that means nothing."
     return _told(fault.began, found, "Put the text in single quotes, or write the backslash twice.")
 
 
 def _after_the_end(fault: _Fault) -> CannotParse:
     if fault.text.startswith("%"):
         return CannotParse(1, 1, "not YAML", "Found a line that begins with %.", "A design needs none: take it out.")
-    return _told(fault.at, "Found more where the design has ended already.", "Check the indent of the lines above.")
+    return _told(fault.at, "Found more where the design has ended already.", "Line it up with the lines above.")
 
 
 # The first that fits; one piece of each parser's words, where they differ.
@@ -146,7 +150,7 @@ _BY_WORDS: tuple[tuple[tuple[str, ...], Callable[[_Fault], CannotParse]], ...] =
     (("directive", "document start", "incompatible YAML"), _after_the_end),
     (("escape", "hexdecimal", "hexadecimal"), _escape),
     (("end of stream", "document separator"), _open_quote),
-    (("block scalar",), lambda fault: _told(fault.began, f"Found {fault.here(fault.began)} before a value.", QUOTE_IT)),
+    (("block scalar",), _bar),
     (("tab character", "cannot start any token"), _start),
     (("mapping values are not allowed", "unexpected ':'"), lambda fault: _told(fault.at, *_COLON)),
     (("could not find expected ':'",), _no_colon),
@@ -155,7 +159,7 @@ _BY_WORDS: tuple[tuple[tuple[str, ...], Callable[[_Fault], CannotParse]], ...] =
     (("node content",), _nothing_there),
     (
         ("sequence entries are not allowed",),
-        lambda fault: _told(fault.at, "Found a dash after a colon.", "Begin the list on a new line, or use quotes."),
+        lambda fault: _told(fault.at, "Found a dash after a colon.", "Begin a new line with it, or put it in quotes."),
     ),
-    (("mapping keys are not allowed",), lambda fault: _told(fault.at, "Found a ? before a value.", QUOTE_IT)),
+    (("mapping keys are not allowed",), lambda fault: _told(fault.at, "Found a ? at the start of a text.", QUOTE_IT)),
 )

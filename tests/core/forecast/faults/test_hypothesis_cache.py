@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from companion.core.forecast.forecaster import Forecaster
@@ -12,6 +12,7 @@ from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
+from tests.examples import few_examples
 
 BEADS = (BeadKind("g", "Glass", 6, 6, 1.0), BeadKind("s", "Silver", 9, 5, 1.0))
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)), ("double", KnotNumbers(10, 3))))
@@ -28,7 +29,7 @@ def plan():
     return compile_plan(Design("Two ways", CORD, BEADS, (Strand(layout),), Size("length", 420.0, 0, 3.0)))
 
 
-@settings(max_examples=25)
+@few_examples
 @given(READINGS, st.integers(0, 40))
 def test_kept_and_anew_agree(drawn, counted_to) -> None:
     """Readings come, in any order of places, and some are taken back and others taken instead; beads are counted."""

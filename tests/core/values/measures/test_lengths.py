@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 
 from companion.core.values.measures.length_grammar import MM_PER_UNIT
 from companion.core.values.measures.lengths import LengthError, read_length_mm, unit_of, whole_number
+from tests.core.outside.lengths import FRACTIONS
+from tests.core.outside.outside import rows
 
 KM = 1_000_000
 VULGAR = {"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3)}
@@ -30,6 +32,11 @@ def test_the_units_are_exact():
     assert read_length_mm("1 ft") == Fraction("304.8")
     assert read_length_mm("1 yd") == Fraction("914.4")
     assert [read_length_mm(f"1 {unit}") for unit in ("mm", "cm", "m")] == [1, 10, 1000]  # the SI's prefixes
+
+
+@pytest.mark.parametrize(("text", "published_mm"), rows(FRACTIONS))
+def test_fractions_of_an_inch_that_were_published(text, published_mm):
+    assert float(read_length_mm(text)) == pytest.approx(published_mm, abs=1e-5)
 
 
 @pytest.mark.parametrize(
@@ -170,19 +177,19 @@ def test_any_text_is_read_within_bounds_or_refused_in_one_clean_line(text):
         ("1,000,000 mm", "more than one point or comma", "write 1.5"),
         ("1.2.3 mm", "more than one point or comma", "write 1.5"),
         ("1 000 mm", "space inside the number", "close up"),
-        ("9-9/8 in", "isn't below 1", "9 3/8 in"),
+        ("9-9/8 in", "a fraction of 1 or more", "9 3/8 in"),
         ("-3/8 in", "sign", "without the sign"),
         ("9--3/8 in", "sign", "without the sign"),
         ("5-6 in", "sign", "without the sign"),
         ("-5 mm", "sign", "without the sign"),
         ("+5 mm", "sign", "without the sign"),
         ("−5 mm", "sign", "without the sign"),
-        ("1e3 mm", "exponent", "in full"),
-        ("1E3 mm", "exponent", "in full"),
-        ("1/0 in", "fraction of nothing", "3/4"),
-        ("7 1/00 in", "fraction of nothing", "3/4"),
+        ("1e3 mm", "an e in the number", "in full"),
+        ("1E3 mm", "an e in the number", "in full"),
+        ("1/0 in", "a 0 below the line", "3/4"),
+        ("7 1/00 in", "a 0 below the line", "3/4"),
         ("1//2 in", "‘1//2 in’", "9 3/8 in"),
-        ("9 5/4 in", "isn't below 1", "9 3/8 in"),
+        ("9 5/4 in", "a fraction of 1 or more", "9 3/8 in"),
         ("9.5 3/8 in", "‘9.5 3/8 in’", "write it like"),
         ("7 1/2 1/2 in", "‘7 1/2 1/2 in’", "write it like"),
         ("½½ in", "‘½½ in’", "write it like"),
@@ -200,7 +207,7 @@ def test_any_text_is_read_within_bounds_or_refused_in_one_clean_line(text):
         ("9 3/8 in.", "unit that isn't known", "write 9 3/8 in"),
         ("1 km", "unit that isn't known", "write it like"),
         ("7''", "two marks for feet", "inches"),
-        ("2' 6", "lack their unit", "write 2' 6 in"),
+        ("2' 6", "have no mark", "write 2' 6 in"),
         ("1 m 20 cm", "more than one unit", "120 cm"),
         ("2 yd 1 ft", "more than one unit", "2 ft 6 in"),
         ("6 in 2 ft", "more than one unit", "2 ft 6 in"),

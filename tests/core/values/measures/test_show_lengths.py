@@ -18,6 +18,8 @@ from companion.core.values.measures.show_lengths import (
     show_both,
     show_plus_minus,
 )
+from tests.core.outside.lengths import SIXTEENTHS
+from tests.core.outside.outside import rows
 
 INCH_MM = 25.4  # exactly: Addendum to NBS Circular 572, 1960; NIST SP 811, appendix B
 LENGTHS_MM = st.floats(0, 50_000, allow_nan=False)
@@ -30,6 +32,11 @@ UNITS = st.sampled_from(["mm", "cm", "in"])
 )
 def test_inches_to_the_nearest_sixteenth_in_lowest_terms(length_mm, text):
     assert show(length_mm, "in") == text  # from 1 in = 25.4 mm, NBS Circular 572; rounded by hand
+
+
+@pytest.mark.parametrize(("length_mm", "published"), rows(SIXTEENTHS))
+def test_the_nearest_sixteenth_that_was_published(length_mm, published):
+    assert show(length_mm, "in") == published
 
 
 @pytest.mark.parametrize(

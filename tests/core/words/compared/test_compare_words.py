@@ -82,7 +82,7 @@ def test_for_the_ear_a_sentence_for_each(skerry_design) -> None:
         "50 minutes."
     ) in said
     assert any(one.startswith("Bead tip and clasp, as the design has it: ") for one in said)
-    assert any(one.endswith("It needs 2 cord ends, 1 clasp and 2 jump rings.") for one in said)
+    assert any(one.endswith("It needs 2 cord ends (hole at least 1 mm), 1 clasp and 2 jump rings.") for one in said)
     rows = [one for one in found if one.plan]
     assert sum(" long" in one and ". Cut " in one for one in said) == len(rows)
 

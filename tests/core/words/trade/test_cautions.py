@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import product
 
 import pytest
+from msgspec.structs import replace
 
 from companion.core.closures.table import CLOSURES
 from companion.core.values.design import BeadKind, Size
@@ -64,11 +65,23 @@ def test_a_breakaway_closure_is_no_guarantee():
     assert "breakaway closure is no guarantee" in noose
 
 
-@pytest.mark.parametrize(("needle", "said", "unsaid"), [(False, "Awl", "needle"), (True, "Needle", "awl")])
-def test_the_sharp_tool_is_the_one_in_use(needle, said, unsaid):
-    (sharp,) = (caution.text for caution in cautions(hand_plan(needle=needle)) if caution.code == "sharp")
-    assert said in sharp
-    assert unsaid not in sharp
+@pytest.mark.parametrize(
+    ("needle", "material", "named"),
+    [(False, "leather", {"awl"}), (True, "silk", {"needle"}), (False, "silk", {"awl", "needle"})],
+)
+def test_the_sharp_tools_are_those_laid_ready(needle, material, named):
+    """Doubled silk is threaded by its fold, with a needle, whatever its knots are worked with."""
+    plan = hand_plan(needle=needle, material=material)
+    (sharp,) = (caution.text for caution in cautions(plan) if caution.code == "sharp")
+    assert {tool for tool in ("awl", "needle", "tweezers") if tool in sharp.lower()} == named
+
+
+def test_tweezers_are_named_where_the_knots_are_worked_with_them():
+    plan = hand_plan(material="leather")
+    worked = replace(plan, cord=replace(plan.cord, worked_with="tweezers"))
+    (sharp,) = (caution.text for caution in cautions(worked) if caution.code == "sharp")
+    assert sharp.startswith("Tweezers and snips are sharp")
+    assert "awl" not in sharp.lower()
 
 
 @pytest.mark.parametrize("closure", CLOSURES)

@@ -8,6 +8,8 @@ from companion.core.values.design import Size
 from companion.core.values.measures.units import MM_PER_INCH
 from companion.core.words.trade.trade_rules import length_name, three_beads_rule_mm
 from tests.core.hand_plans import hand_plan
+from tests.core.outside.outside import rows
+from tests.core.outside.pieces import GLOSSARIA_NAMES, OTHER_NAMES
 
 
 @pytest.mark.parametrize(
@@ -20,6 +22,11 @@ def test_names_of_necklace_lengths(inches, name, size) -> None:
     """International Gem Society, "Bead and Necklace Size Charts": choker 14-16, princess 16-19, matinee 20-24, opera
     28-32, rope over 32 in. Between two names the nearer; none where neither is within an inch (our own choice)."""
     assert length_name(hand_plan(finished_mm=inches * MM_PER_INCH, size=size)) == name
+
+
+@pytest.mark.parametrize(("inches", "name"), rows(GLOSSARIA_NAMES, OTHER_NAMES))
+def test_names_that_others_give(inches, name) -> None:
+    assert length_name(hand_plan(finished_mm=inches * MM_PER_INCH, size=Size("neck", 400.0))) == name
 
 
 def test_what_goes_twice_round_a_wrist_is_no_necklace() -> None:

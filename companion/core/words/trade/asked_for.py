@@ -1,0 +1,63 @@
+"""Which small jobs and knots a step asks for that is no knot between beads: its how-to belongs beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from companion.core.closures.preparing import stiffened_with
+from companion.core.closures.table import CLOSURES
+from companion.core.closures.tied import SLIPPERY
+from companion.core.plan.plan import Plan, PlannedStrand, Step
+from companion.core.plan.tray import threading_of
+from companion.core.values.measures.show_lengths import display_unit
+from companion.core.words.trade.how_to import HowTo, how_to
+from companion.core.words.trade.knot_lore import Moment
+
+CUTS, THREADS = 1, 2  # the numbers of the steps that come before the closure's own
+_WIRE = ("coil of French wire", "knot round the strand")
+# What the steps of each end ask for, in the order of the work: of the start, of the end.
+_ASKED: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "bead tip and clasp": (("double knot",), ("double knot",)),
+    "French wire and clasp": (_WIRE, _WIRE),
+    "knotted to the clasp": (("half hitch",), ("half hitch", "running a tail back")),
+    "cord end and clasp": (("glue-in cord end",), ("glue-in cord end", "jump ring")),
+    "crimp and clasp": (("crimp",), ("crimp",)),
+    "loop and button": (("button loop",), ("knot round the strand",)),
+    "loop and bead": (("button loop",), ("stop bead", "knot round the strand")),
+    "sliding knot": ((), ()),
+    "endless": ((), ("reef knot", "running a tail back", "knot round the strand")),
+    "plain tail": ((), ()),
+}
+
+
+def asked_for(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> Iterator[HowTo]:
+    """How to do what a step at an end of an entry (from 0) asks for; nothing for a step of beads and knots."""
+    cord, unit = plan.cord, display_unit(plan.unit)
+    moment = Moment(first=step.kind == "start")
+    for name in names_asked_for(plan, entry, step):
+        told = how_to(name, unit, cord.tool, cord.layers, left_handed, moment)
+        if told is not None:
+            yield told
+
+
+def names_asked_for(plan: Plan, entry: int, step: Step) -> tuple[str, ...]:
+    """The same by their names."""
+    strand = plan.strands[entry]
+    if step.kind == "string":
+        return ()
+    if step.kind == "end":
+        return _of_end(strand, plan)
+    if step.number == CUTS:
+        return ("stretching silk",) if plan.cord.material == "silk" else ()
+    if step.number == THREADS:
+        return ("stiffening an end",) if stiffened_with(plan.cord, threading_of(strand)) else ()
+    return _ASKED[strand.start_closure][0] if strand.start_closure in CLOSURES else ()
+
+
+def _of_end(strand: PlannedStrand, plan: Plan) -> tuple[str, ...]:
+    asked = _ASKED[strand.end_closure][1]
+    if strand.end_closure == "endless" and plan.cord.material in SLIPPERY:
+        return ("surgeon's knot", *asked[1:])
+    if strand.end_closure == "cord end and clasp" and "crimp" in strand.finding.lower():
+        return ("fold-over crimp end", *asked[1:])
+    return (*asked[:1], "toggle", *asked[1:]) if "toggle" in strand.finding.lower() else asked

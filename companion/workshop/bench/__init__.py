@@ -1,0 +1,1 @@
+"""What the bench needs besides its rows."""
