@@ -33,6 +33,14 @@ COMMANDS = (
         "for the rest.",
     ),
     Command(
+        "try",
+        "follow",
+        "two minutes on a sample piece, of which nothing is kept",
+        ("try",),
+        "Make a few steps of a sample bracelet, with a line that says what to press next: mark, undo, measure, count, "
+        "leave and come back. Nothing of it is kept. Esc and Esc again leaves at any moment.",
+    ),
+    Command(
         "design",
         "follow",
         "make a design on the screen, without writing a file",
@@ -184,8 +192,8 @@ COMMANDS = (
             'measure skerry-bracelet "86 mm" --at 13    measured after step 13',
             "measure skerry-bracelet --withdraw         that reading was wrong",
         ),
-        "Take what the ruler says, and tell what it means: how long the piece will come out, whether the cord will "
-        "reach, and what to do if not. Without a length: what the ruler should say now.",
+        "Take what the ruler says, and tell what it means for length and cord. Without a length: what the ruler should "
+        "say now.",
     ),
     Command(
         "readings",
@@ -221,10 +229,9 @@ COMMANDS = (
         (
             "cord linen --diameter 0.6mm --knots 1 --before 200mm --after 194mm",
             'cord linen --knots 5 --row "3/8 in" --ruler "1/16 in"',
-            "cord linen --withdraw",
         ),
-        "Enter test knots: a length of cord before and after so many knots were tied in it, or a row of knots tied "
-        "touching, measured along the cord. The first test makes the card and needs --diameter.",
+        "Enter test knots for the card of that NAME: a length of cord before and after so many knots were tied in it, "
+        "or a row of knots tied touching, measured along the cord. The first test makes the card and needs --diameter.",
     ),
     Command(
         "settings",
@@ -238,6 +245,14 @@ COMMANDS = (
             "settings unit as the design says",
         ),
         "List the settings, and what each changes; with NAME and VALUE, change one. A piece under way keeps its plan.",
+    ),
+    Command(
+        "completion",
+        "keeping.completion",
+        "lets your shell complete commands, options, pieces and designs",
+        ("completion bash", "completion zsh", "completion fish"),
+        "Print the lines that let your shell complete what you begin to type when you press Tab: commands, options, "
+        "the names of pieces and cord cards, design files. Add them to the file that your shell reads when it starts.",
     ),
     Command(
         "risk",

@@ -14,26 +14,13 @@ from typing import Any, NoReturn
 
 from companion import __version__
 from companion.cli.command_table import COMMANDS, Command
-from companion.cli.printing import complain, in_words
+from companion.cli.printing import complain, in_words, is_for_the_ear
 from companion.cli.whole_lengths import whole_lengths
 from companion.core.values.text import capitalised, plain
 from companion.workshop import Workshop
 
 Run = Callable[[argparse.Namespace, Workshop], int]
 PROGRAM = "tallycord"
-EXAMPLES = """\
-examples:
-  tallycord plan patterns/skerry-bracelet.yaml    what to cut, and every step
-  tallycord follow patterns/skerry-bracelet.yaml  make it, step by step
-  tallycord                                       the bench: go on with a piece
-
-Write lengths with their unit: 9 3/8 in, 23.8 cm, 238 mm.
-For a piece, a bare number is in the piece's own unit.
-A command that takes a piece takes the latest if you name none, and says which.
-For listening: --spoken, or TALLYCORD_SPOKEN=1, puts marks into words.
-Exit codes: 0 done; 1 a design, file or piece needs attention; 2 wrong usage.
-"""
-
 
 # argparse looks for a translation of each of its words, and for that loads `locale`. All other words here are English.
 argparse._ = str  # type: ignore[attr-defined]
@@ -44,7 +31,14 @@ class Help(argparse.RawDescriptionHelpFormatter):
     `shutil` for the width, which takes as long to load as all of argparse."""
 
     def __init__(self, prog: str) -> None:
-        super().__init__(prog, width=_columns() - 2)
+        super().__init__(prog, width=_columns() - 2, max_help_position=28)
+
+    def _format_action_invocation(self, action: argparse.Action) -> str:
+        """ "-p, --piece PIECE": what an option takes is named once."""
+        if not action.option_strings or action.nargs == 0:
+            return super()._format_action_invocation(action)
+        takes = self._format_args(action, self._get_default_metavar_for_optional(action))
+        return f"{', '.join(action.option_strings)} {takes}"
 
 
 def _columns() -> int:
@@ -68,6 +62,16 @@ class Parser(argparse.ArgumentParser):
 
     def _print_message(self, message: str, file: Any = None) -> None:
         super()._print_message(in_words(message), file)
+
+
+class TopParser(Parser):
+    """The whole line: its help is a screen of its own."""
+
+    def format_help(self) -> str:
+        """Every command, in its group."""
+        from companion.cli.help_screen import help_screen
+
+        return help_screen(_columns(), is_for_the_ear())
 
 
 class CommandParser(Parser):
@@ -100,8 +104,7 @@ def parsed(argv: Sequence[str]) -> tuple[Run, argparse.Namespace]:
     first, *rest = argv or ("",)
     named = next((command for command in COMMANDS if command.name == first), None)
     if named:
-        line = CommandParser(prog=f"{PROGRAM} {named.name}", **_described(named))
-        _declare(named, line)
+        line = line_of(named)
         arguments = line.parse_args(rest)
     else:
         arguments = parser().parse_args(argv) if argv else argparse.Namespace()
@@ -109,21 +112,21 @@ def parsed(argv: Sequence[str]) -> tuple[Run, argparse.Namespace]:
     return run, arguments
 
 
+def line_of(command: Command) -> CommandParser:
+    """The line of that command: only its family is loaded."""
+    line = CommandParser(prog=f"{PROGRAM} {command.name}", **_described(command))
+    _declare(command, line)
+    return line
+
+
 def parser() -> argparse.ArgumentParser:
     """The whole command line: every command declared."""
-    top = Parser(
-        prog=PROGRAM,
-        description="Follow a design of knotted cord jewellery, bead by bead and knot by knot.\n"
-        "Without a command it opens the bench.",
-        epilog=EXAMPLES,
-        formatter_class=Help,
-        allow_abbrev=False,
-    )
-    _add_spoken(top)
+    top = TopParser(prog=PROGRAM, usage=f"{PROGRAM} [COMMAND ...]", allow_abbrev=False)
+    top.add_argument("--spoken", action="store_true")
     top.add_argument("--version", action="version", version=f"{PROGRAM} {__version__}")
-    commands = top.add_subparsers(prog=top.prog, metavar="COMMAND", title="commands", parser_class=CommandParser)
+    commands = top.add_subparsers(prog=top.prog, metavar="COMMAND", parser_class=CommandParser)
     for command in COMMANDS:
-        _declare(command, commands.add_parser(command.name, help=command.words, **_described(command)))
+        _declare(command, commands.add_parser(command.name, **_described(command)))
     return top
 
 
@@ -134,19 +137,31 @@ def _described(command: Command) -> dict[str, Any]:
         "epilog": "\n".join(("examples:", *(f"  {PROGRAM} {example}" for example in command.examples))),
         "formatter_class": Help,
         "allow_abbrev": False,
+        "add_help": False,
     }
 
 
 def _declare(command: Command, line: argparse.ArgumentParser) -> None:
     """Add what the command takes, which its family knows, and what runs it."""
     family = _family(command.family)
+    line._positionals.title = "words"
+    line.add_argument("-h", "--help", action="help", help=argparse.SUPPRESS)
     getattr(family, f"declare_{command.name}")(line)
-    _add_spoken(line)
+    line.add_argument("--spoken", action="store_true", help=argparse.SUPPRESS)  # it is told of all commands at once
+    _shorten_usage(line)
     line.set_defaults(run=getattr(family, f"run_{command.name}"))
 
 
-def _add_spoken(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--spoken", action="store_true", help="write marks and fractions as words, for listening")
+def _shorten_usage(line: argparse.ArgumentParser) -> None:
+    """Its words, then that there are options: each of them has a line of its own below."""
+    words = [_word(action) for action in line._get_positional_actions()]
+    options = [one for one in line._get_optional_actions() if one.help is not argparse.SUPPRESS]
+    line.usage = " ".join((line.prog, *words, *(["[OPTION ...]"] if options else [])))
+
+
+def _word(action: argparse.Action) -> str:
+    named = str(action.metavar)
+    return {"?": f"[{named}]", "*": f"[{named} ...]", "+": f"{named} ..."}.get(str(action.nargs), named)
 
 
 def _family(name: str) -> ModuleType:

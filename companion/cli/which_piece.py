@@ -24,7 +24,7 @@ from companion.workshop import NotPossible, OpenPiece, Workshop
 
 Takes = Literal["nothing", "length", "step", "number", "text"]
 EXPECTED = {"length": "a length", "step": "a step", "number": "a number", "text": "a text"}
-NAME_HELP = "a piece's name, or how it begins (left out: the latest piece)"
+NAME_HELP = "a piece's name, or how it begins (else the latest piece)"
 TEXT_NAME_HELP = "a piece's name, or how it begins; the latest piece where only a text in quotes is given"
 
 

@@ -33,6 +33,7 @@ from companion.tui.routes import (
     ToPlan,
     ToSettings,
     ToSteps,
+    ToTrial,
 )
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
@@ -40,6 +41,7 @@ from companion.workshop import OpenPiece, Workshop
 
 if TYPE_CHECKING:
     from companion.tui.follow.session import PieceSession
+    from companion.tui.trial.trial import Trial
 
 KEEP_A_COPY_SECONDS = 3600.0  # how often an app that stays open looks whether the day's copy is due
 # A write of our own takes a hundredth of this. Whoever holds the file longer is stuck or copies it: better said after a
@@ -70,6 +72,8 @@ class TallycordApp(KeysInTurnApp):
         super().__init__()
         self.workshop, self.copy_trouble_said, self.untold = workshop, False, ""
         self.left_bench_by: object = None
+        self.trial: Trial | None = None  # while a sample piece stands in place of hers
+        self.own_workshop = workshop
         self.first: Route = ToBench() if design is None else ToDesign(design, new)
         if piece is not None:
             self.first = ToPiece(piece)
@@ -124,7 +128,7 @@ class TallycordApp(KeysInTurnApp):
     @work(thread=True, exclusive=True, group="copy")
     def keep_a_copy(self) -> None:
         """The day's copy of all pieces, while the maker goes on; what went wrong is said once."""
-        trouble = self.workshop.keep_a_copy()
+        trouble = self.own_workshop.keep_a_copy()
         if trouble and not self.copy_trouble_said:
             self.copy_trouble_said = True
             self.call_later(self.tell, trouble)  # a message: safe from any thread
@@ -135,6 +139,7 @@ class TallycordApp(KeysInTurnApp):
         self._tell_what_is_untold()
 
     def arrived(self, screen: KeysInTurnScreen[Any]) -> None:
+        self._show_guide(screen)
         super().arrived(screen)
         self._tell_what_is_untold()
 
@@ -142,6 +147,46 @@ class TallycordApp(KeysInTurnApp):
         page = next((page for page in reversed(self.screen_stack) if isinstance(page, Page)), None)
         if self.untold and page is not None and page.is_mounted and page.tell(self.untold):
             self.untold = ""
+
+    # -- the sample piece ---------------------------------------------------------------------------------------------
+
+    def _begin_trial(self) -> Page:
+        from companion.tui.trial.trial import Trial
+
+        self.close_trial()
+        self.own_workshop.let_go()
+        self.trial = Trial()
+        self.workshop = self.trial.workshop
+        return self._page_of(ToSteps(self.trial.opened))
+
+    def _show_guide(self, screen: KeysInTurnScreen[Any]) -> None:
+        if self.trial is None:
+            return
+        from companion.tui.trial.guide import GuideLine
+
+        if isinstance(screen, Page) and not screen.query(GuideLine):
+            screen.add_class("-trial")
+            screen.mount(GuideLine(self.trial), before=0)
+        for page in self.screen_stack:
+            for guide in page.query(GuideLine):
+                guide.look()
+
+    def leave(self) -> None:
+        """Leave Tallycord; from the sample piece, go back to the bench where it was begun there."""
+        if self.trial is None or isinstance(self.first, ToTrial):
+            self.exit(0)
+            return
+        from companion.core.words.trial.lessons import ENDED
+
+        self.close_trial()
+        self.left_bench_by = None
+        self.switch_screen(self._page_of(ToBench(Notice("quiet", ENDED))))
+
+    def close_trial(self) -> None:
+        """Nothing is left of the sample piece."""
+        if self.trial is not None:
+            self.trial.close()
+            self.trial, self.workshop = None, self.own_workshop
 
     # -- which screen -------------------------------------------------------------------------------------------------
 
@@ -187,6 +232,8 @@ class TallycordApp(KeysInTurnApp):
                 return PlanScreen(self.workshop, self.workshop.refresh(opened))
             case ToDraft(copy_of):
                 return self._page_of_draft(copy_of)
+            case ToTrial():
+                return self._begin_trial()
             case _:
                 return self._page_to_look_up(route)
 
@@ -262,10 +309,16 @@ class TallycordApp(KeysInTurnApp):
         return StartScreen(path, planned)
 
 
-def run(workshop: Workshop, design: Path | None = None, new: bool = False, drawing: bool = False) -> int:
-    """Run the app; its exit code. `drawing`: on the design page."""
-    app = TallycordApp(workshop, design, new=new, first=ToDraft(design) if drawing else None)
-    code = app.run()
+def run(
+    workshop: Workshop, design: Path | None = None, new: bool = False, drawing: bool = False, trying: bool = False
+) -> int:
+    """Run the app; its exit code. `drawing`: on the design page; `trying`: on a sample piece."""
+    first = ToDraft(design) if drawing else ToTrial() if trying else None
+    app = TallycordApp(workshop, design, new=new, first=first)
+    try:
+        code = app.run()
+    finally:
+        app.close_trial()
     if app.return_code:
         return 1
     return code if isinstance(code, int) else 0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -38,10 +38,13 @@ DIGITS = replace(
     ),
     told_key=True,
 )
-FINISH = replace(CONFIRM, short="finish")  # the same key, once every step is made
+# The same key, once every step is made.
+FINISH = replace(CONFIRM, short="finish", text="Finish the piece, and say how long it came out.")
 UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest thing you did; again: the one before it.")
 REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
-REOPEN, TAKE_UP = replace(UNDO, short="open again"), replace(UNDO, short="take up again")  # a piece that has ended
+# A piece that has ended.
+REOPEN = replace(UNDO, short="open again", text="Open the piece again: it is under way then.")
+TAKE_UP = replace(REOPEN, short="take up again", text="Take the piece up again: it is under way then.")
 MEASURE = Command(
     "ask('strand')", "m", "m", "measure", "Measure the strand: type what the ruler says, and see what it means."
 )
@@ -66,12 +69,13 @@ CHART = Command("show_chart", "v", "v", "", "A chart of your readings: how far e
 CHART_AS_TABLE = replace(CHART, short="numbers", text="The same numbers as a table.")
 CHART_AGAIN = replace(CHART, short="chart", text="The chart again.")
 HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
+PALETTE = Command("show_palette", "colon,ctrl+p", ":", "", "Find what you want to do by its words.")
 SET_ASIDE = Command("app.set_aside", "ctrl+z", "Ctrl+Z", "", "Put Tallycord in the background; fg brings it back.")
 HOW_TO_LEAVE = Command("app.how_to_leave", "ctrl+c", "Ctrl+C", "", "How to leave. Nothing is lost.")
 THEME = Command("next_theme", "t", "t", "", "Change colours: lamp, day, and each in high contrast.")
 LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave Tallycord. Nothing is lost.")
-SHOW_ALL = replace(QUIT, short="show all")  # while a filter is on
+SHOW_ALL = replace(QUIT, short="show all", text="Show all rows again.")  # while a filter is on
 PICK_ROW = Command("take", "enter,space", "Enter", "choose", "Choose the one under the cursor.")
 OPEN = Command(
     "open_row", "enter,space", "Enter", "go on", "Go on with the piece, or open the design or card, under the cursor."
@@ -86,6 +90,7 @@ SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Change the one und
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: how much of each cord your knots use up.")
 DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
+TRY = Command("try_out", "y", "y", "try it out", "Try it out: two minutes on a sample piece. Nothing of it is kept.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead or the strand under the cursor.")
 TAKE_WAY = Command(
@@ -134,55 +139,87 @@ GO_ON = Command("go_on", "enter,space", "Enter", "carry on", "That's right, carr
 CLOSE = Command("drop", "escape,q,enter,space", "Esc", "close", "Close this.")
 TAKE = Command("take", "enter", "Enter", "accept", "Accept what is typed.")
 CLEAR = Command("clear", "ctrl+u", "Ctrl+U", "clear", "Clear what is typed.")
+DO_IT = replace(TAKE, short="do it", text="Do the one under the cursor.")
 NEXT = Command("take", "enter", "Enter", "next", "Next line; on the last one, accept them all.")
 OTHER = Command("other", "right,space", "→", "other", "Next choice.")
 OTHER_BEFORE = Command("other_before", "left", "←", "", "Previous choice.")
 DROP = Command("drop", "escape", "Esc", "cancel", "Close without changing anything.")
 DROP_LIST = replace(DROP, keys="escape,q")  # where nothing is typed
 
+# Each thing to do belongs to one group, by its action: so the help is ordered.
+GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("Making", (
+        "begin", "go_on", "confirm_step", "confirm_by_enter", "undo", "redo", "show_lore", "ask('note')", "open_row",
+        "begin_another", "draw_design", "copy_design", "try_out", "enter_cut", "choose_card", "save", "save_and_begin",
+        "take_way", "on_picture", "every", "compare", "begin_anew", "rename", "put_away",
+    )),
+    ("Measuring", ("ask('strand')", "measure_with", "ask('free cord')", "show_readings", "show_chart")),
+    ("Trouble", ("what_to_do", "ask('count')", "withdraw", "ask('jump')", "ask('join')", "show_cautions", "take_over")),
+    ("Looking", (
+        "show_plan", "from_afar", "find", "show_cords", "show_knots", "show_settings", "show_help", "show_palette",
+        "next_theme",
+    )),
+    ("Moving", (
+        "cursor_up", "cursor_down", "cursor_top", "cursor_bottom", "next_section", "last_section",
+    )),
+    ("Leaving", ("leave", "app.set_aside", "app.how_to_leave")),
+)  # fmt: skip
+# The same as another one, by another key, or a step of the cursor: found in the help, but nothing to look for by words.
+ONLY_KEYS = ("confirm_by_enter", "measure_with", "take_way", "show_palette", *dict(GROUPS)["Moving"])
+
 FOLLOW = (
     CONFIRM, CONFIRM_ENTER, UNDO, REDO, MEASURE, DIGITS, CORD, NOTE, JUMP, JOIN, LORE, REMEDY, RECOUNT, WITHDRAW,
-    READINGS, CHART, CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, THEME, LEAVE,
+    READINGS, CHART, CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, PALETTE, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
     FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, TAKE_WAY, PICTURE, EVERY, COMPARE, UP, DOWN,
-    HELP, THEME, LEAVE_DRAFT,
+    HELP, PALETTE, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 ON_PICTURE = (
     RIGHT, LEFT, INSERT, INSERT_KNOT, TAKE_FROM_PICTURE, OTHER_KIND, MOVE_LEFT, MOVE_RIGHT, UNDO_DRAFT, REDO_DRAFT,
     TOP, BOTTOM, OTHER_STRAND, DONE_ON_PICTURE,
 )  # fmt: skip
 BENCH = (
-    OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
-    UP, DOWN, TOP, BOTTOM, HELP, THEME, QUIT,
+    OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, TRY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
+    UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, QUIT,
 )  # fmt: skip
-START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
-WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, THEME, BACK)
-SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
+START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, BACK)
+WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, BACK)
+SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH)
 PLAN = (
-    NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, replace(READINGS, short="readings"), HELP, THEME,
-    BACK_TO_PIECE,
+    NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, replace(READINGS, short="readings"), HELP, PALETTE,
+    THEME, BACK_TO_PIECE,
 )  # fmt: skip
 RESULT = (
     ANOTHER, replace(SHOW_PLAN, short="plan"), READINGS, replace(CHART, short="chart"),
-    REOPEN, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH,
+    REOPEN, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH,
 )  # fmt: skip
-RECAP = (GO_ON, SHOW_PLAN, HELP, THEME, LEAVE)
-CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
-CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_CORDS)
-KNOTS = (OPEN_KNOT, UP, DOWN, TOP, BOTTOM, HELP, THEME, TO_BENCH)
+RECAP = (GO_ON, SHOW_PLAN, HELP, PALETTE, THEME, LEAVE)
+CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH)
+CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_CORDS)
+KNOTS = (OPEN_KNOT, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
 PICK = (PICK_ROW, UP, DOWN, TOP, BOTTOM, DROP_LIST)
+PALETTE_KEYS = (DO_IT, UP, DOWN, CLEAR, DROP)
 READING_LIST = (replace(PICK_ROW, short="take out or put back"), replace(DROP_LIST, short="close"))
 SHOW = (CLOSE,)
 CHART_KEYS = (CHART_AS_TABLE, CLOSE)
 TABLE_KEYS = (CHART_AGAIN, CLOSE)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.
-AT_ONCE = (SET_ASIDE, HOW_TO_LEAVE, TAKE, NEXT)
+AT_ONCE = (SET_ASIDE, HOW_TO_LEAVE, TAKE, DO_IT, NEXT)
 
 MOST_CHOICES = 9  # one digit each
+
+
+def grouped(commands: Sequence[Command]) -> list[tuple[str, list[Command]]]:
+    """The groups that have any of these commands, each with its own, as `GROUPS` orders them."""
+    found = [
+        (title, [command for action in actions for command in commands if command.action == action])
+        for title, actions in GROUPS
+    ]
+    return [(title, some) for title, some in found if some]
 
 
 def choosing(number: int) -> Command:

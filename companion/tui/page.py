@@ -19,9 +19,10 @@ from companion.core.values.colour_sets import COLOUR_SETS
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.setting_list import COLOURS
 from companion.core.words.notices import Notice
-from companion.tui.commands import SET_ASIDE, Command
+from companion.tui.commands import ONLY_KEYS, SET_ASIDE, Command
 from companion.tui.keys import KeysInTurnScreen
 from companion.tui.routes import Route, ToBench
+from companion.tui.setting_aside import can_be_set_aside
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
@@ -41,6 +42,9 @@ class Tallycord(Protocol):
 
     def go(self, route: Route) -> None:
         """Show another page in place of this one. Raises WorkshopError or NotPossible where it can't be shown."""
+
+    def leave(self) -> None:
+        """Leave Tallycord."""
 
 
 class Page(KeysInTurnScreen[None]):
@@ -64,6 +68,10 @@ class Page(KeysInTurnScreen[None]):
         except (WorkshopError, NotPossible) as error:
             self.cannot_show(str(error))
 
+    def leave(self) -> None:
+        """Leave Tallycord, or the sample piece."""
+        cast("Tallycord", self.app).leave()
+
     def cannot_show(self, why: str) -> None:
         """Another page can't be shown: the bench says why."""
         cast("Tallycord", self.app).go(ToBench(Notice("watch", why)))
@@ -77,13 +85,28 @@ class Page(KeysInTurnScreen[None]):
         if not self.tell(self.how_to_leave):
             self.query_one("#said", TextLine).say((Notice("watch", self.how_to_leave),))
 
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something as the page stands now."""
+        return self.COMMANDS_HERE
+
     @work
     async def action_show_help(self) -> None:
         """All keys and marks; the command that is clicked there is done."""
         from companion.tui.dialogs.help import help_dialog
 
         commands = self.COMMANDS_HERE if sys.platform == "win32" else (*self.COMMANDS_HERE, SET_ASIDE)
-        command = await self.answer(help_dialog(commands, self.help_plan))
+        await self._do(await self.answer(help_dialog(commands, self.help_plan)))
+
+    @work
+    async def action_show_palette(self) -> None:
+        """All that can be done here now, to find by its words; the one that is chosen is done."""
+        from companion.tui.dialogs.palette import PaletteDialog
+
+        aside = (SET_ASIDE,) if can_be_set_aside() else ()
+        commands = [one for one in (*self.commands_now(), *aside) if one.action not in ONLY_KEYS]
+        await self._do(await self.answer(PaletteDialog(commands)))
+
+    async def _do(self, command: Command | None) -> None:
         if command is not None:
             await self.run_action(command.action)
 

@@ -60,6 +60,10 @@ class ToKnots(Struct, frozen=True):
     """How every knot and closure is worked."""
 
 
+class ToTrial(Struct, frozen=True):
+    """The sample piece, in a home of its own that is gone when it is over."""
+
+
 class ToSettings(Struct, frozen=True):
     """All that can be set."""
 
@@ -70,4 +74,4 @@ class ToCard(Struct, frozen=True):
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots | ToSettings
+Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots | ToSettings | ToTrial

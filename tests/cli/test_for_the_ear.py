@@ -36,7 +36,8 @@ LINES = (
     ("cord", "silk", "--knots", "2", "--before", "250 mm", "--after", "150 mm"), ("cords",),
     ("cord", "silk", "--withdraw"), ("risk",), ("risk", "3%"), ("knots",), ("knots", "double"),
     ("knots", "French wire", "--unit", "in"), ("knots", "sliding knot"), ("rescue",), ("import", "nowhere.json"),
-    ("follow", "design"), ("design",), ("nosuch",), ("--help",), *((command.name, "--help") for command in COMMANDS),
+    ("follow", "design"), ("design",), ("try",), ("completion",), ("nosuch",), ("--help",),
+    *((command.name, "--help") for command in COMMANDS),
 )  # fmt: skip
 
 

@@ -30,13 +30,6 @@ def test_help_prints_in_any_encoding_and_shows_lines_to_type(command) -> None:
     assert [line for line in ran.stdout.splitlines() if len(line) > 80] == []
 
 
-def test_every_command_is_in_the_list_and_listed_once(tallycord) -> None:
-    out = tallycord("--help").out
-    listed = [line.split()[0] for line in out.splitlines() if line.startswith("    ") and line[4] != " "]
-    assert listed == NAMES
-    assert len(set(NAMES)) == len(NAMES)
-
-
 @pytest.mark.parametrize("arguments", [["--version"], ["--version", "--version"]])
 def test_the_version_is_said(tallycord, arguments) -> None:
     """Alone it takes a way of its own, past the parser."""

@@ -158,5 +158,5 @@ def test_the_status_for_programs_names_its_piece_inside(tallycord, two) -> None:
 @pytest.mark.parametrize("command", ["measure", "note", "abandon", "jump", "next"])
 def test_the_help_tells_how_a_piece_is_named(tallycord, command) -> None:
     out = " ".join(tallycord(command, "--help").out.split())
-    assert "-p PIECE, --piece PIECE" in out
+    assert "-p, --piece PIECE" in out
     assert "the latest piece" in out

@@ -28,6 +28,7 @@ SIZES = ((80, 24), (80, 24), (60, 18), (120, 40), (200, 60), (20, 5), (1, 1))
 KEYS = (
     "space", "space", "space", "enter", "u", "m", "c", "n", "j", "w", "r", "x", "k", "s", "o", "t", "escape", "up",
     "down", "1", "2", "5", "0", "backspace", "slash", "plus", "question_mark", "pagedown", "ctrl+u",
+    "colon", "y",
 )  # fmt: skip
 
 
@@ -110,4 +111,5 @@ async def _in_app(home: Path, path: Path, number: int) -> tuple[str, str]:
             wrong = unclean("".join(segment.text for row in rows for segment in row if segment.control is None))
         return screen, wrong
     finally:
+        app.close_trial()
         workshop.close()

@@ -29,10 +29,11 @@ PIECES = ("skerry-bracelet", "skerry-bracelet 2", "skerry-bracelet 3", "skerry-b
 # What leads somewhere comes more often than what ends everything.
 KEYS = (
     *("space",) * 12, *("enter",) * 12, *("escape",) * 12, *("up", "down") * 4, *"uumcnjowrxkkst", *"mcnjrkkk", *"hq",
-    "question_mark", "f1", "plus", "slash", "pagedown", "backspace", "left", "right", "tab", "ctrl+u", *"0123456789",
+    "question_mark", "f1", "plus", "colon", "colon", "y",
+    "slash", "pagedown", "backspace", "left", "right", "tab", "ctrl+u", *"0123456789",
 )  # fmt: skip
 TYPED = ("42", "178 mm", "7 in", "1/16", "n", "y", "glass", "0.6 mm", "33", "1", "wolf")
-CHARACTERS = {"space": " ", "question_mark": "?", "plus": "+", "slash": "/"}
+CHARACTERS = {"space": " ", "question_mark": "?", "plus": "+", "slash": "/", "colon": ":"}
 
 
 @dataclass
@@ -89,6 +90,7 @@ async def _until_left(draw: random.Random, home: Path, result: Trial, most_keys:
                 result.screens[type(app.screen).__name__] += 1
             await _settled(app)
     finally:
+        app.close_trial()
         workshop.close()
 
 

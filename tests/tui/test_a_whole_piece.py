@@ -108,7 +108,7 @@ async def test_by_mouse_a_command_of_the_help_and_back_to_the_bench(app) -> None
 
 
 async def test_three_strands_and_two_sides(workshop, patterns) -> None:
-    for design, total in (("inner-farne-strands", 153), ("wolf-rock-necklace", 53)):
+    for design, total in (("inner-farne-strands", 150), ("wolf-rock-necklace", 53)):
         app = TallycordApp(workshop, design=patterns / f"{design}.yaml")
         async with app.run_test(size=(60, 18)) as pilot:
             await until_seen(pilot, "Enter begin")

@@ -16,6 +16,7 @@ from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.chart import ChartDialog
 from companion.tui.dialogs.choose import ChoiceDialog
 from companion.tui.dialogs.form import FormDialog
+from companion.tui.dialogs.palette import PaletteDialog
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.follow.recap import RecapScreen
 from companion.tui.follow.screen import FollowScreen
@@ -46,6 +47,7 @@ SCREENS = {
     ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),
     ShowDialog: commands.SHOW,
     ChartDialog: commands.CHART_KEYS,
+    PaletteDialog: commands.PALETTE_KEYS,
 }
 
 

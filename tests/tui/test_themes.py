@@ -186,7 +186,14 @@ async def scenes(pilot: Pilot, skerry: Path) -> AsyncIterator[str]:
     for level in ("quiet", "watch", "off"):
         screen.query_one("#verdict", TextLine).say([Notice(level, "Three knots and a bead.")])
         yield f"follow, {level}"
-    for key, words in (("m", "measure"), ("v", "readings"), ("k", "how it is tied"), ("question_mark", "help")):
+    keys = (
+        ("m", "measure"),
+        ("v", "readings"),
+        ("k", "how it is tied"),
+        ("question_mark", "help"),
+        ("colon", "palette"),
+    )
+    for key, words in keys:
         await pilot.press(key)
         await dialog(pilot)
         yield words
@@ -255,7 +262,7 @@ async def test_all_that_is_painted_can_be_read(workshop, skerry, tmp_path, monke
                 await pilot.pause()
                 if found := faults(app, name):
                     wrong[scene, name] = found
-    assert len(seen) == 18
+    assert len(seen) == 19
     assert wrong == {}
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from typing import Any, get_args
 
 from companion.cli.arguments import Wrong
@@ -38,6 +39,12 @@ def declare_cords(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help="as JSON, all lengths in mm")
 
 
+def _one_of(words: Sequence[str]) -> str:
+    """The words to choose from, the first of which stands where none is given."""
+    first, *others = words
+    return f"{first} (if left out), {', '.join(others)}"
+
+
 def run_cords(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """List the cards."""
     cards = workshop.cord_cards.all()
@@ -52,22 +59,19 @@ def run_cords(arguments: argparse.Namespace, workshop: Workshop) -> int:
 
 def declare_cord(command: argparse.ArgumentParser) -> None:
     """What `cord` takes."""
-    command.add_argument("name", metavar="NAME", help="the card's name, as designs write it")
+    command.add_argument("name", metavar="NAME", help=argparse.SUPPRESS)
     command.add_argument("--knots", metavar="N", type=int, help="how many knots were tied")
     command.add_argument("--before", metavar="LENGTH", help="the length before they were tied")
     command.add_argument("--after", metavar="LENGTH", help="the same cord's length after")
     command.add_argument("--row", metavar="LENGTH", help="the knots tied touching, measured along the cord")
-    command.add_argument("--kind", choices=KNOT_KINDS, default="single", help="which knot (single)")
-    command.add_argument(
-        "--ruler",
-        metavar="LENGTH",
-        help="the smallest mark on the ruler (as in the settings, else 1 mm)",
-    )
+    command.add_argument("--kind", metavar="KIND", choices=KNOT_KINDS, default="single", help=_one_of(KNOT_KINDS))
+    ruler = "the ruler's smallest mark (as set, else 1 mm)"
+    command.add_argument("--ruler", metavar="LENGTH", help=ruler)
     command.add_argument("--withdraw", action="store_true", help="take out the card's latest test")
     command.add_argument("--diameter", metavar="LENGTH", help="the cord's diameter; needed for a new card")
     command.add_argument("--layers", metavar="N", type=int, help="how many cords lie side by side (1)")
     command.add_argument("--material", choices=get_args(Material), metavar="M", help=", ".join(get_args(Material)))
-    command.add_argument("--worked-with", choices=get_args(Tool), help="what the knots are set with (awl)")
+    command.add_argument("--worked-with", metavar="TOOL", choices=get_args(Tool), help=_one_of(get_args(Tool)))
 
 
 def run_cord(arguments: argparse.Namespace, workshop: Workshop) -> int:
@@ -121,7 +125,7 @@ def _card(arguments: argparse.Namespace, name: str, there: CordCard | None) -> C
     }
     typed = {key: value for key, value in typed.items() if value is not None}
     if not 1 <= typed.get("layers", 1) <= MOST_LAYERS:
-        raise Wrong(f"Found {typed['layers']} layers; expected 1 to {MOST_LAYERS}.")
+        raise Wrong(f"Found {typed['layers']} cords side by side; expected 1 to {MOST_LAYERS}.")
     if there is None:
         if "diameter_mm" not in typed:
             raise Wrong(f"There is no cord card named {name} yet: a new one needs --diameter, such as 0.6 mm.")

@@ -67,14 +67,25 @@ def run_design(arguments: argparse.Namespace, workshop: Workshop) -> int:
     return _app(workshop, copy_of, drawing=True)
 
 
-def _app(workshop: Workshop, design: Path | None = None, new: bool = False, drawing: bool = False) -> int:
+def declare_try(command: argparse.ArgumentParser) -> None:
+    """What `try` takes: nothing."""
+
+
+def run_try(arguments: argparse.Namespace, workshop: Workshop) -> int:
+    """Open the sample piece."""
+    return _app(workshop, trying=True)
+
+
+def _app(
+    workshop: Workshop, design: Path | None = None, new: bool = False, drawing: bool = False, trying: bool = False
+) -> int:
     """Run the app, which is loaded here and nowhere else."""
     if not _terminal():
         complain(NO_TERMINAL)
         return 1
     from companion.tui.app import run
 
-    return run(workshop, design, new, drawing)
+    return run(workshop, design, new, drawing, trying)
 
 
 def _terminal() -> bool:

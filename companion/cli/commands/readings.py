@@ -38,7 +38,7 @@ READING_KINDS: tuple[ReadingKind, ...] = ("strand", "free")
 def declare_measure(command: argparse.ArgumentParser) -> None:
     """What `measure` takes."""
     add_piece(command, "LENGTH", "the length of the strand so far", "length")
-    free = "the leftover cord, each cord, from the last knot to the tail's end"
+    free = "the leftover cord: one cord, from last knot to end"
     command.add_argument("--free", metavar="LENGTH", help=free)
     command.add_argument("--at", metavar="STEP", help="the step after which you measured (the last one done)")
     command.add_argument(

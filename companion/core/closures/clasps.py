@@ -48,8 +48,7 @@ def _bar_tried(joint: Joint) -> tuple[str, ...]:
     if not _is_toggle(joint):
         return ()
     return (
-        "Pass the bar through the ring: it has to go through without force and lie across. If it does not, draw back "
-        "and leave more bare cord beside it, or string tiny beads there that pass the ring.",
+        "Pass the bar through the ring: it should go without force. If not, draw back and leave it more bare cord.",
     )
 
 
@@ -169,12 +168,12 @@ def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
     tried = _bar_tried(joint)
     return (
         *lines(
-            f"Thread on the second coil of French wire and {_other_part(joint)}. Take the needle back through the last "
-            "bead and draw the coil into a small loop.",
+            f"Thread on the second coil of French wire and {_other_part(joint)}.",
+            "Take the needle back through the last bead, and draw the coil into a small loop.",
             *tried,
             *_BACK_AND_KNOT,
             "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
-            closes=4 + len(tried),
+            closes=5 + len(tried),
         ),
         EndStep("Tug gently at both ends, then trim both tails flush with the knots.", trims=True),
     )

@@ -77,8 +77,8 @@ def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
         if fob == "button":
             room, where = show(SHANK_MM, joint.unit), "round that cord, close to the strand"
             how = (
-                f"Thread on the {joint.finding or 'button'} (through its shank, or up one hole and down the other) and "
-                f"bring {joint.cords} back to the strand, with {room} of cord under the button for the loop to lie in."
+                f"Thread on the {joint.finding or 'button'} and bring {joint.cords} back to the strand, with {room} of "
+                "cord under the button for the loop to lie in."
             )
         else:
             where = "round the strand, close beneath the bead"

@@ -64,7 +64,7 @@ def needle_on_fold(cord: Cord, threading: Threading) -> bool:
 
 
 # The end that beads go on over hangs free while the knots are tied. Common practice, no source.
-_HELD = "Push them along, away from the start. Put a clip behind the last, so that none slides off."
+_HELD = "Put a clip behind the last, and slide them away from the start."
 
 
 def string_all_words(runs: Sequence[tuple[str, int]], of_side: bool = False, on_already: int = 0) -> str:
@@ -76,7 +76,7 @@ def string_all_words(runs: Sequence[tuple[str, int]], of_side: bool = False, on_
     every, end = ("the other", " on the long end") if on_already else ("all", "")
     if count == 1:
         bead = "other bead on the long end" if on_already else "bead"
-        return f"String the {bead}. Push it along, away from the start. Put a clip behind it, so that it stays on."
+        return f"String the {bead}. Put a clip behind it, and slide it away from the start."
     if len({name for name, _ in runs}) == 1:
         return f"String {every} {count_of(count, runs[0][0])}{side}{end}. {_HELD}"
     return f"String {every} {count} beads{side}{end} in their order (the plan lists it), the first one first. {_HELD}"

@@ -87,7 +87,7 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
         return (
             *lines(
                 "Take off the clip at the start and tie the two ends together, close between the first bead and the "
-                "last, in a surgeon's knot (a reef knot whose first half is passed twice).",
+                "last, in a surgeon's knot.",
                 "Run each tail back through the two beads beside it, with a single knot round the strand between them.",
                 "Put a drop of glue on all three knots, and leave it to dry overnight.",
                 closes=2,

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from companion.core.journal.piece import State
 from companion.tui.bench.contents import Contents
 from companion.tui.commands import (
+    BENCH,
     COPY,
     CORDS_KEY,
     DRAW,
@@ -22,6 +23,9 @@ from companion.tui.commands import (
     QUIT,
     RENAME,
     SHOW_ALL,
+    SHOW_PLAN,
+    TRY,
+    UNDO_HERE,
     Command,
 )
 from companion.tui.routes import ToCard, ToDesign, ToPiece
@@ -38,6 +42,8 @@ PIECE_KEYS: dict[State, tuple[Command, ...]] = {
 def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Command, ...]:
     """The keys for the row that leads there, then those for the whole bench."""
     leave = SHOW_ALL if filtered else QUIT
+    if not contents.pieces:
+        return (*_first_keys(chosen), DRAW, TRY, CORDS_KEY, FIND, HELP, leave)
     match chosen:
         case ToPiece(name):
             piece = piece_named(contents, name)
@@ -48,6 +54,22 @@ def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Comman
         case ToCard():
             return (OPEN_CARD, NEW_CARD, CORDS_KEY, FIND, HELP, leave)
     return (DRAW, CORDS_KEY, FIND, HELP, leave)
+
+
+def commands_now(contents: Contents, chosen: object, filtered: bool, undoable: bool) -> tuple[Command, ...]:
+    """All that does something with the cursor there. `undoable`: whether something was done to a piece here."""
+    idle: set[Command] = set() if undoable else {UNDO_HERE}
+    piece = piece_named(contents, chosen.name) if isinstance(chosen, ToPiece) else None
+    if piece is None:
+        idle |= {RENAME, PUT_AWAY, SHOW_PLAN}
+    elif piece.state == "finished":
+        idle |= {PUT_AWAY}
+    if not isinstance(chosen, ToDesign):
+        idle |= {COPY}
+    if chosen is None:
+        idle |= {OPEN, NEW}
+    shown = tuple(command for command in BENCH if command not in idle)
+    return tuple(SHOW_ALL if command is QUIT and filtered else command for command in shown)
 
 
 def piece_named(contents: Contents, name: str) -> PieceRow | None:
@@ -71,6 +93,16 @@ def way_now(before: Contents, now: Contents, chosen: object) -> object:
     if piece is None:
         return chosen
     return next((ToPiece(one.name) for one in now.pieces if one.id == piece.id), chosen)
+
+
+def _first_keys(chosen: object) -> tuple[Command, ...]:
+    """Of a bench on which nothing was made yet."""
+    match chosen:
+        case ToDesign():
+            return (replace(OPEN, short="begin"), replace(COPY, short="copy"))
+        case ToCard():
+            return (OPEN_CARD, NEW_CARD)
+    return ()
 
 
 def _design_keys(contents: Contents, path: Path) -> tuple[Command, ...]:

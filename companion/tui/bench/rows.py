@@ -15,9 +15,11 @@ from companion.tui.bench.contents import Contents
 from companion.tui.bench.piece_rows import GAP, LEAST_DOTS, MOST_DOTS, ROW_EDGES, piece_rows
 from companion.tui.routes import ToCard, ToDesign
 from companion.tui.widgets.rows import Row, StripPlace
+from companion.tui.widgets.wrapping import hanging
 
 DETAIL_EDGES = 7  # what a row's details are set in by, and the scroll bar
 NONE_YET, FILES_GO_IN = "None yet. d makes one.", "Files go in"
+NEW_HERE = "New here? y shows you how it goes, in two minutes, on a sample piece."
 LEFT_OUT = "…/"
 MOST_STEM = 40  # letters of a design's name
 MOST_LETTERS = 30  # of what is looked for, as a sentence repeats it
@@ -40,6 +42,8 @@ def bench_rows(
         _part("Put away", pieces["abandoned"]),
     ]
     found = [row for part in parts for row in part]
+    if not contents.pieces and not letters:
+        found = [*(Row(line, detail=True) for line in hanging(NEW_HERE, columns - DETAIL_EDGES, 0)), Row(""), *found]
     return found[:-1] or [Row(f'Nothing found for "{plain(letters, MOST_LETTERS)}".')]
 
 

@@ -14,13 +14,24 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.bench.contents import BenchReader, Contents
-from companion.tui.bench.row_keys import drawn_by, piece_named, row_keys, way_now
+from companion.tui.bench.row_keys import commands_now, drawn_by, piece_named, row_keys, way_now
 from companion.tui.bench.rows import MOST_LETTERS, bench_rows, shown_folder
 from companion.tui.bench.sketching import LIST_SHARE, Sketching
 from companion.tui.bench.upkeep import PieceUpkeep, Upkept
-from companion.tui.commands import BENCH, bindings
+from companion.tui.commands import BENCH, Command, bindings
 from companion.tui.page import TALL_ROWS, ListPage
-from companion.tui.routes import Route, ToCard, ToCords, ToDesign, ToDraft, ToKnots, ToPiece, ToPlan, ToSettings
+from companion.tui.routes import (
+    Route,
+    ToCard,
+    ToCords,
+    ToDesign,
+    ToDraft,
+    ToKnots,
+    ToPiece,
+    ToPlan,
+    ToSettings,
+    ToTrial,
+)
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, TextLine
 from companion.workshop import PieceRow, Workshop
@@ -104,6 +115,10 @@ class BenchScreen(ListPage):
         """The keys for the row under the cursor."""
         self.query_one(KeyLine).offer(*row_keys(self.contents, self.rows.chosen, bool(self.filter)))
 
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something with the cursor where it is."""
+        return commands_now(self.contents, self.rows.chosen, bool(self.filter), self.upkeep.can_undo)
+
     @on(Rows.Moved)
     def cursor_moved(self) -> None:
         """Another row: its keys, and a little later what it leads to, drawn."""
@@ -171,6 +186,10 @@ class BenchScreen(ListPage):
     def action_show_knots(self) -> None:
         """How every knot and closure is worked."""
         self.go(ToKnots())
+
+    def action_try_out(self) -> None:
+        """A sample piece, of which nothing is kept."""
+        self.go(ToTrial())
 
     def action_begin_another(self) -> None:
         """Another piece of the design under the cursor, or another card."""
@@ -269,4 +288,4 @@ class BenchScreen(ListPage):
             self.came_at = 0.0
             self.say(Notice("quiet", "This is the bench. Esc again leaves Tallycord."))
         else:
-            self.app.exit(0)
+            self.leave()

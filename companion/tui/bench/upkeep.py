@@ -23,6 +23,11 @@ class PieceUpkeep:
         self._workshop = workshop
         self._latest: OpenPiece | None = None  # the piece after what was done here last
 
+    @property
+    def can_undo(self) -> bool:
+        """Whether something was done here that is not undone yet."""
+        return self._latest is not None
+
     def rename(self, piece: PieceRow, name: str) -> Upkept:
         """Another name. Raises WorkshopError or NotPossible."""
         before = shown_name(piece.name, piece.design_name)

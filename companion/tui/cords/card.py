@@ -19,7 +19,7 @@ from companion.core.words.card_words import (
     narrowing_line,
 )
 from companion.core.words.notices import Notice
-from companion.tui.commands import CARD, bindings
+from companion.tui.commands import CARD, TAKE_TEST_BACK, Command, bindings
 from companion.tui.page import TextPage
 from companion.tui.routes import ToCords
 from companion.tui.widgets.paragraphs import Paragraph
@@ -39,6 +39,10 @@ class CardScreen(TextPage):
     def text(self) -> list[Paragraph]:
         """What the card knows, and its rows."""
         return list(card_text(self.card))
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something to the card as it is."""
+        return tuple(command for command in CARD if command is not TAKE_TEST_BACK or self.card.tests)
 
     def on_screen_resume(self) -> None:
         try:

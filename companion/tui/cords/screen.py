@@ -11,7 +11,7 @@ from companion.core.values.errors import WorkshopError
 from companion.core.values.text import plain
 from companion.core.words.card_words import card_lines, cord_described, count_of_tests
 from companion.core.words.notices import Notice
-from companion.tui.commands import CORDS, bindings
+from companion.tui.commands import CORDS, OPEN_CARD, Command, bindings
 from companion.tui.page import ListPage
 from companion.tui.routes import ToBench, ToCard
 from companion.tui.widgets.rows import Row
@@ -40,6 +40,10 @@ class CordsScreen(ListPage):
         self.show_rows()
         if self.begins_new:
             self.action_begin_another()
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something with the cursor where it is."""
+        return tuple(command for command in CORDS if command is not OPEN_CARD or self.rows.chosen is not None)
 
     def on_resize(self) -> None:
         self.show_rows()

@@ -34,6 +34,11 @@ def is_new(draft: Draft, part: str, number: int) -> bool:
     return number == {"beads": len(draft.beads), "pattern": len(strands_of(draft))}.get(part)
 
 
+def can_be_taken_out(draft: Draft, part: str, number: int) -> bool:
+    """Whether a row stands for a bead, or for one of several strands."""
+    return not is_new(draft, part, number) and (part == "beads" or (part == "pattern" and bool(draft.others)))
+
+
 def _mark(value: PartRow, wrong: Collection[Part]) -> str:
     part, number = value
     return "△" if part in wrong and number == 0 else ""

@@ -17,11 +17,23 @@ from companion.core.words.compared.reach_words import reach_lines
 from companion.core.words.drafting.cure_words import cures_notice, taken_words
 from companion.core.words.drafting.draft_words import outcome, short_notices
 from companion.core.words.notices import Notice
-from companion.tui.commands import DESIGN, bindings
+from companion.tui.commands import (
+    ANEW,
+    COMPARE,
+    DESIGN,
+    EVERY,
+    PICTURE,
+    REDO_DRAFT,
+    REMOVE,
+    TAKE_WAY,
+    UNDO_DRAFT,
+    Command,
+    bindings,
+)
 from companion.tui.design.every import ask_every
 from companion.tui.design.form import PartDialog, form_of
 from companion.tui.design.further import Further, further
-from companion.tui.design.page_rows import is_new, rows_of
+from companion.tui.design.page_rows import can_be_taken_out, is_new, rows_of
 from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
 from companion.tui.design.picture import PictureDialog
 from companion.tui.design.preview import Preview
@@ -68,6 +80,21 @@ class DesignScreen(Page):
 
     def on_resize(self) -> None:
         self.call_after_refresh(self.show_draft, self.draft)
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something with the cursor where it is."""
+        chosen = self.query_one(Rows).chosen
+        ready = {
+            UNDO_DRAFT: bool(self.done),
+            REDO_DRAFT: bool(self.undone),
+            ANEW: self.draft != Draft(),
+            REMOVE: isinstance(chosen, tuple) and can_be_taken_out(self.draft, *chosen),
+            TAKE_WAY: bool(self.further.cured),
+            PICTURE: self.plan is not None,
+            COMPARE: self.plan is not None,
+            EVERY: len(self.draft.beads) > 1,
+        }
+        return tuple(command for command in DESIGN if ready.get(command, True))
 
     def say(self, *notices: Notice) -> None:
         """Say these sentences, and no longer those from before."""

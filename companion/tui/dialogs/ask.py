@@ -7,7 +7,7 @@ from typing import TypeVar
 from msgspec.structs import replace
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Horizontal, Vertical
 from textual.widgets import Input
 
 from companion.core.words.notices import Notice
@@ -30,19 +30,21 @@ class AskDialog(Dialog[T]):
         self.text = ""
         self.judged: Judged[T] = not_yet()
         self.doubted = False
+        self.gauged = False  # whether a gauge was shown
 
     def compose(self) -> ComposeResult:
         with Vertical(id="ask"):
             yield Rule()
             yield TextLine(self.question.prompt, id="prompt")
             # What it begins with stays: with the digit that opened it the reading goes on.
-            yield Input(
-                self.question.begin_with,
-                placeholder=self.question.hint,
-                max_length=200,
-                compact=True,
-                select_on_focus=False,
-            )
+            with Horizontal(id="typed"):
+                yield Input(
+                    self.question.begin_with,
+                    placeholder=self.question.hint,
+                    max_length=200,
+                    compact=True,
+                    select_on_focus=False,
+                )
             yield TextLine("", id="judged")
             yield KeyLine(*ASK)
 
@@ -59,6 +61,20 @@ class AskDialog(Dialog[T]):
         """Read what is typed, and say what it would mean."""
         self.text, self.judged, self.doubted = text, self.question.judge(text), False
         self.query_one("#judged", TextLine).say(self.judged.lines)
+        self._show_gauge()
+
+    def _show_gauge(self) -> None:
+        """Where a length falls; most questions ask for none, and load nothing for it."""
+        gauge, typed = self.judged.gauge, self.query_one("#typed")
+        typed.set_class(gauge is not None, "-gauged")
+        if gauge is None and not self.gauged:
+            return
+        from companion.tui.widgets.gauge import GaugeView
+
+        if not self.gauged:
+            self.gauged = True
+            typed.mount(GaugeView())
+        typed.query_one(GaugeView).show(gauge)
 
     def action_take(self) -> None:
         """Take what is typed; what can hardly be right is asked about once."""

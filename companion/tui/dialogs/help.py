@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from companion.core.chart.gauge import MARKS as GAUGE_MARKS
 from companion.core.picture.marks import legend
 from companion.core.plan.plan import Plan
-from companion.tui.commands import Command
+from companion.tui.commands import Command, grouped
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.widgets.paragraphs import CommandText, Paragraph, Paragraphs
 
@@ -17,7 +18,9 @@ MARKS = (
     ("░g░░", "a bead still to come"),
     ("• × ◦", "a knot: done, now, to come"),
     ("─ ═ ┄", "bare cord: done, now, to come"),
+    ("◦ ◎ ◉", "ways out: a single, double, triple knot to come"),
     ("▲ here", "where you are"),
+    (GAUGE_MARKS, "measuring: yours, where it is expected, the plan"),
     ("△", "worth watching"),
     ("▲", "needs attention now"),
 )
@@ -25,7 +28,7 @@ _NAMES = {
     "space": "Space", "enter": "Enter", "pagedown": "Page Down", "backspace": "Backspace", "delete": "Delete",
     "escape": "Esc", "tab": "Tab", "shift+tab": "Shift+Tab", "home": "Home", "end": "End", "f1": "F1", "f2": "F2",
     "question_mark": "?", "plus": "+", "slash": "/", "up": "↑", "down": "↓", "left": "←", "right": "→",
-    "ctrl+c": "Ctrl+C", "ctrl+s": "Ctrl+S", "ctrl+u": "Ctrl+U", "ctrl+z": "Ctrl+Z",
+    "colon": ":", "ctrl+p": "Ctrl+P", "ctrl+c": "Ctrl+C", "ctrl+s": "Ctrl+S", "ctrl+u": "Ctrl+U", "ctrl+z": "Ctrl+Z",
 }  # fmt: skip
 
 
@@ -34,7 +37,11 @@ MOST_NAMES = 4  # more keys for one thing are told as the range that the command
 
 def help_dialog(commands: Sequence[Command], plan: Plan | None) -> ShowDialog:
     """These commands with their keys, then what the marks and, of a plan, the letters of its beads mean."""
-    texts = (CommandText(command, key_text(command), KEYS_COLUMN) for command in commands)
+    texts: list[Paragraphs] = []
+    for title, some in grouped(commands):
+        above = [Paragraph()] if texts else []
+        texts.append(Paragraphs([*above, Paragraph(title, "bold")]))
+        texts += [CommandText(command, f"  {key_text(command)}", KEYS_COLUMN + 2) for command in some]
     return ShowDialog("Keys and marks", *texts, Paragraphs(marks_text(plan)))
 
 
@@ -48,12 +55,15 @@ def key_text(command: Command) -> str:
 
 def marks_text(plan: Plan | None = None) -> list[Paragraph]:
     """What the marks mean, then the letters of this piece's beads."""
-    room = KEYS_COLUMN - 2
-    lines = ["", "What the marks mean", *(f"  {mark:<{room}}{words}" for mark, words in MARKS)]
+    page = [Paragraph(), Paragraph("What the marks mean", "bold"), *(_marked(mark, words) for mark, words in MARKS)]
     if plan:
-        lines += ["", "The beads of this piece"]
-        lines += [f"  {mark.letter:<{room}}{mark.name}{_shared(mark.shared)}" for mark in legend(plan)]
-    return [Paragraph(line, hang=KEYS_COLUMN) for line in lines]
+        page += [Paragraph(), Paragraph("The beads of this piece", "bold")]
+        page += [_marked(mark.letter, f"{mark.name}{_shared(mark.shared)}") for mark in legend(plan)]
+    return page
+
+
+def _marked(mark: str, words: str) -> Paragraph:
+    return Paragraph(f"  {mark:<{KEYS_COLUMN}}{words}", hang=KEYS_COLUMN + 2)
 
 
 def _shared(shared: bool) -> str:

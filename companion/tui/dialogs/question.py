@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Generic, Never, TypeVar
+from typing import TYPE_CHECKING, Generic, Never, TypeVar
 
 from msgspec import Struct
 
 from companion.core.words.notices import Notice
+
+if TYPE_CHECKING:
+    from companion.core.chart.gauge import Gauge
 
 T = TypeVar("T", covariant=True)
 
@@ -16,11 +19,12 @@ ONCE_MORE = "Press Enter again to accept it anyway."
 
 class Judged(Struct, Generic[T], frozen=True):
     """What the typed text means. `value`: what it is taken as, None where it can't be taken; `doubt`: asked about once
-    before it is."""
+    before it is; `gauge`: where a length falls, to be drawn beside it."""
 
     value: T | None
     lines: tuple[Notice, ...] = ()
     doubt: str = ""
+    gauge: Gauge | None = None
 
 
 def not_yet(text: str = "") -> Judged[Never]:

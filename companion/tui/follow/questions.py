@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from companion.core.chart.gauge import Gauge
 from companion.core.forecast.counting import Stretch
 from companion.core.forecast.outlook import Outlook
 from companion.core.journal.events import MOST_NOTE, Joined, Measured, ReadingKind
@@ -17,7 +18,13 @@ from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.counting_words import off_words, stretch_words, which_is_it
 from companion.core.words.measured.expected_words import expected_words
 from companion.core.words.measured.join_words import join_advice
-from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.reading_words import (
+    expected_reading,
+    planned_reading_mm,
+    reading_doubt,
+    reading_lines,
+    where_from,
+)
 from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
@@ -47,6 +54,7 @@ def reading_question(
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
     entry = plan.place(piece.done)[0] if piece.done else 0
     ruler_mm = workshop.ruler_step_mm(plan.unit)
+    planned_mm = planned_reading_mm(plan, piece.done, kind)
     how = where_from(plan, entry) if kind == "strand" else "Measure from the last knot to the end of the tail."
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
@@ -54,7 +62,8 @@ def reading_question(
         supposed = workshop.suppose(opened, after(piece, reading))
         lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm, THEN)
         doubt = reading_doubt(plan, piece, outlook, kind, length.mm)
-        return Judged(length, lines, f"{doubt} {ONCE_MORE}" if doubt else "")
+        gauge = None if planned_mm is None else Gauge(length.mm, expected, planned_mm)
+        return Judged(length, lines, f"{doubt} {ONCE_MORE}" if doubt else "", gauge)
 
     prompt = f"{expected_words(plan, kind, shown, when)}\n{how}"
     return Question(prompt, length_judge(plan.unit, mean), hint=length_hint(plan.unit, "what the ruler says; "))

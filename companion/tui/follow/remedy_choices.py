@@ -5,22 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from companion.core.forecast.outlook import Outlook
+from companion.core.picture.marks import letters_of
+from companion.core.picture.rest_strip import rest_letters, rest_strip
 from companion.core.remedies.remedy import Remedy
-from companion.core.remedies.remedy_words import best_is_poor, outcome_words
+from companion.core.remedies.remedy_columns import Columns, columns_of, headings, rest_after, rest_now
+from companion.core.remedies.remedy_words import best_is_poor
 from companion.core.words.measured.ways_words import ways_lines
 from companion.tui.commands import CLOSE, MOST_CHOICES, choosing
 from companion.tui.dialogs.choose import Choices
 from companion.tui.follow.sentences import ANSWERS
 from companion.tui.widgets.rows import Row
-from companion.tui.widgets.wrapping import hanging
+from companion.tui.widgets.wrapping import hanging, padded
 from companion.workshop import OpenPiece
 
 HANG = 3
 EDGES = 4  # a space on the left, the scroll bar, and one on each side of it
+BESIDE_FROM = 96  # columns: the figures stand beside the words, else below them
+AS_PLANNED = 13  # columns for the word behind the first strip
+FINISHES, CHANCE, CORD = 18, 14, 17  # columns of the figures
+FIGURES = FINISHES + CHANCE + CORD
 
 
 def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]) -> Choices[Remedy]:
-    """What there is to put right, and the ways to do it, each with what it would mean."""
+    """What there is to put right, and the ways to do it, in columns, each with how the rest would look."""
     offered = remedies[:MOST_CHOICES]
     keys = (*(choosing(number) for number in range(1, len(offered) + 1)), CLOSE)
 
@@ -28,12 +35,10 @@ def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remed
         room = columns - EDGES
         for text in introduction(opened, outlook, remedies):
             yield from _text_rows(text, room)
+        if offered:
+            yield from _heading_rows(opened, offered, room)
         for number, remedy in enumerate(offered, start=1):
-            first, *more = hanging(f"{number}  {remedy.what}.", room, HANG)
-            yield Row(first, remedy)
-            yield from (Row(line, detail=True) for line in more)
-            meant = hanging(" " * HANG + outcome_words(opened.plan, remedy), room, HANG)
-            yield from (Row(line, detail=True, muted=True) for line in meant)
+            yield from _remedy_rows(opened, number, remedy, room)
             yield Row("")
         if best_is_poor(offered):
             yield from _text_rows(best_is_poor(offered), room)
@@ -42,6 +47,47 @@ def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remed
             yield from _text_rows(how_to_choose(len(offered)), room)
 
     return Choices("What to do", lambda columns: tuple(rows(columns)), keys, numbered=True)
+
+
+def _heading_rows(opened: OpenPiece, offered: Sequence[Remedy], room: int) -> Iterator[Row]:
+    """What the columns are called, and the rest as it is planned now, where any of them changes it."""
+    indent = room - FIGURES if room >= BESIDE_FROM else HANG
+    yield Row(" " * indent + _in_columns(headings(opened.plan)), detail=True, muted=True)
+    if any(_strip(opened, remedy, room) for remedy in offered):
+        letters = letters_of(opened.plan.beads)
+        now = rest_letters(rest_now(opened.plan, opened.piece)[1], letters)
+        shown = rest_strip(now, now, room - HANG - AS_PLANNED)
+        yield Row(f"{' ' * HANG}{shown}   as planned", detail=True, muted=True)
+    yield Row("")
+
+
+def _remedy_rows(opened: OpenPiece, number: int, remedy: Remedy, room: int) -> Iterator[Row]:
+    """One way out: what to do, its figures, what has no column, and the rest as it would be."""
+    told, beside = columns_of(opened.plan, remedy), room >= BESIDE_FROM
+    figures = _in_columns(told)
+    words_room = room - FIGURES - HANG if beside else room
+    first, *more = hanging(f"{number}  {remedy.what}.", words_room, HANG)
+    yield Row(padded(first, room - FIGURES) + figures if beside else first, remedy)
+    yield from (Row(line, detail=True) for line in more)
+    if figures and not beside:
+        yield Row(" " * HANG + figures, detail=True)
+    if told.more:
+        yield from (Row(line, detail=True) for line in hanging(" " * HANG + told.more, room, HANG))
+    if strip := _strip(opened, remedy, room):
+        yield Row(" " * HANG + strip, detail=True, muted=True)
+
+
+def _in_columns(told: Columns) -> str:
+    chance = f"{told.chance:<{CHANCE}}" if told.chance else ""
+    return f"{told.finishes:<{FINISHES}}{chance}{told.cord}" if told.finishes else ""
+
+
+def _strip(opened: OpenPiece, remedy: Remedy, room: int) -> str:
+    """What would be left, in letters; "" where that is the same as now."""
+    letters = letters_of(opened.plan.beads)
+    now = rest_letters(rest_now(opened.plan, opened.piece)[1], letters)
+    then = rest_letters(rest_after(opened.plan, opened.piece, remedy), letters)
+    return "" if then == now else rest_strip(then, now, room - HANG - AS_PLANNED)
 
 
 def _text_rows(text: str, columns: int) -> Iterator[Row]:

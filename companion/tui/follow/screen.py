@@ -13,11 +13,11 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 
 from companion.core.words.notices import Notice
-from companion.tui.commands import CONFIRM, FOLLOW, bindings
+from companion.tui.commands import CONFIRM, FOLLOW, Command, bindings
 from companion.tui.follow import figures
 from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
 from companion.tui.follow.bounce import KeyBounce
-from companion.tui.follow.keys import foot_keys
+from companion.tui.follow.keys import commands_now, foot_keys
 from companion.tui.follow.picture.big_step import BigStep, StepMade
 from companion.tui.follow.picture.drawn_picture import DrawnPicture, WholePiece
 from companion.tui.follow.picture.strand_picture import StrandPicture
@@ -33,11 +33,13 @@ from companion.workshop.key_bounce import bounce_seconds
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
     from companion.tui.dialogs.question import Question
+    from companion.tui.follow.chart_beside import ChartBeside
 
 T = TypeVar("T")
 
 LOOK_AGAIN_SECONDS = 0.25
 ANSWER_SECONDS = 1.0
+CHART_COLUMNS, CHART_ROWS = 180, 50  # of a screen that has room for the readings' chart
 WRITER_SECONDS = 0.001
 
 
@@ -51,6 +53,7 @@ class FollowScreen(Page):
         super().__init__()
         self.session, self.help_plan = session, session.plan
         self.outlook: Outlook | None = None  # as it was last shown
+        self.chart: ChartBeside | None = None  # once there was room for it
         self.working_out = False  # what is to be expected comes later
         self.answered_at = float("-inf")  # when a question was last answered, in seconds
         settings = session.workshop.settings
@@ -63,6 +66,10 @@ class FollowScreen(Page):
         """The piece as it stands."""
         return self.session.opened
 
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something as the piece stands."""
+        return commands_now(self.session)
+
     def compose(self) -> ComposeResult:
         yield TextLine("", id="heading")
         with Vertical():  # apart from the heading, which is painted by itself
@@ -74,7 +81,8 @@ class FollowScreen(Page):
                     yield DrawnPicture(self.session.plan, classes="-here")
                     yield WholePiece(self.session.plan)
                     yield TextLine("", id="figures")
-                yield TextLine("", id="lore")
+                with Vertical(id="right"):
+                    yield TextLine("", id="lore")
             yield TextLine("", id="verdict")
             yield Rule()
             yield KeyLine(*foot_keys(self.session))
@@ -128,6 +136,7 @@ class FollowScreen(Page):
         for picture in self.pictures():
             picture.show(plan, entry, number if all_made else number - 1)
         self._line("#coming", lambda width: figures.coming(plan, piece.done, width))
+        self._show_chart()
         self._show_lore(entry, number)
         self.query_one(KeyLine).offer(*foot_keys(self.session))
         self.call_after_refresh(self.show_outlook)
@@ -173,6 +182,21 @@ class FollowScreen(Page):
         width = line.content_size.width
         if width:
             line.show(text(width))
+
+    def _show_chart(self) -> None:
+        """The readings' chart, where the screen has room for it; loaded there only."""
+        room = self.size.width >= CHART_COLUMNS and self.size.height >= CHART_ROWS
+        if room != self.has_class("-charted"):
+            self.set_class(room, "-charted")
+            self.call_after_refresh(self.show_all)  # what stands beside it has another width then
+        if not room:
+            return
+        if self.chart is None:
+            from companion.tui.follow.chart_beside import ChartBeside
+
+            self.chart = ChartBeside(self.workshop.charted)
+            self.query_one("#right").mount(self.chart)
+        self.call_after_refresh(self.chart.show, self.opened)
 
     def _show_lore(self, entry: int, number: int) -> None:
         lore = self.query_one("#lore", TextLine)

@@ -8,7 +8,7 @@ from companion.core.values.errors import WorkshopError
 from companion.core.words.event_words import event_words
 from companion.core.words.notices import Notice, PieceLine, heading
 from companion.core.words.piece_page import piece_page
-from companion.tui.commands import PLAN, bindings
+from companion.tui.commands import ENTER_CUT, PLAN, Command, bindings
 from companion.tui.page import TextPage
 from companion.tui.routes import ToPiece, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph
@@ -47,13 +47,20 @@ class PlanScreen(TextPage):
             list(piece_page(self.opened.plan, self.opened.piece, self.journal, self.workshop.settings.arm_mm))
         )
 
+    def _can_enter_cut(self) -> bool:
+        return self.opened.piece.done == 0 and self.opened.piece.state == "under way"
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something as the piece stands."""
+        return tuple(command for command in PLAN if command is not ENTER_CUT or self._can_enter_cut())
+
     @work
     async def action_enter_cut(self) -> None:
         """The length really cut, until the first step is done."""
         from companion.tui.dialogs.ask import AskDialog
         from companion.tui.start.cut_question import cut_question
 
-        if self.opened.piece.done or self.opened.piece.state != "under way":
+        if not self._can_enter_cut():
             self.say(
                 Notice(
                     "quiet",

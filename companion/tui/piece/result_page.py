@@ -12,7 +12,7 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.measures.show_lengths import display_unit, number_and_unit
 from companion.core.words.notices import Notice, PieceLine, heading
 from companion.core.words.result_words import as_wanted, good_sentence, result_figures, result_lines, result_remarks
-from companion.tui.commands import RESULT, bindings
+from companion.tui.commands import ANOTHER, RESULT, Command, bindings
 from companion.tui.pictured_page import PicturedPage, Spread
 from companion.tui.piece.plan_page import paragraphs_of
 from companion.tui.routes import ToBench, ToDesign, ToPiece, ToPlan, ToSteps
@@ -65,6 +65,11 @@ class ResultScreen(PicturedPage):
         number, unit = number_and_unit(finished_mm, display_unit(self.opened.plan.unit))
         *above, last = block_digits(number, times_on(self.app.size))
         return (*(line + " " * (len(unit) + 1) for line in above), f"{last} {unit}")
+
+    def commands_now(self) -> tuple[Command, ...]:
+        """Those that do something: another piece needs the design's file."""
+        there = Path(self.opened.design_path).exists()
+        return tuple(command for command in RESULT if command is not ANOTHER or there)
 
     @work
     async def action_show_readings(self) -> None:

@@ -33,6 +33,12 @@ class ChartView(Widget):
         super().__init__()
         self.plan, self.drift = plan, drift
 
+    def show(self, plan: Plan, drift: Drift) -> None:
+        """Show another one, where it is another."""
+        if (plan, drift) != (self.plan, self.drift):
+            self.plan, self.drift = plan, drift
+            self.refresh()
+
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         return min(MOST_ROWS, max(LEAST_ROWS, viewport.height - ROWS_BESIDE))
 

@@ -173,7 +173,7 @@ async def test_designs_of_the_maker_s_own_are_there_whatever_folder_she_starts_i
         app.screen.look_again()
         text = await until_seen(pilot, "moss")
         assert "None yet" not in text
-        titles = [row.text for row in app.screen.rows.rows if row.value is None and row.text]
+        titles = [row.text for row in app.screen.rows.rows if row.value is None and row.text and not row.detail]
         assert titles == ["Your designs", "Designs in this folder", "Designs that come with Tallycord"]
         app.screen.rows.begin_with(ToDesign(folder / "moss.yaml"))
         await pilot.press("enter")

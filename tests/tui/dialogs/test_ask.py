@@ -6,7 +6,7 @@ from companion.core.words.notices import Notice
 from companion.tui.app import TallycordApp
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.question import ONCE_MORE, Judged, Question, not_yet
-from tests.tui.screens import gone, until, until_seen
+from tests.tui.screens import gone, screen_text, until, until_seen
 
 
 class Counted:
@@ -74,3 +74,18 @@ async def test_a_question_that_is_left_gives_nothing(workshop) -> None:
         given = await asked(pilot, Counted(), "12")
         await pilot.press("escape")
         await until(pilot, lambda: given == [None])
+
+
+async def test_a_length_shows_where_it_falls_while_it_is_typed(app) -> None:
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        await pilot.press("enter", *["space"] * 16, "m")
+        text = await until_seen(pilot, "should measure")
+        assert "┃" not in text
+        await pilot.press("2")
+        await until_seen(pilot, "◀─")
+        await pilot.press("ctrl+u", *"86mm")
+        await until_seen(pilot, "░●░")
+        await pilot.press("ctrl+u")
+        await until_seen(pilot, "what the ruler says")
+        assert "┃" not in screen_text(app)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.tui.commands import FOLLOW, HELP, UNDO
+from companion.tui.commands import FOLLOW, HELP, UNDO, grouped
 from companion.tui.dialogs.help import KEYS_COLUMN, key_text, marks_text
 
 
@@ -17,3 +17,10 @@ def test_the_beads_of_the_piece_have_their_letters(workshop, skerry) -> None:
     without, told = ([line.text for line in marks_text(one)] for one in (None, plan))
     assert told[: len(without)] == without
     assert "Sea-glass round" in " ".join(told)
+
+
+def test_the_help_is_grouped_and_names_every_command_once() -> None:
+    groups = grouped(FOLLOW)
+    assert [title for title, _ in groups] == ["Making", "Measuring", "Trouble", "Looking", "Leaving"]
+    listed = [command for _, some in groups for command in some]
+    assert sorted(command.keys for command in listed) == sorted(command.keys for command in FOLLOW)

@@ -52,6 +52,15 @@ def expected_reading(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKi
     return now.strand_now if kind == "strand" else now.free_now
 
 
+def planned_reading_mm(plan: Plan, done: int, kind: ReadingKind) -> float | None:
+    """What the ruler would say after that step if all had come out as planned; None before the first one."""
+    if done == 0:
+        return None
+    entry, number = plan.place(done)
+    step = plan.strands[entry].steps[number - 1]
+    return step.strand_mm if kind == "strand" else step.free_cord_mm
+
+
 def reading_lines(
     plan: Plan, piece: Piece, before: Outlook, after: Outlook, kind: ReadingKind, length_mm: float, keys: Keys = NO_KEYS
 ) -> tuple[Notice, ...]:

@@ -22,11 +22,26 @@ _ASKED: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "knotted to the clasp": (("half hitch",), ("half hitch", "running a tail back")),
     "cord end and clasp": (("glue-in cord end",), ("glue-in cord end", "jump ring")),
     "crimp and clasp": (("crimp",), ("crimp",)),
-    "loop and button": (("button loop",), ("knot round the strand",)),
+    "loop and button": (("button loop",), ("threading a button", "knot round the strand")),
     "loop and bead": (("button loop",), ("stop bead", "knot round the strand")),
     "sliding knot": ((), ()),
     "endless": ((), ("reef knot", "running a tail back", "knot round the strand")),
     "plain tail": ((), ()),
+}
+
+
+# The words by which a step names a job, where that is not the job's own name.
+_BY: dict[str, tuple[str, ...]] = {
+    "coil of French wire": ("coil",),
+    "running a tail back": ("back through the last bead", "back through the two beads"),
+    "knot round the strand": ("single knot", "double knot"),
+    "button loop": ("loop",),
+    "threading a button": ("thread on",),
+    "toggle": ("the toggle's bar", "the bar"),
+    "glue-in cord end": ("cord end",),
+    "fold-over crimp end": ("cord end",),
+    "stretching silk": ("stretch",),
+    "stiffening an end": ("stiffen",),
 }
 
 
@@ -41,7 +56,12 @@ def asked_for(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> 
 
 
 def names_asked_for(plan: Plan, entry: int, step: Step) -> tuple[str, ...]:
-    """The same by their names."""
+    """The same by their names: of all that is asked for at that end, what this step speaks of."""
+    said = step.text.lower()
+    return tuple(name for name in _of_step(plan, entry, step) if any(word in said for word in _BY.get(name, (name,))))
+
+
+def _of_step(plan: Plan, entry: int, step: Step) -> tuple[str, ...]:
     strand = plan.strands[entry]
     if step.kind == "string":
         return ()
@@ -51,6 +71,8 @@ def names_asked_for(plan: Plan, entry: int, step: Step) -> tuple[str, ...]:
         return ("stretching silk",) if plan.cord.material == "silk" else ()
     if step.number == THREADS:
         return ("stiffening an end",) if stiffened_with(plan.cord, threading_of(strand)) else ()
+    if strand.strung_all_first and strand.steps[step.number].kind == "string":
+        return ()  # the last one strings the beads
     return _ASKED[strand.start_closure][0] if strand.start_closure in CLOSURES else ()
 
 

@@ -14,7 +14,7 @@ from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import cord_of
 from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 from companion.core.values.measures.show_lengths import DisplayUnit
-from companion.core.values.text import count_word, join_words, nearest
+from companion.core.values.text import join_words, nearest
 from companion.core.words.plan_words import finding_words
 from companion.core.words.trade.knot_lore import ANYWHERE, Moment, lore
 from companion.core.words.trade.techniques import KNOTS_BY_HAND, OTHER_NAMES, TECHNIQUES, Technique
@@ -78,15 +78,9 @@ def how_to(
     return _knot(kind, tool, layers, left_handed, moment) if kind else _closure(CLOSURES[found], unit)
 
 
-def _own_knots(closure: Closure) -> tuple[str, ...]:
-    """The knots that a closure ties beside its first beads; with a piece they are steps of its beads."""
-    if not closure.start.own_knots:
-        return ()
-    beads = count_word(closure.start.own_knots)
-    return (
-        f"With the short end tie a single knot beside each of the {beads} beads, going on through the next. Then put "
-        "the needle on the long end and go on.",
-    )
+def _goes_on(closure: Closure) -> tuple[str, ...]:
+    """What follows a start that is made by the short end."""
+    return ("Go on with the needle on the long end.",) if closure.start.own_knots else ()
 
 
 class PageLine(Struct, frozen=True):
@@ -164,8 +158,9 @@ def _closure(closure: Closure, unit: DisplayUnit) -> HowTo:
     )
     threaded = (thread_words(start, closure.threading),)
     parts = (
-        ("At the start", (*threaded, *(step.text for step in closure.start.steps(start)), *_own_knots(closure))),
+        ("At the start", (*threaded, *(step.text for step in closure.start.steps(start)), *_goes_on(closure))),
         ("At the end", tuple(step.text for step in closure.end.steps(end))),
     )
-    needed = [*(finding_words(one, unit) for one in closure.findings(start)), *closure.tools]
-    return HowTo(closure.name, _USED_FOR[closure.name], parts, needed=join_words(needed))
+    found = (replace(one, hole_mm=None) for one in closure.findings(start))  # a hole goes with the cord of a piece
+    needed = [*(finding_words(one, unit) for one in found), *closure.tools, closure.finishes_with(cord.material)]
+    return HowTo(closure.name, _USED_FOR[closure.name], parts, needed=join_words([one for one in needed if one]))

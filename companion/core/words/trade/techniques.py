@@ -186,6 +186,18 @@ FITTINGS = (
         also=("loop",),
     ),
     Technique(
+        "threading a button",
+        "Hangs a button on the cord with room below it for the loop.",
+        (
+            "With a shank: pass the cord through it.",
+            "With holes: come up through one and go down through the next.",
+            "Bring the cord back to the strand. Lay an awl or a thick needle under the button while you draw up: that "
+            "leaves the room.",
+        ),
+        ("The loop sits on a tilt: there is too little room below the button. Ease the cord out before you knot it.",),
+        also=("button",),
+    ),
+    Technique(
         "toggle",
         "A bar that is passed through a ring and then lies across it.",
         (

@@ -36,7 +36,10 @@ name: Sumburgh chain
 cord: {name: braid, material: nylon, diameter: 0.6 mm}
 beads: {a: {name: A bead with quite some name to it, length: 6 mm, hole: 2 mm}}
 strand:
-  start: {closure: French wire and clasp, finding: box clasp with a safety chain and two tongues}
+  start:
+    closure: French wire and clasp
+    finding: box clasp with a safety chain and two tongues and a stone set in its lid,
+      the colour of the sea just after rain at home
   layout: [{beads: a, count: 12, knot every: 1}, a]
   end: {closure: French wire and clasp}
 """
@@ -52,12 +55,12 @@ async def test_a_step_that_is_too_long_says_so_and_k_shows_the_whole(workshop: W
         await until_seen(pilot, "step 1 of")
         piece = app.screen.session
         long = next(step for step in piece.plan.strands[0].steps if "box clasp" in step.text and step.kind == "end")
-        assert "a small loop" in long.text
+        assert "rain at home" in long.text
         await pilot.press(*["space"] * (long.number - 1))
         seen = await until_seen(pilot, f"step {long.number} of")
         assert WHOLE in seen
         await pilot.press("k")
-        await until_seen(pilot, "draw the coil into a small loop.")
+        await until_seen(pilot, "at home")
 
 
 def first_bead(plan: Plan) -> int:

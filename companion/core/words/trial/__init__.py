@@ -1,0 +1,1 @@
+"""What a new maker is told on the sample piece."""

@@ -1,0 +1,81 @@
+"""The sample piece that shows a new maker round: what she is told to do, one thing after the other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Literal
+
+from msgspec import Struct
+
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan
+from companion.core.values.measures.show_lengths import display_unit, show
+
+BEGUN, MEASURED, OFF = 10, 14, 19  # steps done: at the beginning, at the first reading, at the one that is off
+Place = Literal["steps", "recap", "bench", "help", "elsewhere"]
+
+
+class Seen(Struct, frozen=True):
+    """The piece as it stands, and what is on the screen."""
+
+    piece: Piece
+    place: Place
+
+
+class Lesson(Struct, frozen=True):
+    """One thing to do: what is told, and whether it is done."""
+
+    told: str
+    done: Callable[[Seen], bool]
+
+
+def lessons(plan: Plan) -> tuple[Lesson, ...]:
+    """All of them, in their order."""
+    right, short = (show(length_mm, display_unit(plan.unit)) for length_mm in sample_readings_mm(plan))
+    return (
+        Lesson(
+            f"A sample bracelet, {BEGUN} steps in. Nothing here is kept. When a step is done, press Space: do it now.",
+            lambda seen: seen.piece.done > BEGUN,
+        ),
+        Lesson("It counted that. A slip is undone: press u.", lambda seen: seen.piece.later is not None),
+        Lesson(
+            f"Go on with Space until step {MEASURED} is done.",
+            lambda seen: seen.piece.done >= MEASURED,
+        ),
+        Lesson(
+            f"Press m and type {right}, as your ruler might say. Enter takes it.",
+            lambda seen: len(seen.piece.readings) > 0,
+        ),
+        Lesson(
+            f"Readings teach it your knots. Go on with Space until step {OFF} is done.",
+            lambda seen: seen.piece.done >= OFF,
+        ),
+        Lesson(
+            f"Now m and {short}, which is too little. Press Enter until it is taken.",
+            lambda seen: len(seen.piece.readings) > 1,
+        ),
+        Lesson(
+            "Below it says what may be wrong. Count the beads, and say that none is missing: r, then Enter.",
+            lambda seen: bool(seen.piece.counted),
+        ),
+        Lesson("There are more keys. Press ? to see them all; Esc closes them.", lambda seen: seen.place == "help"),
+        Lesson("Now the phone rings. Leave the piece: Esc.", lambda seen: seen.place == "bench"),
+        Lesson(
+            "This is the bench: here your pieces lie. Come back to it: Enter.",
+            lambda seen: seen.place in ("recap", "steps"),
+        ),
+        Lesson(
+            "It tells you where you were. That is all there is to it. Esc, and Esc again, ends the sample.",
+            lambda seen: False,
+        ),
+    )
+
+
+def sample_readings_mm(plan: Plan) -> tuple[float, float]:
+    """What the ruler is to say: first as planned, then short by a bead and its knot."""
+    steps = plan.strands[0].steps
+    missing_mm = steps[OFF - 1].strand_mm - steps[OFF - 2].strand_mm
+    return steps[MEASURED - 1].strand_mm, steps[OFF - 1].strand_mm - missing_mm
+
+
+ENDED = "The sample is gone, and nothing of it was kept. d makes a design of your own; + begins a piece of one."

@@ -1,0 +1,39 @@
+"""The help: all commands on one screen, and each command's own on one."""
+
+from __future__ import annotations
+
+import pytest
+
+from companion.cli.command_table import COMMANDS
+from companion.cli.help_screen import help_screen, listed
+
+NAMES = [command.name for command in COMMANDS]
+ROWS = 23  # of 24: the shell asks for the next line below it
+
+
+def test_every_command_is_listed_once() -> None:
+    assert sorted([*listed(), "back"]) == sorted(NAMES)  # back: the same as undo
+
+
+def test_all_of_it_is_seen_at_once(tallycord) -> None:
+    lines = tallycord("--help").out.splitlines()
+    assert len(lines) <= ROWS
+    assert max(map(len, lines)) < 80
+
+
+@pytest.mark.parametrize("columns", [40, 60, 79, 80, 200])
+def test_columns_never_touch_and_fit(columns) -> None:
+    lines = help_screen(columns, spoken=False).splitlines()
+    assert all("  " in line[30:41] for line in lines[2:20]) or columns < 79
+    assert max(map(len, lines)) <= max(columns - 1, 76)
+
+
+def test_for_listening_one_follows_another() -> None:
+    assert "Measure\n  measure " in help_screen(80, spoken=True)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_command_explains_itself_on_one_screen(tallycord, name) -> None:
+    lines = tallycord(name, "--help").out.splitlines()
+    assert len(lines) <= ROWS
+    assert max(map(len, lines)) <= 80
