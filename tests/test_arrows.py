@@ -31,7 +31,7 @@ ROOMS = {
     "picture": ("values", "cord", "closures", "plan"),
     "drawing": ("values", "plan", "picture"),
     "tying": ("values", "picture", "drawing"),
-    "draft": ("values", "picture"),
+    "draft": ("values", "plan", "picture"),
     "forecast": ("values", "maths", "journal", "cord", "closures", "plan"),
     "chart": ("values", "journal", "plan", "forecast"),
     "variants": ("values", "journal", "cord", "closures", "plan"),

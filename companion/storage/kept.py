@@ -105,6 +105,20 @@ class CardEntry(Struct, frozen=True):
         return CardEntry(at, WITHDRAWN, 0, None, None, None, 0.0, "")
 
 
+class BeadRow(Struct, frozen=True):
+    """A kind of bead as it was typed then, each length with its unit. `in_hand`: how many there were, "" for not
+    counted."""
+
+    at: datetime
+    name: str
+    length: str
+    diameter: str
+    hole: str
+    colour: str
+    shape: str
+    in_hand: str
+
+
 class KeptCard(Struct, frozen=True):
     """A card with all its entries."""
 

@@ -57,6 +57,17 @@ CARD_TESTS = """CREATE TABLE card_test (
     typed TEXT NOT NULL,
     PRIMARY KEY (card_id, seq)
 ) WITHOUT ROWID"""
+BEADS = """CREATE TABLE bead (
+    id INTEGER PRIMARY KEY,
+    at TEXT NOT NULL,
+    name TEXT NOT NULL,
+    length TEXT NOT NULL,
+    diameter TEXT NOT NULL,
+    hole TEXT NOT NULL,
+    colour TEXT NOT NULL,
+    shape TEXT NOT NULL,
+    in_hand TEXT NOT NULL
+)"""
 
 
 def _only_added_to(db: sqlite3.Connection, table: str, why: str) -> None:
@@ -86,7 +97,12 @@ def _settings(db: sqlite3.Connection) -> None:
     db.execute("CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID")
 
 
-CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards, _settings)
+def _bead_box(db: sqlite3.Connection) -> None:
+    db.execute(BEADS)
+    _only_added_to(db, "bead", "the bead box is only ever added to")
+
+
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards, _settings, _bead_box)
 
 
 def migrate(db: sqlite3.Connection, keep: Callable[[int], object]) -> None:

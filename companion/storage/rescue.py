@@ -20,7 +20,7 @@ from companion.storage.database_copy import folder_of
 from companion.storage.export.merging import merge_card, merge_piece
 from companion.storage.files import written_whole
 from companion.storage.kept import KeptCard, KeptPiece
-from companion.storage.salvage import Lost, is_whole, reading, salvage, settings_that_read
+from companion.storage.salvage import Lost, beads_that_read, is_whole, reading, salvage, settings_that_read
 from companion.storage.sentences import sentences
 
 
@@ -69,6 +69,9 @@ def _take(source: Path, db: sqlite3.Connection, merged: Merged) -> None:
         for name, value in settings_that_read(broken).items():
             if rows.setting(db, name) is None:
                 rows.set_setting(db, name, value)
+        if not rows.bead_rows(db):
+            for bead in beads_that_read(broken):
+                rows.add_bead(db, bead)
 
 
 def _counted(db: sqlite3.Connection, name: str) -> Source:

@@ -24,7 +24,7 @@ from companion.core.journal.names import alike
 from companion.core.plan.plan import Plan
 from companion.core.values.plain_values import Misshapen, Reader, field_names, row_reader
 from companion.core.values.text import plain
-from companion.storage.kept import CardEntry, CardRow, DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
+from companion.storage.kept import BeadRow, CardEntry, CardRow, DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
 
 PLAN_HEAD = 20_000  # characters of a plan that hold its name, note and size
 SIZE_KEY = ',"size":'  # no text of a plan can hold it: quotation marks within one are written with a backslash
@@ -267,6 +267,22 @@ def add_entries(db: sqlite3.Connection, number: int, entries: Sequence[CardEntry
     for seq, entry in enumerate(entries, start=after + 1):
         values = {name: getattr(entry, name) for name in field_names(CardEntry)}
         _insert(db, "card_test", {"card_id": number, "seq": seq, **values, "at": entry.at.isoformat()})
+
+
+# -- the bead box -----------------------------------------------------------------------------------------------------
+
+
+def bead_rows(db: sqlite3.Connection) -> tuple[BeadRow, ...]:
+    """All that was ever put in the bead box, in that order; nothing in a file of an older shape."""
+    if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'bead'").fetchone():
+        return ()
+    return tuple(_rows(db, BeadRow, "bead ORDER BY id"))
+
+
+def add_bead(db: sqlite3.Connection, row: BeadRow) -> None:
+    """A bead as it is from now on."""
+    values = {name: getattr(row, name) for name in field_names(BeadRow)}
+    _insert(db, "bead", {**values, "at": row.at.isoformat()})
 
 
 # -- settings ---------------------------------------------------------------------------------------------------------

@@ -20,7 +20,7 @@ from companion.core.values.text import plain
 from companion.storage import rows
 from companion.storage.export.document import card_document, piece_document
 from companion.storage.export.reading import NotOurs, card_of, piece_of
-from companion.storage.kept import DatedEvent, KeptCard, KeptPiece, Summary
+from companion.storage.kept import BeadRow, DatedEvent, KeptCard, KeptPiece, Summary
 from companion.storage.migrations import APPLICATION_ID, CHANGES
 
 # What SQLite says of a broken file, and what its rows say where they hold what nobody wrote.
@@ -106,6 +106,13 @@ def settings_that_read(db: sqlite3.Connection) -> dict[str, Any]:
     with suppress(*UNREADABLE):
         return rows.settings(db)
     return {}
+
+
+def beads_that_read(db: sqlite3.Connection) -> tuple[BeadRow, ...]:
+    """The bead box, where all of it reads."""
+    with suppress(*UNREADABLE):
+        return rows.bead_rows(db)
+    return ()
 
 
 def _name(db: sqlite3.Connection, number: int) -> str:

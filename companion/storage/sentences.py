@@ -29,7 +29,7 @@ def _said(error: sqlite3.DatabaseError, path: Path) -> NotStored | NotADatabase:
     text = str(error)
     if "locked" in text or "busy" in text:
         return Busy("Another program is using the file of pieces: nothing was saved. Try again.")
-    if any(word in text for word in ("not a database", "malformed", "decode", "corrupt")):
+    if any(word in text for word in ("not a database", "malformed", "decode", "corrupt", "no such column")):
         return NotADatabase(damaged(path))
     if "full" in text:
         return NotStored("The disk is full: nothing was saved. Make room, then do it again.")

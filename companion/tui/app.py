@@ -279,11 +279,13 @@ class TallycordApp(KeysInTurnApp):
 
     def _page_of_draft(self, copy_of: Path | None) -> Page:
         from companion.core.draft.draft import Draft
+        from companion.core.words.drafting.draft_words import opened_words
         from companion.tui.design.screen import DesignScreen
 
         if copy_of is not None:
-            copied = Notice("quiet", f"A copy of {plain(copy_of.stem, 40)}: the design itself stays as it is.")
-            return DesignScreen(self.workshop.drafts.copy_of(copy_of), copied)
+            draft = self.workshop.drafts.copy_of(copy_of)
+            own = self.workshop.drafts.opened_own(draft) is not None
+            return DesignScreen(draft, Notice("quiet", opened_words(copy_of.stem, own)))
         kept = self.workshop.drafts.kept()
         said = Notice("quiet", "This is the design you left half-made. n begins a new one.")
         return DesignScreen(kept or Draft(), said if kept else None)

@@ -78,7 +78,7 @@ class Workshop(Making):
     @cached_property
     def drafts(self) -> Drafts:
         """The design that is being made on the screen."""
-        return parts.drafts.Drafts(self._store.database, lambda: self.designs)
+        return parts.drafts.Drafts(self._store.database, lambda: self.designs, self._now)
 
     @cached_property
     def exports(self) -> Exports:

@@ -12,8 +12,11 @@ import pytest
 
 from companion.core.cord.cards import CardTest, CordCard
 from companion.core.cord.knot_tests import KnotTest
+from companion.core.draft.draft import BeadDraft
 from companion.core.values.errors import NotADatabase, WorkshopError
 from companion.storage.backups import back_up_where_due
+from companion.storage.database import Database
+from companion.storage.design.bead_box import put_beads, read_beads
 from companion.storage.migrations import CHANGES
 from companion.storage.pieces import Store
 from companion.workshop import Workshop, open_at
@@ -88,6 +91,15 @@ def test_with_a_copy_nothing_is_lost_wherever_it_is_broken(database: Path, seed:
     assert shop.look_for_rescue().state == "sound"
     left = {path.name for path in database.parent.iterdir()}
     assert left == {"pieces.sqlite3", "backups", done.aside}
+
+
+def test_the_bead_box_is_saved_as_well(database: Path) -> None:
+    pink = BeadDraft("", name="Pink glass", length="8 mm", in_hand="40")
+    put_beads(Database(database, lambda: NOON), (pink,), NOON)
+    back_up_where_due(database, NOON)
+    spoil(database, 0)
+    assert workshop_at(database).rescue().state == "damaged"
+    assert read_beads(Database(database, lambda: NOON)) == (pink,)
 
 
 @pytest.mark.parametrize("seed", range(12))

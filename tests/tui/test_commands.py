@@ -9,6 +9,8 @@ from companion.tui.bench.screen import BenchScreen
 from companion.tui.commands import Command
 from companion.tui.cords.card import CardScreen
 from companion.tui.cords.screen import CordsScreen
+from companion.tui.design.every import BOTH, EveryDialog
+from companion.tui.design.picture import PictureDialog
 from companion.tui.design.screen import DesignScreen
 from companion.tui.dialogs.ask import AskDialog
 from companion.tui.dialogs.chart import ChartDialog
@@ -40,6 +42,8 @@ SCREENS = {
     SettingsScreen: commands.SETTINGS_KEYS,
     AskDialog: commands.ASK,
     FormDialog: commands.FORM,
+    PictureDialog: commands.ON_PICTURE,
+    EveryDialog: BOTH,
     ChoiceDialog: (*map(commands.choosing, range(1, 10)), *commands.PICK),
     ShowDialog: commands.SHOW,
     ChartDialog: commands.CHART_KEYS,
@@ -61,6 +65,7 @@ def test_the_same_key_means_the_same_everywhere() -> None:
     for command in (value for value in vars(commands).values() if isinstance(value, Command)):
         for key in command.keys.split(","):
             meaning.setdefault(key, set()).add(command.action)
+    # 1 to 5: the ways that are numbered on the page, or how a reading begins
     # c: the cord, cut or checked; k: a knot, how it is tied or what it takes; n: a note, or a new piece
-    free = {"enter", "space", "escape", "q", "c", "k", "n"}
+    free = {"enter", "space", "escape", "q", "c", "k", "n", *"12345"}
     assert {key for key, actions in meaning.items() if len(actions) > 1} <= free

@@ -8,7 +8,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from companion.core.draft.draft import BY_MATERIAL, MOST_TEXT, BeadDraft, Draft, keys_by_letter, with_unit
+from companion.core.draft.draft import BY_MATERIAL, MOST_TEXT, BeadDraft, Draft, keys_by_letter, strands_of, with_unit
 from companion.core.draft.layout import layout_of
 from companion.core.draft.pattern import BareCord, Mirrored, Repeated, Typed
 from companion.core.values.design import Bead, BeadRun, Knot
@@ -48,16 +48,30 @@ def _lines(draft: Draft) -> Iterator[tuple[Part, str]]:
     yield from (("knots", line) for line in _knot_numbers(draft))
     yield "beads", "beads:"
     yield from (("beads", f"  {quoted(bead.key or bead.letter)}: {_bead(bead, draft.unit)}") for bead in draft.beads)
-    yield "pattern", "strand:"
+    yield from _strands(draft)
+
+
+def _strands(draft: Draft) -> Iterator[tuple[Part, str]]:
+    if not draft.others:
+        yield "pattern", "strand:"
+        yield from ((part, f"  {line}") for part, line in _strand(draft, 0))
+        return
+    yield "pattern", "strands:"
+    for number, strand in enumerate(strands_of(draft)):
+        yield "pattern", f"  - name: {quoted(strand.name.strip() or f'strand {number + 1}')}"
+        yield from ((part, f"    {line}") for part, line in _strand(draft, number))
+
+
+def _strand(draft: Draft, number: int) -> Iterator[tuple[Part, str]]:
     if draft.work != "along":
-        yield "pattern", f"  work: {draft.work}"
+        yield "pattern", f"work: {draft.work}"
     if draft.stringing != BY_MATERIAL:
-        yield "pattern", f"  stringing: {draft.stringing}"
-    yield "ends", f"  start: {_end(draft, last=False)}"
-    yield "pattern", "  layout:"
+        yield "pattern", f"stringing: {draft.stringing}"
+    yield "ends", f"start: {_end(draft, last=False)}"
+    yield "pattern", "layout:"
     writing = _Layout(draft.unit, keys_by_letter(draft))
-    yield from (("pattern", line) for line in writing.items(layout_of(draft), 4))
-    yield "ends", f"  end: {_end(draft, last=True)}"
+    yield from (("pattern", line) for line in writing.items(layout_of(draft, number), 2))
+    yield "ends", f"end: {_end(draft, last=True)}"
 
 
 def quoted(text: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.draft.draft import Draft
+from companion.core.draft.draft import Draft, strands_of
 from companion.core.draft.pattern import Mirrored, PatternError, Repeated, Typed, grouped, read_pattern
 from companion.core.values.design import Bead, Knot
 
@@ -14,23 +14,24 @@ FIT = "fit"
 _KNOT = Knot("single")
 
 
-def layout_of(draft: Draft) -> tuple[Typed, ...]:
-    """The layout that the draft describes. Raises PatternError.
+def layout_of(draft: Draft, number: int = 0) -> tuple[Typed, ...]:
+    """The layout of one of the draft's strands (from 0). Raises PatternError.
 
     A pattern with brackets of its own says all itself; without them the fields beside it say where knots go, how often
     it comes, and what stands in the middle of the two sides.
     """
     letters = [bead.letter for bead in draft.beads]
-    pattern = read_pattern(draft.pattern, letters)
-    if grouped(draft.pattern):
+    strand = strands_of(draft)[number]
+    pattern = read_pattern(strand.pattern, letters)
+    if grouped(strand.pattern):
         return pattern
-    once = _with_knots(pattern, draft.knots)
-    count = _count(draft.times)
+    once = _with_knots(pattern, strand.knots)
+    count = _count(strand.times)
     side: tuple[Typed, ...] = once if count == 1 else (Repeated(count, once),)
-    lead: tuple[Typed, ...] = (_KNOT,) if draft.knots == BOTH_SIDES else ()
-    if not draft.middle.strip():
+    lead: tuple[Typed, ...] = (_KNOT,) if strand.knots == BOTH_SIDES else ()
+    if not strand.middle.strip():
         return (*lead, *side)
-    middle = tuple(item for item in read_pattern(draft.middle, letters) if draft.knots == AS_TYPED or item != _KNOT)
+    middle = tuple(item for item in read_pattern(strand.middle, letters) if strand.knots == AS_TYPED or item != _KNOT)
     return (*lead, Mirrored(side, middle), *lead)
 
 

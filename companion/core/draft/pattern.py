@@ -169,6 +169,27 @@ def pattern_text(items: Sequence[Item], letters: dict[str, str]) -> str:
     return "".join(_text(item, letters) for item in items)
 
 
+def typed_text(items: Sequence[Typed]) -> str:
+    """Items of a pattern as they would be typed: their keys are letters already."""
+    return "".join(_typed_text(item) for item in items)
+
+
+def _typed_text(item: Typed) -> str:
+    match item:
+        case Bead(key=letter):
+            return letter
+        case BareCord(typed=typed):
+            return f"{{{typed}}}"
+        case BeadRun(key=letter):
+            return _text(item, {letter: letter})
+        case Knot():
+            return _text(item, {})
+        case Repeated(count=count, of=of):
+            return f"[{typed_text(of)}]{'' if count is None else f'x{count}'}"
+        case Mirrored(side=side, middle=middle):
+            return f"<{typed_text(side)}{f'|{typed_text(middle)}' if middle else ''}>"
+
+
 def _text(item: Item, letters: dict[str, str]) -> str:
     match item:
         case Bead(key=key):

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from companion.core.draft.draft import Draft
+from companion.core.draft.draft import BeadDraft, Draft, strands_of
 from companion.core.draft.file_text import Part
 
+MOST_DIGITS = 6  # of a count
 _MEASURE = {"wrist": "Measure the wrist.", "neck": "Measure the neck.", "length": "How long shall it be?"}
 
 
@@ -40,8 +41,16 @@ def _wanting(draft: Draft) -> Iterator[DraftFinding]:
     for bead in draft.beads:
         if not bead.length.strip():
             yield DraftFinding("beads", f"How long is bead {bead.letter}, along its hole?")
-    if not draft.pattern.strip():
+        if bead.in_hand.strip() and beads_in_hand(bead) is None:
+            yield DraftFinding("beads", f"How many of bead {bead.letter} do you have? Type a whole number, or nothing.")
+    if any(not strand.pattern.strip() for strand in strands_of(draft)):
         yield DraftFinding("pattern", "Type the pattern: a letter for each bead.")
+
+
+def beads_in_hand(bead: BeadDraft) -> int | None:
+    """How many of a bead the maker has; None where they were not counted, or where it is no number."""
+    text = bead.in_hand.strip()
+    return int(text) if text.isascii() and text.isdecimal() and len(text) <= MOST_DIGITS else None
 
 
 def _knot_numbers(draft: Draft) -> tuple[tuple[str, str, str], ...]:

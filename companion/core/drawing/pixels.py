@@ -54,19 +54,21 @@ def lit(colour: Colour, light: float) -> Colour:
     return mixed(colour, WHITE, min(1.0, light - 1)) if light > 1 else mixed(BLACK, colour, max(0.0, light))
 
 
-def paint_row(strand: DrawnStrand, row: tuple[int, int], made: int, until: int, palette: Palette) -> Pixels:
+def paint_row(
+    strand: DrawnStrand, row: tuple[int, int], made: int, until: int, palette: Palette, rest: State = "coming"
+) -> Pixels:
     """One row of a strand, elements `row` (first, after the last). Elements before `made` are made, those before
-    `until` are the present step's."""
+    `until` are the present step's, and after them comes the `rest`."""
     painter = _Painter(strand, palette)
     first, end = row
     at = RING
     if strand.before and not first:
-        at = painter.part(strand.before, at, "made" if made else "coming")
+        at = painter.part(strand.before, at, "made" if made else rest)
     for element in range(first, end):
-        state: State = "made" if element < made else "present" if element < until else "coming"
+        state: State = "made" if element < made else "present" if element < until else rest
         at = painter.part(strand.part(element), at, state)
     if strand.after and end == len(strand.order):
-        at = painter.part(strand.after, at, "made" if made > len(strand.order) else "coming")
+        at = painter.part(strand.after, at, "made" if made > len(strand.order) else rest)
     painter.widen(at + RING)
     return painter.done()
 

@@ -9,7 +9,7 @@ from companion.core.cord.cord import Cord, KnotFigures
 from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.values.design import Bead, Element, Knot, Size, Space
 from companion.core.values.element_codes import from_code, to_code
-from companion.core.values.plain_values import Reader, Writer, field_names, reader, row_reader, to_plain
+from companion.core.values.plain_values import Misshapen, Reader, Writer, field_names, reader, row_reader, to_plain
 
 VERSION = 1
 STEP_FIELDS = 9  # of the first steps that were kept; `trims` and `closes` came later: written only where one is so
@@ -52,6 +52,10 @@ def from_document(document: Any) -> Plan:
     if version != VERSION:
         raise ValueError(f"a plan of version {version!r}: only version {VERSION} is understood")
     plan: Plan = _reader()({key: value for key, value in document.items() if key != "version"})
+    described = {Bead(kind.key) for kind in plan.beads}
+    for strand in plan.strands:
+        if any(isinstance(one, Bead) and one not in described for one in set(strand.elements)):
+            raise Misshapen("a bead is in the strand and not among the beads")
     return plan
 
 

@@ -6,6 +6,7 @@ import json
 import os
 import sqlite3
 from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
@@ -64,11 +65,23 @@ def _separated(texts: Iterator[str]) -> Iterator[str]:
 def write_new(place: Path, lines: Iterator[str], over: bool = False) -> None:
     """Write a file that only its owner may read, completely or not at all. Raises NotStored if it exists already
     (unless `over`) or cannot be written."""
+    with _new_file(place, over) as new, new.open("w", encoding="utf-8") as file:
+        file.writelines(line + "\n" for line in lines)
+
+
+def write_new_copy(place: Path, data: bytes, over: bool = False) -> None:
+    """Write a new file that holds exactly these bytes, whole or not at all. Raises as `write_new` does."""
+    with _new_file(place, over) as new:
+        new.write_bytes(data)
+
+
+@contextmanager
+def _new_file(place: Path, over: bool) -> Iterator[Path]:
     shown = plain(str(place))
     if not over and os.path.lexists(place):
         raise NotStored(f"{shown} is there already: nothing was saved. Give another name, or --force.")
     try:
-        with written_whole(place, over) as new, new.open("w", encoding="utf-8") as file:
-            file.writelines(line + "\n" for line in lines)
+        with written_whole(place, over) as new:
+            yield new
     except OSError as error:
         raise NotStored(f"{shown} can't be written: {reason(error)}. Nothing was saved.") from error

@@ -43,7 +43,7 @@ def row_keys(contents: Contents, chosen: object, filtered: bool) -> tuple[Comman
     """The keys for the row that leads there, then those for the whole bench."""
     leave = SHOW_ALL if filtered else QUIT
     if not contents.pieces:
-        return (*_first_keys(chosen), DRAW, TRY, CORDS_KEY, FIND, HELP, leave)
+        return (*_first_keys(chosen), DRAW, CORDS_KEY, TRY, FIND, HELP, leave)
     match chosen:
         case ToPiece(name):
             piece = piece_named(contents, name)

@@ -18,13 +18,13 @@ COLUMNS_OF_TABLES = 80  # of the screen: below that, sentences
 HANG = 6
 
 
-async def comparison_dialog(page: Page, judged: JudgedDraft) -> ShowDialog:
-    """All variants of a draft that can be planned, worked out beside the screen. Raises WorkshopError."""
+async def compare(page: Page, judged: JudgedDraft) -> None:
+    """Show all variants of a draft that can be planned, worked out beside the screen. Raises WorkshopError."""
     ready, hand = page.workshop.drafts.ready(judged), page.workshop.hand()
     with page.keys_go_on():
         found = await asyncio.to_thread(ready.variants)
     assert judged.plan is not None
-    return ShowDialog(TITLE, Paragraphs(_paragraphs(found, judged.plan, hand, page.size.width)))
+    await page.answer(ShowDialog(TITLE, Paragraphs(_paragraphs(found, judged.plan, hand, page.size.width))))
 
 
 def _paragraphs(found: tuple[Variant, ...], plan: Plan, hand: Hand, columns: int) -> list[Paragraph]:

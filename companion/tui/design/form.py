@@ -9,24 +9,36 @@ from companion.core.words.notices import Notice
 from companion.tui.design.parts import PartForm, with_answers
 from companion.tui.dialogs.form import Form, FormDialog, FormJudged, Values
 
-Show = Callable[[Draft], tuple[Notice, ...]]
+Show = Callable[[Draft, str], tuple[Notice, ...]]
 
 
 def form_of(draft: Draft, part: PartForm, show: Show, begin_at: str = "") -> Form[Draft]:
-    """The form; `show` is told of the draft at every key, and says what there is to say of that part. Anything can be
-    taken: what is not yet right is said on the page, and no design is saved with it."""
+    """The form; `show` is told of the draft and the part at every key, and says what there is to say of that part.
+    Anything can be taken: what is not yet right is said on the page, and no design is saved with it."""
 
     def judge(values: Values) -> FormJudged[Draft]:
         try:
             changed = with_answers(draft, part, values)
         except ValueError as error:
             return FormJudged(None, (Notice("quiet", str(error)),))
-        return FormJudged(changed, show(changed))
+        return FormJudged(changed, show(changed, part.part))
 
     return Form(part.title, part.fields, judge, begin_at)
 
 
 class PartDialog(FormDialog[Draft]):
-    """A form that leaves the page above it in sight."""
+    """A form that leaves the page above it in sight. `keep` is told of the draft as each line is done, so that it is
+    not lost if the window goes."""
 
     PLACE = "part"
+
+    def __init__(self, form: Form[Draft], keep: Callable[[Draft], None]) -> None:
+        super().__init__(form)
+        self.keep = keep
+
+    def action_take(self) -> None:
+        """On to the next line; on the last one, take it all."""
+        judged = self.form.judge(self.values)
+        if judged.value is not None:
+            self.keep(judged.value)
+        super().action_take()

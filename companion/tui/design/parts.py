@@ -9,7 +9,17 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from companion.core.closures.table import CLOSURES
-from companion.core.draft.draft import BY_MATERIAL, MEASURED, BeadDraft, Draft, free_letter
+from companion.core.draft.draft import (
+    BY_MATERIAL,
+    MEASURED,
+    MOST_PATTERN,
+    BeadDraft,
+    Draft,
+    StrandDraft,
+    free_letter,
+    strands_of,
+    with_strand,
+)
 from companion.core.draft.layout import KNOT_RULES
 from companion.core.picture.outlines import SHAPE_WORDS
 from companion.core.values.design import Material, Stringing, Tool, Work
@@ -22,37 +32,58 @@ assert set(SHAPES) <= set(SHAPE_WORDS)
 
 
 class PartForm(Struct, frozen=True):
-    """One part of a draft: its title, its fields, and which bead it is of (-1: of none)."""
+    """One part of a draft: its title, its fields, and of "beads" and "pattern" which one it is of (from 0)."""
 
+    part: str
     title: str
     fields: tuple[Field, ...]
-    bead: int = -1
+    number: int = 0
 
 
-def part_form(draft: Draft, part: str, cards: tuple[str, ...], bead: int = -1) -> PartForm:
-    """The form of a part: "what", "size", "cord", "pattern", "ends", or "beads" with the bead's number (from 0)."""
+def part_form(draft: Draft, part: str, cards: tuple[str, ...], number: int = 0) -> PartForm:
+    """The form of a part: "what", "size", "cord", "knots", "ends", "reach", or "beads" and "pattern" with the bead's or
+    the strand's number (from 0; the one after the last is a new one)."""
     if part == "beads":
-        return _bead_form(draft, bead)
+        return _bead_form(draft, number)
+    if part == "pattern":
+        return _pattern_form(draft, number)
     title, fields = {
         "what": ("Name", _what(draft)),
         "size": ("How long", _size(draft)),
         "cord": ("Cord", _cord(draft, cards)),
         "knots": ("What your knots take, if you have measured it", _knots(draft)),
-        "pattern": ("Pattern", _pattern(draft)),
         "ends": ("Ends", _ends(draft)),
+        "reach": ("From the cord you have", _reach(draft)),
     }[part]
-    return PartForm(title, fields)
+    return PartForm(part, title, fields)
 
 
 def with_answers(draft: Draft, form: PartForm, values: Mapping[str, str]) -> Draft:
     """The draft with what is typed in a form."""
-    if form.bead < 0:
+    if form.part == "pattern":
+        return _with_pattern(draft, form.number, values)
+    if form.part != "beads":
         typed = {key: "" if value == NO_CARD else value for key, value in values.items()}
         return replace(draft, **typed)
-    beads = list(draft.beads)
-    there = beads[form.bead] if form.bead < len(beads) else BeadDraft(free_letter(draft, values["name"]))
-    beads[form.bead : form.bead + 1] = [replace(there, **values)]
-    return replace(draft, beads=tuple(beads))
+    if form.number < len(draft.beads):
+        beads = list(draft.beads)
+        beads[form.number] = replace(beads[form.number], **values)
+        return replace(draft, beads=tuple(beads))
+    return with_bead(draft, replace(BeadDraft(""), **values))
+
+
+def with_bead(draft: Draft, bead: BeadDraft) -> Draft:
+    """The draft with one more kind of bead. Raises ValueError where no letter is left for it."""
+    letter = free_letter(draft, bead.name, bead.key)
+    return replace(draft, beads=(*draft.beads, replace(bead, letter=letter)))
+
+
+def _with_pattern(draft: Draft, number: int, values: Mapping[str, str]) -> Draft:
+    own = {key: value for key, value in values.items() if key in StrandDraft.__struct_fields__}
+    shared = {key: value for key, value in values.items() if key not in own}
+    strands = strands_of(draft)
+    strand = strands[number] if number < len(strands) else StrandDraft()
+    return with_strand(replace(draft, **shared), number, replace(strand, **own))
 
 
 def without_bead(draft: Draft, bead: int) -> Draft:
@@ -111,19 +142,38 @@ def _bead_form(draft: Draft, bead: int) -> PartForm:
         Field("hole", "hole", there.hole, "how wide; empty: not checked"),
         Field("colour", "colour", there.colour, "any words: pale sea green"),
         Field("shape", "shape", there.shape, choices=shapes),
+        Field("in_hand", "you have", there.in_hand, "how many; empty: not counted"),
+        Field("key", "in the file", there.key, "one word for it; empty: its letter"),
     )
-    return PartForm(f"Bead {there.letter}" if there.letter else "One more bead", fields, bead)
+    return PartForm("beads", f"Bead {there.letter}" if there.letter else "One more bead", fields, bead)
 
 
-def _pattern(draft: Draft) -> tuple[Field, ...]:
+def _pattern_form(draft: Draft, number: int) -> PartForm:
+    strands = strands_of(draft)
+    several = len(strands) > 1 or number == len(strands)
+    strand = strands[number] if number < len(strands) else StrandDraft(knots=draft.knots, times=draft.times)
+    fields: tuple[Field, ...] = (
+        Field("pattern", "pattern", strand.pattern, "a letter for each bead: PPPPS", most=MOST_PATTERN),
+        Field("knots", "knots", strand.knots, choices=KNOT_RULES),
+        Field("times", "how often", strand.times, "fit, or a number"),
+        Field("middle", "middle bead", strand.middle, "mirrored about it; empty: none"),
+    )
+    if several:
+        fields = (Field("name", "strand", strand.name, "its name: upper, middle, lower"), *fields)
+    if number == 0:
+        fields = (*fields, *_for_all_strands(draft))
+    return PartForm("pattern", "Pattern" if number < len(strands) else "One more strand", fields, number)
+
+
+def _for_all_strands(draft: Draft) -> tuple[Field, ...]:
     return (
-        Field("pattern", "pattern", draft.pattern, "a letter for each bead: PPPPS"),
-        Field("knots", "knots", draft.knots, choices=KNOT_RULES),
-        Field("times", "how often", draft.times, "fit, or a number"),
-        Field("middle", "middle bead", draft.middle, "mirrored about it; empty: none"),
         Field("work", "worked", draft.work, choices=get_args(Work)),
         Field("stringing", "strung", draft.stringing, choices=(BY_MATERIAL, *get_args(Stringing))),
     )
+
+
+def _reach(draft: Draft) -> tuple[Field, ...]:
+    return (Field("cord_in_hand", "a cord of", draft.cord_in_hand, "such as 2 m: what would it make?"),)
 
 
 def _ends(draft: Draft) -> tuple[Field, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 from textual import work
@@ -9,32 +10,40 @@ from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.content import Content
 
-from companion.core.draft.draft import Draft
+from companion.core.draft.draft import Draft, without_strand
+from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
-from companion.core.values.text import plain
-from companion.core.words.draft_words import (
-    bead_words,
-    cord_words,
-    ends_words,
-    knot_number_words,
-    outcome,
-    pattern_words,
-    size_words,
-)
+from companion.core.words.compared.reach_words import reach_lines
+from companion.core.words.drafting.cure_words import cures_notice, taken_words
+from companion.core.words.drafting.draft_words import outcome, short_notices
 from companion.core.words.notices import Notice
-from companion.tui.commands import ANEW, DESIGN, REDO_DRAFT, REMOVE, UNDO_DRAFT, Command, bindings
+from companion.tui.commands import (
+    ANEW,
+    COMPARE,
+    DESIGN,
+    EVERY,
+    PICTURE,
+    REDO_DRAFT,
+    REMOVE,
+    TAKE_WAY,
+    UNDO_DRAFT,
+    Command,
+    bindings,
+)
+from companion.tui.design.every import ask_every
 from companion.tui.design.form import PartDialog, form_of
-from companion.tui.design.parts import part_form, with_answers, without_bead
+from companion.tui.design.further import Further, further
+from companion.tui.design.page_rows import can_be_taken_out, is_new, rows_of
+from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
+from companion.tui.design.picture import PictureDialog
 from companion.tui.design.preview import Preview
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToDesign
-from companion.tui.widgets.rows import Row, Rows
+from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
-# A row's value: a part of the draft, and for a bead its number.
-PartRow = tuple[str, int]
-MORE = "more"
+OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
 
 
 class DesignScreen(Page):
@@ -49,6 +58,7 @@ class DesignScreen(Page):
         self.undone: list[Draft] = []
         self.done: list[Draft] = []
         self.judged = JudgedDraft(None, ())
+        self.further = Further()
 
     def compose(self) -> ComposeResult:
         yield TextLine(Content.styled("A design of your own", "bold"), id="heading")
@@ -78,7 +88,11 @@ class DesignScreen(Page):
             UNDO_DRAFT: bool(self.done),
             REDO_DRAFT: bool(self.undone),
             ANEW: self.draft != Draft(),
-            REMOVE: isinstance(chosen, tuple) and chosen[0] == "beads",
+            REMOVE: isinstance(chosen, tuple) and can_be_taken_out(self.draft, *chosen),
+            TAKE_WAY: bool(self.further.cured),
+            PICTURE: self.plan is not None,
+            COMPARE: self.plan is not None,
+            EVERY: len(self.draft.beads) > 1,
         }
         return tuple(command for command in DESIGN if ready.get(command, True))
 
@@ -93,51 +107,48 @@ class DesignScreen(Page):
 
     # -- showing ------------------------------------------------------------------------------------------------------
 
-    def show_draft(self, draft: Draft) -> tuple[Notice, ...]:
-        """Show a draft as far as it goes; gives back what there is to say of it."""
+    @property
+    def plan(self) -> Plan | None:
+        """What the draft comes to, where it can be planned."""
+        return self.judged.plan
+
+    def show_draft(self, draft: Draft, part: str = "") -> tuple[Notice, ...]:
+        """Show a draft as far as it goes; gives back what there is to say of it in that part's form."""
         self.judged = self.workshop.drafts.judge(draft)
-        rows = self._rows(draft)
+        if self.is_current or part == "reach":
+            self.further = further(self.workshop.drafts, draft, self.judged)
+        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach)
         if tuple(rows) != self.query_one(Rows).rows:
             self.query_one(Rows).set_rows(rows)
         plan = self.judged.plan
         self.query_one(Preview).show(plan)
         comes_to = tuple(outcome(plan)) if plan else self._missing()
-        self.query_one("#outcome", TextLine).say(comes_to)
-        self.query_one("#doubts", TextLine).say(self._doubts())
+        cures = tuple(cures_notice(plan, self.further.cured)) if plan and self.is_current else ()
+        self.query_one("#outcome", TextLine).say((*comes_to[:1], *cures, *comes_to[1:]))
+        self.query_one("#doubts", TextLine).say(self._doubts(draft))
         if not self.is_current:
             self.call_after_refresh(self.show_behind_the_form)
-        return comes_to
+        if part == "reach" and self.further.reach:
+            return tuple(Notice("quiet", line) for line in reach_lines(self.further.reach))
+        return comes_to if plan or not part else self._missing(part)
 
     def show_behind_the_form(self) -> None:
         """The form shows the page behind it as it was when the form itself was last drawn."""
         if not self.is_current:
             self.app.screen.refresh()
 
-    def _doubts(self) -> tuple[Notice, ...]:
+    def _doubts(self, draft: Draft) -> tuple[Notice, ...]:
         plan = self.judged.plan
-        return tuple(Notice("watch", warning.text) for warning in plan.warnings) if plan else ()
+        if plan is None:
+            return ()
+        return (
+            *short_notices(draft, plan),
+            *(Notice("watch", one.text) for one in plan.warnings if one.code != OFF_LENGTH),
+        )
 
-    def _missing(self) -> tuple[Notice, ...]:
-        return tuple(Notice("quiet", finding.text) for finding in self.judged.findings)
-
-    def _rows(self, draft: Draft) -> list[Row]:
-        wrong = {finding.part for finding in self.judged.findings}
-
-        def row(label: str, words: str, part: str, bead: int = -1) -> Row:
-            return Row(f"{label:<11}{words}", (part, bead), "△" if part in wrong and bead < 1 else "")
-
-        rows = [
-            row("name", plain(draft.name, 60) or "not yet", "what"),
-            row("length", size_words(draft), "size"),
-            row("cord", cord_words(draft), "cord"),
-            row("its knots", knot_number_words(draft), "knots"),
-        ]
-        for number, bead in enumerate(draft.beads):
-            rows.append(row("" if number else "beads", bead_words(bead, draft.unit), "beads", number))
-        more = "one more kind" if draft.beads else "the first kind"
-        rows.append(Row(f"{'' if draft.beads else 'beads':<11}+ {more}", (MORE, len(draft.beads))))
-        rows += [row("pattern", pattern_words(draft), "pattern"), row("ends", ends_words(draft), "ends")]
-        return rows
+    def _missing(self, part: str = "") -> tuple[Notice, ...]:
+        """What is missing or wrong, in that part or in all."""
+        return tuple(Notice("quiet", one.text) for one in self.judged.findings if part in ("", one.part))
 
     # -- changing -----------------------------------------------------------------------------------------------------
 
@@ -147,23 +158,44 @@ class DesignScreen(Page):
         chosen = self.query_one(Rows).chosen
         if not isinstance(chosen, tuple):
             return
-        part, bead = chosen
-        filled = await self._fill_in("beads" if part == MORE else part, bead)
-        if part == MORE and len(self.draft.beads) > bead:
-            self.query_one(Rows).begin_with((MORE, bead + 1))
+        part, number = chosen
+        adding = is_new(self.draft, part, number)
+        if part == "beads" and adding and await self._take_from_box():
+            self.query_one(Rows).begin_with((part, number + 1))
+            return
+        filled = await self._fill_in(part, number)
+        if adding and filled and not is_new(self.draft, part, number):
+            self.query_one(Rows).begin_with((part, number + 1))
         elif filled and part != "beads":
             self.query_one(Rows).move(1)  # on to what comes next in her thought
 
-    async def _fill_in(self, part: str, bead: int) -> bool:
+    async def _take_from_box(self) -> bool:
+        """Offer the beads of earlier designs, where there are any; False where a new one is wanted."""
+        from companion.tui.design.box import NEW, ask_box
+
+        bead = await ask_box(self, self.draft)
+        if bead is not None and bead != NEW:
+            try:
+                self.change(with_bead(self.draft, bead))
+            except ValueError:
+                self.say(Notice("watch", "No letter is left for one more kind of bead."))
+        return bead != NEW
+
+    async def _fill_in(self, part: str, number: int) -> bool:
         """Ask for one part; whether it was filled in."""
         before = self.draft
-        form = part_form(before, part, self._card_names(), bead)
-        filled = await self.answer(PartDialog(form_of(before, form, self.show_draft)))
+        form = part_form(before, part, self._card_names(), number)
+        filled = await self.answer(PartDialog(form_of(before, form, self.show_draft), self._keep_typing))
         draft = before if filled is None else with_answers(before, form, filled.typed)
         if draft == before:  # nothing to keep, but the form has shown others on the way
             self.show_draft(before)
+            self._keep_typing(before)
         self.change(draft)
         return filled is not None
+
+    def _keep_typing(self, draft: Draft) -> None:
+        with suppress(WorkshopError):  # a full disk is said when the part is done
+            self.workshop.drafts.keep_typing(draft)
 
     def change(self, draft: Draft) -> None:
         """The draft is another one now; it is kept before it shows."""
@@ -189,12 +221,49 @@ class DesignScreen(Page):
             return ()
 
     def action_withdraw(self) -> None:
-        """Leave out the bead under the cursor."""
+        """Leave out the bead or the strand under the cursor."""
         match self.query_one(Rows).chosen:
-            case ("beads", int(bead)):
-                self.change(without_bead(self.draft, bead))
+            case ("beads", int(number)) if not is_new(self.draft, "beads", number):
+                self.change(without_bead(self.draft, number))
+            case ("pattern", int(number)) if self.draft.others and not is_new(self.draft, "pattern", number):
+                self.change(without_strand(self.draft, number))
             case _:
-                self.say(Notice("quiet", "Only a bead can be taken out: put the cursor on one."))
+                said = "Only a bead, or one of several strands, can be taken out: put the cursor on it."
+                self.say(Notice("quiet", said))
+
+    def action_take_way(self, key: str) -> None:
+        """Take the way of that number (from 1) to let it come out."""
+        if int(key) <= len(self.further.cured):
+            taken = self.further.cured[int(key) - 1]
+            self.change(taken.cure.draft)
+            self.say(Notice("quiet", taken_words(taken)))
+
+    @work
+    async def action_on_picture(self) -> None:
+        """Change a bead or knot where it lies."""
+        self.show_draft(self.draft)
+        if self.judged.plan is None:
+            self.say(Notice("quiet", "There is no picture yet."), *self._missing())
+            return
+        await self.answer(PictureDialog(self))
+        self.show_draft(self.draft)
+
+    @work
+    async def action_every(self) -> None:
+        """Every fifth bead another: which reading of that is meant."""
+        if len(self.draft.beads) < 2:
+            self.say(Notice("quiet", "That takes two kinds of bead: describe them first."))
+            return
+        picked = await ask_every(self, self.draft, self._strand())
+        if picked is not None:
+            self.change(picked)
+
+    def _strand(self) -> int:
+        """The strand under the cursor; the first where none is."""
+        match self.query_one(Rows).chosen:
+            case ("pattern", int(number)) if not is_new(self.draft, "pattern", number):
+                return number
+        return 0
 
     def action_undo(self) -> None:
         """The draft as it was before the latest change."""
@@ -214,47 +283,47 @@ class DesignScreen(Page):
 
     # -- saving -------------------------------------------------------------------------------------------------------
 
-    def action_save(self) -> None:
+    @work
+    async def action_save(self) -> None:
         """Save the design, and go back to the bench."""
-        place = self._saved()
-        if place is not None:
-            said = f"Saved among your designs as {plain(place.name)}. Enter begins a piece of it."
+        saved = await self._saved()
+        if saved is not None:
+            place, said = saved
             self.go(ToBench(Notice("quiet", said), ToDesign(place)))
 
-    def action_save_and_begin(self) -> None:
+    @work
+    async def action_save_and_begin(self) -> None:
         """Save the design, and begin a piece of it."""
-        place = self._saved()
-        if place is not None:
-            self.go(ToDesign(place, new=True))
+        saved = await self._saved()
+        if saved is not None:
+            self.go(ToDesign(saved[0], new=True))
 
-    def _saved(self) -> Path | None:
+    async def _saved(self) -> tuple[Path, str] | None:
+        from companion.tui.design.saving import save
+
         self.show_draft(self.draft)
         if self.judged.plan is None:
             self.say(Notice("off", "It can't be saved yet."), *self._missing())
             return None
-        place = self.workshop.drafts.place_for(self.draft)
         try:
-            self.workshop.drafts.save(self.judged, place)
+            return await save(self, self.draft, self.judged)
         except NotStored as error:
             self.say(Notice("off", str(error)))
             return None
-        return place
 
     @work
     async def action_compare(self) -> None:
         """The same piece made in other ways, side by side."""
-        from companion.tui.design.comparison import comparison_dialog
+        from companion.tui.design.comparison import compare
 
         self.show_draft(self.draft)
         if self.judged.plan is None:
             self.say(Notice("quiet", "There is nothing to compare yet."), *self._missing())
             return
         try:
-            dialog = await comparison_dialog(self, self.judged)
+            await compare(self, self.judged)
         except WorkshopError as error:
             self.say(Notice("off", str(error)))
-        else:
-            await self.answer(dialog)
 
     def action_leave(self) -> None:
         """Back to the bench; the draft is kept, and offered again."""

@@ -25,15 +25,19 @@ Values = Mapping[str, str]
 T = TypeVar("T")
 T_co = TypeVar("T_co", covariant=True)
 
+MOST_TYPED = 200  # characters of a line
+
 
 class Field(Struct, frozen=True):
-    """One line of a form. `choices`: the words that it may hold; none: anything can be typed."""
+    """One line of a form. `choices`: the words that it may hold; none: anything can be typed, so many characters at
+    `most`."""
 
     key: str
     label: str
     begin_with: str = ""
     hint: str = ""
     choices: tuple[str, ...] = ()
+    most: int = MOST_TYPED
 
 
 class FormJudged(Judged[T_co], frozen=True):
@@ -192,4 +196,4 @@ class FormDialog(Dialog[Filled[T]]):
 def _entry(field: Field) -> Widget:
     if field.choices:
         return Choice(field.choices, field.begin_with, id=field.key)
-    return Input(field.begin_with, placeholder=field.hint, max_length=200, compact=True, id=field.key)
+    return Input(field.begin_with, placeholder=field.hint, max_length=field.most, compact=True, id=field.key)

@@ -8,6 +8,7 @@ import pytest
 
 from companion.core.gate.plan_document import from_document, to_document
 from companion.core.plan.planner import compile_plan
+from companion.core.values.design import Bead
 from tests.core.random_designs import random_design
 
 
@@ -30,6 +31,15 @@ def test_another_version_or_no_plan_is_refused_with_its_place(change: dict, word
     document = json.loads(json.dumps(to_document(compile_plan(random_design(1)))))
     with pytest.raises(ValueError, match=words):
         from_document({**document, **change})
+
+
+def test_a_bead_that_the_plan_does_not_describe_is_refused() -> None:
+    plan = compile_plan(random_design(1))
+    text = json.dumps(to_document(plan))
+    key = next(element.key for element in plan.strands[0].elements if isinstance(element, Bead))
+    assert text.count(f'"={key}"')
+    with pytest.raises(ValueError, match="not among the beads"):
+        from_document(json.loads(text.replace(f'"={key}"', '"=no such bead"', 1)))
 
 
 @pytest.mark.parametrize(

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
 from companion.core.draft.draft import BeadDraft, Draft
-from companion.core.plan.plan_json import plan_json
 from companion.core.values.errors import NotStored
 from companion.tui.app import TallycordApp
 from companion.tui.design.screen import DesignScreen
 from companion.tui.routes import ToDraft
 from companion.tui.start.screen import StartScreen
+from tests.tui.design.by_keys import fill_in, to_page
 from tests.tui.screens import golden, screen_text, until, until_seen
 
 CUFF = Draft(
@@ -31,43 +30,12 @@ CUFF = Draft(
     ),
     pattern="PPPPS",
 )
-SKERRY = (
-    ("name", ("Skerry bracelet", "Doubled silk, a knot at every bead.", None)),
-    ("length", (None, "6 1/2 in", "3/4 in", None, "1/8 in")),
-    ("cord", ("twisted silk", None, "0.45 mm", "2", None)),
-    ("its knots", ("6 mm", "2 mm", "", "", "", "")),
-    ("beads", ("Glass", "6 mm", "6 mm", "1 mm", "teal", None)),
-    ("+", ("Silver daisy", "2 mm", "5 mm", "1.2 mm", "silver", "daisy")),
-    ("pattern", (" <[G ]S |G> ", None, None, "", None, None)),
-    ("ends", (None, "", "", "12 mm", "")),
-)
 
 
 @pytest.fixture
 def own(workshop, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     return workshop
-
-
-async def fill_in(pilot, label: str, answers: tuple[str | None, ...]) -> None:
-    """Put the cursor on a part, and fill in its lines; None leaves one as it is, a word of a choice is looked up."""
-    app, rows = pilot.app, pilot.app.screen.query_one("Rows")
-    place = next(n for n, row in enumerate(rows.rows) if row.text.strip().startswith(label))
-    rows.begin_with(rows.rows[place].value)
-    page = app.screen
-    await pilot.press("enter")
-    await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
-    form = app.screen
-    for answer in answers:
-        line = form.focused
-        if answer is not None and hasattr(line, "choices"):
-            while line.value != answer:
-                await pilot.press("right")
-        elif answer is not None:
-            line.value = answer
-        await pilot.press("enter")
-        await until(pilot, lambda line=line: app.screen is page or form.focused is not line)
-    await until(pilot, lambda: app.screen is page)
 
 
 @pytest.mark.parametrize("dimensions", [(60, 18), (80, 24), (120, 40)])
@@ -97,39 +65,6 @@ async def test_what_can_not_be_planned_yet_has_nothing_to_compare(own) -> None:
         assert isinstance(app.screen, DesignScreen)
 
 
-async def to_page(pilot) -> DesignScreen:
-    await until_seen(pilot, "Esc quit")
-    await pilot.press("d")
-    await until(pilot, lambda: isinstance(pilot.app.screen, DesignScreen))
-    await until_seen(pilot, "A design of your own")
-    return pilot.app.screen
-
-
-@pytest.mark.parametrize("size", [(60, 18), (80, 24), (120, 40)], ids=lambda size: f"{size[0]}x{size[1]}")
-async def test_a_shipped_design_from_nothing_by_keys(own, skerry, size) -> None:
-    app = TallycordApp(own)
-    async with app.run_test(size=size) as pilot:
-        page = await to_page(pilot)
-        for label, answers in SKERRY:
-            await fill_in(pilot, label, answers)
-        assert page.judged.findings == ()
-        await pilot.press("ctrl+s")
-        await until_seen(pilot, "Saved among your designs")
-    (place,) = own.drafts.folder.glob("*.yaml")
-    assert place.name == "skerry-bracelet.yaml"
-    made, shipped = (json.loads(json.dumps(plan_json(own.plan(path).plan))) for path in (place, skerry))
-    for plan in (made, shipped):  # the beads go by letters here, by words there
-        for strand in plan["strands"]:
-            strand["beads"] = sorted(strand["beads"].values())
-            for step in strand["steps"]:
-                step["beads"] = [key[0].upper() for key in step["beads"]]
-        plan["spare_beads"] = sorted(plan["spare_beads"].values())
-        plan["warnings"] = [warning["code"] for warning in plan["warnings"]]
-    words = json.dumps(made).replace("Glass", "Sea-glass round")
-    assert json.loads(words) == shipped
-    assert own.drafts.kept() is None
-
-
 async def test_a_half_made_design_survives_and_is_offered_again(own) -> None:
     app = TallycordApp(own)
     async with app.run_test(size=(80, 24)) as pilot:
@@ -156,7 +91,7 @@ async def test_the_page_as_it_reads(own, size) -> None:
         await until_seen(pilot, "30 steps")  # all of what it comes to; the picture has what room is left
         golden(f"design-{name}", await until_seen(pilot, "It will be"))
         page = app.screen
-        page.query_one("Rows").begin_with(("pattern", -1))
+        page.query_one("Rows").begin_with(("pattern", 0))
         await pilot.press("enter")
         await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("end", "P")
@@ -171,7 +106,7 @@ async def test_every_key_is_judged_and_drawn(own) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
         await until_seen(pilot, "Type the pattern")
         page = app.screen
-        page.query_one("Rows").begin_with(("pattern", -1))
+        page.query_one("Rows").begin_with(("pattern", 0))
         await pilot.press("enter")
         await until(pilot, lambda: app.screen is not page and app.screen.focused is not None)
         await pilot.press("P")
@@ -224,10 +159,38 @@ async def test_a_copy_of_a_shipped_design(own, skerry) -> None:
     assert own.plan(place).plan.size.body_mm == pytest.approx(177.8)
 
 
-async def test_one_of_several_strands_is_told(own, patterns: Path) -> None:
-    app = TallycordApp(own, first=ToDraft(patterns / "inner-farne-strands.yaml"))
+@pytest.mark.parametrize(("key", "files"), [("1", ["sula.yaml"]), ("2", ["sula-2.yaml", "sula.yaml"]), ("escape", [])])
+async def test_her_own_design_is_changed_or_another_made_of_it(own, skerry: Path, key: str, files: list[str]) -> None:
+    place = own.drafts.folder / "sula.yaml"
+    place.parent.mkdir(parents=True)
+    before = skerry.read_text(encoding="utf-8").replace("Skerry bracelet", "Sula") + "# for Anna\n"
+    place.write_text(before, encoding="utf-8")
+    app = TallycordApp(own, first=ToDraft(place))
     async with app.run_test(size=(80, 24)) as pilot:
-        await until_seen(pilot, "has several strands or two different ends.")
+        await until_seen(pilot, "This is sula. Saving asks whether over it or as a design of its own.")
+        page = app.screen
+        await fill_in(pilot, "length", (None, "7 in", None, None, None))
+        await pilot.press("ctrl+s")
+        await until_seen(pilot, "over sula.yaml, which you opened; its comments are lost")
+        await pilot.press(key)
+        if key == "escape":
+            await until(pilot, lambda: app.screen is page)
+            assert own.drafts.kept() == page.draft
+        else:
+            text = await until_seen(pilot, f"Saved among your designs as {files[0]}.")
+            assert ("The comments stay" in " ".join(text.split())) == (key == "2")
+    assert sorted(path.name for path in place.parent.iterdir()) == (files or ["sula.yaml"])
+    assert (place.read_text(encoding="utf-8") == before) == (key != "1")
+    if files:
+        assert own.plan(place.parent / files[0]).plan.size.body_mm == pytest.approx(177.8)
+
+
+async def test_one_with_two_different_ends_is_told(own, skerry: Path, tmp_path: Path) -> None:
+    text = skerry.read_text(encoding="utf-8").replace("start: {closure: bead tip", "start: {closure: crimp", 1)
+    (tmp_path / "two-ends.yaml").write_text(text, encoding="utf-8")
+    app = TallycordApp(own, first=ToDraft(tmp_path / "two-ends.yaml"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "has two different ends, or strands that are worked in different ways.")
 
 
 async def test_a_disk_that_is_full_is_said_and_nothing_is_lost(own, monkeypatch) -> None:
@@ -262,13 +225,6 @@ async def test_without_colours_the_piece_is_drawn_in_letters(own, monkeypatch) -
     own.drafts.keep(CUFF)
     app = TallycordApp(own)
     async with app.run_test(size=(120, 40)) as pilot:
-        await to_page_again(pilot)
+        await to_page(pilot, again=True)
         text = await until_seen(pilot, "██P██•")
         assert "•S█•" in text
-
-
-async def to_page_again(pilot) -> None:
-    """To the design page, on which a half-made design waits."""
-    await until_seen(pilot, "Esc quit")
-    await pilot.press("d")
-    await until(pilot, lambda: isinstance(pilot.app.screen, DesignScreen))
