@@ -249,7 +249,7 @@ def test_no_word_is_cut_off_and_each_state_has_its_own(workshop, patterns, colum
     told = " ".join(" ".join(row.text for row in rows).split())
     for one in (
         "1 leftover cord",
-        "after step middle:9",
+        "after step 62",
         "It doesn't fit the others.",
         "You went back past that step.",
     ):
