@@ -244,8 +244,8 @@ def faults(app: TallycordApp, name: str) -> list[str]:
 
 
 def sets_for(turn: int) -> tuple[str, ...]:
-    """The sets of colours that a screen is painted in: by turns the two of the lamp and the two of the day, so that each
-    screen is seen in all four, on one terminal or another; all four on every terminal in the long run."""
+    """The sets of colours that a screen is painted in: by turns the two of the lamp and the two of the day, so that
+    each screen is seen in all four, on one terminal or another; all four on every terminal in the long run."""
     return COLOUR_SETS if LONG else COLOUR_SETS[turn % 2 :: 2]
 
 

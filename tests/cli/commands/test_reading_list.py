@@ -55,7 +55,7 @@ def test_out_and_in_say_what_was_done_and_what_it_comes_to(tallycord, read) -> N
 
 def test_withdrawing_says_which_reading_is_out(tallycord, read) -> None:
     assert (
-        "Your reading of leftover cord, 14 9/16 in after step 16 is taken out."
+        "Your leftover-cord reading of 14 9/16 in after step 16 is taken out."
         in tallycord("measure", read, "--withdraw").out
     )
     assert "Your reading of 3 3/8 in after step 16 is taken out." in tallycord("measure", read, "--withdraw").out
