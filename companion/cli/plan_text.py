@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from companion.core.plan.plan import Plan, PlannedStrand
+from companion.core.forecast.observations import ruler_mm
+from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.values.text import sentences
 from companion.core.words.cut_words import cut_list
@@ -46,9 +47,9 @@ def plan_lines(plan: Plan, steps: bool = True, own_arm_mm: float | None = None) 
     yield ""
     yield from (f"Take care: {caution.text}" for caution in cautions(plan))
     if steps:
-        for strand in plan.strands:
+        for entry in range(len(plan.strands)):
             yield ""
-            yield from _steps(plan, strand, unit)
+            yield from _steps(plan, entry, unit)
 
 
 def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
@@ -75,11 +76,12 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
             yield f"  {strand.label}: {show(strand.strand_length_mm, unit)} of beads and knots"
 
 
-def _steps(plan: Plan, strand: PlannedStrand, unit: DisplayUnit) -> Iterator[str]:
+def _steps(plan: Plan, entry: int, unit: DisplayUnit) -> Iterator[str]:
+    strand = plan.strands[entry]
     name = f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps"
     each = ", each cord" if strand.layers > 1 else ""
     yield f"{name} (after each: the strand, and the leftover cord{each})"
     width = len(str(len(strand.steps)))
     for step in strand.steps:
-        figures = f"{show(step.strand_mm, unit)}, {show(step.free_cord_mm, unit)}"
+        figures = f"{show(ruler_mm(plan, entry, step.number), unit)}, {show(step.free_cord_mm, unit)}"
         yield f"  {step.number:>{width}}  {step_sentence(step)}  [{figures}]"

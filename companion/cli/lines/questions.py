@@ -74,7 +74,7 @@ def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
     if kind == "free":
         return expected_words(plan, kind, shown), "What does the ruler say?"
-    where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0)
+    where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0, piece.done)
     return f"{expected_words(plan, kind, shown)} {where}", "What does the ruler say?"
 
 

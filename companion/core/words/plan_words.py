@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 from math import ceil
 from operator import itemgetter
 from typing import NamedTuple
@@ -157,10 +157,16 @@ def order_lines(plan: Plan) -> tuple[str, ...]:
 
 
 def order_of(plan: Plan, strand: PlannedStrand) -> str:
-    """The order in words: by the beads alone, or by the beads between two knots, whichever is said in fewer."""
+    """The order in words: by the beads alone, or by the beads between two knots, whichever is said in fewer and tears
+    no run of equal beads apart."""
     by_knots = [stringing_order(step, _kinds(plan)) for step in _new_beads(strand)]
     whole, alone = _groups_of(by_knots), _groups_of([(run,) for run in strung_runs(plan, strand)])
-    return _order_text(min(whole, alone, key=lambda groups: (len(groups) > MOST_GROUPS, len(_order_text(groups)))))
+
+    def unreadable(groups: list[_Group]) -> tuple[bool, int, int]:
+        torn = sum(one.runs[-1][0] == other.runs[0][0] for one, other in pairwise(groups))
+        return len(groups) > MOST_GROUPS, torn, len(_order_text(groups))
+
+    return _order_text(min(whole, alone, key=unreadable))
 
 
 def _new_beads(strand: PlannedStrand) -> Iterator[list[Element]]:

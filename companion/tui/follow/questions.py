@@ -55,7 +55,11 @@ def reading_question(
     entry = plan.place(piece.done)[0] if piece.done else 0
     ruler_mm = workshop.ruler_step_mm(plan.unit)
     planned_mm = planned_reading_mm(plan, piece.done, kind)
-    how = where_from(plan, entry) if kind == "strand" else "Measure from the last knot to the end of the tail."
+    how = (
+        where_from(plan, entry, piece.done)
+        if kind == "strand"
+        else "Measure from the last knot to the end of the tail."
+    )
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
         reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)

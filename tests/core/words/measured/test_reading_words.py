@@ -71,6 +71,21 @@ def test_where_the_rulers_nought_lies(layout, start, words) -> None:
     assert where_from(plan_of(layout=layout, start=start), 0) == words
 
 
+@pytest.mark.parametrize(
+    ("layout", "made", "words"),
+    [
+        ((Bead("g"), Knot("single")), 2, "Measure from the first Glass to the end of the last knot."),
+        ((Bead("g"), Knot("single"), Bead("g")), 3, "Measure from the first Glass to the end of the last Glass."),
+        ((Bead("g"), Knot("single"), Space(5.0)), 3, "Measure from the first Glass to the end of the bare cord."),
+        ((Knot("single"), Bead("g"), Knot("single")), 1, "Measure from the first knot to the end of the last knot."),
+    ],
+)  # fmt: skip
+def test_where_the_ruler_ends(layout, made, words) -> None:
+    plan = plan_of(layout=layout)
+    done = next(step.number for step in plan.strands[0].steps if step.elements == made)
+    assert where_from(plan, 0, done) == words
+
+
 SHORT = (Strand((Repeat(18, (Bead("g"), Knot("single"))),)),)
 WIDE = compile_plan(Design("Light", CORD, (GLASS,), SHORT, Size("length", 144.0, 0, 12.0)))
 
