@@ -204,8 +204,13 @@ def run_join(arguments: argparse.Namespace, workshop: Workshop) -> int:
     added_mm = fitting_length_mm(
         meant.text, meant.opened.plan, lambda mm: LEAST_JOINED_MM <= mm <= most_mm, above_zero=True
     )
+    from companion.core.words.measured.join_words import joint_words
+
+    shows = joint_words(meant.opened.plan, workshop.outlook(meant.opened))
     opened = workshop.join(meant.opened, added_mm, plain(meant.text, 40))
     meant.say()
     say(f"Joined on after step {step_name(opened.plan, opened.piece.done) if opened.piece.done else '0'}.")
+    if shows:
+        say(shows)
     say_verdicts(opened, workshop)
     return 0

@@ -162,7 +162,7 @@ def order_of(plan: Plan, strand: PlannedStrand) -> str:
     by_knots = [stringing_order(step, _kinds(plan)) for step in _new_beads(strand)]
     whole, alone = _groups_of(by_knots), _groups_of([(run,) for run in strung_runs(plan, strand)])
 
-    def unreadable(groups: list[_Group]) -> tuple[bool, int, int]:
+    def unreadable(groups: Sequence[_Group]) -> tuple[bool, int, int]:
         torn = sum(one.runs[-1][0] == other.runs[0][0] for one, other in pairwise(groups))
         return len(groups) > MOST_GROUPS, torn, len(_order_text(groups))
 

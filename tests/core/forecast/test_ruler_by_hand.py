@@ -34,8 +34,8 @@ def told_mm(text, beads, knots):
     """How long what a step tells to string and tie is, mm; without `beads` its knots alone."""
     total = 0.0
     for name, mm in beads.items():
-        stem = re.escape(name)
-        for count in re.findall(rf"(?:(\d+|[Oo]ther) )?\b{stem}(?:s|es)?\b", text, re.IGNORECASE):
+        many = re.escape(name).removesuffix("y") + "(?:ies|s|es|y)?"
+        for count in re.findall(rf"(?:(\d+) )?\b{many}\b", text, re.IGNORECASE):
             total += mm * int(count or 1)
     for kind, mm in knots.items():
         total += mm * len(re.findall(rf"\b{kind} knot\b", text, re.IGNORECASE))
