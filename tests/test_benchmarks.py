@@ -8,7 +8,7 @@ import pytest
 
 from companion.workshop import open_at
 from tests.benchmarks.many_pieces import filled
-from tests.benchmarks.simulation import cord, remedies, score
+from tests.benchmarks.simulation import cord, length, remedies, score
 from tests.benchmarks.simulation.pieces import OUTSIDE_THE_MODEL, SCENARIOS
 
 
@@ -47,3 +47,12 @@ def test_a_cord_that_reaches_is_hardly_ever_said_to_run_out() -> None:
     assert len(ended) >= 1
     assert not any(one.alarmed for one in spare)
     assert all(one.warned for one in ended)
+
+
+def test_a_length_that_misses_is_warned_of_and_the_table_counts_every_piece() -> None:
+    told = [length.play(seed, scenario) for seed in (79, 80) for scenario in SCENARIOS]
+    outside = [one for one in told if not one.within]
+    assert len(outside) >= 2
+    assert sum(one.warned for one in outside) >= 0.75 * len(outside)
+    _, *lines = length.table(told)
+    assert sum(int(line.split()[-5]) for line in lines if line.startswith("all ")) == len(told)

@@ -304,7 +304,8 @@ def test_a_reading_is_of_the_step_it_names(one, skerry) -> None:
 def test_supposing_changes_nothing(one, skerry) -> None:
     opened = made(one, one.start(skerry), 11)
     before = one.outlook(opened)
-    supposed = fold([Measured("strand", 11, 35.0, "35 mm")], opened.piece)
+    shorter_mm = opened.plan.strands[0].steps[10].strand_mm - 3.0
+    supposed = fold([Measured("strand", 11, shorter_mm, "3 mm less")], opened.piece)
     assert one.suppose(opened, supposed).finished.mean_mm < before.finished.mean_mm
     assert one.outlook(opened) == before
     assert one.refresh(opened).revision == opened.revision

@@ -187,7 +187,6 @@ COMMANDS = (
         (
             "measure                                    what the ruler should say",
             "measure 3 3/8                              the strand so far",
-            'measure skerry-bracelet "3 3/8 in"         the same',
             'measure skerry-bracelet --free "37 cm"     the leftover cord',
             'measure skerry-bracelet "86 mm" --at 13    measured after step 13',
             "measure skerry-bracelet --withdraw         that reading was wrong",

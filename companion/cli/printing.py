@@ -67,6 +67,9 @@ def tell(notice: Notice) -> None:
         say(str(notice))
 
 
+GIVE_AGAIN = "If it is right, give the same command with --anyway."
+
+
 def say(text: str = "") -> None:
     """A result. Raises CannotPrint where it can't be written."""
     say_exactly(in_words(text))

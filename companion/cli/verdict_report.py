@@ -8,6 +8,7 @@ from companion.cli.piece_report import COMMANDS
 from companion.cli.printing import say, tell
 from companion.core.forecast.outlook import Outlook
 from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.reading_list_words import doubtful_line
 from companion.core.words.measured.reading_words import set_aside_line
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
@@ -20,9 +21,9 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     outlook = workshop.outlook(opened)
     tell(verdict_line(opened.plan, opened.piece, outlook, COMMANDS))
     tell(cord_line(opened.plan, outlook))
-    aside = set_aside_line(opened.plan, outlook)
-    if aside:
-        say(str(aside))
+    doubtful = doubtful_line(opened.plan, opened.piece, outlook, COMMANDS)
+    for notice in filter(None, (doubtful, set_aside_line(opened.plan, outlook))):
+        say(str(notice))
     found = workshop.remedies(opened)
     if not found:
         return

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from companion.cli.piece_report import layer_cut_mm
-from companion.cli.printing import complain, say
+from companion.cli.printing import GIVE_AGAIN, complain, say
 from companion.cli.typed_lengths import fitting_length_mm
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.events import MOST_NOTE
@@ -21,6 +21,7 @@ def declare_finish(command: argparse.ArgumentParser) -> None:
     add_piece(command, "LENGTH", "its real length, end to end when closed", "length")
     left = "how much of one cord is left past the closure, before trimming"
     command.add_argument("--left", metavar="LENGTH", help=left)
+    command.add_argument("--anyway", action="store_true", help="take a length that looks wrong")
     command.add_argument("--learn", action="store_true", help="update the cord card from this piece")
 
 
@@ -29,6 +30,9 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
     meant = meant_piece(arguments, workshop)
     opened = meant.opened
     finished_mm = _finished_mm(opened, meant.text) if meant.text else None
+    if finished_mm is not None and not arguments.anyway and not can_be_right(opened.began_with, finished_mm):
+        complain(f"▲ {_far(opened, finished_mm)} Nothing was saved. {GIVE_AGAIN}")
+        return 1
     left_mm = leftover_mm(opened.plan, opened.piece)  # measured before the tails were trimmed
     if arguments.left is not None:
         left_mm = _left_mm(opened, arguments.left)
@@ -41,16 +45,19 @@ def run_finish(arguments: argparse.Namespace, workshop: Workshop) -> int:
         say(left_words(left_mm, opened.plan.strands[-1].layers, display_unit(opened.plan.unit), keep_mm))
     _say_lesson(opened, taught, arguments.learn)
     if finished_mm is not None:
-        unit, first_plan = display_unit(opened.plan.unit), opened.first_plan or opened.plan
-        word, aim_mm = aimed_at(first_plan)
+        unit, (word, aim_mm) = display_unit(opened.plan.unit), aimed_at(opened.began_with)
         say(f"{show(finished_mm, unit)} end to end; {word} {show(aim_mm, unit)}.")
-        if not can_be_right(first_plan, finished_mm):
-            complain(f"▲ That is far from the plan. `tallycord undo {opened.name}` opens the piece again.")
     return 0
 
 
+def _far(opened: OpenPiece, length_mm: float) -> str:
+    """That a finished length can hardly be right."""
+    unit, (word, aim_mm) = display_unit(opened.plan.unit), aimed_at(opened.began_with)
+    return f"{show(length_mm, unit)} is far from the plan: {word} {show(aim_mm, unit)}."
+
+
 def _finished_mm(opened: OpenPiece, text: str) -> float:
-    first_plan = opened.first_plan or opened.plan
+    first_plan = opened.began_with
     return fitting_length_mm(text, first_plan, lambda mm: can_be_right(first_plan, mm), above_zero=True)
 
 

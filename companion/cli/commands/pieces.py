@@ -6,6 +6,7 @@ import argparse
 from typing import Any
 
 from companion.cli.printing import say, say_json
+from companion.core.words.marks import warned
 from companion.workshop import PieceRow, Workshop
 
 
@@ -23,7 +24,7 @@ def run_pieces(arguments: argparse.Namespace, workshop: Workshop) -> int:
     if not rows:
         say("No pieces yet. `tallycord start DESIGN` begins one.")
     for row in rows:
-        warning = f"  ▲ {row.warning}" if row.warning and row.state == "under way" else ""
+        warning = f"  {warned(row.warning)}" if row.warning and row.state == "under way" else ""
         say(f"{row.name}: {row.design_name}, step {row.steps_done} of {row.steps_total}, {row.state}{warning}")
     return 0
 

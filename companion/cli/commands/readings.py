@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from companion.cli.arguments import Wrong, step_of, whole_number
 from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
-from companion.cli.printing import complain, say
+from companion.cli.printing import GIVE_AGAIN, complain, say
 from companion.cli.typed_lengths import fitting_length_mm, ruler_step_mm
 from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import Meant, add_piece, meant_piece
@@ -67,7 +67,7 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         readings = _readings(arguments, workshop, meant, ruler_mm)
         doubt = "" if arguments.anyway else _doubt(workshop, opened, readings)
         if doubt:
-            complain(f"▲ {doubt} Nothing was saved. If it is right, give the same command with --anyway.")
+            complain(f"▲ {doubt} Nothing was saved. {GIVE_AGAIN}")
             return 1
         before, opened = opened, workshop.take_readings(opened, readings)
         meant.say()
@@ -106,8 +106,8 @@ def _doubt(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) 
     for reading in readings:
         if reading.step <= piece.done:  # else it is refused for that
             there, piece = replace(piece, done=reading.step), after(piece, reading)
-            expected = workshop.suppose(opened, there)
-            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm)
+            expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
+            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm, now)
             if doubt:
                 return doubt
     return ""

@@ -53,12 +53,12 @@ def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
         say("No reading was taken.")
         return
     mm = fitting_length_mm(text, plan, lambda mm: reading_doubt(plan, piece, outlook, kind, mm) is None)
-    doubt = reading_doubt(plan, piece, outlook, kind, mm)
+    reading = Measured(kind, piece.done, mm, plain(text, 40), workshop.ruler_step_mm(plan.unit))
+    supposed = workshop.suppose(opened, after(piece, reading))
+    doubt = reading_doubt(plan, piece, outlook, kind, mm, supposed)
     if doubt and not session.agrees(doubt):
         say("The reading was not taken.")
         return
-    reading = Measured(kind, piece.done, mm, plain(text, 40), workshop.ruler_step_mm(plan.unit))
-    supposed = workshop.suppose(opened, after(piece, reading))
     session.opened = workshop.take_readings(opened, [reading])
     what = "The strand measures" if kind == "strand" else "The leftover cord measures"
     at = f"after step {step_name(plan, piece.done)}" if piece.done else "before the first step"

@@ -11,6 +11,7 @@ from companion.core.plan.leftover import leftover_due
 from companion.core.words.finish_words import leftover_line
 from companion.core.words.measured.alarms import Moment, news
 from companion.core.words.measured.cord_words import cord_line
+from companion.core.words.measured.reading_list_words import doubtful_line
 from companion.core.words.measured.reading_words import expected_reading, set_aside_line
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.notices import heading
@@ -60,9 +61,8 @@ class LineSession:
         plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
         tell(verdict_line(plan, piece, outlook, ANSWERS))
         tell(cord_line(plan, outlook))
-        aside = set_aside_line(plan, outlook)
-        if aside:
-            say(str(aside))
+        for notice in filter(None, (doubtful_line(plan, piece, outlook, ANSWERS), set_aside_line(plan, outlook))):
+            say(str(notice))
         self._told = Moment(plan, piece, outlook)
 
     def say_reading_turned(self) -> None:

@@ -42,6 +42,7 @@ ANSWERS: dict[Answer, str] = {
     "measure again": "type the length",
     "measure cord again": "type c and the length",
     "withdraw": "type x",
+    "readings": "type M ",
     "remedies": "type w",
 }
 LETTERS = {letter for letter, _, _ in TYPED}

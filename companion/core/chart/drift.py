@@ -60,7 +60,7 @@ class Suspected(Struct, frozen=True):
 class Drift(Struct, frozen=True):
     """One entry of a piece (from 0). `length_mm`: its whole strand as planned; `now_mm`: what is done of it, as
     planned; `coming`: from now to its end, none where nothing is left; `finished_off_mm`: how far the piece came out
-    from its plan, where that is known and this entry alone made its length."""
+    from its plan, where that is known and this entry alone made its length; `finished_mm`: that length itself."""
 
     entry: int
     length_mm: float
@@ -70,6 +70,7 @@ class Drift(Struct, frozen=True):
     gate: Gate | None
     suspected: Suspected | None
     finished_off_mm: float | None = None
+    finished_mm: float | None = None
 
 
 def drifts(forecaster: Forecaster, piece: Piece) -> tuple[Drift, ...]:
@@ -92,8 +93,9 @@ def _drift(forecaster: Forecaster, piece: Piece, outlook: Outlook, entry: int) -
         tuple(_readings(plan, piece, outlook, entry)),
         () if ended else tuple(_coming(forecaster, piece, entry, done)),
         _gate(plan, outlook, entry),
-        _suspected(plan, outlook, entry),
+        None if _came_out_well(plan, piece) else _suspected(plan, outlook, entry),
         _finished_off_mm(plan, piece, outlook, entry),
+        piece.finished_mm,
     )
 
 
@@ -143,6 +145,13 @@ def _finished_off_mm(plan: Plan, piece: Piece, outlook: Outlook, entry: int) -> 
         return None
     beside_mm = outlook.finished.mean_mm - outlook.entries[entry].strand_end.mean_mm
     return piece.finished_mm - beside_mm - plan.strands[entry].strand_length_mm
+
+
+def _came_out_well(plan: Plan, piece: Piece) -> bool:
+    """Whether it is finished within what was allowed: then nothing has gone wrong."""
+    if piece.finished_mm is None or plan.target_mm is None or plan.tolerance_mm is None:
+        return False
+    return abs(piece.finished_mm - plan.target_mm) <= plan.tolerance_mm
 
 
 def _suspected(plan: Plan, outlook: Outlook, entry: int) -> Suspected | None:

@@ -55,6 +55,12 @@ class Evidence(Struct, frozen=True):
         rows = self.factor.rows
         return tuple((white * row[-1], white) for white, row in zip(self.innovation, rows, strict=True))
 
+    def followers(self, reading: int) -> int:
+        """How many readings after that one (from 0) are of its kind and entry, with as much strung or more."""
+        one, *later = (observation.quantity for observation in self.observations[reading:])
+        same = (other for other in later if (other.entry, other.weights) == (one.entry, one.weights))
+        return sum(other.elements >= one.elements for other in same)
+
     @property
     def quantities(self) -> list[Quantity]:
         """What was read."""

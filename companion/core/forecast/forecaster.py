@@ -22,7 +22,7 @@ from companion.core.forecast.faults.segment import Segment
 from companion.core.forecast.next_reading import Hazard, next_reading
 from companion.core.forecast.observations import elements_made, read_of
 from companion.core.forecast.outlook import CordCheck, EntryOutlook, Fault, Outlook, ReadingCheck, Verdict
-from companion.core.forecast.set_aside import MOST_SET_ASIDE, contradicted, taken_at_its_word
+from companion.core.forecast.set_aside import MOST_SET_ASIDE, contradicted, is_disbelieved, taken_at_its_word
 from companion.core.forecast.verdicts import cord_verdict, on_plan_between, verdict
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
@@ -91,10 +91,13 @@ class Forecaster:
     def outlook(self, piece: Piece) -> Outlook:
         """What is to be expected of the piece as it stands."""
         evidence, piece, aside = self.believed(piece)
-        finished = self.finished(evidence)
-        entries = tuple(self._entry(piece, evidence, number) for number in range(len(self.plan.strands)))
+        told = self._for_lengths(evidence, aside)
+        finished = self.finished(told)
+        entries = tuple(self._entry(piece, evidence, told, number) for number in range(len(self.plan.strands)))
         read = zip(evidence.observations, evidence.innovation, strict=True)
         surprises = [(one.quantity.entry, off) for one, off in read if one.scaled]
+        mine = read_of(self.plan, piece)
+        faults = self._faults(evidence, [reading.step for reading in mine])
         return Outlook(
             finished=expected(finished),
             p_in_tolerance=self._p_in_tolerance(finished),
@@ -103,10 +106,17 @@ class Forecaster:
             knot_ratio=self._knot_ratio(evidence) if surprises else None,
             next_reading_step=next_reading(self.plan, piece, surprises, self.assumptions, self._hazards(evidence)),
             p_fault=evidence.posterior.p_fault if evidence.posterior else 0.0,
-            faults=self._faults(evidence, [reading.step for reading in read_of(self.plan, piece)]),
+            faults=faults,
             set_aside=aside,
             checks=self._checks(evidence, piece),
+            doubtful=next((mine[one.reading] for one in faults if one.reading is not None), None),
         )
+
+    def _for_lengths(self, evidence: Evidence, aside: tuple[Measured, ...]) -> Evidence:
+        """What lengths are foretold by: all that is read, without a latest reading that is not believed."""
+        if not is_disbelieved(evidence):
+            return evidence
+        return self.estimator_without(aside).earlier(len(evidence.observations) - 1)
 
     def new_readings(self, piece: Piece) -> int:
         """How many of the piece's readings are still to be taken in: what its outlook costs goes by them."""
@@ -120,7 +130,11 @@ class Forecaster:
 
     def _faults(self, evidence: Evidence, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
         """`read_at`: the piece's step of each reading, where faults are to be named."""
-        return evidence.posterior.faults(self.plan, read_at) if evidence.posterior else ()
+        found = evidence.posterior.faults(self.plan, read_at) if evidence.posterior else ()
+        return tuple(
+            replace(one, settled=True) if one.reading is not None and evidence.followers(one.reading) else one
+            for one in found
+        )
 
     def _checks(self, evidence: Evidence, piece: Piece) -> tuple[ReadingCheck, ...]:
         """The strand readings, each beside what was expected of it; of one taken before beads were counted and found
@@ -181,7 +195,8 @@ class Forecaster:
                 found[segment] += weighed.p * lost
         return [Hazard(segment, chance) for segment, chance in found.items()]
 
-    def _entry(self, piece: Piece, evidence: Evidence, entry: int) -> EntryOutlook:
+    def _entry(self, piece: Piece, evidence: Evidence, told: Evidence, entry: int) -> EntryOutlook:
+        """`told`: what the strand's length is foretold by; of the cord, until it is read again, the worse counts."""
         strand = self.plan.strands[entry]
         done = min(max(piece.done - self.plan.piece_step(entry, 0), 0), len(strand.steps))
         elements = elements_made(self.plan, entry, piece.done)
@@ -191,9 +206,9 @@ class Forecaster:
         worse_end = free_end if at_its_word is evidence else self.free(at_its_word, start_mm, entry, len(strand.steps))
         return EntryOutlook(
             done=done,
-            strand_now=expected(self.estimator.mixture(evidence, [Quantity(entry, elements, STRAND)])),
+            strand_now=expected(self.estimator.mixture(told, [Quantity(entry, elements, STRAND)])),
             free_now=expected(self.free(evidence, start_mm, entry, done)),
-            strand_end=expected(self._strand_end(evidence, entry)),
+            strand_end=expected(self._strand_end(told, entry)),
             free_end=expected(free_end),
             cord=self._cord(at_its_word, start_mm, entry, done, worse_end),
         )

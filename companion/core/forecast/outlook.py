@@ -20,7 +20,8 @@ class Fault(Struct, frozen=True):
     """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
 
     `detail`: the bead's key or the knot's kind; for a misreading "strand" or "free", `off_mm`: by how much it would be
-    too long.
+    too long. `reading`: which one that is, by its place (from 0) among those that say something of the strand;
+    `settled`: later ones were taken where it was or further on, so that the ruler can tell no more of it.
     """
 
     kind: str
@@ -30,6 +31,8 @@ class Fault(Struct, frozen=True):
     to_step: int
     detail: str = ""
     off_mm: float = 0.0
+    reading: int | None = None
+    settled: bool = False
 
 
 class ReadingCheck(Struct, frozen=True):
@@ -88,7 +91,7 @@ class Outlook(Struct, frozen=True):
     None: no more.
     `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first.
     `set_aside`: the readings that later ones contradict; nothing here rests on them. `checks`: the strand readings that
-    it rests on, in the order in which they were taken."""
+    it rests on, in the order in which they were taken. `doubtful`: the reading that is likeliest to be wrong."""
 
     finished: Expected
     p_in_tolerance: float | None
@@ -100,6 +103,7 @@ class Outlook(Struct, frozen=True):
     faults: tuple[Fault, ...] = ()
     set_aside: tuple[Measured, ...] = ()
     checks: tuple[ReadingCheck, ...] = ()
+    doubtful: Measured | None = None
 
     @property
     def newest(self) -> ReadingCheck | None:
@@ -107,9 +111,14 @@ class Outlook(Struct, frozen=True):
         return self.checks[-1] if self.checks else None
 
     @property
+    def misread(self) -> Fault | None:
+        """That a reading was misread, None where none can have been."""
+        return next((fault for fault in self.faults if fault.kind == "misread"), None)
+
+    @property
     def doubted(self) -> str:
         """Which kind of reading is likeliest to be wrong: "strand", "free", or "" for none."""
-        return next((fault.detail for fault in self.faults if fault.kind == "misread"), "")
+        return self.misread.detail if self.misread else ""
 
     @property
     def worst_cord(self) -> int:

@@ -4,23 +4,24 @@ same however often the piece was opened, and a reading that turns out to fit aft
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import fsum
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
 from companion.core.forecast.evidence import Evidence
-from companion.core.forecast.observations import elements_read, read_of
+from companion.core.forecast.observations import read_of
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
 if TYPE_CHECKING:
     from companion.core.forecast.faults.candidates import Candidate
-    from companion.core.forecast.faults.posterior import WeighedHypothesis
+    from companion.core.forecast.faults.posterior import FaultPosterior, WeighedHypothesis
 
-SET_ASIDE_ABOVE = 0.9  # chance that a reading is wrong at which it is set aside; our own choice
+# Chance that a reading is wrong at which it is set aside: where one later reading speaks against it, and where more do.
+SET_ASIDE_ABOVE, BY_MORE, NOTHING_LATER = 0.9, 0.5, 2.0  # our own choice; the last is never reached
 NEVER = 1e-6  # chance below which a reading counts as right anyway
 MOST_SET_ASIDE = 3  # one after another; with more than that it is not the ruler
 
@@ -30,13 +31,29 @@ def contradicted(plan: Plan, piece: Piece, evidence: Evidence) -> Measured | Non
     piece. The latest of its kind never is: nothing later speaks against it."""
     if evidence.posterior is None:
         return None
-    read = read_of(plan, piece)
+    wrong = _misread_chances(evidence.posterior)
+    found = [(p, number) for number, p in wrong.items() if p >= _enough(evidence.followers(number))]
+    return read_of(plan, piece)[max(found)[1]] if found else None
+
+
+def is_disbelieved(evidence: Evidence) -> bool:
+    """Whether the latest reading is all but certainly wrong: no length rests on it then."""
+    latest = len(evidence.observations) - 1
+    return evidence.posterior is not None and _misread_chances(evidence.posterior).get(latest, 0.0) >= SET_ASIDE_ABOVE
+
+
+def _enough(followers: int) -> float:
+    """The chance that a reading is wrong at which it is set aside, by how many later ones speak against it."""
+    return SET_ASIDE_ABOVE if followers == 1 else BY_MORE if followers else NOTHING_LATER
+
+
+def _misread_chances(posterior: FaultPosterior) -> dict[int, float]:
+    """The chance of each reading (from 0) that it is wrong; without those that have none."""
     wrong: dict[int, float] = defaultdict(float)
-    for one in evidence.posterior.weighed:
+    for one in posterior.weighed:
         for number in _misread(one.candidate):
             wrong[number] += one.p
-    found = [(p, number) for number, p in wrong.items() if p >= SET_ASIDE_ABOVE and _is_followed(plan, read, number)]
-    return read[max(found)[1]] if found else None
+    return wrong
 
 
 def _misread(candidate: Candidate) -> Iterator[int]:
@@ -44,14 +61,6 @@ def _misread(candidate: Candidate) -> Iterator[int]:
     for one in (candidate, candidate.first):
         if one is not None and one.prepared.hypothesis.reading is not None:
             yield one.prepared.hypothesis.reading
-
-
-def _is_followed(plan: Plan, read: Sequence[Measured], number: int) -> bool:
-    """Whether a later reading is of the same kind and entry, with as much strung or more."""
-    one = read[number]
-    entry, strung = plan.place(one.step)[0], elements_read(plan, one)
-    later = (other for other in read[number + 1 :] if other.kind == one.kind and plan.place(other.step)[0] == entry)
-    return any(elements_read(plan, other) >= strung for other in later)
 
 
 def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) -> Evidence:

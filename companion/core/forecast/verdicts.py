@@ -27,13 +27,16 @@ def verdict(
 ) -> Verdict:
     """The verdict on a piece: by its chance of finishing on plan, unless a fault is too likely; then by the fault.
 
+    A change of tension is judged by the length that it leads to, and a reading that later ones speak against by what
+    they say: the ruler can tell no more of it.
+
     `sd_mm`: of its finished length; `p_on_plan`: its chance to lie between the lengths of `on_plan_between`. `before`:
     the verdict after the reading before. It stays a little longer than it would come up by itself, so that it does not
     change with every reading.
     """
     by_length = _by_length(plan, sd_mm, p_on_plan, assumptions, before)
     miscount = sum(fault.p for fault in faults if fault.kind in MISCOUNT)
-    misread = sum(fault.p for fault in faults if fault.kind == "misread")
+    misread = sum(fault.p for fault in faults if fault.kind == "misread" and not fault.settled)
     tension = sum(fault.p for fault in faults if fault.kind in TENSION)
     level = assumptions.suspect_above if by_length in ("watch", "off") else assumptions.alarm_above
     if before in ("recount", "measure again"):
@@ -44,9 +47,11 @@ def verdict(
         miscount += assumptions.stays_by
     if before == "measure again":
         misread += assumptions.stays_by
-    if max(miscount, misread) > tension:
-        return "recount" if miscount >= misread else "measure again"
-    return "watch" if by_length == "on plan" and tension >= assumptions.alarm_above else by_length
+    if max(miscount, misread) <= tension:
+        return by_length
+    if miscount >= misread:
+        return "recount"
+    return "measure again" if misread >= NAMED_FROM else by_length
 
 
 def on_plan_between(plan: Plan) -> tuple[float, float] | None:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show, show_both
+from companion.core.values.text import sentences
 from companion.core.words.cut_words import cut_lengths, cut_list
 from companion.core.words.measured.reading_words import notes_lines, readings_lines
 from companion.core.words.notices import PieceLine
@@ -18,10 +20,14 @@ from companion.core.words.plan_words import (
     needed_lines,
     opened_line,
     order_lines,
+    target_line,
 )
 from companion.core.words.result_words import good_sentence
 from companion.core.words.step_words import step_sentence
 from companion.core.words.trade.cautions import cautions
+
+if TYPE_CHECKING:
+    from companion.core.forecast.outlook import Outlook
 
 DONE, NOW, COMING = "✓", "▸", " "
 
@@ -30,10 +36,14 @@ def piece_page(
     plan: Plan, piece: Piece, journal: Sequence[str], own_arm_mm: float | None = None
 ) -> Iterator[PieceLine]:
     """Cut, beads, what is needed, steps, readings, notes, cautions and the journal. `journal`: its events in words."""
+    outlook = _outlook(plan, piece) if piece.readings else None
     yield from _cut(plan, piece, own_arm_mm)
+    yield from (
+        PieceLine(line, 1) for line in (_length(plan, piece, outlook), opened_line(plan), fit_line(plan)) if line
+    )
     yield from _laid_out(plan)
     yield from _steps(plan, piece)
-    yield from _section("Readings", readings_lines(plan, piece), "None yet.")
+    yield from _section("Readings", readings_lines(plan, piece, outlook.set_aside if outlook else ()), "None yet.")
     yield from _section("Notes", notes_lines(plan, piece), "None.")
     yield from _section("Take care", [caution.text for caution in cautions(plan)], "")
     yield from _section("Journal", journal, "")
@@ -54,7 +64,23 @@ def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLi
         if really_mm is not None:
             name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
             yield PieceLine(f"you cut {show(really_mm, unit)}{name}", 1)
-    yield from (PieceLine(line, 1) for line in (length_line(plan), opened_line(plan), fit_line(plan)) if line)
+
+
+def _outlook(plan: Plan, piece: Piece) -> Outlook:
+    from companion.core.forecast.forecaster import Forecaster  # for a piece that is measured
+
+    return Forecaster(plan, faults=True).outlook(piece)
+
+
+def _length(plan: Plan, piece: Piece, outlook: Outlook | None) -> str:
+    """How long it will be: by the plan, and by the readings too once there are any, as while it is followed."""
+    if outlook is None:
+        return length_line(plan)
+    from companion.core.words.measured.reason_words import finishes_at
+
+    own, other = show_both(plan.finished_length_mm, display_unit(plan.unit))
+    course = f"; on course for {finishes_at(plan, piece, outlook)}" if piece.state == "under way" else ""
+    return sentences(f"Planned as {own} ({other}) long when closed{course}.", target_line(plan))
 
 
 def _laid_out(plan: Plan) -> Iterator[PieceLine]:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import fsum
 
+from companion.core.journal.events import Measured
 from companion.core.journal.pace import Worked
 from companion.core.journal.piece import Piece
 from companion.core.plan.leftover import leftover_mm
@@ -69,9 +71,19 @@ def result_figures(
 
 def result_remarks(plan: Plan, piece: Piece) -> Iterator[list[PieceLine]]:
     """The sections of what was measured and noted on the way, those that there are."""
-    for title, lines in (("Readings", readings_lines(plan, piece)), ("Notes", notes_lines(plan, piece))):
+    readings = readings_lines(plan, piece, _set_aside(plan, piece))
+    for title, lines in (("Readings", readings), ("Notes", notes_lines(plan, piece))):
         if lines:
             yield [PieceLine(title, heading=True), *(PieceLine(line, 1) for line in lines)]
+
+
+def _set_aside(plan: Plan, piece: Piece) -> tuple[Measured, ...]:
+    """The readings that others contradict."""
+    if not piece.readings:
+        return ()
+    from companion.core.forecast.forecaster import Forecaster  # for a piece that was measured
+
+    return Forecaster(plan, faults=True).believed(piece)[2]
 
 
 def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> Iterator[PieceLine]:
@@ -80,11 +92,14 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
         cut_mm = piece.cut_mm(number) or cut.cut_mm
         name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
         yield PieceLine(f"{'cut':<9} {show(cut_mm, unit)}{name}", 1)
+    last = plan.strands[-1]
+    joined_mm = fsum(join.added_mm for join in piece.joins)
+    if joined_mm:
+        yield PieceLine(f"{'joined on':<9} {left_of(joined_mm, last.layers, unit)}", 1)
     if left_mm is None:
         return
-    last = plan.strands[-1]
-    if len(plan.strands) == 1 and not piece.joins:  # of several, only the last one's tail was measured
-        used_mm = (piece.cut_mm(0) or plan.cuts[0].cut_mm) - left_mm * last.layers
+    if len(plan.strands) == 1:  # of several, only the last one's tail was measured
+        used_mm = (piece.cut_mm(0) or plan.cuts[0].cut_mm) + (joined_mm - left_mm) * last.layers
         yield PieceLine(f"{'used':<9} {show(max(0.0, used_mm), unit)}", 1)
     which = f" ({last.label})" if len(plan.strands) > 1 else ""
     worth = "worth keeping" if left_mm >= scrap_mm else "too short to keep"

@@ -10,6 +10,7 @@ from msgspec import Struct
 from rich.cells import cell_len
 
 from companion.core.journal.names import shown_name
+from companion.core.words.marks import warned
 from companion.tui.routes import ToPiece
 from companion.tui.widgets.rows import Row, StripPlace
 from companion.tui.widgets.wrapping import padded, shortened
@@ -39,18 +40,18 @@ def piece_rows(pieces: Sequence[PieceRow], sizes: Sequence[str], columns: int, b
     after the count, some of the name, the size, when it was touched. `beads_first`: the size goes before the dots, for
     it stands beside the list.
     """
-    warned = [f"▲ {piece.warning}" if piece.warning and piece.state == "under way" else "" for piece in pieces]
+    marks = [warned(piece.warning) if piece.state == "under way" else "" for piece in pieces]
     names = [shown_name(piece.name, piece.design_name) for piece in pieces]
     counts = _counts(pieces)
     touched = [since(piece.touched_at) for piece in pieces]
-    mark_room, count_room, touched_room = _widest(warned), _widest(counts), GAP + _widest(touched)
+    mark_room, count_room, touched_room = _widest(marks), _widest(counts), GAP + _widest(touched)
     room = columns - ROW_EDGES - GAP - count_room - mark_room
     if room < LEAST_NAME + touched_room:
         touched_room = 0
     shares = _shares(room - touched_room, _widest(names), min(MOST_SIZE, _widest(sizes)), beads_first)
     strip = StripPlace(shares.name + GAP + (shares.size and shares.size + GAP), shares.dots) if shares.dots else None
     rows = []
-    for piece, name, size, count, when, mark in zip(pieces, names, sizes, counts, touched, warned, strict=True):
+    for piece, name, size, count, when, mark in zip(pieces, names, sizes, counts, touched, marks, strict=True):
         parts = [
             padded(shortened(name, shares.name), shares.name),
             padded(shortened(size, shares.size), shares.size),

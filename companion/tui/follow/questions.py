@@ -65,7 +65,7 @@ def reading_question(
         reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)
         supposed = workshop.suppose(opened, after(piece, reading))
         lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm, THEN)
-        doubt = reading_doubt(plan, piece, outlook, kind, length.mm)
+        doubt = reading_doubt(plan, piece, outlook, kind, length.mm, supposed)
         gauge = None if planned_mm is None else Gauge(length.mm, expected, planned_mm)
         return Judged(length, lines, f"{doubt} {ONCE_MORE}" if doubt else "", gauge)
 

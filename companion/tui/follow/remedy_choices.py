@@ -44,7 +44,7 @@ def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remed
             yield from _text_rows(best_is_poor(offered), room)
             yield Row("")
         if offered:
-            yield from _text_rows(how_to_choose(len(offered)), room)
+            yield from _text_rows(how_to_choose(offered), room)
 
     return Choices("What to do", lambda columns: tuple(rows(columns)), keys, numbered=True)
 
@@ -101,7 +101,8 @@ def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]
     return [line for text in told for line in (text, "")]
 
 
-def how_to_choose(count: int) -> str:
-    """How one of so many is chosen."""
-    keys = "1" if count == 1 else f"1 to {count}"
-    return f"Choose {keys}. The remaining steps change to suit; u undoes it."
+def how_to_choose(offered: Sequence[Remedy]) -> str:
+    """How one of these is chosen, and that the steps change where any of them changes them."""
+    keys = "1" if len(offered) == 1 else f"1 to {len(offered)}"
+    suit = "The remaining steps change to suit; u undoes it." if any(one.rests for one in offered) else "u undoes it."
+    return f"Choose {keys}. {suit}"

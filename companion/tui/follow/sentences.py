@@ -19,6 +19,7 @@ ANSWERS: dict[Answer, str] = {
     "measure again": "m",
     "measure cord again": "c",
     "withdraw": "x",
+    "readings": "M, then ",
     "remedies": "w: what to do",
 }
 
@@ -33,6 +34,7 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     from companion.core.plan.leftover import leftover_due
     from companion.core.words.finish_words import leftover_line
     from companion.core.words.measured.cord_words import cord_line
+    from companion.core.words.measured.reading_list_words import doubtful_line
     from companion.core.words.measured.reading_words import believed_line, set_aside_line
     from companion.core.words.measured.reason_words import settling_words
     from companion.core.words.measured.verdict_words import verdict_line
@@ -45,7 +47,11 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     lines += [cord, verdict] if cord.level == "off" else [verdict]
     if cord.level == "watch":
         lines.append(cord)
-    after = (set_aside_line(session.plan, outlook), believed_line(session.plan, session.piece, outlook))
+    after = (
+        doubtful_line(session.plan, session.piece, outlook, keys),
+        set_aside_line(session.plan, outlook),
+        believed_line(session.plan, session.piece, outlook),
+    )
     settling = settling_words(session.plan, session.piece, outlook)
     lines += [notice for notice in after if notice is not None]
     return [*lines, Notice("quiet", settling)] if settling else lines

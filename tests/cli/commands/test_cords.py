@@ -43,7 +43,7 @@ def test_a_test_is_taken_and_told(tallycord) -> None:
         (("--knots", "1", "--before", "30 cm"), "expected both"),
         (("--knots", "1"), "no length"),
         (("--knots", "1", "--before", "30", "--after", "24 cm"), "30"),
-        (("--knots", "1", "--row", "7 mm", "--layers", "9"), "9 layers"),
+        (("--knots", "1", "--row", "7 mm", "--layers", "9"), "9 cords side by side"),
     ],
 )
 def test_what_can_not_be_is_refused_and_nothing_stored(tallycord, words, said, data_folder: Path) -> None:

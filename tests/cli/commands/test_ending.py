@@ -120,3 +120,14 @@ def test_what_is_left_can_be_nothing_and_not_below(tallycord, made) -> None:
     ran = tallycord("finish", made, "206 mm", "--left", "0 mm")
     assert ran.code == 0
     assert "0 in of each cord left." in ran.out
+
+
+def test_a_finished_length_that_looks_wrong_is_asked_about_before_it_is_taken(tallycord, made) -> None:
+    total = steps_made(tallycord)[1]
+    ran = tallycord("finish", made, "20 in")
+    assert ran.code == 1
+    assert "20 in is far from the plan: the target is 8 in. Nothing was saved." in ran.err
+    assert "with --anyway" in ran.err
+    assert steps_made(tallycord) == (total, total, "under way")
+    assert tallycord("finish", made, "20 in", "--anyway").code == 0
+    assert steps_made(tallycord) == (total, total, "finished")

@@ -14,6 +14,7 @@ from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Mirror, Repeat, Size
 from tests.core.forecast.light import CORD, KINDS, G, K, S, plan_of, planned
+from tests.core.forecast.longstone import READ, longstone, measured
 from tests.core.hand_designs import design
 from tests.core.oracles.dense import Dense, closures_knots_mm
 from tests.core.random_designs import random_design
@@ -137,3 +138,16 @@ def test_of_several_strands_the_one_in_hand_comes_first(patterns) -> None:
     found = drifts(Forecaster(plan), piece)
     assert [one.entry for one in found] == [1, 0]
     assert [one.gate is not None for one in found] == [number in plan.longest for number in (1, 0)]
+
+
+def test_what_came_out_as_wanted_has_nothing_that_may_have_gone_wrong() -> None:
+    plan = longstone()
+    piece, outlook = measured(plan, *READ[:4])
+    assert outlook.verdict == "recount"
+    done = replace(piece, done=plan.total_steps, state="finished")
+    suspected = {
+        inches: drifts(Forecaster(plan, faults=True), replace(done, finished_mm=inches * 25.4))[0].suspected
+        for inches in (17.875, 17.25)
+    }
+    assert suspected[17.875] is None
+    assert suspected[17.25] is not None

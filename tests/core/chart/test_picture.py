@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from companion.core.chart.drift import Drift, Foretold, Gate, ReadStrand, Suspected
 from companion.core.chart.picture import ASIDE, BAND, CAME_OUT, READING, chart
@@ -158,7 +159,7 @@ def test_golden(name) -> None:
 def test_told_apart_without_colour() -> None:
     """Each kind of mark is made of characters of its own, but for the quiet ones and the arrows."""
     made = drift((30, 0.4), (60, -7.0), aside=((45, 6.0),), ends=(-5.0, 2.0), suspected="?")
-    picture = chart(Drift(*(*[getattr(made, name) for name in made.__struct_fields__[:-1]], 3.0)), "mm", 80, 24, "")
+    picture = chart(replace(made, finished_off_mm=3.0), "mm", 80, 24, "")
     chars: dict[str, set[str]] = {}
     for row in picture.rows:
         for run in row:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from companion.core.forecast.forecaster import Forecaster
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
@@ -10,6 +14,8 @@ from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_words import set_aside_line
+from tests.core.forecast.longstone import AN_INCH_TOO_MUCH, INCH, READ, longstone, measured, reading
+from tests.examples import few_examples
 
 
 def a_plan() -> Plan:
@@ -88,3 +94,43 @@ def test_cord_read_far_too_short_is_not_called_enough_until_it_is_read_again() -
     again = outlook_of(plan, *strands, short, Measured("free", 14, left_mm, ""))
     assert again.entries[0].cord.verdict == "enough"
     assert again.set_aside == (short,)
+
+
+def test_an_old_slip_that_several_readings_speak_against_sets_itself_aside() -> None:
+    """Beads were counted: then not a bead but the second reading of step 16 is wrong, and what came after it counts."""
+    plan = longstone()
+    _, before = measured(plan, *READ[:4])
+    assert before.verdict == "recount"
+    _, two = measured(plan, *READ[:5], counted=True)
+    assert two.verdict == "off"  # whatever the old one says, it comes out too short
+    _, three = measured(plan, *READ, counted=True)
+    assert three.set_aside == (reading(*AN_INCH_TOO_MUCH), reading(16, 9 + 3 / 16))
+    assert three.verdict == "off"
+
+
+@few_examples
+@given(off=st.one_of(st.floats(1.0, 5.0), st.floats(-5.0, -1.0)), step=st.integers(14, 24))
+def test_a_reading_that_is_not_believed_makes_nothing_surer(off: float, step: int) -> None:
+    """The finished length is as wide after it as before it; so is the strand as it is now."""
+    plan = longstone()
+    slip = plan.strands[0].steps[step - 1].strand_mm / INCH + off
+    before_it, with_it = (measured(plan, *readings)[1] for readings in ([READ[0]], [READ[0], (step, slip)]))
+    assert with_it.verdict == "measure again"
+    assert with_it.finished == before_it.finished
+    assert with_it.entries[0].strand_end == before_it.entries[0].strand_end
+
+
+def test_a_likely_slip_of_a_known_size_is_not_read_as_a_good_reading_beside_it() -> None:
+    plan = longstone()
+    right, exact = 9 + 3 / 16, 9 + 3 / 16 + 10 / INCH
+    before, with_it, without = (
+        measured(plan, *readings)[1].finished
+        for readings in ([READ[0]], [READ[0], (16, exact)], [READ[0], (16, right)])
+    )
+    assert with_it.sd_mm > without.sd_mm + 0.8 * (before.sd_mm - without.sd_mm)
+
+
+@pytest.mark.parametrize("readings", [READ[:1], READ[:2], READ[:3], READ[:5]])
+def test_every_doubt_names_a_reading_of_the_piece(readings) -> None:  # type: ignore[no-untyped-def]
+    piece, outlook = measured(longstone(), *readings, counted=len(readings) > 4)
+    assert outlook.doubtful is None or any(outlook.doubtful is one for one in piece.readings)

@@ -118,3 +118,20 @@ def test_a_word_stands_a_little_longer_than_it_comes_up() -> None:
     assert verdict(plan, 2.0, 0.86, (slip, lost), USUAL, "recount") == "recount"
     assert verdict(plan, 2.0, 0.86, (replace(lost, p=0.32),), USUAL, "recount") == "recount"
     assert verdict(plan, 2.0, 0.86, (replace(lost, p=0.32),), USUAL) == "on plan"
+
+
+def test_a_change_of_tension_is_judged_by_the_length_it_leads_to() -> None:
+    """A sixteenth under 18 in with a quarter allowed is on length, however surely the knots have become tighter."""
+    plan = replace(bracelet(), target_mm=200.0, tolerance_mm=6.0, finished_length_mm=200.0)
+    tighter = Fault("tension changed", 0.9, 0, 7, 12)
+    assert verdict(plan, 2.0, 0.99, (tighter,), USUAL) == "on plan"
+    assert verdict(plan, 2.0, 0.4, (tighter,), USUAL) == "watch"
+
+
+def test_an_alarm_is_about_a_reading_that_can_be_taken_again_and_likely_enough() -> None:
+    plan = replace(bracelet(), target_mm=200.0, tolerance_mm=6.0, finished_length_mm=200.0)
+    slip, tension = Fault("misread", 0.29, 0, 12, 12), Fault("tension changed", 0.1, 0, 7, 12)
+    for p, word in ((0.99, "on plan"), (0.4, "watch"), (0.1, "off")):
+        assert verdict(plan, 2.0, p, (slip, tension), USUAL) == word
+        assert verdict(plan, 2.0, p, (replace(slip, p=0.8, settled=True), tension), USUAL) == word
+        assert verdict(plan, 2.0, p, (replace(slip, p=0.8), tension), USUAL) == "measure again"

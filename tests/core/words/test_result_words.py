@@ -7,9 +7,10 @@ from msgspec.structs import replace
 
 from companion.core.journal.events import Recounted
 from companion.core.journal.pace import Worked, seconds_worked
-from companion.core.journal.piece import Piece
+from companion.core.journal.piece import Join, Piece
 from companion.core.values.design import Size
 from companion.core.words.result_words import as_wanted, good_sentence, result_lines
+from tests.core.forecast.longstone import READ, longstone, measured
 from tests.core.hand_plans import hand_plan
 
 
@@ -48,3 +49,26 @@ def test_what_is_within_what_was_allowed_is_as_wanted(finished_mm: float | None,
     assert as_wanted(plan, replace(Piece(), finished_mm=finished_mm)) is wanted
     without = replace(plan, tolerance_mm=None)
     assert as_wanted(without, replace(Piece(), finished_mm=finished_mm)) is (finished_mm == 200.0)
+
+
+def test_cord_that_was_joined_on_is_used_too() -> None:
+    """1000 mm were cut, two cords of 500; each gained 100 mm, and 60 mm of each were left: 1080 mm are in it."""
+    plan = hand_plan(unit="mm")
+    plan = replace(
+        plan, cuts=(replace(longstone().cuts[0], cut_mm=1000.0),), strands=(replace(plan.strands[0], steps=()),)
+    )
+    piece = replace(Piece(), joins=(Join(4, 70.0, ()), Join(9, 30.0, ())), state="finished")
+    lines = [line.text for line in result_lines(plan, plan, piece, Worked(600, 1), 60.0, 150.0)]
+    assert "joined on 100 mm of each cord" in lines
+    assert "used      1080 mm" in lines
+    unmeasured = [line.text for line in result_lines(plan, plan, piece, Worked(600, 1), None, 150.0)]
+    assert "joined on 100 mm of each cord" in unmeasured
+    assert not any(line.startswith("used") for line in unmeasured)
+
+
+def test_a_reading_that_is_set_aside_is_marked_in_the_list() -> None:
+    plan = longstone()
+    piece, _ = measured(plan, *READ[:3])
+    lines = [line.text for line in result_lines(plan, plan, piece, Worked(600, 1), None, 150.0)]
+    assert "after step 16: strand 10 3/16 in, set aside" in lines
+    assert "after step 16: strand 9 3/16 in" in lines

@@ -415,7 +415,7 @@ async def test_the_bench_is_told_though_the_piece_was_left(workshop, read, long_
         await until_seen(pilot, "Under way")
         assert workshop.pieces()[0].warning == ""
         long_forecasts.set()
-        await until_seen(pilot, "▲ measure again, cord short to hold")
+        await until_seen(pilot, "△ measure again, cord short to hold")
 
 
 async def test_a_screen_that_is_being_left_shows_nothing_more(workshop, begun) -> None:

@@ -21,11 +21,14 @@ from companion.core.forecast.faults.hypothesis_cache import PreparedHypothesis
 from companion.core.values.assumptions import Assumptions
 
 LEAST_SECOND = 1e-5  # a pair less likely than this is left out
+LEAST_SQUARE = 1e-9  # below it nothing that was read could show a fault
 
 
 class Candidate(Struct, frozen=True):
     """A hypothesis of one size. `log_weight`: of prior times likelihood; `size_variance`: above 0 where the size may
-    be any, then `size` is the likeliest. `first`: the fault that it comes beside, if it is a second."""
+    be any, then `size` is the likeliest. `first`: the fault that it comes beside, if it is a second. `untold`: of a
+    reading that was misread, the size and its variance with nothing known of the slip: what it says of the strand then
+    is nothing."""
 
     prepared: PreparedHypothesis
     size: float
@@ -33,6 +36,7 @@ class Candidate(Struct, frozen=True):
     log_weight: float
     size_variance: float = 0.0
     first: Candidate | None = None
+    untold: tuple[float, float] | None = None
 
 
 def candidates(
@@ -40,10 +44,13 @@ def candidates(
 ) -> Iterator[Candidate]:
     """A hypothesis in each of its sizes. `inner`: of a size of 1 with the readings' innovation; `square`: of a size of
     1 with itself."""
+    misread = prepared.hypothesis.reading is not None and square > LEAST_SQUARE
+    untold = (inner / square, 1 / square) if misread else None
     for one, log_prior in zip(prepared.hypothesis.sizes, prepared.log_priors, strict=True):
         size = one.size
-        yield Candidate(prepared, size, one.kind, log_prior + size * inner - size * size * square / 2)
-    if prepared.hypothesis.reading is not None and square > 0:
+        log_weight = log_prior + size * inner - size * size * square / 2
+        yield Candidate(prepared, size, one.kind, log_weight, untold=untold)
+    if misread:
         yield _misread_by_any(prepared, inner, square, assumptions.prior_gross_misread, assumptions.gross_misread_mm)
         yield _misread_by_any(prepared, inner, square, assumptions.prior_wild_misread, assumptions.wild_misread_mm)
 
@@ -111,5 +118,6 @@ def _beside(
     for one in candidates(prepared, inner, square, assumptions):
         if log_mass + one.log_weight < log_least or (one.size_variance and first.size_variance):
             continue
-        moved = replace(first, size=first.size - first.size_variance * cross * one.size)
+        untold = first.untold and (first.untold[0] - first.untold[1] * cross * one.size, first.untold[1])
+        moved = replace(first, size=first.size - first.size_variance * cross * one.size, untold=untold)
         yield replace(one, log_weight=log_mass + one.log_weight, first=moved)

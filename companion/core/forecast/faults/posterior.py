@@ -21,6 +21,8 @@ from companion.core.values.assumptions import Assumptions
 NEGLIGIBLE = 1e-7  # a hypothesis less likely than this is left out of a forecast
 BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put together
 
+Term = tuple[int, float, float]  # a hypothesis by its place, the size by which lengths are foretold, and its variance
+
 
 class WeighedHypothesis(Struct, frozen=True):
     """One candidate with its chance after the readings. All of them and "nothing wrong" add up to 1."""
@@ -40,12 +42,15 @@ class KindOfFault(Struct, frozen=True):
 class FaultPosterior(Struct, frozen=True):
     """All candidates that are not negligible, and the chance that nothing has gone wrong or will. `p_fault`: the chance
     that something has gone wrong already; `kinds`: of which kind, the likeliest first; two faults together count for
-    either."""
+    either. `terms`: of each candidate its chance, and for itself and for the first that it comes beside what a length
+    needs of them; `prepared`: the hypotheses that they name."""
 
     p_nothing: float
     weighed: tuple[WeighedHypothesis, ...]
     p_fault: float
     kinds: tuple[KindOfFault, ...]
+    prepared: tuple[PreparedHypothesis, ...] = ()
+    terms: tuple[tuple[float, Term, Term | None], ...] = ()
 
     @classmethod
     def of(cls, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> FaultPosterior:
@@ -69,6 +74,7 @@ class FaultPosterior(Struct, frozen=True):
             weighed,
             min(1.0, p_fault),
             tuple(KindOfFault(kind, min(1.0, p), likeliest[kind][1]) for kind, p in kinds),
+            *_terms(weighed),
         )
 
     def mixture(
@@ -78,20 +84,23 @@ class FaultPosterior(Struct, frozen=True):
         covariances with the readings; `unit_shift`: what a hypothesis of size 1 does to it."""
         width = max(sd_mm, 1e-9) / BINS_A_SD
         bins: dict[tuple[int, int], list[float]] = {(0, 0): [self.p_nothing, 0.0, 0.0]}
-        known: dict[int, tuple[float, float]] = {}
-        for weighed in self.weighed:
-            one, p, shift_mm, variance = weighed.candidate, weighed.p, 0.0, 0.0
-            for fault in (one,) if one.first is None else (one, one.first):  # it, and the first that it comes beside
-                prepared = fault.prepared
-                found = known.get(id(prepared))
-                if found is None:
-                    explained = prepared.inner(covariances)
-                    found = known[id(prepared)] = unit_shift(prepared.hypothesis) - explained, explained
-                shift_mm += fault.size * found[0]
-                if fault.size_variance:
-                    variance += fault.size_variance * found[1] * found[1]
-            wider = round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
-            own = bins.setdefault((round(shift_mm / width), wider), [0.0, 0.0, 0.0])
+        known = []
+        for prepared in self.prepared:
+            explained = prepared.inner(covariances)
+            known.append((unit_shift(prepared.hypothesis) - explained, explained * explained))
+        for p, (place, size, size_variance), first in self.terms:
+            by_one, squared = known[place]
+            shift_mm, variance = size * by_one, size_variance * squared
+            if first is not None:  # it comes beside that one
+                place, size, size_variance = first
+                by_one, squared = known[place]
+                shift_mm += size * by_one
+                variance += size_variance * squared
+            key = round(shift_mm / width), round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
+            own = bins.get(key)
+            if own is None:
+                bins[key] = [p, p * shift_mm, p * variance]
+                continue
             own[0] += p
             own[1] += p * shift_mm
             own[2] += p * variance
@@ -119,7 +128,7 @@ class FaultPosterior(Struct, frozen=True):
             # A free-cord reading is weighed as cord used: too much of the one is too little of the other.
             size = one.likeliest.size
             off_mm = 0.0 if one.kind != MISREAD else -size if detail == "free" else size
-            faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm))
+            faults.append(Fault(one.kind, one.p, segment.entry, first, last, detail, off_mm, hypothesis.reading))
         return tuple(faults)
 
     def only(self, kept: Callable[[WeighedHypothesis], bool]) -> FaultPosterior:
@@ -131,6 +140,27 @@ class FaultPosterior(Struct, frozen=True):
         return FaultPosterior.of(
             self.p_nothing / total, tuple(WeighedHypothesis(one.candidate, one.p / total) for one in weighed)
         )
+
+
+def _terms(
+    weighed: Sequence[WeighedHypothesis],
+) -> tuple[tuple[PreparedHypothesis, ...], tuple[tuple[float, Term, Term | None], ...]]:
+    """What every mixture asks of the candidates, gathered once."""
+    places: dict[int, int] = {}
+    prepared: list[PreparedHypothesis] = []
+
+    def term(one: Candidate) -> Term:
+        place = places.setdefault(id(one.prepared), len(prepared))
+        if place == len(prepared):
+            prepared.append(one.prepared)
+        size, variance = one.untold or (one.size, one.size_variance)
+        return place, size, variance
+
+    terms = []
+    for found in weighed:
+        one = found.candidate
+        terms.append((found.p, term(one), None if one.first is None else term(one.first)))
+    return tuple(prepared), tuple(terms)
 
 
 def weigh(

@@ -11,6 +11,7 @@ from companion.core.chart.picture import ASIDE, BAND, CAME_OUT, READING, SUSPECT
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.measures.units import UNNOTICED_MM
+from companion.core.words.finish_words import finish_line
 from companion.core.words.step_words import step_name
 
 TITLE = "How far from the plan, along the strand"
@@ -153,9 +154,8 @@ def _beside(plan: Plan, drift: Drift) -> Iterator[str]:
     if drift.gate is not None:
         low, high = (show(drift.length_mm + mm, unit) for mm in (drift.gate.low_mm, drift.gate.high_mm))
         yield f"If the strand ends between {low} and {high}, the piece comes out as near as you asked."
-    if drift.finished_off_mm is not None:
-        as_planned = abs(drift.finished_off_mm) < UNNOTICED_MM
-        yield f"It came out {side_words(drift.finished_off_mm, plan)}{'' if as_planned else ' than planned'}."
+    if drift.finished_off_mm is not None and drift.finished_mm is not None:
+        yield f"It came out at {finish_line(plan, drift.finished_mm)}"
     if drift.suspected is not None:
         where = show(drift.suspected.planned_mm, unit)
         yield f"About {where} along the strand {SUSPICIONS[drift.suspected.kind][1]}."

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from companion.core.forecast.outlook import Outlook
 from companion.core.forecast.reading_list import ListedReading, ReadingState
+from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.events import Measured
+from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import difference, display_unit, show
 from companion.core.values.text import sentences
+from companion.core.words.measured.verdict_words import NO_KEYS, Keys, in_brackets
+from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
 
 NONE_YET = "No readings yet."
@@ -41,6 +46,33 @@ def reading_named(plan: Plan, reading: Measured) -> str:
         return f"{what} {shown} before the first step"
     known = reading.step <= plan.total_steps  # after a jump back there may be fewer steps
     return f"{what} {shown} after step {step_name(plan, reading.step) if known else reading.step}"
+
+
+def number_of(piece: Piece, reading: Measured) -> int:
+    """The number of a reading in the list, from 1; 0 where it is not in it. Of two that are equal that very one."""
+    counting = [(number, one.measured) for number, one in enumerate(piece.all_readings, start=1) if one.counts]
+    found = [number for number, one in counting if one is reading] or [n for n, one in counting if one == reading]
+    return found[-1] if found else 0
+
+
+def taking_out(piece: Piece, reading: Measured, keys: Keys) -> str:
+    """How that reading is taken out, as an order: "take it out (x)", "take reading 3 out (M, then 3)"."""
+    number = number_of(piece, reading)
+    if number == max((n for n, one in enumerate(piece.all_readings, start=1) if one.counts), default=0):
+        return f"take it out{in_brackets(keys, 'withdraw')}"
+    return f"take reading {number} out{in_brackets(keys, 'readings', str(number))}"
+
+
+def doubtful_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> Notice | None:
+    """That an older reading is likely to be wrong, and how it is taken out; None where none is. The ruler can tell no
+    more of it: later ones speak against it already."""
+    fault, reading = outlook.misread, outlook.doubtful
+    if fault is None or reading is None or not fault.settled or fault.p < NAMED_FROM:
+        return None
+    side = "long" if fault.off_mm > 0 else "short"
+    named = f"Reading {number_of(piece, reading)} ({reading_named(plan, reading)})"
+    looks = f"{named} looks {difference(fault.off_mm, display_unit(plan.unit))} too {side}."
+    return Notice("quiet", looks, "", f"If it was a slip, {taking_out(piece, reading, keys)}.")
 
 
 def expected_words(plan: Plan, listed: ListedReading) -> str:

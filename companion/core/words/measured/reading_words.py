@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot
 
 from msgspec.structs import replace
@@ -9,7 +10,7 @@ from msgspec.structs import replace
 from companion.core.forecast.observations import elements_made, elements_read, own_knots_mm, ruler_mm
 from companion.core.forecast.outlook import USUAL_SDS, Outlook
 from companion.core.journal.events import Measured, ReadingKind
-from companion.core.journal.piece import Piece
+from companion.core.journal.piece import Piece, Reading
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, Knot
@@ -27,6 +28,7 @@ HANDLING_MM: dict[ReadingKind, float] = {"strand": USUAL.strand_handling_mm, "fr
 # Our own choices: in standard deviations of laying the ruler on, then of that and the forecast together; as a share.
 AS_EXPECTED_SDS = 1.5
 DOUBTED_SDS, DOUBTED_SHARE = 6.0, 0.3
+NOT_BELIEVED_FROM = 0.9  # chance that a reading is a slip from which it is asked about once more; our own choice
 # What lies at the start of these closures; of the others it is what their names begin with.
 LIES_AT_THE_START = {"knotted to the clasp": "clasp", "sliding knot": "tail", "endless": "tail"}
 
@@ -88,8 +90,9 @@ def reading_lines(
         against = _against_expected(plan, expected, kind, length_mm, usual, calm=cord.level == "quiet")
         return (against, cord) if cord.text else (against,)
     meant = verdict_line(plan, piece, after, keys)
+    slip = after.verdict == "measure again"  # said next: then it is the ruler
     usual = _is_usual(piece, after, length_mm)
-    against = _against_expected(plan, expected, kind, length_mm, usual, calm=meant.level == "quiet")
+    against = _against_expected(plan, expected, kind, length_mm, usual, calm=meant.level == "quiet", slip=slip)
     if other := _where_another_step_ends(plan, piece, expected, length_mm):
         against = Notice(against.level, against.headline, against.detail, other)
     return against, _meant(plan, after, meant)
@@ -114,15 +117,22 @@ def _meant(plan: Plan, after: Outlook, meant: Notice) -> Notice:
 
 
 def _against_expected(
-    plan: Plan, expected: Expected, kind: ReadingKind, length_mm: float, usual: bool, calm: bool
+    plan: Plan,
+    expected: Expected,
+    kind: ReadingKind,
+    length_mm: float,
+    usual: bool,
+    calm: bool,
+    slip: bool = False,
 ) -> Notice:
-    """`usual`: whether it is no more than ruler, knots and beads make of it; `calm`: whether nothing is wrong then."""
+    """`usual`: whether it is no more than ruler, knots and beads make of it; `calm`: whether nothing is wrong then;
+    `slip`: whether it is likely to be a slip of the ruler."""
     unit = display_unit(plan.unit)
     shown = show(expected.mean_mm, unit)
     over_mm = length_mm - expected.mean_mm
     if abs(over_mm) <= AS_EXPECTED_SDS * HANDLING_MM[kind]:
         return Notice("quiet", f"As expected ({shown}).")
-    meaning = ": too much to be the ruler" if not usual else ": nothing unusual" if calm else ""
+    meaning = ": nothing unusual" if usual and calm else "" if usual or slip else ": too much to be the ruler"
     side = "more" if over_mm > 0 else "less"
     text = capitalised(f"{difference(over_mm, unit)} {side} than expected ({shown}){meaning}.")
     return Notice("quiet" if usual else "watch", text)
@@ -152,18 +162,30 @@ def _count(off: int) -> str:
     return f"{count_word(abs(off)).lower()} {'ahead' if off < 0 else 'behind'}"
 
 
-def reading_doubt(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind, length_mm: float) -> str | None:
-    """Why a reading can hardly be right, or None: it is then asked about once more, not refused."""
+def reading_doubt(
+    plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind, length_mm: float, after: Outlook | None = None
+) -> str | None:
+    """Why a reading can hardly be right, or None: it is then asked about once more, not refused. `after`: the outlook
+    with it, which may not believe it either."""
     expected = expected_reading(plan, piece, outlook, kind)
     unit = display_unit(plan.unit)
     far_mm = max(DOUBTED_SDS * hypot(expected.sd_mm, HANDLING_MM[kind]), DOUBTED_SHARE * abs(expected.mean_mm))
     if length_mm < 0:
         return "A length is never below zero. Measure again."
-    if abs(length_mm - expected.mean_mm) <= far_mm:
+    if abs(length_mm - expected.mean_mm) <= far_mm and not _is_not_believed(after, piece, kind, length_mm):
         return None
     far = f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected."
     other = _where_another_step_ends(plan, piece, expected, length_mm) if kind == "strand" else ""
     return sentences(far, other or "Check the ruler and the unit.")
+
+
+def _is_not_believed(after: Outlook | None, piece: Piece, kind: ReadingKind, length_mm: float) -> bool:
+    """Whether that reading, once taken, would almost certainly be called a slip."""
+    slip = after.misread if after else None
+    if after is None or slip is None or after.doubtful is None or slip.p < NOT_BELIEVED_FROM:
+        return False
+    one = after.doubtful
+    return not slip.settled and (one.kind, one.step, one.length_mm) == (kind, piece.done, length_mm)
 
 
 def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
@@ -199,13 +221,18 @@ def set_aside_line(plan: Plan, outlook: Outlook) -> Notice | None:
     return Notice("quiet", f"Your {shown} doesn't fit the others. It is set aside.")
 
 
-def readings_lines(plan: Plan, piece: Piece) -> list[str]:
-    """Every reading: what, where, how long, and whether it is taken out."""
+def readings_lines(plan: Plan, piece: Piece, set_aside: Sequence[Measured] = ()) -> list[str]:
+    """Every reading: what, where, how long, and whether it is taken out, or set aside."""
     unit = display_unit(plan.unit)
     what = {"strand": "strand", "free": "cord left"}
+
+    def state(one: Reading) -> str:
+        aside = any(one.measured is other for other in set_aside)
+        return ", set aside" if aside else "" if one.counts else ", taken out"
+
     return [
         f"after step {step_name(plan, one.measured.step) if one.measured.step else '0'}: "
-        f"{what[one.measured.kind]} {show(one.measured.length_mm, unit)}{'' if one.counts else ', taken out'}"
+        f"{what[one.measured.kind]} {show(one.measured.length_mm, unit)}{state(one)}"
         for one in piece.all_readings
     ]
 

@@ -24,7 +24,9 @@ from companion.core.words.measured.reason_words import (
 from companion.core.words.notices import Notice
 
 # What the maker can do about a verdict. Where a key does it, the sentence names the key in brackets.
-Answer = Literal["measure", "measure cord", "recount", "measure again", "measure cord again", "withdraw", "remedies"]
+Answer = Literal[
+    "measure", "measure cord", "recount", "measure again", "measure cord again", "withdraw", "readings", "remedies"
+]
 Keys = Mapping[Answer, str]
 NO_KEYS: Keys = {}  # of a command line
 
@@ -49,7 +51,7 @@ def _fault_notice(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Not
     from companion.core.words.measured.fault_words import misread_notice, recount_notice  # few pieces need them
 
     misread = next((fault for fault in outlook.faults if fault.kind == "misread"), None)
-    again = _key(keys, "measure cord again" if outlook.doubted == "free" else "measure again")
+    again = in_brackets(keys, "measure cord again" if outlook.doubted == "free" else "measure again")
     if outlook.verdict == "measure again" and misread:
         return misread_notice(plan, outlook, misread, again)
     count = _count(plan, piece, outlook, keys)
@@ -74,9 +76,9 @@ def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault 
     detail = sentences(course_words(plan, outlook), why)
     if outlook.verdict == "watch":
         action = _count_and_ruler(plan, piece, outlook, keys, count) or _ruler_when(plan, piece, outlook, keys)
-        return Notice("watch", f"Keep an eye on it{_key(keys, 'remedies')}.", detail, action)
+        return Notice("watch", f"Keep an eye on it{in_brackets(keys, 'remedies')}.", detail, action)
     too = "Too long" if is_over(plan, outlook) else "Too short"
-    key = "" if ruler_is_due(piece, outlook) else _key(keys, "remedies")
+    key = "" if ruler_is_due(piece, outlook) else in_brackets(keys, "remedies")
     return Notice("off", f"{too}{key}.", detail, _count_and_ruler(plan, piece, outlook, keys, count))
 
 
@@ -105,7 +107,7 @@ def _surprised(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice
         return None
     run = "looser" if newest.off_mm > 0 else "tighter"
     cause = f"Perhaps your knots have become {run}, or the ruler slipped."
-    again = f"Measure again to be sure{_key(keys, 'measure again')}."
+    again = f"Measure again to be sure{in_brackets(keys, 'measure again')}."
     action = again if newest.reading.step == piece.done else _ruler_when(plan, piece, outlook, keys)
     so_far = "" if outlook.verdict == "no target" else f"{well_word(plan, outlook)} so far."
     return Notice("watch", so_far or cause, sentences(surprise_words(plan, newest), cause if so_far else ""), action)
@@ -120,7 +122,7 @@ def _well(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice:
     if not (counted or learnt) or not is_worth_telling(plan, piece, outlook):
         return Notice("quiet", f"{word}.", action=action)
     if counted and not closing_begun(plan, piece):
-        action = sentences(action, f"It can still be brought nearer{_key(keys, 'remedies')}.")
+        action = sentences(action, f"It can still be brought nearer{in_brackets(keys, 'remedies')}.")
     return Notice("quiet", f"{word}.", sentences(counted, course_words(plan, outlook)), action)
 
 
@@ -132,11 +134,12 @@ def _count_and_ruler(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, cou
 def _count(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     from companion.core.words.measured.counting_words import please_count  # for a bead in doubt
 
-    return please_count(plan, stretch_to_count(plan, piece, outlook), _key(keys, "recount"))
+    return please_count(plan, stretch_to_count(plan, piece, outlook), in_brackets(keys, "recount"))
 
 
-def _key(keys: Keys, answer: Answer) -> str:
-    return f" ({keys[answer]})" if answer in keys else ""
+def in_brackets(keys: Keys, answer: Answer, then: str = "") -> str:
+    """The key that does it, in brackets, and what is typed after it; "" where there is none."""
+    return f" ({keys[answer]}{then})" if answer in keys else ""
 
 
 # -- the ruler --------------------------------------------------------------------------------------------------------
@@ -158,7 +161,7 @@ def closing_begun(plan: Plan, piece: Piece) -> bool:
 def _ruler_now(plan: Plan, piece: Piece, keys: Keys) -> str:
     entry, number = plan.place(max(1, piece.done))
     before = ", before you close it" if number == last_string_step(plan, entry) else ""
-    return f"Measure the strand now{_key(keys, 'measure')}{before}."
+    return f"Measure the strand now{in_brackets(keys, 'measure')}{before}."
 
 
 def _ruler_when(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
@@ -174,8 +177,8 @@ def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str
     figures say, and one early reading shows it."""
     if not ruler_is_due(piece, outlook) or _cord_checked(plan, piece):
         return _ruler_when(plan, piece, outlook, keys)
-    cord = f"the leftover cord{_key(keys, 'measure cord')}"
-    return f"Measure the strand now{_key(keys, 'measure')}, and just this once {cord}."
+    cord = f"the leftover cord{in_brackets(keys, 'measure cord')}"
+    return f"Measure the strand now{in_brackets(keys, 'measure')}, and just this once {cord}."
 
 
 def _cord_checked(plan: Plan, piece: Piece) -> bool:

@@ -10,8 +10,9 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.counting_words import please_count
+from companion.core.words.measured.reading_list_words import doubtful_line, taking_out
 from companion.core.words.measured.reason_words import counted_words, course_words, is_over, is_worth_telling, well_word
-from companion.core.words.measured.verdict_words import NO_KEYS, Answer, Keys
+from companion.core.words.measured.verdict_words import NO_KEYS, Keys, in_brackets
 
 IF_MISSING = {
     "bead missed": "If one is missing because a step was marked twice, answer that the screen is ahead.",
@@ -25,11 +26,13 @@ def ways_lines(plan: Plan, piece: Piece, outlook: Outlook, found: bool, keys: Ke
     cord = cord_line(plan, outlook)
     if cord.level != "quiet":
         yield str(cord)
+    if doubtful := doubtful_line(plan, piece, outlook, keys):
+        yield str(doubtful)
     suspect = suspected_miscount(plan, outlook)
     if outlook.verdict == "measure again":
-        yield _measure_first(outlook, keys)
+        yield _measure_first(piece, outlook, keys)
     elif suspect:
-        count = please_count(plan, stretch_to_count(plan, piece, outlook), _key(keys, "recount"))
+        count = please_count(plan, stretch_to_count(plan, piece, outlook), in_brackets(keys, "recount"))
         yield f"First make sure. {count} {IF_MISSING[suspect.kind]}"
     elif outlook.verdict == "on plan" and found and is_worth_telling(plan, piece, outlook):
         why = counted_words(piece, is_over(plan, outlook))
@@ -41,13 +44,10 @@ def ways_lines(plan: Plan, piece: Piece, outlook: Outlook, found: bool, keys: Ke
         yield "Nothing is left to change that would bring the length nearer."
 
 
-def _measure_first(outlook: Outlook, keys: Keys) -> str:
+def _measure_first(piece: Piece, outlook: Outlook, keys: Keys) -> str:
     if outlook.doubted == "free":
-        again = f"measure the leftover cord again{_key(keys, 'measure cord again')}"
+        again = f"measure the leftover cord again{in_brackets(keys, 'measure cord again')}"
     else:
-        again = f"measure the strand again{_key(keys, 'measure again')}"
-    return f"First {again}, or take the reading out{_key(keys, 'withdraw')}."
-
-
-def _key(keys: Keys, answer: Answer) -> str:
-    return f" ({keys[answer]})" if answer in keys else ""
+        again = f"measure the strand again{in_brackets(keys, 'measure again')}"
+    out = taking_out(piece, outlook.doubtful, keys) if outlook.doubtful else "take it out"
+    return f"First {again}. If the reading was a slip, {out}."

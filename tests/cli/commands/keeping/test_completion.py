@@ -30,7 +30,7 @@ def test_commands_and_their_options(workshop) -> None:
     assert candidates([], "mea", workshop) == ["measure"]
     assert candidates([], "--v", workshop) == ["--version"]
     assert candidates(["measure"], "--", workshop) == [
-        "--at", "--free", "--help", "--piece", "--ruler", "--spoken", "--withdraw",
+        "--anyway", "--at", "--free", "--help", "--piece", "--ruler", "--spoken", "--withdraw",
     ]  # fmt: skip
     assert candidates(["no such"], "", workshop) == []
 

@@ -62,10 +62,13 @@ def test_nothing_read_is_said() -> None:
     )
 
 
-@pytest.mark.parametrize(("off_mm", "words"), [(0.5, "as planned."), (3.2, "1/8 in longer than planned.")])
-def test_how_it_came_out(off_mm, words) -> None:
-    ended = replace(DRIFT, coming=(), suspected=None, finished_off_mm=off_mm)
-    assert list(table_lines(hand_plan(), ended))[-1] == f"It came out {words}"
+@pytest.mark.parametrize(
+    ("finished_mm", "words"), [(200.4, "200 mm: as it should be."), (203.2, "203 mm: 3 mm over 200 mm.")]
+)
+def test_how_it_came_out_is_held_against_the_target_as_in_the_result(finished_mm, words) -> None:
+    plan = replace(hand_plan(unit="mm"), target_mm=200.0)
+    ended = replace(DRIFT, coming=(), suspected=None, finished_off_mm=12.0, finished_mm=finished_mm)
+    assert list(table_lines(plan, ended))[-1] == f"It came out at {words}"
 
 
 def test_the_legend_names_the_marks_that_are_there_and_no_others() -> None:

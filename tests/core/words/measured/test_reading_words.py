@@ -31,6 +31,7 @@ from companion.core.words.measured.reading_words import (
     readings_lines,
     where_from,
 )
+from tests.core.forecast.longstone import AN_INCH_TOO_MUCH, INCH, READ, longstone, measured, reading
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -260,3 +261,19 @@ def test_it_is_not_said_of_a_reading_from_further_back() -> None:
     plan, piece, _ = standing(20, *as_planned("strand"))
     piece = after(piece, Measured("strand", 18, ends_mm(18) - 3.0, ""))
     assert believed_line(plan, piece, Forecaster(plan, faults=True).outlook(piece)) is None
+
+
+def test_an_inch_too_much_is_asked_once_more_and_told_as_one_story() -> None:
+    plan, right = longstone(), 9 + 3 / 16
+    piece = Piece(plan.total_steps, 16, readings=(reading(*READ[0]),))
+    before = Forecaster(plan, faults=True).outlook(piece)
+    _, slipped = measured(plan, READ[0], AN_INCH_TOO_MUCH)
+    _, fine = measured(plan, READ[0], (16, right))
+    mm = AN_INCH_TOO_MUCH[1] * INCH
+    doubt = reading_doubt(plan, piece, before, "strand", mm, slipped)
+    assert doubt is not None
+    assert doubt.startswith("10 3/16 in is far from the ")
+    assert reading_doubt(plan, piece, before, "strand", right * INCH, fine) is None
+    against, meant = reading_lines(plan, piece, before, slipped, "strand", mm)
+    assert "too much to be the ruler" not in f"{against} {meant}"
+    assert meant.headline == "Measure again."

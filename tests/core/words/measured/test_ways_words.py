@@ -6,13 +6,20 @@ import pytest
 from msgspec.structs import replace
 
 from companion.core.forecast.outlook import CordCheck, Fault
-from companion.core.journal.events import Recounted
+from companion.core.journal.events import Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.words.measured.ways_words import ways_lines
+from tests.core.forecast.longstone import AN_INCH_TOO_MUCH, READ, SIXTEENTH, longstone, measured
 from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import G, K, planned
 
-KEYS = {"recount": "r", "measure again": "m", "measure cord again": "c", "withdraw": "x"}
+KEYS = {
+    "recount": "r",
+    "measure again": "m",
+    "measure cord again": "c",
+    "withdraw": "x",
+    "readings": "M, then ",
+}
 MISSED = Fault("bead missed", 0.8, 0, 13, 18)
 
 
@@ -43,11 +50,30 @@ def test_counting_comes_first_and_what_helps_is_the_screen(verdict) -> None:
     assert more.endswith("If there is one more because a step was not marked, answer that the screen is behind.")
 
 
-def test_a_doubtful_reading_is_measured_again_first(plan) -> None:
-    (strand,) = said(plan, "measure again", Fault("misread", 0.8, 0, 18, 18, "strand", 7.0))
-    assert strand == "First measure the strand again (m), or take the reading out (x)."
-    (free,) = said(plan, "measure again", Fault("misread", 0.8, 0, 18, 18, "free", 7.0))
-    assert free == "First measure the leftover cord again (c), or take the reading out (x)."
+def test_a_doubtful_reading_is_measured_again_first_and_x_is_for_the_latest_alone() -> None:
+    plan = longstone()
+    piece, outlook = measured(plan, (11, 3 + 7 / 16), AN_INCH_TOO_MUCH)
+    assert outlook.verdict == "measure again"
+    (strand,) = ways_lines(plan, piece, outlook, False, KEYS)
+    assert strand == "First measure the strand again (m). If the reading was a slip, take it out (x)."
+    cord = Measured("free", 16, plan.strands[0].steps[15].free_cord_mm, "", SIXTEENTH)
+    also = replace(piece, readings=(*piece.readings, cord))
+    (strand,) = ways_lines(plan, also, outlook, False, KEYS)  # x would take the cord's reading out
+    assert strand == "First measure the strand again (m). If the reading was a slip, take reading 2 out (M, then 2)."
+
+
+def test_an_old_doubtful_reading_hides_no_ways_out() -> None:
+    """The readings after it speak against it: the ruler can tell no more of it, and the piece is too short."""
+    plan = longstone()
+    piece, outlook = measured(plan, *READ[:3], (18, 11.25), (18, 11.25), counted=True)
+    slip = replace(outlook.misread, p=0.45)
+    outlook = replace(outlook, faults=(slip, *(one for one in outlook.faults if one.kind != "misread")))
+    assert outlook.verdict == "off"
+    (told,) = ways_lines(plan, piece, outlook, True, KEYS)
+    assert told == (
+        "Reading 3 (strand 9 3/16 in after step 16) looks 3/16 in too long. If it was a slip, take reading 3 out "
+        "(M, then 3)."
+    )
 
 
 def test_on_length_and_near_enough_nothing_needs_doing(plan) -> None:
