@@ -18,14 +18,12 @@ EFFORT_JOIN = 4.0
 def go_on(baseline: Baseline) -> Iterator[Remedy]:
     """Where the cord reaches the last knot, but is short to hold or to close with: to go on as it is, with what helps.
     Nothing is changed by it."""
-    plan, outlook, cord = baseline.plan, baseline.outlook, baseline.cord
+    outlook, cord = baseline.outlook, baseline.cord
     if cord.verdict != "short to hold":
         return
-    one = "each tail" if plan.cord.layers > 1 else "the tail"
     what = (
-        "Go on with tweezers: the cord reaches the last knot. Grip the short end with them, or with a small clamp that "
-        "locks, and draw it through with a needle. Make the closure without wasting any: "
-        f"{one} will be shorter than planned, so glue the last knot and trim late"
+        "Go on with tweezers: the cord reaches the last knot. Hold the short end with them, or a small clamp that "
+        "locks, and draw it through with a needle. Little is left for the closure: make it short, and trim last of all"
     )
     yield Remedy(
         f"{what}.",

@@ -181,7 +181,7 @@ def test_a_cord_that_is_only_short_to_hold_is_gone_on_with_first_and_begun_again
     first = found[0]
     assert first.family == ("hold",)
     assert first.text.startswith("Go on with tweezers: the cord reaches the last knot.")
-    assert "glue the last knot and trim late" in first.text
+    assert "Little is left for the closure: make it short, and trim last of all" in first.text
     assert "Go on with tweezers" in str(cord_line(plan, outlook))
     assert outcome_words(plan, first) == "Nothing is taken apart."
     assert [one.afresh for one in found] == sorted(one.afresh for one in found)

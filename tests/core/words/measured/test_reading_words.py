@@ -31,7 +31,7 @@ from companion.core.words.measured.reading_words import (
     readings_lines,
     where_from,
 )
-from tests.core.forecast.longstone import AN_INCH_TOO_MUCH, INCH, READ, longstone, measured, reading
+from tests.core.forecast.longstone import AN_INCH_TOO_MUCH, READ, longstone, measured, reading
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -269,11 +269,11 @@ def test_an_inch_too_much_is_asked_once_more_and_told_as_one_story() -> None:
     before = Forecaster(plan, faults=True).outlook(piece)
     _, slipped = measured(plan, READ[0], AN_INCH_TOO_MUCH)
     _, fine = measured(plan, READ[0], (16, right))
-    mm = AN_INCH_TOO_MUCH[1] * INCH
+    mm = reading(*AN_INCH_TOO_MUCH).length_mm
     doubt = reading_doubt(plan, piece, before, "strand", mm, slipped)
     assert doubt is not None
-    assert doubt.startswith("10 3/16 in is far from the ")
-    assert reading_doubt(plan, piece, before, "strand", right * INCH, fine) is None
+    assert doubt.startswith("10 5/16 in is far from the ")
+    assert reading_doubt(plan, piece, before, "strand", reading(16, right).length_mm, fine) is None
     against, meant = reading_lines(plan, piece, before, slipped, "strand", mm)
     assert "too much to be the ruler" not in f"{against} {meant}"
     assert meant.headline == "Measure again."
