@@ -27,23 +27,25 @@ def whole_number(text: str, what: str) -> int:
 
 
 def step_of(plan: Plan, text: str) -> int:
-    """The piece's step for what was typed: NUMBER, or ENTRY:NUMBER where the design has several entries.
+    """The piece's step for what was typed: NUMBER in the whole piece, or ENTRY:NUMBER where the design has several.
 
-    Number 0 of an entry is before its first step.
+    Number 0 is before the first step.
     """
     label, colon, digits = text.rpartition(":")
-    several = len(plan.strands) > 1
-    if several and not colon:
-        first = plan.strands[0].label
-        raise Wrong(
-            f"This design has several strands or sides: write a step as NAME:NUMBER, such as {first}:{plain(text, 12)}."
-        )
     if not digits.isascii() or not digits.isdigit() or len(digits) > 7:
         raise Wrong(f"Found {plain(text, 40) or 'nothing'}; expected the number of a step.")
+    if not colon:
+        return _of_the_piece(plan, int(digits))
     labels = [strand.label for strand in plan.strands]
-    if colon and label not in labels:
+    if label not in labels:
         raise Wrong(f"There is no strand or side named {plain(label, 40)}; this design has {join_words(labels)}.")
-    entry, number = labels.index(label) if colon else 0, int(digits)
+    entry, number = labels.index(label), int(digits)
     if number > len(plan.strands[entry].steps):
         raise Wrong(f"There is no step {plain(text, 40)}. The last one is {len(plan.strands[entry].steps)}.")
     return plan.piece_step(entry, number)
+
+
+def _of_the_piece(plan: Plan, number: int) -> int:
+    if number > plan.total_steps:
+        raise Wrong(f"There is no step {number}. The last one is {plan.total_steps}.")
+    return number

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from companion.cli.printing import say, tell
-from companion.core.plan.leftover import leftover_due
+from companion.core.plan.leftover import leftover_due, leftover_mm
 from companion.core.words.measured.alarms import Moment, news
 from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.step_words import step_line
@@ -18,9 +18,24 @@ def say_next(opened: OpenPiece) -> None:
     """The step that comes next, or how the piece is closed."""
     if opened.piece.done < opened.plan.total_steps:
         say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
+        say_entered_cut(opened)
         say_leftover_due(opened)
     else:
-        say(f"Every step is done. Measure the piece, then: `tallycord finish {opened.name} LENGTH`.")
+        say(f"Every step is done. Measure the piece, then: `tallycord finish {opened.name} LENGTH{_left(opened)}`.")
+
+
+def _left(opened: OpenPiece) -> str:
+    """What else `finish` is told: what is left of the cord, unless it was measured before the tails were trimmed."""
+    return " --left LENGTH" if leftover_mm(opened.plan, opened.piece) is None else ""
+
+
+def say_entered_cut(opened: OpenPiece) -> None:
+    """How long the cord is that is cut in the next step, where the maker has entered another length."""
+    if opened.piece.cuts:
+        from companion.core.words.cut_words import entered_cut_line  # once in a piece
+
+        if line := entered_cut_line(opened.plan, opened.piece):
+            say(line)
 
 
 def say_leftover_due(opened: OpenPiece) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from companion.core.forecast.observations import ruler_mm
+from companion.core.plan.cut import rounded_up_by_mm
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.values.text import sentences
@@ -73,15 +74,16 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
         yield fit
     if len(plan.strands) > 1:
         for strand in plan.strands:
-            yield f"  {strand.label}: {show(strand.strand_length_mm, unit)} of beads and knots"
+            yield f"  {strand.title}: {show(strand.strand_length_mm, unit)} of beads and knots"
 
 
 def _steps(plan: Plan, entry: int, unit: DisplayUnit) -> Iterator[str]:
     strand = plan.strands[entry]
-    name = f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps"
+    name = f"Steps, {strand.title}" if len(plan.strands) > 1 else "Steps"
     each = ", each cord" if strand.layers > 1 else ""
     yield f"{name} (after each: the strand, and the leftover cord{each})"
-    width = len(str(len(strand.steps)))
+    more_mm = rounded_up_by_mm(plan, entry)
+    width = len(str(plan.piece_step(entry, len(strand.steps))))
     for step in strand.steps:
-        figures = f"{show(ruler_mm(plan, entry, step.number), unit)}, {show(step.free_cord_mm, unit)}"
-        yield f"  {step.number:>{width}}  {step_sentence(step)}  [{figures}]"
+        figures = f"{show(ruler_mm(plan, entry, step.number), unit)}, {show(step.free_cord_mm + more_mm, unit)}"
+        yield f"  {plan.piece_step(entry, step.number):>{width}}  {step_sentence(step)}  [{figures}]"

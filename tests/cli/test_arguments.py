@@ -99,9 +99,8 @@ def test_cuts_that_cannot_be_meant(tallycord, strands, data_folder, cuts, words)
 
 def test_steps_of_several_entries_are_named(tallycord, patterns) -> None:
     name = tallycord("start", patterns / "inner-farne-strands.yaml").out.strip()
-    bare = tallycord("jump", name, 27)
-    assert bare.code == 2
-    assert "NAME:NUMBER" in bare.err
+    assert "Step 28 of 150, upper." in tallycord("jump", name, 27).out
+    assert tallycord("jump", name, 151).err.startswith("There is no step 151. The last one is 150.")
     assert tallycord("jump", name, "middle:2").code == 0
     assert "(middle)" in tallycord("status", name).out
 

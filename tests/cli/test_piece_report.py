@@ -53,12 +53,28 @@ def test_free_cord_that_ends_too_soon_names_the_bead(tallycord, skerry) -> None:
     assert "the cord ends before the last knot, near bead " in ran.out
 
 
-def test_steps_of_several_entries_are_said_as_they_are_typed(tallycord, strands) -> None:
+def test_steps_of_several_entries_are_said_by_the_number_in_the_heading(tallycord, strands) -> None:
     name = tallycord("start", strands).out.strip()
-    assert ", upper:1.\n" in tallycord("next", name).out
+    assert "Step 2 of 150, upper.\n" in tallycord("next", name).out
     moved = tallycord("jump", name, "middle:3").out
-    assert moved.startswith("Steps upper:2 to middle:3 count as done.")
-    assert moved.rstrip().endswith(", middle:4.")
+    assert moved.startswith("Steps 2 to 56 count as done.")
+    assert moved.rstrip().endswith("Step 57 of 150, middle.")
     assert json.loads(tallycord("status", name, "--json").out)["next_step"] == "middle:4"
     assert tallycord("next", name, "--step", "middle:4").code == 0
-    assert tallycord("next", name, "--step", 5).code == 2
+    assert tallycord("next", name, "--step", 58).code == 0  # the number in the heading does as well
+    assert "Step 5 is not the present one" in tallycord("next", name, "--step", 5).err
+
+
+def test_the_end_names_all_that_finish_takes(tallycord, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
+    assert f"`tallycord finish {name} LENGTH --left LENGTH`" in tallycord("jump", name, 33).out
+    tallycord("undo", name)
+    tallycord("jump", name, 31)
+    tallycord("next", name)
+    tallycord("measure", name, "--free", "8 in")
+
+
+def test_the_first_step_says_the_cut_that_was_entered(tallycord, skerry) -> None:
+    name = tallycord("start", skerry, "--cut", "50 in").out.strip()
+    assert "You cut 50 in, and that is reckoned with." in tallycord("jump", name, 0).out
+    assert "You cut 50 in" not in tallycord("next", name).out

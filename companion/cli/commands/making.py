@@ -69,9 +69,7 @@ run_back = run_undo  # the same by its earlier name
 
 def declare_jump(command: argparse.ArgumentParser) -> None:
     """What `jump` takes."""
-    add_piece(
-        command, "STEP", "NUMBER, or NAME:NUMBER where the design has several strands or sides", "step", needed=True
-    )
+    add_piece(command, "STEP", "the number of a step", "step", needed=True)
 
 
 def run_jump(arguments: argparse.Namespace, workshop: Workshop) -> int:

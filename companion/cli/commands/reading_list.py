@@ -13,7 +13,7 @@ from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.names import alike
 from companion.core.plan.plan import Plan
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
-from companion.core.words.step_words import step_name
+from companion.core.words.step_words import step_code
 from companion.core.words.undo_words import reading_turned
 from companion.workshop import DatedReading, OpenPiece, Workshop
 
@@ -76,7 +76,7 @@ def _reading_json(plan: Plan, one: DatedReading) -> dict[str, Any]:
         "at": one.at.isoformat(),
         "kind": measured.kind,
         "step": measured.step,
-        "step_name": step_name(plan, measured.step) if known else str(measured.step),
+        "step_name": step_code(plan, measured.step) if known else str(measured.step),
         "length_mm": measured.length_mm,
         "typed": measured.typed,
         "planned_mm": listed.planned_mm,

@@ -19,7 +19,7 @@ from companion.core.words.measured.reason_words import finishes_at, settling_wor
 from companion.core.words.notices import heading
 from companion.core.words.recap import recap
 from companion.core.words.result_words import result_lines
-from companion.core.words.step_words import step_name
+from companion.core.words.step_words import step_code
 from companion.workshop import OpenPiece, Workshop
 
 
@@ -99,7 +99,7 @@ def _status_json(opened: OpenPiece, workshop: Workshop) -> dict[str, Any]:
         "steps_done": piece.done,
         "steps_total": plan.total_steps,
         "next": plan.strands[entry].steps[number - 1].text if coming else None,
-        "next_step": step_name(plan, coming) if coming else None,
+        "next_step": step_code(plan, coming) if coming else None,
         "strand_mm": expected_reading(plan, piece, outlook, "strand").mean_mm,
         "free_cord_mm": expected_reading(plan, piece, outlook, "free").mean_mm,
         "finished_mean_mm": outlook.finished.mean_mm,

@@ -18,6 +18,7 @@ from companion.core.words.step_words import step_name
 from companion.core.words.undo_words import redone_words, undone_words
 
 ELSEWHERE = "This piece is open in another window, so nothing can be saved here. Type h to take it over."
+QUESTION_LEFT = "That question is left. To be asked again, type the same as before."
 NOT_UNDERSTOOD = "That was not understood, and nothing was saved. Type ? for all that can be typed."
 
 
@@ -41,7 +42,8 @@ def follow(session: LineSession) -> int:
 
 
 def _act(session: LineSession, letter: str, text: str) -> None:
-    """Do what was typed. What can't be done is said, and the prompt comes again."""
+    """Do what was typed. What can't be done is said, and the prompt comes again; so is that a question is left."""
+    session.asked = False
     try:
         ACTS[letter](session, text)
     except Stale as error:
@@ -56,6 +58,8 @@ def _act(session: LineSession, letter: str, text: str) -> None:
         say(f"Saved so far: {session.stands()}")
     except (Wrong, WorkshopError) as error:
         say(str(error))
+        if session.asked:
+            say(QUESTION_LEFT)
 
 
 def _say_left(session: LineSession) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from companion.cli.lines.prompt import Prompt
 from companion.cli.lines.words import ANSWERS
+from companion.cli.piece_report import say_entered_cut
 from companion.cli.printing import finish_output, say, tell
 from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.piece import STATE_WORDS
@@ -30,11 +31,13 @@ class LineSession:
     def __init__(self, workshop: Workshop, opened: OpenPiece, prompt: Prompt) -> None:
         self.workshop, self.opened, self.prompt = workshop, opened, prompt
         self._told: Moment | None = None
+        self.asked = False  # whether what is being done has asked a question
 
     def ask(self, *lines: str) -> str:
         """What the maker answers, "" for Enter alone. Raises Left."""
         for line in lines:
             say(line)
+        self.asked = True
         return self.prompt.answer()
 
     def agrees(self, question: str) -> bool:
@@ -79,6 +82,7 @@ class LineSession:
             return
         if piece.done < self.opened.plan.total_steps:
             say(f"Next: {step_line(self.opened.plan, piece.done + 1)}")
+            say_entered_cut(self.opened)
             if leftover_due(self.opened.plan, piece):
                 say(leftover_line(f": {ANSWERS['measure cord']}").text)
         else:

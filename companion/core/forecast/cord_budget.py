@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Join, Piece
-from companion.core.plan.cut import share_a_layer_mm
+from companion.core.plan.cut import share_a_layer_mm, told_cut_mm
 from companion.core.plan.plan import Plan
 
 
@@ -12,7 +12,7 @@ def free_at_start_mm(plan: Plan, piece: Piece, entry: int, reading: Measured | N
     """How long one layer was when the entry was begun, mm, with all cord that was joined on since.
 
     A free-cord reading taken before its first bead or knot says it best; without one the cut that the maker entered;
-    without that the planned cut. `reading`: count only cord that was joined on before this reading.
+    without that the cut that she is told. `reading`: count only cord that was joined on before this reading.
     """
     return _first_mm(plan, piece, entry) + sum(
         join.added_mm
@@ -34,7 +34,7 @@ def _first_mm(plan: Plan, piece: Piece, entry: int) -> float:
         return readings[-1].length_mm + used_mm
     cut = next(number for number, cord in enumerate(plan.cuts) if entry in cord.entries)
     real_mm = piece.cut_mm(cut)
-    return share_a_layer_mm(plan, cut, entry, plan.cuts[cut].cut_mm if real_mm is None else real_mm)
+    return share_a_layer_mm(plan, cut, entry, told_cut_mm(plan, cut) if real_mm is None else real_mm)
 
 
 def _at_start(plan: Plan, reading: Measured, entry: int) -> bool:

@@ -7,6 +7,7 @@ from msgspec import Struct
 from companion.core.maths.distributions import student_quantile, student_sf
 from companion.core.plan.plan import BRACELET_UNDER_MM, Plan, PlannedStrand
 from companion.core.values.assumptions import Assumptions
+from companion.core.values.measures.show_lengths import display_unit, rounded_up_mm
 
 # The arm of the arm rule, wrist to armpit: medians of women and men, Gordon et al., "2012 Anthropometric Survey of U.S.
 # Army Personnel" (axilla height less wrist height, from the public data; adults fit to serve).
@@ -58,6 +59,18 @@ def share_a_layer_mm(plan: Plan, cut: int, entry: int, length_mm: float) -> floa
     """
     cord, strand = plan.cuts[cut], plan.strands[entry]
     return (strand.cut_mm + (length_mm - cord.cut_mm) / len(cord.entries)) / cord.layers
+
+
+def told_cut_mm(plan: Plan, cut: int) -> float:
+    """How long the maker is told to cut that cord (whole, mm): rounded up. So long it is, unless she says otherwise."""
+    return rounded_up_mm(plan.cuts[cut].cut_mm, display_unit(plan.unit))
+
+
+def rounded_up_by_mm(plan: Plan, entry: int) -> float:
+    """What an entry has more of it than the plan needs, mm a layer."""
+    cut = next(number for number, cord in enumerate(plan.cuts) if entry in cord.entries)
+    strand = plan.strands[entry]
+    return share_a_layer_mm(plan, cut, entry, told_cut_mm(plan, cut)) - strand.cut_mm / strand.layers
 
 
 def cut_risk(plan: Plan, cut: int, length_mm: float) -> float:

@@ -72,6 +72,16 @@ class PlannedStrand(Struct, frozen=True):
     told_as: int = 1
 
     @property
+    def title(self) -> str:
+        """What a heading calls it: "first side", or the strand's own name."""
+        return f"{self.label} side" if self.side else self.label
+
+    @property
+    def in_a_sentence(self) -> str:
+        """The same inside a sentence: "the first side", or the strand's own name."""
+        return f"the {self.title}" if self.side else self.label
+
+    @property
     def clipped(self) -> bool:
         """Whether a clip holds the beads that are strung before the first knot."""
         return self.strung_all_first and self.told_as > 1

@@ -45,7 +45,9 @@ def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ..
     if any(not one.afresh for one in likely):
         worthwhile = [one for one in worthwhile if one in likely or one.family[0] in ("join", "hold")]
     worthwhile.sort(key=_place)
-    return tuple(_one_a_family(worthwhile)[:most])
+    kept = _one_a_family(worthwhile)
+    afresh = [one for one in kept if one.afresh]  # the last way, and there however many come before it
+    return (*[one for one in kept if not one.afresh][: most - len(afresh)], *afresh)
 
 
 def _place(remedy: Remedy) -> int:

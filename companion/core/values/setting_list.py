@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from companion.core.values.assumptions import USUAL
 from companion.core.values.colour_sets import COLOUR_SETS, colour_set
-from companion.core.values.measures.lengths import LengthError, read_length_mm
+from companion.core.values.measures.lengths import LengthError, read_length_mm, unit_of
 from companion.core.values.measures.show_lengths import show
 from companion.core.values.measures.units import COARSEST_RULER_MM, MM_PER_INCH
 from companion.core.values.settings import BOUNCE_SECONDS, LEAST_RISK, LEAST_SCRAP_MM, MOST_RISK, OwnUnit, Settings
@@ -19,6 +19,8 @@ MOST_BOUNCE_SECONDS = 5.0
 FINEST_RULER_MM = 0.1  # nobody reads a finer one by eye
 SHORTEST_ARM_MM, LONGEST_ARM_MM = 250.0, 1000.0  # wrist to armpit of anyone who can hold an awl
 LONGEST_SCRAP_MM = 10_000.0
+# Up to which a bare number is taken for the unit that is set: beyond that another unit may be meant. Our own choice.
+LIKELY_RULER_MM, LIKELY_SCRAP_MM = 5.0, 2000.0
 UNITS = ("mm", "cm", "in")
 HANDS = ("right", "left")
 AS_DESIGNED = "as the design says"
@@ -57,7 +59,9 @@ def _either(words: Sequence[str]) -> str:
     return f"{', '.join(words[:-1])} or {words[-1]}"
 
 
-def _length(least_mm: float, most_mm: float) -> Callable[[str, OwnUnit], float | None]:
+def _length(least_mm: float, most_mm: float, likely_mm: float) -> Callable[[str, OwnUnit], float | None]:
+    """Reads a length from `least_mm` to `most_mm`. `likely_mm`: how long one can be whose unit is not written."""
+
     def read(text: str, unit: OwnUnit) -> float | None:
         if text.strip().lower() in (USUAL_WORD, "usual"):
             return None
@@ -65,6 +69,8 @@ def _length(least_mm: float, most_mm: float) -> Callable[[str, OwnUnit], float |
             length_mm = float(read_length_mm(text.strip(), unit or None, above_zero=True))
         except LengthError as error:
             raise ValueError(str(error)) from error
+        if unit and unit_of(text.strip()) is None and not least_mm <= length_mm <= likely_mm:
+            _ask_which_unit(plain(text, 40), unit, least_mm, likely_mm)
         if not least_mm <= length_mm <= most_mm:
             raise ValueError(f"Expected a length from {least_mm:g} mm to {most_mm:g} mm.")
         return length_mm
@@ -72,8 +78,18 @@ def _length(least_mm: float, most_mm: float) -> Callable[[str, OwnUnit], float |
     return read
 
 
+def _ask_which_unit(number: str, unit: str, least_mm: float, likely_mm: float) -> None:
+    """Raises ValueError where the number can be meant in another unit than the one that is set."""
+    for other in UNITS:
+        if other != unit and least_mm <= float(read_length_mm(f"{number} {other}")) <= likely_mm:
+            raise ValueError(
+                f"{number} {unit} looks wrong, but {number} {other} would fit. Which is it? "
+                f'Write the unit: "{number} {other}", or "{number} {unit}".'
+            )
+
+
 def _scrap(text: str, unit: OwnUnit) -> float:
-    length_mm = _length(1.0, LONGEST_SCRAP_MM)(text, unit)
+    length_mm = _length(1.0, LONGEST_SCRAP_MM, LIKELY_SCRAP_MM)(text, unit)
     return LEAST_SCRAP_MM if length_mm is None else length_mm
 
 
@@ -135,11 +151,12 @@ SETTINGS = (
     ),
     Setting(
         "ruler", "ruler_mm", "The smallest mark on your ruler: how exact your readings are.",
-        "a length, such as 1 mm or 1/16 in, or: the usual", _length(FINEST_RULER_MM, COARSEST_RULER_MM), _ruler,
+        "a length, such as 1 mm or 1/16 in, or: the usual",
+        _length(FINEST_RULER_MM, COARSEST_RULER_MM, LIKELY_RULER_MM), _ruler,
     ),
     Setting(
         "arm", "arm_mm", "Your own arm from wrist to armpit, for the old rule of thumb beside each cut.",
-        "a length, such as 46 cm, or: the usual", _length(SHORTEST_ARM_MM, LONGEST_ARM_MM),
+        "a length, such as 46 cm, or: the usual", _length(SHORTEST_ARM_MM, LONGEST_ARM_MM, LONGEST_ARM_MM),
         _mm("444 to 481 mm (17 1/2 to 18 15/16 in)"),
     ),
     Setting(

@@ -25,7 +25,7 @@ from companion.core.journal.events import (
     Withdrawn,
 )
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.show_lengths import display_unit, show
+from companion.core.values.measures.show_lengths import display_unit, show, show_up
 from companion.core.values.text import sentences
 from companion.core.words.step_words import step_line, step_name
 from companion.core.words.undo_words import act_words
@@ -38,7 +38,7 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
         case Started(total_steps=total):
             return f"Begun: {plan.design}, {total} steps."
         case CutEntered(cord=cord, length_mm=mm):
-            return f"Cut {show(mm, unit)} ({plan.cuts[cord].name}; planned {show(plan.cuts[cord].cut_mm, unit)})."
+            return f"Cut {show(mm, unit)} ({plan.cuts[cord].name}; planned {show_up(plan.cuts[cord].cut_mm, unit)})."
         case Changed(words=words):
             return f"Chosen for the rest: {words}"
         case Joined(added_mm=added_mm):

@@ -42,7 +42,7 @@ _MEASURE_LEFTOVER = "measure what is left of the cord past the closure"
 
 def leftover_line(answer: str) -> Notice:
     """The tails are trimmed next. `answer`: the key, or the words, that take the reading."""
-    return Notice("watch", BEFORE_TRIMMING, f"{_MEASURE_LEFTOVER}{answer}.")
+    return Notice("watch", "", action=f"{BEFORE_TRIMMING} {_MEASURE_LEFTOVER}{answer}.")
 
 
 def left_words(left_mm: float, layers: int, unit: DisplayUnit, scrap_mm: float = LEAST_SCRAP_MM) -> str:

@@ -94,12 +94,12 @@ def _steps(plan: Plan, piece: Piece) -> Iterator[PieceLine]:
     before = 0
     for strand in plan.strands:
         yield PieceLine("")
-        yield PieceLine(f"Steps, {strand.label}" if len(plan.strands) > 1 else "Steps", heading=True)
-        width = len(str(len(strand.steps)))
+        yield PieceLine(f"Steps, {strand.title}" if len(plan.strands) > 1 else "Steps", heading=True)
+        width = len(str(before + len(strand.steps)))
         for step in strand.steps:
             number = before + step.number
             mark = DONE if number <= piece.done else NOW if number == piece.done + 1 else COMING
-            yield PieceLine(f"{mark} {step.number:>{width}}  {step_sentence(step)}", 1)
+            yield PieceLine(f"{mark} {number:>{width}}  {step_sentence(step)}", 1)
         before += len(strand.steps)
 
 

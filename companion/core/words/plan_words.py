@@ -150,7 +150,7 @@ def order_lines(plan: Plan) -> tuple[str, ...]:
     several = len(plan.strands) > 1
     orders = []
     for strand in beaded:
-        name = f"{strand.label}: " if several else ""
+        name = f"{strand.title}: " if several else ""
         at_once = "first, " if strand.strung_all_first and not all(first) else ""
         orders.append(f"{name}{at_once}{order_of(plan, strand)}")
     return (heading, *orders)

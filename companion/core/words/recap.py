@@ -53,7 +53,7 @@ def _last(plan: Plan, piece: Piece) -> str:
     step = strand.steps[number - 1]
     # A string step begins with a bead's name, which keeps its capital.
     text = step_sentence(step) if step.kind == "string" else uncapitalised(step_sentence(step))
-    where = f" ({strand.label})" if len(plan.strands) > 1 else ""
+    where = f" ({strand.title})" if len(plan.strands) > 1 else ""
     return f"Last done: {text} That is step {piece.done} of {plan.total_steps}{where}."
 
 

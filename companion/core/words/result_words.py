@@ -8,6 +8,7 @@ from math import fsum
 from companion.core.journal.events import Measured
 from companion.core.journal.pace import Worked
 from companion.core.journal.piece import Piece
+from companion.core.plan.cut import told_cut_mm
 from companion.core.plan.leftover import leftover_mm
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, over_or_short, show, show_both
@@ -89,7 +90,7 @@ def _set_aside(plan: Plan, piece: Piece) -> tuple[Measured, ...]:
 def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> Iterator[PieceLine]:
     unit = display_unit(plan.unit)
     for number, cut in enumerate(plan.cuts):
-        cut_mm = piece.cut_mm(number) or cut.cut_mm
+        cut_mm = piece.cut_mm(number) or told_cut_mm(plan, number)
         name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
         yield PieceLine(f"{'cut':<9} {show(cut_mm, unit)}{name}", 1)
     last = plan.strands[-1]
@@ -99,9 +100,9 @@ def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> I
     if left_mm is None:
         return
     if len(plan.strands) == 1:  # of several, only the last one's tail was measured
-        used_mm = (piece.cut_mm(0) or plan.cuts[0].cut_mm) + (joined_mm - left_mm) * last.layers
+        used_mm = (piece.cut_mm(0) or told_cut_mm(plan, 0)) + (joined_mm - left_mm) * last.layers
         yield PieceLine(f"{'used':<9} {show(max(0.0, used_mm), unit)}", 1)
-    which = f" ({last.label})" if len(plan.strands) > 1 else ""
+    which = f" ({last.title})" if len(plan.strands) > 1 else ""
     worth = "worth keeping" if left_mm >= scrap_mm else "too short to keep"
     yield PieceLine(f"{'left':<9} {left_of(left_mm, last.layers, unit)}{which}, {worth}", 1)
 

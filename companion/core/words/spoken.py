@@ -16,7 +16,8 @@ _UNIT = rf"(in\b{_NO_INCH}|cm\b|mm\b)"
 # Patterns as text: `re` makes them up at the first word that is to be heard, and keeps them.
 _LENGTH = rf"(?<![\w./])({_NUMBER}) {_UNIT}"
 _BETWEEN = rf"(?<![\w./])({_NUMBER}) (±|to) ({_NUMBER}) {_UNIT}"
-_MIXED = r"(?<![\w./])([0-9]+) ([0-9]+/[0-9]+)(?![\w/])"
+_MIXED = r"(?<![\w./])([0-9]+) ([0-9]+/[1-9][0-9]*)(?![\w/])"
+_PERCENT = r"(?<=[0-9])\s?%"
 _VULGAR = f"([0-9]+)? ?([{''.join(VULGAR)}])"
 _PARTS = {2: ("half", "halves"), 4: ("quarter", "quarters"), 8: ("eighth", "eighths"), 16: ("sixteenth", "sixteenths")}
 _MARKS = (
@@ -49,7 +50,9 @@ def spoken(text: str) -> str:
     text = re.sub(_VULGAR, _written_out, for_everybody(text))
     text = re.sub(_BETWEEN, _two_lengths, text)
     text = re.sub(_LENGTH, lambda found: _length(found[1], found[2]), text)
-    text = re.sub(_MIXED, r"\1 and \2", text)
+    text = re.sub(
+        _PERCENT, " percent", re.sub(_MIXED, lambda found: f"{found[1]} and {_part(Fraction(found[2]))}", text)
+    )
     text = re.sub(_DASH, ", ", re.sub(_RANGE, " to ", text))
     for mark, words in _MARKS:
         text = text.replace(mark, words)

@@ -11,12 +11,18 @@ from companion.core.values.text import capitalised, closed, count_word
 
 
 def step_name(plan: Plan, step: int) -> str:
-    """How a step of the piece is written: its number, with its entry where the design has several."""
-    return entry_step_name(plan, *plan.place(step))
+    """How a step is told: its number in the whole piece, the one that the heading has."""
+    return str(step)
 
 
 def entry_step_name(plan: Plan, entry: int, number: int) -> str:
     """The same, for a step of an entry."""
+    return step_name(plan, plan.piece_step(entry, number))
+
+
+def step_code(plan: Plan, step: int) -> str:
+    """How a program is told a step: NUMBER, or ENTRY:NUMBER where the design has several entries."""
+    entry, number = plan.place(step)
     return f"{plan.strands[entry].label}:{number}" if len(plan.strands) > 1 else str(number)
 
 
@@ -28,10 +34,10 @@ def step_sentence(step: Step) -> str:
 def step_line(plan: Plan, step: int) -> str:
     """A step for the ear: "Silver daisy, then a single knot. Step 13 of 26.".
 
-    Where there are several entries, also by its name: "Step 40 of 52, lower:14.".
+    Where there are several entries, also with its own: "Step 40 of 52, lower.".
     """
     entry, number = plan.place(step)
-    name = f", {step_name(plan, step)}" if len(plan.strands) > 1 else ""
+    name = f", {plan.strands[entry].title}" if len(plan.strands) > 1 else ""
     return f"{step_sentence(plan.strands[entry].steps[number - 1])} Step {step} of {plan.total_steps}{name}."
 
 

@@ -33,8 +33,8 @@ def act_words(plan: Plan, act: Event | None) -> str:
         case Confirmed(step=step):
             return f"step {step_name(plan, step)}"
         case Measured(kind=kind, step=step, length_mm=length_mm):
-            what = "leftover cord, " if kind == "free" else ""
-            return f"your reading of {what}{show(length_mm, unit)} after step {_place(plan, step)}"
+            what = "leftover-cord reading" if kind == "free" else "reading"
+            return f"your {what} of {show(length_mm, unit)} after step {_place(plan, step)}"
         case Withdrawn():
             return "taking out a reading"
         case TakenOut(reading=reading):

@@ -33,7 +33,7 @@ def heading_line(opened: OpenPiece, pace: Pace, width: int) -> Content:
     if done == plan.total_steps:
         right = f"all {plan.total_steps} steps done"
     if len(plan.strands) > 1 and done < plan.total_steps:
-        right = f"{plan.strands[plan.place(done + 1)[0]].label} · {right}"
+        right = f"{plan.strands[plan.place(done + 1)[0]].title} · {right}"
     left_time = time_left(pace)
     title = heading(plan, opened.name)
     if left_time and cell_len(title) + cell_len(right) + len(left_time) + 6 <= width:

@@ -157,19 +157,17 @@ def jump_question(opened: OpenPiece) -> Question[int]:
 
 
 def _steps_there_are(plan: Plan) -> str:
-    if len(plan.strands) == 1:
-        return f"a number from 0 to {plan.total_steps}"
-    return "the strand and the step, such as " + ", ".join(f"{s.label}:{len(s.steps)}" for s in plan.strands[:3])
+    return f"a number from 0 to {plan.total_steps}"
 
 
 def jump_target(plan: Plan, text: str) -> int | None:
-    """The piece's step for a typed NUMBER or NAME:NUMBER, None where there is none."""
+    """The piece's step for a typed NUMBER, or NAME:NUMBER of a strand; None where there is none."""
     label, colon, digits = text.strip().rpartition(":")
     if not (digits.isascii() and digits.isdigit() and len(digits) < 8):
         return None
+    if not colon:
+        return int(digits) if int(digits) <= plan.total_steps else None
     labels = [strand.label for strand in plan.strands]
-    if len(labels) == 1 and not colon:
-        label = labels[0]
     if label not in labels or int(digits) > len(plan.strands[labels.index(label)].steps):
         return None
     return plan.piece_step(labels.index(label), int(digits))

@@ -43,6 +43,7 @@ LOOK_AGAIN_SECONDS = 0.25
 ANSWER_SECONDS = 1.0
 CHART_COLUMNS, CHART_ROWS = 180, 50  # of a screen that has room for the readings' chart
 WRITER_SECONDS = 0.001
+ONLY_THIS_STEP = Notice("quiet", "Only this step is shown. f shows all again.")
 
 
 class FollowScreen(Page):
@@ -221,8 +222,13 @@ class FollowScreen(Page):
             self.action_confirm_step("enter")
 
     def action_from_afar(self) -> None:
-        """Only the present step, or all again."""
+        """Only the present step, or all again. Where it is not drawn, its bead's number is large beside it."""
         self.toggle_class("-afar")
+        self.query_one(BigStep).number_wanted = self.has_class("-afar")
+        if self.has_class("-afar") and not self.has_class("-drawn"):
+            self.session.said = ONLY_THIS_STEP
+        elif self.session.said is ONLY_THIS_STEP:
+            self.session.said = None
         self.call_after_refresh(self.show_all)
 
     def action_undo(self) -> None:

@@ -51,5 +51,5 @@ def test_what_was_used_is_not_told_where_the_other_side_was_not_measured(tallyco
     tallycord("finish", name, "16 1/2 in", "--left", "6 in")
     told = tallycord("status", name).out
     assert "left" in told
-    assert "(second)" in told
+    assert "(second side)" in told
     assert "used" not in told

@@ -31,8 +31,8 @@ def test_every_reading_with_what_was_expected_and_whether_it_counts(tallycord, r
         "1: strand 1 5/8 in after step 10, Expected by the plan: 1 5/8 in. It was just that. It counts.",
         "2: strand 3 3/8 in after step 16, Expected by your earlier readings and by the plan: 3 3/8 in. "
         "It was just that. You took it out.",
-        "3: leftover cord 14 9/16 in after step 16, Expected by your earlier readings and by the plan: 14 5/16 in. "
-        "It was a quarter inch more. It counts.",
+        "3: leftover cord 14 9/16 in after step 16, Expected by your earlier readings and by the plan: 14 3/4 in. "
+        "It was 1/8 in less. It counts.",
         "`tallycord readings skerry-bracelet --out N` takes number N out; `--in N` puts it back.",
     ]
 
@@ -55,7 +55,7 @@ def test_out_and_in_say_what_was_done_and_what_it_comes_to(tallycord, read) -> N
 
 def test_withdrawing_says_which_reading_is_out(tallycord, read) -> None:
     assert (
-        "Your reading of leftover cord, 14 9/16 in after step 16 is taken out."
+        "Your leftover-cord reading of 14 9/16 in after step 16 is taken out."
         in tallycord("measure", read, "--withdraw").out
     )
     assert "Your reading of 3 3/8 in after step 16 is taken out." in tallycord("measure", read, "--withdraw").out

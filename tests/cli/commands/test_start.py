@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-import json
+from companion.core.plan.cut import told_cut_mm
+from companion.workshop import open_at
 
 
 def test_a_cut_fifteen_per_cent_short_is_questioned(tallycord, skerry) -> None:
@@ -13,7 +14,7 @@ def test_a_cut_fifteen_per_cent_short_is_questioned(tallycord, skerry) -> None:
 
 
 def test_a_short_cut_is_questioned_from_five_per_cent(tallycord, skerry) -> None:
-    planned_mm = json.loads(tallycord("plan", skerry, "--json").out)["strands"][0]["cut_mm"]
+    planned_mm = told_cut_mm(open_at().plan(skerry).plan, 0)
     a_little = tallycord("start", skerry, "--cut", f"{planned_mm * 0.951:.3f} mm")
     enough = tallycord("start", skerry, "--cut", f"{planned_mm * 0.949:.3f} mm")
     assert (a_little.code, a_little.err) == (0, "")

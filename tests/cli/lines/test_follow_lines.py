@@ -221,3 +221,16 @@ def test_a_length_once_every_step_is_done_is_the_finished_one(tallycord, begun) 
     begun.say("", "Skerry bracelet is finished.")
     opened = open_at().open("skerry-bracelet")
     assert (opened.piece.finished_mm, opened.piece.readings) == (pytest.approx(8 * 25.4), ())
+
+
+def test_an_answer_that_is_none_leaves_the_question_and_says_so(begun) -> None:
+    begun.type(*[""] * 8)
+    begun.until("Step 8 done.")
+    left = "That question is left. To be asked again, type the same as before."
+    begun.say("m", "What does the ruler say?")
+    begun.say("about three", left)
+    begun.say("j", "Up to which step")
+    begun.say("third", left)
+    begun.type("m nonsense", "s")
+    begun.until("Last done")
+    assert left not in begun.heard

@@ -60,8 +60,8 @@ def test_a_whole_piece_of_several_strands(tallycord, talk, strands) -> None:
     run.say("3 m", "cut for lower")
     run.say("", "Next: ")
     run.type(*[""] * 150)
-    run.until("Step upper:2 done.")
-    run.until("Step middle:1 done.")
+    run.until("Step 2 done.")
+    run.until("Step 54 done.")
     run.until("Press Enter to finish the piece.")
     run.type("", "45", "")
     assert run.end()[0] == 0

@@ -8,7 +8,7 @@ import pytest
 from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
-from companion.core.journal.events import Measured
+from companion.core.journal.events import CutEntered, Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
@@ -62,7 +62,7 @@ def test_mean_and_sd_equal_a_dense_solve(block: int) -> None:
         draw = random.Random(seed)
         done = draw.randint(1, plan.total_steps)
         readings = drawn_readings(draw, plan, done)
-        piece = Piece(total_steps=plan.total_steps, done=done, readings=tuple(readings))
+        piece = Piece(total_steps=plan.total_steps, done=done, cuts=as_needed(plan), readings=tuple(readings))
         outlook = Forecaster(plan, faults=False).outlook(piece)
         wanted = [[(entry, len(plan.strands[entry].elements), "settled") for entry in plan.longest]]
         for entry, strand in enumerate(plan.strands):
@@ -83,10 +83,15 @@ def test_mean_and_sd_equal_a_dense_solve(block: int) -> None:
     assert checked == 20
 
 
+def as_needed(plan) -> tuple[CutEntered, ...]:
+    """Each cord cut to what the plan needs, not rounded up."""
+    return tuple(CutEntered(number, cut.cut_mm, "") for number, cut in enumerate(plan.cuts))
+
+
 def test_the_cut_rests_on_the_same_sum() -> None:
     """The margin's spread is the forecast's, before any reading; and the chance of too little is the plan's own."""
     for seed, plan in small_plans(range(40)):
-        outlook = Forecaster(plan, faults=False).outlook(Piece(total_steps=plan.total_steps))
+        outlook = Forecaster(plan, faults=False).outlook(Piece(total_steps=plan.total_steps, cuts=as_needed(plan)))
         for entry, strand in enumerate(plan.strands):
             _, sd = Dense(plan, USUAL).condition([], [[(entry, len(strand.elements), "cord")]])[0]
             assert strand.need_sd_mm == pytest.approx(sd, abs=1e-6), seed

@@ -12,9 +12,11 @@ import numpy as np
 import pytest
 
 from companion.core.cord.cord import CardFigures, KnotFigures, cord_of
+from companion.core.forecast.cord_budget import free_at_start_mm
 from companion.core.gate.plan_document import from_document, to_document
+from companion.core.journal.piece import Piece
 from companion.core.maths.distributions import student_sf
-from companion.core.plan.cut import arm_rule, run_out_risk
+from companion.core.plan.cut import arm_rule, rounded_up_by_mm, run_out_risk, told_cut_mm
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import (
@@ -41,6 +43,7 @@ from tests.core.outside.pieces import (
     MORE_THAN_A_FOOT,
     SINGLE_SILK,
 )
+from tests.core.plan.test_by_hand import shipped
 
 PIECES = 40_000
 WRITTEN = (("single", KnotNumbers(6.0, 2.0)), ("double", KnotNumbers(11.0, 3.4)))
@@ -253,3 +256,12 @@ def test_two_sd_over_the_need_leave_2_275_per_cent() -> None:
     assert 0.022750 < risk < 0.03
     assert student_sf(2, 1e9) == pytest.approx(0.0227501, abs=1e-7)
     assert risk == pytest.approx(student_sf(2, strand.need_degrees), abs=1e-12)
+
+
+def test_the_cut_that_is_told_is_reckoned_with() -> None:
+    """Rounded up to what is read off a ruler; each side of a strand has half of what that adds."""
+    plan = shipped("longstone-necklace")
+    told_mm = told_cut_mm(plan, 0)
+    assert told_mm == pytest.approx(39 * INCH)
+    assert free_at_start_mm(plan, Piece(plan.total_steps), 0) * plan.strands[0].layers == pytest.approx(told_mm)
+    assert rounded_up_by_mm(plan, 0) == pytest.approx((told_mm - plan.cuts[0].cut_mm) / plan.strands[0].layers)

@@ -67,3 +67,15 @@ def test_each_says_what_it_changes_in_one_plain_line() -> None:
     for setting in SETTINGS:
         assert setting.says.endswith("."), setting
         assert len(setting.says) <= 110, setting
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "unit", "meant"),
+    [("scrap", "150", "in", "mm"), ("arm", "450", "in", "mm"), ("arm", "18", "cm", "in"), ("ruler", "1", "in", "mm")],
+)  # fmt: skip
+def test_a_bare_number_that_would_fit_another_unit_is_asked_about(name, typed, unit, meant) -> None:
+    setting = setting_named(name)
+    assert setting is not None
+    with pytest.raises(ValueError, match=f"{typed} {unit} looks wrong, but {typed} {meant} would fit"):
+        setting.read(typed, unit)
+    assert setting.read(f"{typed} {meant}", unit)

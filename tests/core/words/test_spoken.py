@@ -45,3 +45,17 @@ def test_how_it_is_heard(written, heard) -> None:
 
 def test_what_everybody_reads_has_its_warnings_in_words() -> None:
     assert for_everybody("▲ Off: 7 15/16 ± 3/8 in, «glass»") == 'Warning: Off: 7 15/16 ± 3/8 in, "glass"'
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("Your knots are 15 % tighter.", "Your knots are 15 percent tighter."),
+        ("0.3% of pieces", "0.3 percent of pieces"),
+        ("A length, such as 3 3/8 or 86 mm.", "A length, such as 3 and 3 eighths or 86 millimetres."),
+        ("6 1/2 or so", "6 and a half or so"),
+        ("1 2/0", "1 2/0"),
+    ],
+)
+def test_shares_and_fractions_are_words(written, said) -> None:
+    assert spoken(written) == said

@@ -32,7 +32,7 @@ def first_string(plan, entry: int = 0) -> int:
 def test_a_step_is_named_with_its_entry_where_there_are_several() -> None:
     assert step_name(plan_of([G, K]), 2) == "2"
     two = plan_of([G, K], [G, K, G, K])
-    assert step_name(two, two.piece_step(1, 3)) == "strand 2:3"
+    assert step_name(two, two.piece_step(1, 3)) == "9"
 
 
 def test_a_step_for_the_ear() -> None:
@@ -40,7 +40,7 @@ def test_a_step_for_the_ear() -> None:
     one, two = plan_of([G, K]), plan_of([G, K], [G, K])
     assert step_line(one, first_string(one)) == "Glass, then a single knot. Step 4 of 6."
     assert step_line(one, 3) == "Leave a tail of 80 mm before the first knot or bead. Step 3 of 6."
-    assert step_line(two, first_string(two, 1)) == "Glass, then a single knot. Step 10 of 12, strand 2:4."
+    assert step_line(two, first_string(two, 1)) == "Glass, then a single knot. Step 10 of 12, strand 2."
 
 
 @pytest.mark.parametrize(

@@ -66,7 +66,9 @@ def test_a_step_of_one_of_several_entries(workshop, patterns) -> None:
     judge = jump_question(opened).judge
     middle = opened.plan.strands[1].label
     assert judge(f"{middle}:3").value == opened.plan.piece_step(1, 3)
-    assert judge("3").value is None
+    assert judge("3").value == 3  # the number in the heading
+    assert judge("150").value == opened.plan.total_steps
+    assert judge("151").value is None
 
 
 def test_a_note_is_a_word_at_least(opened) -> None:

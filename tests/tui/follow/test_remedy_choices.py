@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from companion.core.forecast.join_place import join_place
+from companion.tui.app import TallycordApp
+from companion.tui.follow.screen import FollowScreen
 from companion.tui.widgets.rows import Rows
 from tests.tui.screens import screen_text, until, until_seen
 from tests.tui.test_what_went_wrong import at_step, begun, measure
@@ -69,3 +72,38 @@ async def test_a_fresh_cord_is_noted_where_no_bead_takes_a_join(app) -> None:
         await pilot.press(fresh)
         await until_seen(pilot, "Noted; u undoes it.")
         assert "start afresh" in app.screen.opened.piece.notes[-1].text
+
+
+async def test_new_cord_is_joined_on_from_the_list_and_said_again_at_its_bead(workshop, patterns) -> None:
+    """Chosen from the ways out, and left until its bead; said in that step, chosen again and answered; u undoes it."""
+    opened = workshop.jump(workshop.start(patterns / "bell-rock-rope.yaml"), 8)
+    short_mm = opened.plan.strands[0].steps[7].free_cord_mm / 2
+    app = TallycordApp(workshop, piece=workshop.measure(opened, "free", short_mm, "short").name)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "Last done")
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, FollowScreen) and app.screen.outlook is not None)
+        page = app.screen
+        await choose_to_join(pilot, app)
+        assert "inside" in seen(app)
+        await pilot.press("escape")
+        await until(pilot, lambda: app.screen is page)
+        place = join_place(opened.plan, page.outlook)
+        await at_step(pilot, app, place.step - 1)
+        await until_seen(pilot, "Join the new cord in this step, inside the red granite.")
+        await choose_to_join(pilot, app)
+        await pilot.press(*"60", "space", "i", "n", "enter")
+        await until_seen(pilot, "New cord is on: 60 in")
+        assert [join.step for join in page.opened.piece.joins] == [place.step - 1]
+        assert "Join the new cord in this step" not in seen(app)
+        await pilot.press("u")
+        await until(pilot, lambda: not page.opened.piece.joins)
+        await until_seen(pilot, "Join the new cord in this step")
+
+
+async def choose_to_join(pilot, app) -> None:
+    """From the list of ways out to the question how much the cord gains."""
+    await pilot.press("w")
+    await until_seen(pilot, "What to do")
+    await pilot.press(next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.join))
+    await until_seen(pilot, "How much does")

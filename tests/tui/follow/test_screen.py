@@ -428,3 +428,26 @@ async def test_a_screen_that_is_being_left_shows_nothing_more(workshop, begun) -
         page.show_all()
         await page.query_one("#figures").remove()
         page.show_outlook()
+
+
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24)], ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_f_where_the_strand_is_letters_shows_the_bead_large_and_says_how_all_comes_back(
+    workshop, begun, dimensions
+) -> None:
+    app = TallycordApp(workshop, piece=begun.name)
+    async with app.run_test(size=dimensions) as pilot:
+        await follow(pilot, app)
+        before = await until_seen(pilot, "finishes at")
+        await pilot.press("f")
+        text = await until_seen(pilot, "Only this step is shown. f shows all again.")
+        assert "of 23 beads" in text
+        assert "█" in text
+        assert "finishes at" not in text
+        golden(f"follow-afar-{dimensions[0]}x{dimensions[1]}", text)
+        await pilot.press("space")
+        await until_seen(pilot, "step 17 of 33")
+        assert "of 23 beads" in screen_text(app)
+        await pilot.press("u", "f")
+        await until_seen(pilot, "finishes at")
+        assert "of 23 beads" not in screen_text(app)
+        assert before.splitlines()[2:5] == screen_text(app).splitlines()[2:5]

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from companion.core.plan.leftover import trimming_step
 from companion.core.values.errors import NotStored
 from companion.core.words.notices import Notice
 from companion.tui.dialogs.lengths import TypedLength
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
+from companion.tui.widgets.wrapping import fitted
 
 
 @pytest.fixture
@@ -64,3 +66,16 @@ def test_of_a_piece_that_has_ended_nothing_is_to_be_done(session, workshop) -> N
     first, *rest = said(session)
     assert first == "quiet: The piece is under way again."
     assert rest
+
+
+@pytest.mark.parametrize("columns", [58, 78])
+def test_what_to_do_before_trimming_is_never_shortened(workshop, skerry, columns) -> None:
+    """Also where the length is off, and the step before has just been marked."""
+    opened = workshop.start(skerry)
+    session = PieceSession(workshop, workshop.jump(opened, 27), wait_for_others=lambda wait: None)
+    session.look_where_it_is_open()
+    assert session.measure("strand", TypedLength(160.0, "160 mm"), 27)
+    session.change(lambda opened: workshop.jump(opened, trimming_step(opened.plan) - 2))
+    assert session.confirm()
+    told = " ".join(fitted(follow_sentences(session, session.outlook_at_once()), columns, 3))
+    assert "Before you trim: measure what is left of the cord past the closure (c)." in told

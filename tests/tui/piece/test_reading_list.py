@@ -167,13 +167,13 @@ async def test_from_the_plan_page_which_then_shows_it(workshop, read) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await until(pilot, lambda: isinstance(app.screen, PlanScreen))
         await pilot.press("M", "5")
-        await until_seen(pilot, "Your reading of leftover cord, 12 5/16 in after step 20 is taken out.")
+        await until_seen(pilot, "Your leftover-cord reading of 12 5/16 in after step 20 is taken out.")
         await pilot.press("escape")
         await until(pilot, lambda: isinstance(app.screen, PlanScreen))
         await until_seen(pilot, "12 5/16 in after step 20 is taken out.")
         text = "\n".join(paragraph.text for paragraph in app.screen.text())
         assert "after step 20: cord left 12 5/16 in, taken out" in text
-        assert "Taken out: your reading of leftover cord, 12 5/16 in after step 20." in text
+        assert "Taken out: your leftover-cord reading of 12 5/16 in after step 20." in text
         await pilot.press("escape")
         follow = await following(pilot, read)
         assert states(follow.opened)[-1] is False
@@ -249,7 +249,7 @@ def test_no_word_is_cut_off_and_each_state_has_its_own(workshop, patterns, colum
     told = " ".join(" ".join(row.text for row in rows).split())
     for one in (
         "1 leftover cord",
-        "after step middle:9",
+        "after step 62",
         "It doesn't fit the others.",
         "You went back past that step.",
     ):

@@ -76,7 +76,7 @@ def _legend(drift: Drift) -> list[str]:
 
 def title(plan: Plan, drift: Drift) -> str:
     """What the chart shows, with the strand's name where there are several."""
-    return f"{TITLE} ({plan.strands[drift.entry].label})" if len(plan.strands) > 1 else TITLE
+    return f"{TITLE} ({plan.strands[drift.entry].title})" if len(plan.strands) > 1 else TITLE
 
 
 def side_words(off_mm: float, plan: Plan) -> str:

@@ -30,7 +30,7 @@ def cord_line(plan: Plan, outlook: Outlook) -> Notice:
     if cord.verdict == "enough":
         again = _read_again(plan, outlook)
         return Notice("watch" if again else "quiet", "Enough cord.", action=again)
-    which = f" for {plan.strands[number].label}" if len(plan.strands) > 1 else ""
+    which = f" for {plan.strands[number].in_a_sentence}" if len(plan.strands) > 1 else ""
     cut = next((fault for fault in outlook.faults if fault.kind in SHORTER and fault.entry == number), None)
     detail = sentences(
         "It seems shorter than it should be." if cut and cut.p > LIKELIER_THAN_NOT else "",

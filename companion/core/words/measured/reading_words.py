@@ -11,6 +11,7 @@ from companion.core.forecast.observations import elements_made, elements_read, o
 from companion.core.forecast.outlook import USUAL_SDS, Outlook
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.piece import Piece, Reading
+from companion.core.plan.cut import rounded_up_by_mm
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, Knot
@@ -75,7 +76,7 @@ def planned_reading_mm(plan: Plan, done: int, kind: ReadingKind) -> float | None
     entry, number = plan.place(done)
     if kind == "strand":
         return ruler_mm(plan, entry, number)
-    return plan.strands[entry].steps[number - 1].free_cord_mm
+    return plan.strands[entry].steps[number - 1].free_cord_mm + rounded_up_by_mm(plan, entry)
 
 
 def reading_lines(

@@ -174,11 +174,22 @@ def _ruler_when(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
 
 def _ruler_action(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     """The same, and with the first reading the free cord: cords run out mostly because knots take more than the cord's
-    figures say, and one early reading shows it."""
-    if not ruler_is_due(piece, outlook) or _cord_checked(plan, piece):
+    figures say, and one early reading shows it. It stays asked for until it is measured, or the beads are on."""
+    if _cord_checked(plan, piece):
         return _ruler_when(plan, piece, outlook, keys)
+    if not ruler_is_due(piece, outlook):
+        asked = _cord_is_asked_for(plan, piece)
+        cord = f"Measure the leftover cord too{in_brackets(keys, 'measure cord')}, just this once." if asked else ""
+        return sentences(cord, _ruler_when(plan, piece, outlook, keys))
     cord = f"the leftover cord{in_brackets(keys, 'measure cord')}"
     return f"Measure the strand now{in_brackets(keys, 'measure')}, and just this once {cord}."
+
+
+def _cord_is_asked_for(plan: Plan, piece: Piece) -> bool:
+    """Whether the strand in hand was measured, and so the cord asked for, with beads or knots still to come."""
+    entry, number = plan.place(min(piece.done + 1, plan.total_steps))
+    places = (plan.place(reading.step) for reading in piece.readings if reading.kind == "strand" and reading.step)
+    return number <= last_string_step(plan, entry) and any(place == entry for place, _ in places)
 
 
 def _cord_checked(plan: Plan, piece: Piece) -> bool:

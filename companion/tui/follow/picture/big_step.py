@@ -9,6 +9,7 @@ from textual import events
 from textual.color import Color
 from textual.content import Content, Span
 from textual.message import Message
+from textual.reactive import reactive
 from textual.style import Style
 from textual.widget import Widget
 
@@ -54,7 +55,10 @@ def bead_number(plan: Plan, step: int) -> tuple[int, int] | None:
 
 
 class BigStep(Widget):
-    """What to do now; it stands in the same place on every step."""
+    """What to do now; it stands in the same place on every step. `number_wanted`: the bead's number is large on a
+    narrow screen too."""
+
+    number_wanted = reactive(False)
 
     def __init__(self, plan: Plan, *, id: str | None = None) -> None:
         super().__init__(id=id)
@@ -94,7 +98,7 @@ class BigStep(Widget):
         return big_beads([self.marks[key] for key in step.beads], step.knot, boxes)
 
     def render(self) -> Content:
-        number = self.number_lines() if self.app.size.width >= WITH_NUMBER else ()
+        number = self.number_lines() if self.number_wanted or self.app.size.width >= WITH_NUMBER else ()
         width = self.content_size.width - (len(number[0]) + BESIDE if number else 0)
         drawing = self.drawing(WIDE_BOXES)
         if drawing and len(line_text(drawing[0])) + BESIDE + WORDS_AT_LEAST > width:

@@ -21,10 +21,10 @@ def test_the_steps_to_count_and_their_beads() -> None:
     assert stretch_words(plan, stretch(plan, 19, 20)) == "Step 20 should hold one bead."
 
 
-def test_steps_of_several_strands_are_named_with_theirs() -> None:
+def test_steps_of_several_strands_are_named_by_the_number_in_the_heading() -> None:
     plan = plan_of(4, 5)
     inside = stretch(plan, 1, plan.piece_step(1, 3))
-    assert stretch_words(plan, inside).startswith("Steps strand 0:2 to strand 1:3")
+    assert stretch_words(plan, inside).startswith(f"Steps 2 to {plan.piece_step(1, 3)}")
 
 
 def test_what_to_count_with_its_key() -> None:

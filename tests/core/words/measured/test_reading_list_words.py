@@ -20,7 +20,7 @@ READ = Measured("strand", 9, 60.0, "60 mm")
         (PLAN, READ, "strand 60 mm after step 9"),
         (PLAN, Measured("free", 9, 310.0, "31 cm"), "leftover cord 310 mm after step 9"),
         (PLAN, Measured("free", 0, 700.0, "70 cm"), "leftover cord 700 mm before the first step"),
-        (TWO, Measured("strand", TWO.piece_step(1, 3), 9.0, ""), "strand 9 mm after step strand 1:3"),
+        (TWO, Measured("strand", TWO.piece_step(1, 3), 9.0, ""), "strand 9 mm after step 12"),
         (PLAN, Measured("strand", 99, 60.0, ""), "strand 60 mm after step 99"),  # left behind; the steps are fewer now
     ],
 )

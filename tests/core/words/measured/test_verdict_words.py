@@ -242,3 +242,19 @@ def test_a_bead_is_named_as_the_cause_only_where_that_is_likely(verdict) -> None
     assert "a bead" in text(0.4).lower()
     assert "a bead" not in text(0.2).lower()
     assert "Count the beads in steps 13 to 18" in text(0.2)
+
+
+def test_the_leftover_cord_stays_asked_for_until_it_is_measured_or_the_beads_are_on() -> None:
+    plan, asked = plan_of(), "the leftover cord"
+
+    def said_at(done, *readings):
+        piece = Piece(plan.total_steps, done, readings=readings)
+        return verdict_line(plan, piece, Forecaster(plan, faults=True).outlook(piece)).text
+
+    steps = plan.strands[0].steps
+    strand = Measured("strand", 12, steps[11].strand_mm, "")
+    assert asked in said_at(12)
+    assert "Measure the leftover cord too, just this once." in said_at(12, strand)
+    assert asked in said_at(20, strand)
+    assert asked not in said_at(12, strand, Measured("free", 12, steps[11].free_cord_mm, ""))
+    assert asked not in said_at(plan.total_steps - 1, strand)
