@@ -225,7 +225,7 @@ def carded_app(skerry, tmp_path, data_folder):
 @pytest.mark.parametrize(("answer", "learns"), [("", True), ("n", False)])
 async def test_a_finished_piece_teaches_its_card_if_the_maker_will(carded_app, data_folder, answer, learns) -> None:
     async with carded_app.run_test(size=(60, 18)) as pilot:
-        await ended(pilot, carded_app, "204mm", "14cm")
+        await ended(pilot, carded_app, "204mm", "15cm")
         await until_seen(pilot, "Update the cord card silk from this piece? Single knot: take-up")
         await pilot.press(*answer, "enter")
         await until_seen(pilot, "is finished.")
