@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from companion.core.forecast.observations import ruler_mm
 from companion.core.plan.cut import rounded_up_by_mm
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
@@ -84,5 +85,5 @@ def _steps(plan: Plan, entry: int, unit: DisplayUnit) -> Iterator[str]:
     more_mm = rounded_up_by_mm(plan, entry)
     width = len(str(plan.piece_step(entry, len(strand.steps))))
     for step in strand.steps:
-        figures = f"{show(step.strand_mm, unit)}, {show(step.free_cord_mm + more_mm, unit)}"
+        figures = f"{show(ruler_mm(plan, entry, step.number), unit)}, {show(step.free_cord_mm + more_mm, unit)}"
         yield f"  {plan.piece_step(entry, step.number):>{width}}  {step_sentence(step)}  [{figures}]"

@@ -126,7 +126,8 @@ def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
     """What the ruler should say now."""
     outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
     strand, free = (expected_reading(opened.plan, opened.piece, outlook, kind) for kind in READING_KINDS)
-    where = where_from(opened.plan, opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0)
+    entry = opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0
+    where = where_from(opened.plan, entry, opened.piece.done)
     say(f"{expected_words(opened.plan, 'strand', show_plus_minus(strand.mean_mm, strand.half95_mm, unit))} {where}")
     say(expected_words(opened.plan, "free", show_plus_minus(free.mean_mm, free.half95_mm, unit)))
     return 0
@@ -203,8 +204,13 @@ def run_join(arguments: argparse.Namespace, workshop: Workshop) -> int:
     added_mm = fitting_length_mm(
         meant.text, meant.opened.plan, lambda mm: LEAST_JOINED_MM <= mm <= most_mm, above_zero=True
     )
+    from companion.core.words.measured.join_words import joint_words
+
+    shows = joint_words(meant.opened.plan, workshop.outlook(meant.opened))
     opened = workshop.join(meant.opened, added_mm, plain(meant.text, 40))
     meant.say()
     say(f"Joined on after step {step_name(opened.plan, opened.piece.done) if opened.piece.done else '0'}.")
+    if shows:
+        say(shows)
     say_verdicts(opened, workshop)
     return 0

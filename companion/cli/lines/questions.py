@@ -18,7 +18,7 @@ from companion.core.plan.leftover import leftover_mm
 from companion.core.remedies.remedy_words import best_is_poor, remedy_line
 from companion.core.tying.knot_picture import in_words
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
-from companion.core.values.text import capitalised, closed, plain
+from companion.core.values.text import capitalised, closed, plain, sentences
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.measured.counting_words import (
     count_words,
@@ -27,7 +27,7 @@ from companion.core.words.measured.counting_words import (
     which_is_it,
 )
 from companion.core.words.measured.expected_words import expected_words
-from companion.core.words.measured.join_words import join_advice, more_cord
+from companion.core.words.measured.join_words import join_advice, joint_words, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.measured.ways_words import ways_lines
@@ -74,7 +74,7 @@ def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
     if kind == "free":
         return expected_words(plan, kind, shown), "What does the ruler say?"
-    where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0)
+    where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0, piece.done)
     return f"{expected_words(plan, kind, shown)} {where}", "What does the ruler say?"
 
 
@@ -90,8 +90,9 @@ def ask_join(session: LineSession, text: str = "") -> None:
         return
     most_mm = layer_cut_mm(opened)
     added_mm = fitting_length_mm(text, opened.plan, lambda mm: LEAST_JOINED_MM <= mm <= most_mm, above_zero=True)
+    shows = joint_words(opened.plan, workshop.outlook(opened))
     session.opened = workshop.join(opened, added_mm, plain(text, 40))
-    say(f"{more_cord(opened.plan, added_mm)} u undoes it.")
+    say(sentences(more_cord(opened.plan, added_mm), shows, "u undoes it."))
     session.say_verdicts()
 
 

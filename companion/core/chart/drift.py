@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from companion.core.forecast.forecaster import Forecaster, expected
-from companion.core.forecast.observations import elements_made, elements_read
+from companion.core.forecast.observations import elements_made, elements_read, ruler_mm
 from companion.core.forecast.outlook import Fault, Outlook
 from companion.core.forecast.verdicts import NAMED_FROM
 from companion.core.journal.piece import Piece
@@ -88,8 +88,8 @@ def _drift(forecaster: Forecaster, piece: Piece, outlook: Outlook, entry: int) -
     ended = piece.state == "finished" or elements_made(plan, entry, piece.done) == len(strand.elements)
     return Drift(
         entry,
-        strand.strand_length_mm,
-        strand.steps[done - 1].strand_mm if done else 0.0,
+        max(strand.strand_length_mm, *(ruler_mm(plan, entry, number) for number in (done, len(strand.steps)))),
+        ruler_mm(plan, entry, done),
         tuple(_readings(plan, piece, outlook, entry)),
         () if ended else tuple(_coming(forecaster, piece, entry, done)),
         _gate(plan, outlook, entry),
@@ -104,7 +104,7 @@ def _readings(plan: Plan, piece: Piece, outlook: Outlook, entry: int) -> Iterato
         if reading.kind == "strand" and elements_read(plan, reading):
             place, number = plan.place(reading.step)
             if place == entry:
-                planned_mm = plan.strands[entry].steps[number - 1].strand_mm
+                planned_mm = ruler_mm(plan, entry, number)
                 aside = any(reading is other for other in outlook.set_aside)
                 yield ReadStrand(reading.step, planned_mm, reading.length_mm, aside)
 
@@ -119,7 +119,7 @@ def _coming(forecaster: Forecaster, piece: Piece, entry: int, done: int) -> Iter
         off = Expected(
             found.mean_mm - planned_mm, found.sd_mm, found.low95_mm - planned_mm, found.high95_mm - planned_mm
         )
-        yield Foretold(plan.piece_step(entry, number), planned_mm, off)
+        yield Foretold(plan.piece_step(entry, number), ruler_mm(plan, entry, number), off)
 
 
 def _places(plan: Plan, entry: int, done: int) -> list[int]:
@@ -160,10 +160,9 @@ def _suspected(plan: Plan, outlook: Outlook, entry: int) -> Suspected | None:
     if not found:
         return None
     fault = max(found, key=lambda one: one.p)
-    steps = plan.strands[entry].steps
     number = fault.to_step if fault.kind == "misread" else fault.from_step - 1
     begins = 0 if fault.kind == "tension drifting" or number < 1 else number
-    return Suspected(fault.kind, fault.p, steps[begins - 1].strand_mm if begins else 0.0)
+    return Suspected(fault.kind, fault.p, ruler_mm(plan, entry, begins))
 
 
 def _is_seen(fault: Fault) -> bool:

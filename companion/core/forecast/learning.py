@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from companion.core.cord.lessons import Lesson
 from companion.core.forecast.evidence import Evidence
 from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.observations import own_knots_mm
 from companion.core.forecast.outlook import Outlook
 from companion.core.forecast.verdicts import MISCOUNT
 from companion.core.journal.events import Measured
@@ -40,7 +41,8 @@ def ended(plan: Plan, piece: Piece, length_mm: float | None, left_mm: float | No
         string = [step.number for step in plan.strands[entry].steps if step.kind == "string"]
         strand_mm = length_mm - plan.strands[entry].closure_length_mm
         if string and strand_mm > 0:
-            readings.append(Measured("strand", plan.piece_step(entry, string[-1]), strand_mm, "finished"))
+            read_mm = strand_mm + own_knots_mm(plan, entry, string[-1])
+            readings.append(Measured("strand", plan.piece_step(entry, string[-1]), read_mm, "finished"))
     if left_mm is not None:
         readings.append(Measured("free", plan.piece_step(last, len(plan.strands[last].steps)), left_mm, "left"))
     return replace(piece, readings=tuple(readings))

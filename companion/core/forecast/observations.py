@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 from msgspec import Struct
 
-from companion.core.forecast.cord_budget import fixed_mm, free_at_start_mm
+from companion.core.forecast.cord_budget import closing_step, fixed_mm, free_at_start_mm
 from companion.core.forecast.faults.segment import BeadCount, Segment
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.plan.uncertainty.covariance import CORD, STRAND, CovarianceModel, Quantity
 from companion.core.values.assumptions import Assumptions
+
+OWN_KNOTS = frozenset({"French wire and clasp"})  # closures that tie knots among the beads: see the table of closures
 
 
 class Observation(Struct, frozen=True):
@@ -42,12 +46,38 @@ def _observation(
     if reading.kind == "strand":
         quantity = Quantity(entry, elements, STRAND)
         noise_mm2 = ruler_mm2 + assumptions.strand_handling_mm**2
-        return Observation(quantity, reading.length_mm, noise_mm2, True, model.mean_mm(quantity))
+        value_mm = reading.length_mm - own_knots_mm(plan, entry, number)
+        return Observation(quantity, value_mm, noise_mm2, True, model.mean_mm(quantity))
     quantity = Quantity(entry, elements, CORD)
     start_mm = free_at_start_mm(plan, piece, entry, reading)
     used_mm = start_mm - fixed_mm(plan, entry, number) - reading.length_mm
     noise_mm2 = ruler_mm2 + assumptions.free_cord_handling_mm**2
     return Observation(quantity, used_mm, noise_mm2, False, model.mean_mm(quantity))
+
+
+def ruler_mm(plan: Plan, entry: int, number: int) -> float:
+    """What the ruler should say of an entry by the plan once `number` of its steps are made, mm: beads, knots and bare
+    cord as they lie along it, whoever ties the knots."""
+    return plan.strands[entry].steps[number - 1].strand_mm + own_knots_mm(plan, entry, number) if number else 0.0
+
+
+def own_knots_mm(plan: Plan, entry: int, number: int) -> float:
+    """The knots that the closures have tied among the beads once `number` steps of an entry are made, mm. The ruler
+    lies over them; in the plan they are in the closures' length, not in the strand's."""
+    strand = plan.strands[entry]
+    step = strand.steps[number - 1] if number else None
+    if step is None or not step.elements or not OWN_KNOTS.intersection((strand.start_closure, strand.end_closure)):
+        return 0.0
+    from companion.core.plan.ends import MOST_LOOKED_AT, outermost, own_beads  # for a closure that ties knots
+
+    knots = 0
+    if own_beads(strand.start_closure, at_start=True):
+        made = islice(strand.elements, min(step.elements, MOST_LOOKED_AT))
+        knots += sum(not tied for tied in outermost(made).knotted)
+    if (half := own_beads(strand.end_closure, at_start=False)) and number >= closing_step(plan, entry):
+        lies = outermost(islice(reversed(strand.elements), MOST_LOOKED_AT))
+        knots += half - sum(lies.knotted[: half - 1])
+    return knots * plan.cord.knot("single").length_mm
 
 
 def elements_read(plan: Plan, reading: Measured) -> int:

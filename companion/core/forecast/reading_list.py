@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from companion.core.forecast.cord_budget import free_at_start_mm
 from companion.core.forecast.forecaster import Forecaster, expected
-from companion.core.forecast.observations import elements_read
+from companion.core.forecast.observations import elements_read, own_knots_mm, ruler_mm
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
@@ -59,7 +59,7 @@ def _planned_mm(plan: Plan, earlier: Piece, reading: Measured) -> float:
     entry, number = plan.place(reading.step) if reading.step else (0, 0)
     step = plan.strands[entry].steps[number - 1] if number else None
     if reading.kind == "strand":
-        return step.strand_mm if step else 0.0
+        return ruler_mm(plan, entry, number)
     return free_at_start_mm(plan, earlier, entry, reading) - (step.cord_used_mm if step else 0.0)
 
 
@@ -74,6 +74,7 @@ def _believed_mm(
     entry, number = plan.place(reading.step)
     evidence = forecaster.estimator_without(aside).earlier(known)
     if reading.kind == "strand":
-        return expected(forecaster.estimator.mixture(evidence, [Quantity(entry, elements, STRAND)])).mean_mm
+        laid = expected(forecaster.estimator.mixture(evidence, [Quantity(entry, elements, STRAND)]))
+        return laid.mean_mm + own_knots_mm(plan, entry, number)
     start_mm = free_at_start_mm(plan, earlier, entry, reading)
     return expected(forecaster.free(evidence, start_mm, entry, number)).mean_mm

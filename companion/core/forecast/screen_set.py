@@ -13,6 +13,7 @@ from math import fsum, log
 from companion.core.forecast.counting import Stretch
 from companion.core.forecast.evidence import Evidence
 from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.observations import ruler_mm
 from companion.core.journal.events import NOWHERE, Jumped, Measured
 from companion.core.journal.fold import after
 from companion.core.journal.piece import Piece
@@ -82,7 +83,7 @@ def _is_skipped(plan: Plan, step: int, entry: int, beads: int) -> bool:
 
 def _strand_mm(plan: Plan, step: int) -> float:
     entry, number = plan.place(max(1, step))
-    return plan.strands[entry].steps[number - 1].strand_mm
+    return ruler_mm(plan, entry, number)
 
 
 def _step_with(plan: Plan, step: int, beads: int) -> int | None:

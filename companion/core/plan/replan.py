@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import takewhile
 
 from msgspec.structs import replace
 
@@ -14,10 +15,10 @@ from companion.core.plan.ends import end_steps, strand_end
 from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.plan.strand_figures import with_cut, with_elements, with_steps, with_strands
 from companion.core.plan.uncertainty.covariance import CovarianceModel
-from companion.core.values.design import Element, End, Strand
+from companion.core.values.design import Element, End, Space, Strand
 from companion.core.values.element_codes import from_code
 from companion.core.values.element_words import WHERE_IT_BEGINS
-from companion.core.values.measures.show_lengths import DisplayUnit, difference, display_unit
+from companion.core.values.measures.show_lengths import DisplayUnit, difference, display_unit, show
 from companion.core.values.text import sentences
 
 SAME_MM = 1e-6  # two figures nearer than this are the same
@@ -73,6 +74,7 @@ def with_rest(
         strand, end = _other_end(plan, old, elements, end_closure)
     else:
         strand = _longer_end(_with_own_knots(plan, entry, elements), closure_mm)
+        end = _kept_open(end, old.elements, elements, display_unit(plan.unit))
         end = _said_longer(end, CLOSURES[old.end_closure].gives, closure_mm, display_unit(plan.unit))
     strand = replace(strand, closure_length_mm=strand.closure_length_mm + closure_mm)
     strand = with_elements(plan, strand, elements)
@@ -115,6 +117,25 @@ def _usual_ends(plan: Plan, entry: int, elements: Sequence[Element]) -> tuple[En
     end = End(strand.end_closure, size_mm=size_mm)
     closed = Strand((), end, end, work="from the middle")
     return (strand_end(closed, strand.side == "second", inward, kinds, plan.cord, unit).figures,)
+
+
+def _kept_open(
+    end: tuple[EndStep, ...], old: Sequence[Element], new: Sequence[Element], unit: DisplayUnit
+) -> tuple[EndStep, ...]:
+    """The same steps; the first of them says that bare cord which now lies before the closure is to be left so."""
+    was, now = (_open_words(_bare_at_the_end(elements), unit) for elements in (old, new))
+    if not end or was == now:
+        return end
+    return (replace(end[0], text=sentences(end[0].text.removesuffix(was).rstrip(), now)), *end[1:])
+
+
+def _open_words(bare_mm: float, unit: DisplayUnit) -> str:
+    return f"Leave the {show(bare_mm, unit)} of bare cord before it open: do not draw it up." if bare_mm else ""
+
+
+def _bare_at_the_end(elements: Sequence[Element]) -> float:
+    bare = takewhile(lambda element: isinstance(element, Space), reversed(elements))
+    return sum(one.length_mm for one in bare if isinstance(one, Space))
 
 
 def _said_longer(end: tuple[EndStep, ...], gives: Give, closure_mm: float, unit: DisplayUnit) -> tuple[EndStep, ...]:

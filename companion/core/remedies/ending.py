@@ -16,7 +16,9 @@ from companion.core.values.measures.show_lengths import difference, display_unit
 from companion.core.values.text import count_word, plural
 
 LEAST_MM, MOST_BARE_MM = 1.0, 10.0  # bare cord beyond a few beads' gap shows; our own choice
-SMALL_BEAD_MM, MOST_SPACERS = 5.0, 3
+SMALL_BEAD_MM, MOST_SPACERS, MOST_MORE = 5.0, 3, 2
+# Closures that the work is drawn up against, or tied close to: no bare cord can be left there.
+DRAWN_UP = ("French wire and clasp", "crimp and clasp", "endless")
 EFFORT_CLOSURE, EFFORT_BARE, EFFORT_A_MM = 1.0, 1.5, 0.2
 EFFORT_SPACER, EFFORT_A_SPACER = 2.0, 0.5  # the first, and each further one
 EFFORT_OTHER_CLOSURE = 3.0
@@ -29,7 +31,9 @@ def at_the_end(basis: RemedyBasis, off_mm: float) -> Iterator[Candidate]:
         return
     yield from _closure(basis, side, off_mm)
     if off_mm >= LEAST_MM:
-        yield _bare(basis, side, off_mm)
+        drawn_up = basis.plan.strands[side.entry].end_closure in DRAWN_UP
+        yield from () if drawn_up else (_bare(basis, side, off_mm),)
+        yield from _more_beads(basis, side, off_mm) if drawn_up else ()
         yield from _spacers(basis, side, off_mm)
 
 
@@ -52,6 +56,21 @@ def _bare(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Candidate:
     effort = EFFORT_BARE + EFFORT_A_MM * bare_mm
     uneven = not basis.layout.still_mirrored((edit,))
     return Candidate(f"{length} of bare cord before the closure", ("bare",), effort, side.entry, (edit,), uneven=uneven)
+
+
+def _more_beads(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator[Candidate]:
+    """One or two more of the bead beside the closure, where no bare cord can be left."""
+    last = next((element for element in reversed(side.elements) if isinstance(element, Bead)), None)
+    kind = basis.kinds[last.key] if last else None
+    if last is None or kind is None or kind.length_mm <= SMALL_BEAD_MM or not _passes(basis, side, kind.hole_mm):
+        return
+    end = len(side.elements)
+    count = min(MOST_MORE, max(1, round(off_mm / kind.length_mm)))
+    edit = Edit(side.entry, end, end, (last,) * count)
+    uneven = not basis.layout.still_mirrored((edit,))
+    change = f"{count_word(count)} more {plural(kind.name, count)} before the closure"
+    effort = EFFORT_SPACER + EFFORT_A_SPACER * (count - 1)
+    yield Candidate(change, ("spacer",), effort, side.entry, (edit,), uneven=uneven)
 
 
 def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator[Candidate]:

@@ -9,10 +9,34 @@ from companion.core.forecast.join_place import can_be_joined, join_place
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.measures.show_lengths import display_unit, show
-from companion.core.values.text import capitalised
-from companion.core.words.measured.join_words import join_words
+from companion.core.values.text import capitalised, sentences
+from companion.core.words.measured.join_words import HOW_TO_JOIN, join_words
 
 EFFORT_JOIN = 4.0
+
+
+def go_on(baseline: Baseline) -> Iterator[Remedy]:
+    """Where the cord reaches the last knot, but is short to hold or to close with: to go on as it is, with what helps.
+    Nothing is changed by it."""
+    outlook, cord = baseline.outlook, baseline.cord
+    if cord.verdict != "short to hold":
+        return
+    what = (
+        "Go on with tweezers: the cord reaches the last knot. Hold the short end with them, or a small clamp that "
+        "locks, and draw it through with a needle. Little is left for the closure: make it short, and trim last of all"
+    )
+    yield Remedy(
+        f"{what}.",
+        what,
+        outlook.finished.mean_mm,
+        outlook.finished.half95_mm,
+        outlook.p_in_tolerance,
+        0.0,
+        cord.p_run_out,
+        advice=True,
+        family=("hold",),
+        p_short_to_hold=cord.p_short_to_hold,
+    )
 
 
 def join(baseline: Baseline) -> Iterator[Remedy]:
@@ -31,9 +55,10 @@ def join(baseline: Baseline) -> Iterator[Remedy]:
     possible = plan.cord.material in HIDES or join_place(plan, outlook) is not None
     gain = f"Join new cord on, at least {shown} more for {each}" if least_mm else "Join new cord on"
     what = f"{gain}. {join_words(plan, outlook)}" if possible else capitalised(join_words(plan, outlook))
+    told = sentences(f"{what}.", HOW_TO_JOIN if possible else "")
     yield Remedy(
-        f"{what}.",
-        what,
+        told,
+        told.removesuffix("."),
         outlook.finished.mean_mm,
         outlook.finished.half95_mm,
         outlook.p_in_tolerance,

@@ -13,7 +13,7 @@ FAR_WORSE = 0.25  # a remedy that scores less than this share of the best is not
 # What lowers a score: two sides that differ can be seen, and going back loses work that was done. Running out counts
 # for half, because new cord can still be joined on afterwards.
 UNEVEN_PENALTY, GOING_BACK_PENALTY, RUN_OUT_WEIGHT = 0.25, 0.25, 0.5
-FIRST = ("fresh cut", "tension")  # what is tried first, in this order
+FIRST = ("fresh cut", "hold", "tension")  # what is tried first, in this order
 KEPT = (*FIRST, "cord", "join")  # listed however much better others are
 AT_THE_END = ("closure", "bare", "spacer")
 
@@ -43,9 +43,18 @@ def ranked(found: Iterable[Remedy], most: int = MOST_LISTED) -> tuple[Remedy, ..
     worthwhile = [one for one in ordered if one.family[0] in KEPT or score(one) >= least]
     likely = [one for one in worthwhile if one.cut or one.p_in_tolerance is None or one.p_in_tolerance >= LEAST_CHANCE]
     if any(not one.afresh for one in likely):
-        worthwhile = [one for one in worthwhile if one in likely or one.family[0] == "join"]
-    worthwhile.sort(key=lambda one: FIRST.index(one.family[0]) if one.family[0] in FIRST else len(FIRST))
-    return tuple(_one_a_family(worthwhile)[:most])
+        worthwhile = [one for one in worthwhile if one in likely or one.family[0] in ("join", "hold")]
+    worthwhile.sort(key=_place)
+    kept = _one_a_family(worthwhile)
+    afresh = [one for one in kept if one.afresh]  # the last way, and there however many come before it
+    return (*[one for one in kept if not one.afresh][: most - len(afresh)], *afresh)
+
+
+def _place(remedy: Remedy) -> int:
+    """What is tried first comes first, and to begin again comes last."""
+    if remedy.afresh:
+        return len(FIRST) + 1
+    return FIRST.index(remedy.family[0]) if remedy.family[0] in FIRST else len(FIRST)
 
 
 def _one_a_family(ordered: Sequence[Remedy]) -> list[Remedy]:

@@ -27,7 +27,7 @@ def remedy_line(plan: Plan, remedy: Remedy) -> str:
 
 def outcome_words(plan: Plan, remedy: Remedy) -> str:
     """ "It would finish at 8 ± 3/16 in. 84 % within tolerance. Takes 14 mm more of each cord." """
-    if remedy.afresh or remedy.cut:
+    if remedy.afresh or remedy.cut or remedy.family[:1] == ("hold",):
         return effect_words(plan, remedy)
     finished = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit))
     return sentences(f"It would finish at {finished}.", effect_words(plan, remedy))
@@ -39,6 +39,8 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
         return AFRESH
     if remedy.cut:
         return ENOUGH
+    if remedy.family[:1] == ("hold",):
+        return "Nothing is taken apart."
     p, risk = remedy.p_in_tolerance, remedy.p_run_out
     text = sentences(
         "" if p is None else f"{percent(p)} within tolerance.",
@@ -54,7 +56,11 @@ def best_is_poor(found: Sequence[Remedy]) -> str:
     chances = [
         one.p_in_tolerance
         for one in found
-        if one.p_in_tolerance is not None and not one.join and not one.afresh and not one.cut
+        if one.p_in_tolerance is not None
+        and not one.join
+        and not one.afresh
+        and not one.cut
+        and one.family[:1] != ("hold",)
     ]
     if not chances or max(chances) >= LEAST_CHANCE:
         return ""

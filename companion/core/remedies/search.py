@@ -20,7 +20,7 @@ from companion.core.remedies.ending import at_the_end, other_closure
 from companion.core.remedies.evaluation import LEAST_GAIN, Baseline
 from companion.core.remedies.fresh_cut import fresh_cut
 from companion.core.remedies.going_back import going_back
-from companion.core.remedies.joining import join
+from companion.core.remedies.joining import go_on, join
 from companion.core.remedies.knots import every_third, other_knots, singles_for_doubles
 from companion.core.remedies.ranking import ranked
 from companion.core.remedies.remedy import Candidate, Remedy
@@ -135,6 +135,7 @@ def _for_cord(baseline: Baseline) -> Iterator[Remedy]:
         remedy = baseline.remedy(candidate) if basis.all_hold(candidate.edits) else None
         if remedy and remedy.cord_mm < 0 and _helps_cord(baseline, remedy):
             yield replace(remedy, family=("cord", *remedy.family))
+    yield from go_on(baseline)
     cut = list(fresh_cut(baseline))
     yield from cut or join(baseline)
 

@@ -30,3 +30,8 @@ class Expected(Struct, frozen=True):
     def half95_mm(self) -> float:
         """Half the width of the 95 % interval, mm."""
         return (self.high95_mm - self.low95_mm) / 2
+
+    def longer(self, by_mm: float) -> Expected:
+        """The same with a length beside it that is known, mm."""
+        ends_mm = (None if end is None else end + by_mm for end in (self.low_mm, self.high_mm))
+        return Expected(self.mean_mm + by_mm, self.sd_mm, *ends_mm)

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby, pairwise
 from math import ceil
+from operator import itemgetter
+from typing import NamedTuple
 
 from companion.core.closures.joint import Finding
 from companion.core.plan.ends import Runs, own_beads, stringing_order
@@ -154,9 +157,16 @@ def order_lines(plan: Plan) -> tuple[str, ...]:
 
 
 def order_of(plan: Plan, strand: PlannedStrand) -> str:
-    """The order in words: by the beads alone, or by the beads between two knots, whichever is said in fewer."""
-    by_knots = [run for step in _new_beads(strand) for run in stringing_order(step, _kinds(plan))]
-    return min(order_words(strung_runs(plan, strand)), order_words(by_knots), key=len)
+    """The order in words: by the beads alone, or by the beads between two knots, whichever is said in fewer and tears
+    no run of equal beads apart."""
+    by_knots = [stringing_order(step, _kinds(plan)) for step in _new_beads(strand)]
+    whole, alone = _groups_of(by_knots), _groups_of([(run,) for run in strung_runs(plan, strand)])
+
+    def unreadable(groups: Sequence[_Group]) -> tuple[bool, int, int]:
+        torn = sum(one.runs[-1][0] == other.runs[0][0] for one, other in pairwise(groups))
+        return len(groups) > MOST_GROUPS, torn, len(_order_text(groups))
+
+    return _order_text(min(whole, alone, key=unreadable))
 
 
 def _new_beads(strand: PlannedStrand) -> Iterator[list[Element]]:
@@ -179,25 +189,52 @@ def strung_runs(plan: Plan, strand: PlannedStrand) -> Runs:
 
 def order_words(runs: Sequence[tuple[str, int]]) -> str:
     """The order in words, what repeats said once: "10 Sand ovals, 3 times (1 Foam pearl, 1 Weed round)"."""
-    groups: list[str] = []
+    return _order_text(_groups_of([(run,) for run in runs]))
+
+
+class _Group(NamedTuple):
+    """Beads in the order of stringing, so many times over."""
+
+    times: int
+    runs: Runs
+
+
+def _groups_of(units: Sequence[Runs]) -> list[_Group]:
+    """What is strung, part by part: the units that repeat together, every run between them by itself."""
+    groups: list[_Group] = []
     place = 0
-    while place < len(runs):
-        if len(groups) == MOST_GROUPS:
-            groups.append("then as the steps say")
-            break
-        length, times = _repeat(runs, place)
-        words = ", ".join(count_of(count, name) for name, count in runs[place : place + length])
-        groups.append(f"{times} times ({words})" if times > 1 else words)
+    while place < len(units):
+        length, times = _repeat(units, place)
+        runs = _joined([run for unit in units[place : place + length] for run in unit])
+        if len(runs) == 1 or times == 1:
+            before = groups.pop().runs if groups and groups[-1].times == 1 else ()
+            more = [(name, count * times) for name, count in runs]
+            groups += [_Group(1, (run,)) for run in _joined([*before, *more])]
+        else:
+            groups.append(_Group(times, runs))
         place += length * times
-    return ", ".join(groups)
+    return groups
 
 
-def _repeat(runs: Sequence[tuple[str, int]], place: int) -> tuple[int, int]:
-    """How many runs from there on repeat, and how often; of several ways the one that says most of the order."""
+def _order_text(groups: Sequence[_Group]) -> str:
+    parts = []
+    for times, runs in groups[:MOST_GROUPS]:
+        words = ", ".join(count_of(count, name) for name, count in runs)
+        parts.append(f"{times} times ({words})" if times > 1 else words)
+    return ", ".join([*parts, "then as the steps say"] if len(groups) > MOST_GROUPS else parts)
+
+
+def _joined(runs: Sequence[tuple[str, int]]) -> Runs:
+    """Neighbouring runs of one bead as one run."""
+    return tuple((name, sum(count for _, count in same)) for name, same in groupby(runs, key=itemgetter(0)))
+
+
+def _repeat(units: Sequence[Runs], place: int) -> tuple[int, int]:
+    """How many units from there on repeat, and how often; of several ways the one that says most of the order."""
     best = (1, 1)
-    for length in range(2, LONGEST_PATTERN + 1):
-        pattern, times = runs[place : place + length], 1
-        while len(pattern) == length and runs[place + times * length : place + (times + 1) * length] == pattern:
+    for length in range(1, LONGEST_PATTERN + 1):
+        pattern, times = units[place : place + length], 1
+        while len(pattern) == length and units[place + times * length : place + (times + 1) * length] == pattern:
             times += 1
         if times > 1 and length * times > best[0] * best[1]:
             best = length, times

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from msgspec import Struct
 
+from companion.core.forecast.observations import ruler_mm
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.design import Bead
@@ -76,12 +77,13 @@ def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
 
 
 def _length(plan: Plan, entry: int, number: int, strand_mm: float | None) -> str:
-    planned_mm = plan.strands[entry].steps[number - 1].strand_mm
+    planned_mm = ruler_mm(plan, entry, number)
     unit = display_unit(plan.unit)
     own, other = show_both(planned_mm if strand_mm is None else strand_mm, unit)
     planned = show(planned_mm, unit)
     differs = "" if planned == own else f"; the plan said {planned}"
-    return f"The strand should measure about {own} ({other}){differs}. {where_from(plan, entry)}"
+    where = where_from(plan, entry, plan.piece_step(entry, number))
+    return f"The strand should measure about {own} ({other}){differs}. {where}"
 
 
 def _next(plan: Plan, piece: Piece) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 from msgspec.structs import replace
 
 from companion.core.journal.events import ReadingKind
+from companion.core.values.text import sentences
 from companion.core.words.notices import Notice
 from companion.tui.follow.session import MOVED_ON, NOBODY_ELSE, PieceSession
 
@@ -65,7 +66,7 @@ async def ask_jump(session: PieceSession, ask: Ask) -> None:
 
 async def ask_join(session: PieceSession, ask: Ask) -> None:
     """How much cord is joined on?"""
-    from companion.core.words.measured.join_words import more_cord
+    from companion.core.words.measured.join_words import joint_words, more_cord
     from companion.tui.follow.questions import join_question
 
     outlook, asked = await session.outlook(), session.opened
@@ -74,9 +75,8 @@ async def ask_join(session: PieceSession, ask: Ask) -> None:
         session.said = MOVED_ON
     elif length is not None:
         mm, text = length.mm, length.text
-        session.change(
-            lambda opened: session.workshop.join(opened, mm, text), f"{more_cord(asked.plan, mm)} u undoes it."
-        )
+        said = sentences(more_cord(asked.plan, mm), joint_words(asked.plan, outlook), "u undoes it.")
+        session.change(lambda opened: session.workshop.join(opened, mm, text), said)
 
 
 async def ask_count(session: PieceSession, ask: Ask) -> None:

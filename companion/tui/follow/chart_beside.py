@@ -13,6 +13,7 @@ from textual.containers import Vertical
 from textual.content import Content
 
 from companion.core.chart.drift import Drift
+from companion.core.forecast.observations import ruler_mm
 from companion.core.words.measured.chart_words import legend_lines, title
 from companion.tui.widgets.chart import ChartView
 from companion.tui.widgets.text import TextLine
@@ -70,7 +71,7 @@ def _now_mm(opened: OpenPiece) -> float:
     plan, done = opened.plan, opened.piece.done
     entry, number = plan.place(min(done + 1, plan.total_steps))
     made = number if done == plan.total_steps else number - 1
-    return plan.strands[entry].steps[made - 1].strand_mm if made else 0.0
+    return ruler_mm(plan, entry, made)
 
 
 def _made_of(opened: OpenPiece) -> tuple[object, ...]:

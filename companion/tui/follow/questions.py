@@ -17,7 +17,7 @@ from companion.core.words.finish_words import can_be_right, finish_line, left_wo
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.counting_words import off_words, stretch_words, which_is_it
 from companion.core.words.measured.expected_words import expected_words
-from companion.core.words.measured.join_words import join_advice
+from companion.core.words.measured.join_words import join_advice, joint_words
 from companion.core.words.measured.reading_words import (
     expected_reading,
     planned_reading_mm,
@@ -55,7 +55,11 @@ def reading_question(
     entry = plan.place(piece.done)[0] if piece.done else 0
     ruler_mm = workshop.ruler_step_mm(plan.unit)
     planned_mm = planned_reading_mm(plan, piece.done, kind)
-    how = where_from(plan, entry) if kind == "strand" else "Measure from the last knot to the end of the tail."
+    how = (
+        where_from(plan, entry, piece.done)
+        if kind == "strand"
+        else "Measure from the last knot to the end of the tail."
+    )
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
         reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)
@@ -77,7 +81,9 @@ def join_question(workshop: Workshop, opened: OpenPiece, outlook: Outlook) -> Qu
         if length.mm <= 0:
             return not_yet("Enter a length above zero.")
         joined = after(piece, Joined(piece.done, length.mm, length.text))
-        return Judged(length, (cord_line(plan, workshop.suppose(opened, joined)),))
+        shows = joint_words(plan, outlook)
+        lines = (cord_line(plan, workshop.suppose(opened, joined)), *((Notice("watch", shows),) if shows else ()))
+        return Judged(length, lines)
 
     cord_left = outlook.entries[outlook.worst_cord].cord
     shown = show(cord_left.short_mm, display_unit(plan.unit))

@@ -73,7 +73,7 @@ def test_what_the_ruler_should_say(tallycord, piece) -> None:
     out = tallycord("measure", piece).out
     assert out.splitlines()[0].startswith("The strand should measure 3 3/8 ± ")
     assert out.splitlines()[0].endswith(
-        " Measure from the first knot to the end of the last one. Leave the bead tip out."
+        " Measure from the first knot to the end of the last knot. Leave the bead tip out."
     )
     assert out.splitlines()[1].startswith("The leftover cord should measure ")
     assert len(journal(tallycord, piece)) == 2  # asking writes nothing

@@ -16,7 +16,7 @@ from companion.core.values.design import Mirror, Repeat, Size
 from tests.core.forecast.light import CORD, KINDS, G, K, S, plan_of, planned
 from tests.core.forecast.longstone import READ, longstone, measured
 from tests.core.hand_designs import design
-from tests.core.oracles.dense import Dense
+from tests.core.oracles.dense import Dense, closures_knots_mm
 from tests.core.random_designs import random_design
 
 
@@ -39,10 +39,12 @@ def test_the_band_is_that_of_a_dense_solve(seed) -> None:
     (drift,) = [one for one in drifts(Forecaster(plan), piece) if one.entry == 0]
     noise_mm2 = USUAL.ruler_step_mm**2 / 12 + USUAL.strand_handling_mm**2
     wanted = [[(0, strand.steps[one.step - 1].elements, "strand")] for one in drift.coming]
-    dense = Dense(plan, USUAL).condition([(0, read.elements, "strand", reading.length_mm, noise_mm2)], wanted)
+    laid_mm = reading.length_mm - closures_knots_mm(plan, 0, read.number)
+    dense = Dense(plan, USUAL).condition([(0, read.elements, "strand", laid_mm, noise_mm2)], wanted)
     assert read.number >= before
     for one, (mean_mm, sd_mm) in zip(drift.coming, dense, strict=True):
-        assert one.planned_mm + one.off.mean_mm == pytest.approx(mean_mm, abs=1e-6)
+        own_mm = closures_knots_mm(plan, 0, one.step)
+        assert one.planned_mm + one.off.mean_mm == pytest.approx(mean_mm + own_mm, abs=1e-6)
         assert one.off.sd_mm == pytest.approx(sd_mm, abs=1e-6)
 
 

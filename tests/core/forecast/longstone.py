@@ -27,6 +27,7 @@ from companion.core.values.design import (
 
 INCH = 25.4
 SIXTEENTH = INCH / 16
+UNDER_THE_RULER_MM = 3 * 1.3
 AN_INCH_TOO_MUCH = (16, 10 + 3 / 16)
 READ = ((11, 3 + 7 / 16), AN_INCH_TOO_MUCH, (16, 9 + 3 / 16), (18, 11.25), (18, 11.25), (19, 12 + 5 / 16))
 RIGHT_COUNT = Recounted(18, 16)  # after the fourth reading she counted: no bead is missing
@@ -45,8 +46,9 @@ def longstone() -> Plan:
 
 
 def reading(step: int, inches: float) -> Measured:
-    """What a ruler with sixteenths said of the strand after that step."""
-    return Measured("strand", step, inches * INCH, f"{inches} in", SIXTEENTH)
+    """What a ruler with sixteenths said of the strand after that step, the knots of the French wire left out; they lie
+    among the first pearls, and so under the ruler too."""
+    return Measured("strand", step, inches * INCH + UNDER_THE_RULER_MM, f"{inches} in", SIXTEENTH)
 
 
 def measured(plan: Plan, *readings: tuple[int, float], counted: bool = False) -> tuple[Piece, Outlook]:

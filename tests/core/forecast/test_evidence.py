@@ -13,7 +13,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
-from tests.core.oracles.dense import Dense
+from tests.core.oracles.dense import Dense, closures_knots_mm
 from tests.core.random_designs import random_design
 
 
@@ -46,7 +46,8 @@ def as_dense(plan, reading: Measured):
     strand, step = plan.strands[entry], plan.strands[entry].steps[number - 1]
     ruler = reading.ruler_step_mm**2 / 12
     if reading.kind == "strand":
-        return entry, step.elements, "strand", reading.length_mm, ruler + USUAL.strand_handling_mm**2
+        laid = reading.length_mm - closures_knots_mm(plan, entry, number)
+        return entry, step.elements, "strand", laid, ruler + USUAL.strand_handling_mm**2
     fixed = strand.start_tail_mm + strand.start_closure_cord_mm
     if number == len(strand.steps):
         fixed += strand.end_closure_cord_mm

@@ -107,3 +107,18 @@ class Dense:
                 left = row
             results.append((mean, float(np.sqrt(left @ left))))
         return results
+
+
+def closures_knots_mm(plan, entry, number):
+    """The knots that French wire has tied among the beads after so many steps, mm: written out as letters, the gap
+    behind each of the three outermost beads has one knot at least, and the last of the end's own is one more."""
+    strand = plan.strands[entry]
+    step = strand.steps[number - 1]
+    letters = "".join({"Bead": "b", "Knot": "k", "Space": "s"}[type(one).__name__] for one in strand.elements)
+    count = 0
+    if strand.start_closure.startswith("French"):
+        count += sum("k" not in gap for gap in letters[: step.elements].split("b")[1:4])
+    closes = [one.number for one in strand.steps if one.closes]
+    if strand.end_closure.startswith("French") and step.elements and number >= closes[0]:
+        count += 3 - sum("k" in gap for gap in letters[::-1].split("b")[1:3])
+    return count * plan.cord.single.length_mm

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from companion.core.forecast.forecaster import Forecaster
+from companion.core.forecast.observations import ruler_mm
 from companion.core.journal.events import CutEntered, Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
@@ -41,7 +42,7 @@ def what_to_do(plan, done, cut_share=1.15):
     """A piece with one reading that is as planned, and cord to spare; what is offered where its length is off."""
     cuts = (CutEntered(0, cut_share * plan.cuts[0].cut_mm, ""),)
     entry, number = plan.place(done) if done else (0, 0)
-    here_mm = plan.strands[entry].steps[number - 1].strand_mm if number else 0.0
+    here_mm = ruler_mm(plan, entry, number)
     readings = (Measured("strand", done, here_mm, ""),) if here_mm else ()
     piece = Piece(plan.total_steps, done, cuts=cuts, readings=readings)
     outlook = Forecaster(plan, faults=True).outlook(piece)

@@ -10,8 +10,11 @@ from companion.core.forecast.outlook import CordCheck
 from companion.core.journal.events import Confirmed, CutEntered, Started
 from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
-from companion.core.remedies.remedy_words import AFRESH, effect_words, remedy_line
+from companion.core.remedies.evaluation import Baseline
+from companion.core.remedies.joining import join
+from companion.core.remedies.remedy_words import AFRESH, effect_words, outcome_words, remedy_line
 from companion.core.remedies.search import remedies
+from companion.core.values.assumptions import USUAL
 from companion.core.values.design import (
     Bead,
     BeadKind,
@@ -25,7 +28,15 @@ from companion.core.values.design import (
     Strand,
 )
 from companion.core.words.measured.cord_words import cord_line
-from companion.core.words.measured.join_words import REACHES, SIDE_BY_SIDE, join_advice, join_words
+from companion.core.words.measured.join_words import (
+    HOW_TO_JOIN,
+    REACHES,
+    SHOWS,
+    SIDE_BY_SIDE,
+    join_advice,
+    join_words,
+    joint_words,
+)
 from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import short_of_cord
 
@@ -87,7 +98,7 @@ def test_doubled_cord_needs_room_for_four() -> None:
 
 def test_the_advice_says_whether_it_is_needed_where_and_how() -> None:
     plan, _, outlook = short((replace(GLASS, hole_mm=1.2), SLATE), layers=2)
-    assert join_advice(plan, outlook).endswith(SIDE_BY_SIDE)
+    assert join_advice(plan, outlook).endswith(f"{SIDE_BY_SIDE} {HOW_TO_JOIN}")
     assert REACHES not in join_advice(plan, outlook)
     entry = replace(outlook.entries[0], cord=replace(outlook.entries[0].cord, verdict="short to hold"))
     assert join_advice(plan, replace(outlook, entries=(entry,))).startswith(REACHES)
@@ -162,3 +173,24 @@ def test_cord_is_joined_with_what_is_missing() -> None:
 def test_four_cords_through_a_hole_of_one_millimetre_are_not_asked_for() -> None:
     _, _, found = short_of_cord()
     assert not any(one.join for one in found)
+
+
+def test_a_cord_that_is_only_short_to_hold_is_gone_on_with_first_and_begun_again_last() -> None:
+    """The same on the screen, in the ways out, and where new cord would be joined on."""
+    plan, outlook, found = short_of_cord(0.8, "short to hold")
+    first = found[0]
+    assert first.family == ("hold",)
+    assert first.text.startswith("Go on with tweezers: the cord reaches the last knot.")
+    assert "Little is left for the closure: make it short, and trim last of all" in first.text
+    assert "Go on with tweezers" in str(cord_line(plan, outlook))
+    assert outcome_words(plan, first) == "Nothing is taken apart."
+    assert [one.afresh for one in found] == sorted(one.afresh for one in found)
+
+
+def test_a_joint_that_no_bead_hides_is_told_of_and_one_inside_a_bead_is_not() -> None:
+    plan, _, outlook = short((replace(GLASS, hole_mm=0.8), replace(SLATE, hole_mm=0.8)), layers=2)
+    assert joint_words(plan, outlook) == SHOWS
+    plan, piece, outlook = short((replace(GLASS, hole_mm=1.2), SLATE), layers=2)
+    assert joint_words(plan, outlook) == ""
+    (joined,) = join(Baseline(plan, piece, outlook, USUAL, False))
+    assert joined.text.endswith(HOW_TO_JOIN)

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from companion.core.closures.joint import Finding
@@ -16,8 +21,10 @@ from companion.core.words.plan_words import (
     needed_lines,
     opened_line,
     order_lines,
+    order_of,
     order_words,
 )
+from companion.storage.design.files import read_design
 from tests.core.hand_plans import hand_plan
 
 PEARL, DISC = BeadKind("p", "Grey pearl", 7, 7, 1.2), BeadKind("d", "Dun disc", 3, 6, 1.2)
@@ -141,3 +148,37 @@ def test_a_piece_that_slides_says_how_wide_it_opens() -> None:
     assert opened_line(plan()) == ""
     slides = plan(closure="sliding knot")
     assert opened_line(slides) == f"Opened wide it measures about {round(slides.finished_length_mm + 190)} mm."
+
+
+def read_back(words):
+    """The beads that an order in words names, one by one; written apart from what writes them."""
+    beads = []
+    for times, inside, count, name in re.findall(r"(\d+) times \(([^)]*)\)|(\d+) ([A-Z][a-z ]+)", words):
+        once = re.findall(r"(\d+) ([A-Z][a-z ]+)", inside) or [(count, name)]
+        beads += [name.removesuffix("s") for number, name in once for _ in range(int(number))] * int(times or 1)
+    return beads
+
+
+STEPS = st.lists(st.lists(st.sampled_from(["p", "d"]), min_size=0, max_size=4), min_size=1, max_size=14)
+
+
+@given(STEPS.map(lambda steps: [*steps, *reversed(steps)]) | STEPS | STEPS.map(lambda steps: steps[:3] * 4))
+def test_the_order_read_back_gives_the_beads_in_order(steps) -> None:
+    keys = [key for step in steps for key in step]
+    assume(keys)
+    layout = [element for step in steps for element in (*map(Bead, step), Knot("single"))]
+    made = plan(layout)
+    names = {"p": "Grey pearl", "d": "Dun disc"}
+    assert read_back(order_of(made, made.strands[0])) == [names[key] for key in keys]
+
+
+@pytest.mark.parametrize("path", sorted(Path("patterns").glob("*.yaml")), ids=lambda path: path.stem)
+def test_the_order_of_every_shipped_design_is_said_in_few_groups(path) -> None:
+    made = compile_plan(read_design(path).design)
+    for strand in made.strands:
+        words = order_of(made, strand)
+        assert "steps say" not in words
+        assert "2 times (1 Quartz" not in words
+    if path.stem == "start-point-band":
+        each = "3 times (1 Driftwood disc, 1 Quartz round, 1 Driftwood disc)"
+        assert words == f"{each}, 2 Quartz rounds, {each}"

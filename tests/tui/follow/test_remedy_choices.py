@@ -64,9 +64,11 @@ async def test_a_fresh_cord_is_noted_where_no_bead_takes_a_join(app) -> None:
         free_mm = app.screen.opened.plan.strands[0].steps[16].free_cord_mm
         await measure(pilot, app, "c", f"{free_mm - 100:.0f} mm")
         await pilot.press("w")
-        await until_seen(pilot, "No bead still to come takes four cords")
+        await until_seen(pilot, "1 choose")
         assert not any(one.join for one in ways_out(app))
-        fresh = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.advice)
+        *_, last = ways_out(app)
+        assert last.text.startswith("No bead still to come takes four cords")
+        fresh = next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.afresh)
         await pilot.press(fresh)
         await until_seen(pilot, "Noted; u undoes it.")
         assert "start afresh" in app.screen.opened.piece.notes[-1].text

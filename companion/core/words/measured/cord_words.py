@@ -17,7 +17,7 @@ CHANCES = ((0.71, "2 in 3"), (0.82, "3 in 4"), (0.95, "9 in 10"))
 VERDICTS: dict[CordVerdict, str] = {
     "enough": "enough", "short to hold": "short to hold", "scant": "tight", "runs out": "will run out",
 }  # fmt: skip
-TO_HOLD = "Tweezers hold a short end, and a needle draws it through."
+TO_HOLD = "Go on with tweezers: they hold a short end, and a needle draws it through."
 
 
 def cord_line(plan: Plan, outlook: Outlook) -> Notice:

@@ -11,6 +11,8 @@ from companion.core.values.text import capitalised, count_word, sentences, uncap
 from companion.core.words.step_words import entry_step_name
 
 REACHES = "The cord reaches the last knot as it is."
+HOW_TO_JOIN = 'How it is done: `tallycord knots "joining a new cord"`, or l on the bench.'
+SHOWS = "No bead hides this joint. Tie it close to a knot, put a drop of glue on it, and tug at it before you go on."
 SIDE_BY_SIDE = "Let the old and the new lie in it side by side, with ends to spare, and go on with the new."
 
 
@@ -19,12 +21,18 @@ def join_advice(plan: Plan, outlook: Outlook) -> str:
     cord = outlook.entries[outlook.worst_cord].cord
     reaches = REACHES if cord.verdict in ("enough", "short to hold") else ""
     if plan.cord.material in HIDES:
-        return sentences(reaches, f"{join_words(plan, outlook)}.")
+        return sentences(reaches, f"{join_words(plan, outlook)}.", HOW_TO_JOIN)
     if join_place(plan, outlook) is None and reaches:
         cords = count_word(cords_in_a_join(plan))
         return sentences(reaches, f"New cord could not be hidden: no bead still to come takes {cords} cords.")
     inside = SIDE_BY_SIDE if join_place(plan, outlook) else ""
-    return sentences(reaches, f"{join_words(plan, outlook)}.", inside)
+    return sentences(reaches, f"{join_words(plan, outlook)}.", inside, HOW_TO_JOIN if inside else "")
+
+
+def joint_words(plan: Plan, outlook: Outlook) -> str:
+    """What to know of a joint that no bead hides; "" where one does, and for hide, which is joined openly. `outlook`:
+    of the piece before it."""
+    return "" if plan.cord.material in HIDES or join_place(plan, outlook) else SHOWS
 
 
 def more_cord(plan: Plan, added_mm: float) -> str:

@@ -7,7 +7,7 @@ from math import hypot
 
 from msgspec.structs import replace
 
-from companion.core.forecast.observations import elements_read
+from companion.core.forecast.observations import elements_made, elements_read, own_knots_mm, ruler_mm
 from companion.core.forecast.outlook import USUAL_SDS, Outlook
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.piece import Piece, Reading
@@ -34,8 +34,9 @@ NOT_BELIEVED_FROM = 0.9  # chance that a reading is a slip from which it is aske
 LIES_AT_THE_START = {"knotted to the clasp": "clasp", "sliding knot": "tail", "endless": "tail"}
 
 
-def where_from(plan: Plan, entry: int) -> str:
-    """Where the ruler's nought lies: at the first knot or bead; what closes the strand is left out."""
+def where_from(plan: Plan, entry: int, done: int = 0) -> str:
+    """Between what the ruler lies: from the first knot or bead to the last one of the first `done` steps of the piece;
+    what closes the strand is left out."""
     strand = plan.strands[entry]
     first = strand.elements[0]
     if isinstance(first, Bead):
@@ -45,14 +46,27 @@ def where_from(plan: Plan, entry: int) -> str:
     start = strand.start_closure
     closed = start not in ("", "plain tail")
     leave = f" Leave the {LIES_AT_THE_START.get(start) or start.partition(' and ')[0]} out." if closed else ""
-    return f"Measure from {what} to the end of the last one.{leave}"
+    return f"Measure from {what}{' of this side' if strand.side else ''} to {_where_to(plan, entry, done)}.{leave}"
+
+
+def _where_to(plan: Plan, entry: int, done: int) -> str:
+    """Where the ruler ends. All beads may be on the cord already, so a knot is named as a knot."""
+    made = elements_made(plan, entry, done)
+    last = plan.strands[entry].elements[made - 1] if made else None
+    if isinstance(last, Bead):
+        return f"the end of the last {plan.bead(last.key).name}"
+    if isinstance(last, Knot):
+        return "the end of the last knot"
+    return "the end of the bare cord" if last else "the end of the last one"
 
 
 def expected_reading(plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind) -> Expected:
     """What the ruler should say after the last made step: the strand, or the free cord per layer, of its entry."""
     entry = plan.place(piece.done)[0] if piece.done else 0
     now = outlook.entries[entry]
-    return now.strand_now if kind == "strand" else now.free_now
+    if kind == "free":
+        return now.free_now
+    return now.strand_now.longer(own_knots_mm(plan, entry, now.done))
 
 
 def planned_reading_mm(plan: Plan, done: int, kind: ReadingKind) -> float | None:
@@ -60,8 +74,9 @@ def planned_reading_mm(plan: Plan, done: int, kind: ReadingKind) -> float | None
     if done == 0:
         return None
     entry, number = plan.place(done)
-    step = plan.strands[entry].steps[number - 1]
-    return step.strand_mm if kind == "strand" else step.free_cord_mm + rounded_up_by_mm(plan, entry)
+    if kind == "strand":
+        return ruler_mm(plan, entry, number)
+    return plan.strands[entry].steps[number - 1].free_cord_mm + rounded_up_by_mm(plan, entry)
 
 
 def reading_lines(
@@ -131,12 +146,12 @@ def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, lengt
         return ""
     entry, number = plan.place(piece.done)
     steps = plan.strands[entry].steps
-    at_mm = steps[number - 1].strand_mm
+    at_mm = ruler_mm(plan, entry, number)
     for off in (-1, 1, -2, 2):
         other = number + off
         if not 1 <= other <= len(steps) or steps[other - 1].kind != "string":
             continue
-        ends_mm = expected.mean_mm + steps[other - 1].strand_mm - at_mm
+        ends_mm = expected.mean_mm + ruler_mm(plan, entry, other) - at_mm
         if abs(length_mm - ends_mm) <= near_mm:
             shown, step = show(length_mm, display_unit(plan.unit)), step_name(plan, plan.piece_step(entry, other))
             return f"{shown} is where step {step} ends: is the screen {_count(off)}?"

@@ -54,7 +54,7 @@ HELD = CordCheck("short to hold", 0.01, None, 14.0, 0.9)
         (
             HELD,
             "△ The cord reaches the last knot, but little of it is left. To be safe you need another "
-            "14 mm of each cord. Tweezers hold a short end, and a needle draws it through.",
+            "14 mm of each cord. Go on with tweezers: they hold a short end, and a needle draws it through.",
             "short to hold",
             "short to hold",
         ),

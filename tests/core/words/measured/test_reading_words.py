@@ -31,7 +31,7 @@ from companion.core.words.measured.reading_words import (
     readings_lines,
     where_from,
 )
-from tests.core.forecast.longstone import AN_INCH_TOO_MUCH, INCH, READ, longstone, measured, reading
+from tests.core.forecast.longstone import AN_INCH_TOO_MUCH, READ, longstone, measured, reading
 
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -70,6 +70,21 @@ def plan_of(length_mm=240.0, layout=USUAL_LAYOUT, start="plain tail"):
 )  # fmt: skip
 def test_where_the_rulers_nought_lies(layout, start, words) -> None:
     assert where_from(plan_of(layout=layout, start=start), 0) == words
+
+
+@pytest.mark.parametrize(
+    ("layout", "made", "words"),
+    [
+        ((Bead("g"), Knot("single")), 2, "Measure from the first Glass to the end of the last knot."),
+        ((Bead("g"), Knot("single"), Bead("g")), 3, "Measure from the first Glass to the end of the last Glass."),
+        ((Bead("g"), Knot("single"), Space(5.0)), 3, "Measure from the first Glass to the end of the bare cord."),
+        ((Knot("single"), Bead("g"), Knot("single")), 1, "Measure from the first knot to the end of the last knot."),
+    ],
+)  # fmt: skip
+def test_where_the_ruler_ends(layout, made, words) -> None:
+    plan = plan_of(layout=layout)
+    done = next(step.number for step in plan.strands[0].steps if step.elements == made)
+    assert where_from(plan, 0, done) == words
 
 
 SHORT = (Strand((Repeat(18, (Bead("g"), Knot("single"))),)),)
@@ -254,11 +269,11 @@ def test_an_inch_too_much_is_asked_once_more_and_told_as_one_story() -> None:
     before = Forecaster(plan, faults=True).outlook(piece)
     _, slipped = measured(plan, READ[0], AN_INCH_TOO_MUCH)
     _, fine = measured(plan, READ[0], (16, right))
-    mm = AN_INCH_TOO_MUCH[1] * INCH
+    mm = reading(*AN_INCH_TOO_MUCH).length_mm
     doubt = reading_doubt(plan, piece, before, "strand", mm, slipped)
     assert doubt is not None
-    assert doubt.startswith("10 3/16 in is far from the ")
-    assert reading_doubt(plan, piece, before, "strand", right * INCH, fine) is None
+    assert doubt.startswith("10 5/16 in is far from the ")
+    assert reading_doubt(plan, piece, before, "strand", reading(16, right).length_mm, fine) is None
     against, meant = reading_lines(plan, piece, before, slipped, "strand", mm)
     assert "too much to be the ruler" not in f"{against} {meant}"
     assert meant.headline == "Measure again."

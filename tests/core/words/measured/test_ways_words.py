@@ -71,7 +71,7 @@ def test_an_old_doubtful_reading_hides_no_ways_out() -> None:
     assert outlook.verdict == "off"
     (told,) = ways_lines(plan, piece, outlook, True, KEYS)
     assert told == (
-        "Reading 3 (strand 9 3/16 in after step 16) looks 3/16 in too long. If it was a slip, take reading 3 out "
+        "Reading 3 (strand 9 5/16 in after step 16) looks 3/16 in too long. If it was a slip, take reading 3 out "
         "(M, then 3)."
     )
 
