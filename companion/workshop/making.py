@@ -35,6 +35,7 @@ from companion.core.journal.events import (
 )
 from companion.core.journal.names import reopening
 from companion.core.journal.piece import Piece, Reading
+from companion.core.plan.leftover import tails_trimmed
 from companion.core.values.errors import NotPossible, OpenElsewhere, Stale
 from companion.storage.kept import Holder
 from companion.storage.pieces import Store
@@ -130,8 +131,18 @@ class Making:
         return self.take_readings(opened, [Measured(kind, at, length_mm, typed, ruler_step_mm)])
 
     def take_readings(self, opened: OpenPiece, readings: Sequence[Measured]) -> OpenPiece:
-        """Several readings, all of them or none."""
+        """Several readings, all of them or none. Raises NotPossible for leftover cord once the tails are trimmed."""
+        if any(one.kind == "free" and self.is_trimmed(opened, one.step) for one in readings):
+            from companion.core.words.finish_words import TAILS_TRIMMED  # few try
+
+            raise NotPossible(TAILS_TRIMMED)
         return self._add(opened, *readings)
+
+    def is_trimmed(self, opened: OpenPiece, step: int | None = None) -> bool:
+        """Whether the tails are trimmed by the end of that step (none: the last one made), so that no leftover cord can
+        be measured."""
+        at = opened.piece.done if step is None else step
+        return at <= opened.plan.total_steps and tails_trimmed(opened.plan, at)
 
     def withdraw(self, opened: OpenPiece) -> OpenPiece:
         """Take out the latest reading that counts. Raises NotPossible where there is none."""

@@ -163,3 +163,16 @@ def test_an_export_that_takes_out_what_is_not_there_is_refused(workshop, read, t
     with pytest.raises(WorkshopError, match=why):
         there.exports.take_in(place)
     assert there.pieces() == ()
+
+
+def test_no_leftover_is_taken_once_the_tails_are_trimmed(workshop, skerry) -> None:
+    """What the snips left says nothing of the cord, and would change what the piece is expected to come to."""
+    opened = workshop.jump(workshop.start(skerry), 33)
+    before = workshop.outlook(opened).finished
+    for at in (32, 33):
+        opened = workshop.jump(opened, at)
+        with pytest.raises(NotPossible, match="The tails are trimmed"):
+            workshop.measure(opened, "free", 6.0, "1/4 in")
+    assert workshop.outlook(opened).finished == before
+    earlier = workshop.measure(opened, "free", 210.0, "21 cm", step=31)
+    assert earlier.piece.readings[-1].step == 31

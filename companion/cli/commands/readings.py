@@ -25,7 +25,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.measured.counting_words import count_words, screen_set_words, which_is_it
-from companion.core.words.measured.expected_words import expected_words
+from companion.core.words.measured.expected_words import expected_words, where_leftover
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
 from companion.core.words.measured.reason_words import finishes_at
 from companion.core.words.step_words import step_name
@@ -65,7 +65,8 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
     elif meant.text or arguments.free is not None:
         ruler_mm = typed_mm or workshop.ruler_step_mm(opened.plan.unit)
         readings = _readings(arguments, workshop, meant, ruler_mm)
-        doubt = "" if arguments.anyway else _doubt(workshop, opened, readings)
+        refused = any(one.kind == "free" and workshop.is_trimmed(opened, one.step) for one in readings)
+        doubt = "" if arguments.anyway or refused else _doubt(workshop, opened, readings)
         if doubt:
             complain(f"▲ {doubt} Nothing was saved. {GIVE_AGAIN}")
             return 1
@@ -107,7 +108,7 @@ def _doubt(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) 
         if reading.step <= piece.done:  # else it is refused for that
             there, piece = replace(piece, done=reading.step), after(piece, reading)
             expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
-            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm, now)
+            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm, now, "count")
             if doubt:
                 return doubt
     return ""
@@ -119,7 +120,8 @@ def _say_meanings(workshop: Workshop, opened: OpenPiece, readings: Sequence[Meas
     for reading in readings:
         there, piece = replace(piece, done=reading.step), after(piece, reading)
         expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
-        say(str(reading_lines(plan, there, expected, now, reading.kind, reading.length_mm)[0]))
+        told = reading_lines(plan, there, expected, now, reading.kind, reading.length_mm, what="count")
+        say(str(told[0]))
 
 
 def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
@@ -129,7 +131,10 @@ def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
     entry = opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0
     where = where_from(opened.plan, entry, opened.piece.done)
     say(f"{expected_words(opened.plan, 'strand', show_plus_minus(strand.mean_mm, strand.half95_mm, unit))} {where}")
-    say(expected_words(opened.plan, "free", show_plus_minus(free.mean_mm, free.half95_mm, unit)))
+    if workshop.is_trimmed(opened):
+        return 0
+    where = where_leftover(opened.plan, opened.piece.done)
+    say(f"{expected_words(opened.plan, 'free', show_plus_minus(free.mean_mm, free.half95_mm, unit))} {where}")
     return 0
 
 

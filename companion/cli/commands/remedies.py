@@ -10,7 +10,7 @@ from companion.cli.printing import say
 from companion.cli.verdict_report import say_verdicts
 from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.journal.piece import STATE_WORDS
-from companion.core.remedies.remedy_words import best_is_poor, remedy_line
+from companion.core.remedies.remedy_words import best_is_poor, joins_alone, remedy_line
 from companion.core.values.errors import NotPossible
 from companion.core.values.text import plain
 from companion.core.words.measured.ways_words import ways_lines
@@ -31,7 +31,8 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
     found = workshop.remedies(opened, nearer=True)
     if not number_typed:
         meant.say()
-        for line in ways_lines(opened.plan, opened.piece, workshop.outlook(opened), bool(found), COMMANDS):
+        outlook, alone = workshop.outlook(opened), joins_alone(found)
+        for line in ways_lines(opened.plan, opened.piece, outlook, bool(found), COMMANDS, "count", alone):
             say(line)
         for number, remedy in enumerate(found, start=1):
             say(f"{number}  {remedy_line(opened.plan, remedy)}")

@@ -62,7 +62,7 @@ def _say(opened: OpenPiece, workshop: Workshop) -> None:
         say(line)
     say_leftover_due(opened)
     say(sentences(f"Finishes at {finishes_at(plan, piece, outlook)}.", settling_words(plan, piece, outlook)))
-    if not cord_is_done(plan, outlook):
+    if not cord_is_done(plan, outlook) and not workshop.is_trimmed(opened):
         own, other = show_both(expected_reading(plan, piece, outlook, "free").mean_mm, unit)
         say(expected_words(plan, "free", f"about {own} ({other})"))
     say_verdicts(opened, workshop)

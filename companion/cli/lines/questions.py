@@ -15,18 +15,18 @@ from companion.core.forecast.screen_set import screen_set
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.leftover import leftover_mm
-from companion.core.remedies.remedy_words import best_is_poor, remedy_line
+from companion.core.remedies.remedy_words import best_is_poor, joins_alone, remedy_line
 from companion.core.tying.knot_picture import in_words
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import capitalised, closed, plain, sentences
-from companion.core.words.finish_words import can_be_right, finish_line, left_words
+from companion.core.words.finish_words import TAILS_TRIMMED, can_be_right, finish_line, left_words
 from companion.core.words.measured.counting_words import (
     count_words,
     screen_set_words,
     stretch_words,
     which_is_it,
 )
-from companion.core.words.measured.expected_words import expected_words
+from companion.core.words.measured.expected_words import expected_words, where_leftover
 from companion.core.words.measured.join_words import join_advice, joint_words, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
 from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
@@ -48,6 +48,9 @@ def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
     """Take a reading: what was typed, or the answer. One that can hardly be right is asked about first."""
     opened, workshop = session.opened, session.workshop
     plan, piece, outlook = opened.plan, opened.piece, workshop.outlook(opened)
+    if kind == "free" and workshop.is_trimmed(opened):
+        say(TAILS_TRIMMED)
+        return
     text = text or session.ask(*_expected_words(session, kind))
     if not text:
         say("No reading was taken.")
@@ -55,7 +58,7 @@ def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
     mm = fitting_length_mm(text, plan, lambda mm: reading_doubt(plan, piece, outlook, kind, mm) is None)
     reading = Measured(kind, piece.done, mm, plain(text, 40), workshop.ruler_step_mm(plan.unit))
     supposed = workshop.suppose(opened, after(piece, reading))
-    doubt = reading_doubt(plan, piece, outlook, kind, mm, supposed)
+    doubt = reading_doubt(plan, piece, outlook, kind, mm, supposed, COUNT)
     if doubt and not session.agrees(doubt):
         say("The reading was not taken.")
         return
@@ -63,8 +66,8 @@ def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
     what = "The strand measures" if kind == "strand" else "The leftover cord measures"
     at = f"after step {step_name(plan, piece.done)}" if piece.done else "before the first step"
     say(f"{what} {show(mm, display_unit(plan.unit))} {at}.")
-    say(str(reading_lines(plan, piece, outlook, supposed, kind, mm)[0]))
-    session.say_verdicts()
+    say(str(reading_lines(plan, piece, outlook, supposed, kind, mm, what=COUNT)[0]))
+    session.say_verdicts(of_cord=kind == "free")
 
 
 def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
@@ -73,7 +76,7 @@ def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
     expected = expected_reading(plan, piece, session.workshop.outlook(opened), kind)
     shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
     if kind == "free":
-        return expected_words(plan, kind, shown), "What does the ruler say?"
+        return f"{expected_words(plan, kind, shown)} {where_leftover(plan, piece.done)}", "What does the ruler say?"
     where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0, piece.done)
     return f"{expected_words(plan, kind, shown)} {where}", "What does the ruler say?"
 
@@ -93,7 +96,7 @@ def ask_join(session: LineSession, text: str = "") -> None:
     shows = joint_words(opened.plan, workshop.outlook(opened))
     session.opened = workshop.join(opened, added_mm, plain(text, 40))
     say(sentences(more_cord(opened.plan, added_mm), shows, "u undoes it."))
-    session.say_verdicts()
+    session.say_verdicts(of_cord=True)
 
 
 def ask_count(session: LineSession) -> None:
@@ -143,7 +146,8 @@ def ask_ways_out(session: LineSession) -> None:
     """What would help; one of it is chosen by its number."""
     opened, workshop = session.opened, session.workshop
     found = workshop.remedies(opened, nearer=True)
-    for line in ways_lines(opened.plan, opened.piece, workshop.outlook(opened), bool(found), ANSWERS):
+    outlook, alone = workshop.outlook(opened), joins_alone(found)
+    for line in ways_lines(opened.plan, opened.piece, outlook, bool(found), ANSWERS, COUNT, alone):
         say(line)
     if not found:
         return
@@ -227,14 +231,19 @@ def _left_mm(session: LineSession) -> float | None:
     """How much cord is left, None where it was not measured."""
     opened = session.opened
     each = "each cord" if opened.plan.strands[-1].layers > 1 else "the cord"
-    text = session.ask(
-        f"How much of {each} is left past the closure, with what was trimmed off? Press Enter if you have not measured "
-        "it."
-    )
-    return fitting_length_mm(text, opened.plan, lambda mm: mm < layer_cut_mm(opened)) if text else None
+    question = f"How much of {each} is left past the closure, with what was trimmed off?"
+    while text := session.ask(f"{question} Press Enter if you have not measured it."):
+        try:
+            return fitting_length_mm(text, opened.plan, lambda mm: mm < layer_cut_mm(opened))
+        except Wrong as wrong:
+            say(str(wrong))
+    return None
 
 
 def _learns(session: LineSession, taught: Teaching) -> bool:
     question = f"Update the cord card {plain(taught.card, 60)} from this piece?"
-    text = session.ask(question, *taught.lines, "Press Enter to update it; type n to leave it as it is.")
-    return text[:1] in ("", "y", "Y")
+    text = session.ask(question, *taught.lines, "Press Enter to update it; anything but y leaves it as it is.")
+    if text[:1] in ("", "y", "Y"):
+        return True
+    say(f"The cord card {plain(taught.card, 60)} is left as it is.")
+    return False

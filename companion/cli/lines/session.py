@@ -15,7 +15,7 @@ from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_list_words import doubtful_line
 from companion.core.words.measured.reading_words import expected_reading, set_aside_line
 from companion.core.words.measured.verdict_words import verdict_line
-from companion.core.words.notices import heading
+from companion.core.words.notices import Notice, heading
 from companion.core.words.recap import recap
 from companion.core.words.step_words import step_line
 from companion.core.words.undo_words import reading_turned
@@ -31,6 +31,7 @@ class LineSession:
     def __init__(self, workshop: Workshop, opened: OpenPiece, prompt: Prompt) -> None:
         self.workshop, self.opened, self.prompt = workshop, opened, prompt
         self._told: Moment | None = None
+        self._length_told: Notice | None = None  # the latest sentence of the length that was said when asked for
         self.asked = False  # whether what is being done has asked a question
 
     def ask(self, *lines: str) -> str:
@@ -59,10 +60,14 @@ class LineSession:
             say(f"Note at step {note.step}: {note.text}")
         self.say_verdicts()
 
-    def say_verdicts(self) -> None:
-        """Length and cord, as a reading or a choice has made them."""
+    def say_verdicts(self, of_cord: bool = False) -> None:
+        """Length and cord, as a reading or a choice has made them. `of_cord`: it had to do with the cord, so of the
+        length only what is another sentence than before is said."""
         plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
-        tell(verdict_line(plan, piece, outlook, ANSWERS))
+        length = verdict_line(plan, piece, outlook, ANSWERS)
+        if not (of_cord and length == self._length_told):
+            tell(length)
+        self._length_told = length
         tell(cord_line(plan, outlook))
         for notice in filter(None, (doubtful_line(plan, piece, outlook, ANSWERS), set_aside_line(plan, outlook))):
             say(str(notice))

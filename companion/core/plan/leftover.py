@@ -29,3 +29,12 @@ def leftover_mm(plan: Plan, piece: Piece) -> float | None:
         return None
     found = [reading.length_mm for reading in piece.readings if reading.kind == "free" and reading.step == step - 1]
     return found[-1] if found else None
+
+
+def tails_trimmed(plan: Plan, step: int) -> bool:
+    """Whether the tails of the strand that is worked at are cut off by the end of that step of the piece, 0 for none:
+    then nothing is left to be measured."""
+    if step == 0:
+        return False
+    entry, number = plan.place(step)
+    return any(one.trims and one.kind == "end" for one in plan.strands[entry].steps[:number])

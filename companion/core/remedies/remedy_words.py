@@ -51,6 +51,11 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
     return capitalised(text)
 
 
+def joins_alone(found: Sequence[Remedy]) -> bool:
+    """Whether a join is all that there is, but for ways to hold short tails: neither changes the length."""
+    return any(one.join for one in found) and all(one.join or one.family[:1] == ("hold",) for one in found)
+
+
 def best_is_poor(found: Sequence[Remedy]) -> str:
     """A sentence saying that none of these is likely to bring the length right; "" if one is."""
     chances = [

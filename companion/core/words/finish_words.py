@@ -45,6 +45,12 @@ def leftover_line(answer: str) -> Notice:
     return Notice("watch", "", action=f"{BEFORE_TRIMMING} {_MEASURE_LEFTOVER}{answer}.")
 
 
+TAILS_TRIMMED = (
+    "The tails are trimmed, so the leftover cord can no longer be measured. If you know how much it was, with what was "
+    "trimmed off, say so when you finish the piece."
+)
+
+
 def left_words(left_mm: float, layers: int, unit: DisplayUnit, scrap_mm: float = LEAST_SCRAP_MM) -> str:
     """What is left of the cord, and whether it is worth keeping: from `scrap_mm` on."""
     worth = ": worth keeping, for test knots if nothing else" if left_mm >= scrap_mm else ""

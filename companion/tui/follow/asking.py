@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from companion.core.journal.events import ReadingKind
 from companion.core.values.text import sentences
+from companion.core.words.finish_words import TAILS_TRIMMED
 from companion.core.words.notices import Notice
 from companion.tui.follow.session import MOVED_ON, NOBODY_ELSE, PieceSession
 
@@ -30,7 +31,10 @@ async def ask_strand(session: PieceSession, ask: Ask, begin_with: str = "") -> N
 
 
 async def ask_free_cord(session: PieceSession, ask: Ask) -> None:
-    """How long is the free cord?"""
+    """How long is the free cord? Nobody can say once the tails are trimmed."""
+    if session.workshop.is_trimmed(session.opened):
+        session.said = Notice("quiet", TAILS_TRIMMED)
+        return
     await _ask_reading(session, ask, "free")
 
 

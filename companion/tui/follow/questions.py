@@ -16,7 +16,7 @@ from companion.core.values.text import plain
 from companion.core.words.finish_words import can_be_right, finish_line, left_words
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.counting_words import off_words, stretch_words, which_is_it
-from companion.core.words.measured.expected_words import expected_words
+from companion.core.words.measured.expected_words import expected_words, where_leftover
 from companion.core.words.measured.join_words import join_advice, joint_words
 from companion.core.words.measured.reading_words import (
     expected_reading,
@@ -55,11 +55,7 @@ def reading_question(
     entry = plan.place(piece.done)[0] if piece.done else 0
     ruler_mm = workshop.ruler_step_mm(plan.unit)
     planned_mm = planned_reading_mm(plan, piece.done, kind)
-    how = (
-        where_from(plan, entry, piece.done)
-        if kind == "strand"
-        else "Measure from the last knot to the end of the tail."
-    )
+    how = where_from(plan, entry, piece.done) if kind == "strand" else where_leftover(plan, piece.done)
 
     def mean(length: TypedLength) -> Judged[TypedLength]:
         reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)

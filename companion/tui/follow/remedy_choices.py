@@ -9,7 +9,7 @@ from companion.core.picture.marks import letters_of
 from companion.core.picture.rest_strip import rest_letters, rest_strip
 from companion.core.remedies.remedy import Remedy
 from companion.core.remedies.remedy_columns import Columns, columns_of, headings, rest_after, rest_now
-from companion.core.remedies.remedy_words import best_is_poor
+from companion.core.remedies.remedy_words import best_is_poor, joins_alone
 from companion.core.words.measured.ways_words import ways_lines
 from companion.tui.commands import CLOSE, MOST_CHOICES, choosing
 from companion.tui.dialogs.choose import Choices
@@ -97,7 +97,8 @@ def _text_rows(text: str, columns: int) -> Iterator[Row]:
 
 def introduction(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]) -> list[str]:
     """What there is to put right: the cord, then the length; an empty line after each."""
-    told = ways_lines(opened.plan, opened.piece, outlook, bool(remedies), ANSWERS)
+    alone = joins_alone(remedies)
+    told = ways_lines(opened.plan, opened.piece, outlook, bool(remedies), ANSWERS, joins_alone=alone)
     return [line for text in told for line in (text, "")]
 
 

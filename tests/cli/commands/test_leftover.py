@@ -53,3 +53,14 @@ def test_what_was_used_is_not_told_where_the_other_side_was_not_measured(tallyco
     assert "left" in told
     assert "(second side)" in told
     assert "used" not in told
+
+
+def test_no_leftover_is_asked_for_or_taken_once_the_tails_are_trimmed(tallycord, before_trimming) -> None:
+    assert "Measure from the closure to the end of the tail." in tallycord("measure", before_trimming).out
+    tallycord("jump", before_trimming, 33)
+    assert "leftover" not in tallycord("measure", before_trimming).out
+    assert "leftover" not in tallycord("status", before_trimming).out
+    for how in ((), ("--anyway",)):
+        ran = tallycord("measure", before_trimming, "--free", "1/4 in", *how)
+        assert (ran.code, ran.out) == (1, "")
+        assert "The tails are trimmed" in ran.err

@@ -180,9 +180,10 @@ def test_the_card_learns_where_the_maker_says_so(tallycord, talk, carded) -> Non
         run.until("Press Enter when")
         run.say("", "How long did it come out")
         run.say("206 mm", "How much of each cord")
-        run.say("150 mm", "Press Enter to update it; type n to leave it as it is.")
+        run.say("150 mm", "Press Enter to update it; anything but y leaves it as it is.")
         run.type(answer)
-        assert run.end()[0] == 0
+        code, heard = run.end()
+        assert (code, "The cord card skerry silk is left as it is." in heard) == (0, not learnt)
         card = open_at().card("skerry silk")
         assert card is not None
         assert len({lesson.piece for lesson in card.lessons}) == learnt
@@ -234,3 +235,12 @@ def test_an_answer_that_is_none_leaves_the_question_and_says_so(begun) -> None:
     begun.type("m nonsense", "s")
     begun.until("Last done")
     assert left not in begun.heard
+
+
+def test_a_wrong_word_at_the_end_asks_the_same_again(tallycord, begun) -> None:
+    """The length that was told before it is not asked for once more."""
+    begun.say("j 33", "Every step is done.")
+    begun.say("7 7/8", "How much of each cord is left")
+    assert "Found ‘dance’" in begun.say("dance", "How much of each cord is left")
+    begun.say("4", "Skerry bracelet is finished.")
+    assert open_at().open("skerry-bracelet").piece.finished_mm == pytest.approx(7.875 * 25.4)

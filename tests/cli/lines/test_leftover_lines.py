@@ -23,3 +23,17 @@ def test_asked_for_before_the_trimming_and_not_again_at_the_end(tallycord, talk,
     assert "How much of each cord" not in heard
     assert "8 in of each cord left." in heard
     assert open_at().open(name).piece.state == "finished"
+
+
+def test_no_leftover_is_taken_once_the_tails_are_trimmed(tallycord, talk, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
+    tallycord("jump", name, 4)
+    run = talk("follow", "--lines")
+    run.until("Press Enter")
+    heard = run.say("c", "What does the ruler say?")
+    assert "to the end of the tail, straight along the beads that are still loose." in heard
+    run.say("", "No reading was taken.")
+    run.say("j 32", "Next: ")
+    run.say("c 1/4", "The tails are trimmed, so the leftover cord can no longer be measured.")
+    run.say("c", "The tails are trimmed, so the leftover cord can no longer be measured.")
+    assert open_at().open(name).piece.readings == ()

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
-from companion.core.plan.leftover import leftover_due, leftover_mm, trimming_step
+from companion.core.plan.leftover import leftover_due, leftover_mm, tails_trimmed, trimming_step
 from companion.core.plan.planner import compile_plan
 from companion.storage.design.files import read_design
 from tests.core.plan.test_shipped_steps import PATTERNS
@@ -34,3 +34,14 @@ def test_due_until_it_is_measured() -> None:
     assert leftover_mm(plan, read) == 180.0
     assert not leftover_due(plan, read)
     assert not leftover_due(plan, replace(piece, done=step))
+
+
+def test_each_strand_is_trimmed_by_its_own_end_alone() -> None:
+    for path in PATTERNS:
+        plan = compile_plan(read_design(path).design)
+        trimmed = [step for step in range(plan.total_steps + 1) if tails_trimmed(plan, step)]
+        last = trimming_step(plan)
+        assert last is None or set(range(last, plan.total_steps + 1)) <= set(trimmed), path
+        for step in trimmed:
+            entry, number = plan.place(step)
+            assert plan.strands[entry].steps[number - 1].kind == "end", path

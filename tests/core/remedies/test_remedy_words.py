@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from companion.core.remedies.remedy import Remedy
-from companion.core.remedies.remedy_words import best_is_poor, effect_words, outcome_words
+from companion.core.remedies.remedy_words import best_is_poor, effect_words, joins_alone, outcome_words
 from tests.core.hand_plans import hand_plan
 
 PLAN = hand_plan(unit="mm")
@@ -40,3 +40,14 @@ def test_it_says_where_nothing_is_likely_to_help() -> None:
     assert best_is_poor([poor]).startswith("Nothing here has more than 1 chance in 5")
     assert best_is_poor([poor, REMEDY]) == ""
     assert best_is_poor([]) == ""
+
+
+def test_a_join_stands_alone_where_nothing_else_changes_the_length() -> None:
+    join = Remedy("", "", 203.0, 5.0, 0.2, 0.0, 0.0, join=True, family=("join",))
+    afresh = Remedy("", "", 203.0, 5.0, 0.2, 0.0, 0.0, advice=True, family=("join",))
+    hold = Remedy("", "", 203.0, 5.0, 0.2, 0.0, 0.0, advice=True, family=("hold",))
+    closure = Remedy("", "", 203.0, 5.0, 0.2, 0.0, 0.0, closure_mm=6.0, family=("closure",))
+    assert joins_alone([join])
+    assert joins_alone([hold, join])
+    for found in ([], [hold], [afresh], [join, closure]):
+        assert not joins_alone(found)

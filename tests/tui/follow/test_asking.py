@@ -138,3 +138,12 @@ async def test_a_piece_is_closed_with_or_without_its_lengths(session) -> None:
 def test_every_key_that_asks_has_its_question_and_the_reverse() -> None:
     asked = [command.action for command in FOLLOW if command.action.startswith("ask(")]
     assert sorted(asked) == sorted(f"ask('{name}')" for name in asking.QUESTIONS)
+
+
+async def test_no_leftover_is_asked_for_once_the_tails_are_trimmed(session) -> None:
+    session.change(lambda opened: session.workshop.jump(opened, 33))
+    maker = Maker()
+    await asking.ask_free_cord(session, maker)
+    assert maker.asked == []
+    assert session.said is not None
+    assert "The tails are trimmed" in session.said.text

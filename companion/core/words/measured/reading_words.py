@@ -80,10 +80,17 @@ def planned_reading_mm(plan: Plan, done: int, kind: ReadingKind) -> float | None
 
 
 def reading_lines(
-    plan: Plan, piece: Piece, before: Outlook, after: Outlook, kind: ReadingKind, length_mm: float, keys: Keys = NO_KEYS
+    plan: Plan,
+    piece: Piece,
+    before: Outlook,
+    after: Outlook,
+    kind: ReadingKind,
+    length_mm: float,
+    keys: Keys = NO_KEYS,
+    what: str = "screen",
 ) -> tuple[Notice, ...]:
     """What a reading at the present step would mean, before it is taken: `before` without it, `after` with it. `keys`:
-    those that answer once it is taken."""
+    those that answer once it is taken; `what`: what says where the piece stands."""
     expected = expected_reading(plan, piece, before, kind)
     if kind == "free":
         cord = cord_line(plan, after)
@@ -94,7 +101,7 @@ def reading_lines(
     slip = after.verdict == "measure again"  # said next: then it is the ruler
     usual = _is_usual(piece, after, length_mm)
     against = _against_expected(plan, expected, kind, length_mm, usual, calm=meant.level == "quiet", slip=slip)
-    if other := _where_another_step_ends(plan, piece, expected, length_mm):
+    if other := _where_another_step_ends(plan, piece, expected, length_mm, what):
         against = Notice(against.level, against.headline, against.detail, other)
     return against, _meant(plan, after, meant)
 
@@ -139,7 +146,7 @@ def _against_expected(
     return Notice("quiet" if usual else "watch", text)
 
 
-def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, length_mm: float) -> str:
+def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, length_mm: float, what: str) -> str:
     """That a reading is where another step near the present one ends, "" where it is not: the count may be off."""
     near_mm = AS_EXPECTED_SDS * HANDLING_MM["strand"]
     if piece.done == 0 or abs(length_mm - expected.mean_mm) <= 2 * near_mm:
@@ -154,7 +161,7 @@ def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, lengt
         ends_mm = expected.mean_mm + ruler_mm(plan, entry, other) - at_mm
         if abs(length_mm - ends_mm) <= near_mm:
             shown, step = show(length_mm, display_unit(plan.unit)), step_name(plan, plan.piece_step(entry, other))
-            return f"{shown} is where step {step} ends: is the screen {_count(off)}?"
+            return f"{shown} is where step {step} ends: is the {what} {_count(off)}?"
     return ""
 
 
@@ -164,10 +171,16 @@ def _count(off: int) -> str:
 
 
 def reading_doubt(
-    plan: Plan, piece: Piece, outlook: Outlook, kind: ReadingKind, length_mm: float, after: Outlook | None = None
+    plan: Plan,
+    piece: Piece,
+    outlook: Outlook,
+    kind: ReadingKind,
+    length_mm: float,
+    after: Outlook | None = None,
+    what: str = "screen",
 ) -> str | None:
     """Why a reading can hardly be right, or None: it is then asked about once more, not refused. `after`: the outlook
-    with it, which may not believe it either."""
+    with it, which may not believe it either; `what`: what says where the piece stands."""
     expected = expected_reading(plan, piece, outlook, kind)
     unit = display_unit(plan.unit)
     far_mm = max(DOUBTED_SDS * hypot(expected.sd_mm, HANDLING_MM[kind]), DOUBTED_SHARE * abs(expected.mean_mm))
@@ -176,7 +189,7 @@ def reading_doubt(
     if abs(length_mm - expected.mean_mm) <= far_mm and not _is_not_believed(after, piece, kind, length_mm):
         return None
     far = f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected."
-    other = _where_another_step_ends(plan, piece, expected, length_mm) if kind == "strand" else ""
+    other = _where_another_step_ends(plan, piece, expected, length_mm, what) if kind == "strand" else ""
     return sentences(far, other or "Check the ruler and the unit.")
 
 

@@ -15,14 +15,25 @@ from companion.core.words.measured.reason_words import counted_words, course_wor
 from companion.core.words.measured.verdict_words import NO_KEYS, Keys, in_brackets
 
 IF_MISSING = {
-    "bead missed": "If one is missing because a step was marked twice, answer that the screen is ahead.",
-    "bead too many": "If there is one more because a step was not marked, answer that the screen is behind.",
+    "bead missed": "If one is missing because a step was marked twice, answer that the {what} is ahead.",
+    "bead too many": "If there is one more because a step was not marked, answer that the {what} is behind.",
 }
+NOTHING_NEARER = "Nothing is left to change that would bring the length nearer."
+FOR_THE_CORD = "A join is for the cord, so that it reaches the end; it leaves the length as it is."
 
 
-def ways_lines(plan: Plan, piece: Piece, outlook: Outlook, found: bool, keys: Keys = NO_KEYS) -> Iterator[str]:
-    """Sentences before the ways out: the cord, then the length. `found`: whether there are any ways; sentences name
-    those of the `keys` that do what they ask for."""
+def ways_lines(
+    plan: Plan,
+    piece: Piece,
+    outlook: Outlook,
+    found: bool,
+    keys: Keys = NO_KEYS,
+    what: str = "screen",
+    joins_alone: bool = False,
+) -> Iterator[str]:
+    """Sentences before the ways out: the cord, then the length. `found`: whether there are any ways, `joins_alone`:
+    and none but joins; sentences name those of the `keys` that do what they ask for, and `what` says where the piece
+    stands."""
     cord = cord_line(plan, outlook)
     if cord.level != "quiet":
         yield str(cord)
@@ -33,15 +44,19 @@ def ways_lines(plan: Plan, piece: Piece, outlook: Outlook, found: bool, keys: Ke
         yield _measure_first(piece, outlook, keys)
     elif suspect:
         count = please_count(plan, stretch_to_count(plan, piece, outlook), in_brackets(keys, "recount"))
-        yield f"First make sure. {count} {IF_MISSING[suspect.kind]}"
+        yield f"First make sure. {count} {IF_MISSING[suspect.kind].format(what=what)}"
     elif outlook.verdict == "on plan" and found and is_worth_telling(plan, piece, outlook):
-        why = counted_words(piece, is_over(plan, outlook))
-        told = " ".join(filter(None, (f"{well_word(plan, outlook)}.", why, course_words(plan, outlook))))
-        yield f"{told} To bring it nearer:"
+        yield f"{_within(plan, piece, outlook)} {FOR_THE_CORD if joins_alone else 'To bring it nearer:'}"
     elif outlook.verdict == "on plan":
         yield f"{well_word(plan, outlook)}: nothing needs doing for it."
-    elif outlook.verdict != "no target" and not found:
-        yield "Nothing is left to change that would bring the length nearer."
+    elif outlook.verdict != "no target" and (joins_alone or not found):
+        yield f"{NOTHING_NEARER} {FOR_THE_CORD}" if joins_alone else NOTHING_NEARER
+
+
+def _within(plan: Plan, piece: Piece, outlook: Outlook) -> str:
+    """A length that is within what the maker allows, and how far it is from her target."""
+    why = counted_words(piece, is_over(plan, outlook))
+    return " ".join(filter(None, (f"{well_word(plan, outlook)}.", why, course_words(plan, outlook))))
 
 
 def _measure_first(piece: Piece, outlook: Outlook, keys: Keys) -> str:

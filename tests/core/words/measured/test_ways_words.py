@@ -90,6 +90,28 @@ def test_on_length_with_a_bead_missing_it_can_be_brought_nearer(plan) -> None:
     assert line.endswith("7 mm under your 200 mm, within the 12 mm you allow. To bring it nearer:")
 
 
+def test_at_the_prompt_it_is_the_count_that_is_ahead() -> None:
+    plan = planned([*[G, K] * 25], 200.0)
+    piece = Piece(plan.total_steps, 20)
+    outlook = replace(forecast(plan, piece), verdict="recount", faults=(MISSED,))
+    (first,) = ways_lines(plan, piece, outlook, True, KEYS, "count")
+    assert first.endswith("because a step was marked twice, answer that the count is ahead.")
+
+
+def test_a_join_alone_brings_no_length_nearer(plan) -> None:
+    piece = Piece(plan.total_steps, 20)
+    outlook = forecast(plan, piece)
+    ways = {}
+    for verdict, mean_mm in (("on plan", 193.0), ("off", 180.0)):
+        there = replace(outlook, verdict=verdict, finished=replace(outlook.finished, mean_mm=mean_mm))
+        (ways[verdict],) = ways_lines(plan, piece, there, True, KEYS, joins_alone=True)
+    assert ways["on plan"].startswith("On length. On course for 193 ± ")
+    assert ways["off"].startswith("Nothing is left to change that would bring the length nearer.")
+    for told in ways.values():
+        assert told.endswith(" A join is for the cord, so that it reaches the end; it leaves the length as it is.")
+        assert "To bring it nearer" not in told
+
+
 def test_the_cord_is_told_first(plan) -> None:
     first, second = said(plan, "off", mean_mm=180.0, found=False, cord=CordCheck("scant", 0.08, None, 14.0))
     assert first.startswith("△ Tight: 8 %")
