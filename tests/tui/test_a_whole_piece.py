@@ -262,7 +262,8 @@ async def test_a_band_with_a_disc_left_out(workshop, patterns, dimensions) -> No
         await up_to(6)
         await until(pilot, lambda: "Measure the strand now (m)" in said())
         await read("4.6")
-        await until(pilot, lambda: said() == "On length. Measure the strand after step 9.")
+        asked = "Measure the leftover cord too (c), just this once."
+        await until(pilot, lambda: said() == f"On length. {asked} Measure the strand after step 9.")
         await up_to(9)
         await pilot.press(*"8.3")
         await until_seen(pilot, "too much to be the ruler")

@@ -179,10 +179,11 @@ async def test_a_cord_ten_centimetres_short(app) -> None:
         await pilot.press(*"200", "space", *"mm")
         await until_seen(pilot, "Enough cord.")
         await pilot.press("enter")
-        await until_seen(pilot, "more. u undoes it.")
+        await until_seen(pilot, "of each cord more.")
         await until(pilot, lambda: "short to hold" not in screen_words(app))
         await pilot.press("u")
-        await until_seen(pilot, "reaches the last knot")
+        await until_seen(pilot, "Go on with tweezers")
+        assert "short to hold" in screen_words(app)
 
 
 async def test_a_bead_fewer_may_be_the_screen_that_is_ahead(app) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 from typing import NamedTuple
 
@@ -93,11 +93,7 @@ def steps_of(
         if found is None:
             found = known[part] = _string_step(part, beads, cord, unit)
         text, keys, knot, length_mm, take_up_mm = found
-        if (
-            not begin
-            and ends.start_tail_mm + ends.start_closure_cord_mm
-            and all(isinstance(element, Knot) for element in part)
-        ):
+        if not begin and _begins_with_a_knot(ends, part):
             text += f", {WHERE_IT_BEGINS}"
         if ends.already_on or ends.knotted_later:
             text = closing_text(text, part, strung, all_beads, ends, beads)
@@ -107,12 +103,25 @@ def steps_of(
         steps.append(
             Step(len(steps) + 1, "string", text, keys, knot, strand_mm, used_mm, cut_a_layer_mm - used_mm, stop)
         )
-    for left, step in zip(reversed(range(len(ends.end_steps))), ends.end_steps, strict=True):
-        used_mm += 0.0 if left else ends.end_closure_cord_mm  # the last one takes the closure's cord
-        free_mm, number = cut_a_layer_mm - used_mm, len(steps) + 1
-        marks = step.trims, step.closes
-        steps.append(Step(number, "end", step.text, (), None, strand_mm, used_mm, free_mm, len(elements), *marks))
-    return tuple(steps)
+    last = (len(steps), strand_mm, used_mm, len(elements))
+    return (*steps, *_end_steps(ends, cut_a_layer_mm, *last))
+
+
+def _begins_with_a_knot(ends: Ends, part: tuple[Element, ...]) -> bool:
+    """Whether the first of the entry is a knot, with something of its start behind it."""
+    behind_mm = ends.start_tail_mm + ends.start_closure_cord_mm
+    return bool(behind_mm) and all(isinstance(element, Knot) for element in part)
+
+
+def _end_steps(
+    ends: Ends, cut_a_layer_mm: float, made: int, strand_mm: float, used_mm: float, elements: int
+) -> Iterator[Step]:
+    """The closing, after `made` steps: its last step takes the closure's cord. Cord for each layer, mm."""
+    last = len(ends.end_steps)
+    for number, step in enumerate(ends.end_steps, start=1):
+        used_mm += ends.end_closure_cord_mm if number == last else 0.0
+        free_mm, marks = cut_a_layer_mm - used_mm, (step.trims, step.closes)
+        yield Step(made + number, "end", step.text, (), None, strand_mm, used_mm, free_mm, elements, *marks)
 
 
 def closing_text(

@@ -9,7 +9,9 @@ from companion.tui.follow.session import PieceSession
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
-    from companion.core.words.measured.verdict_words import Answer
+    from companion.core.journal.piece import Piece
+    from companion.core.plan.plan import Plan
+    from companion.core.words.measured.verdict_words import Answer, Keys
 
 # The keys that answer a sentence; they stand in it.
 ANSWERS: dict[Answer, str] = {
@@ -35,9 +37,6 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     from companion.core.words.cut_words import entered_cut_line
     from companion.core.words.finish_words import leftover_line
     from companion.core.words.measured.cord_words import cord_line
-    from companion.core.words.measured.reading_list_words import doubtful_line
-    from companion.core.words.measured.reading_words import believed_line, set_aside_line
-    from companion.core.words.measured.reason_words import settling_words
     from companion.core.words.measured.verdict_words import verdict_line
 
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
@@ -50,11 +49,17 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     lines += [cord, verdict] if cord.level == "off" else [verdict]
     if cord.level == "watch":
         lines.append(cord)
-    after = (
-        doubtful_line(session.plan, session.piece, outlook, keys),
-        set_aside_line(session.plan, outlook),
-        believed_line(session.plan, session.piece, outlook),
-    )
-    settling = settling_words(session.plan, session.piece, outlook)
-    lines += [notice for notice in after if notice is not None]
-    return [*lines, Notice("quiet", settling)] if settling else lines
+    return [*lines, *_of_readings(session.plan, session.piece, outlook, keys)]
+
+
+def _of_readings(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> list[Notice]:
+    """What is to be said of single readings, and that knots settle."""
+    from companion.core.words.measured.reading_list_words import doubtful_line
+    from companion.core.words.measured.reading_words import believed_line, set_aside_line
+    from companion.core.words.measured.reason_words import settling_words
+
+    doubtful = doubtful_line(plan, piece, outlook, keys)
+    lines = (doubtful, set_aside_line(plan, outlook), believed_line(plan, piece, outlook))
+    settling = settling_words(plan, piece, outlook)
+    said = [notice for notice in lines if notice is not None]
+    return [*said, Notice("quiet", settling)] if settling else said
