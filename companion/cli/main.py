@@ -41,6 +41,8 @@ def run(argv: Sequence[str]) -> int:
 
 
 def _run(argv: Sequence[str]) -> int:
+    if argv[:1] == ["help"]:  # as people ask for it
+        argv = [*argv[1:], "--help"]
     run_it, arguments = parsed(argv)
     workshop = open_at()
     try:

@@ -15,6 +15,11 @@ def test_every_command_is_listed_once() -> None:
     assert sorted([*listed(), "back"]) == sorted(NAMES)  # back: the same as undo
 
 
+def test_help_is_understood_as_a_word_too(tallycord) -> None:
+    assert tallycord("help") == tallycord("--help")
+    assert tallycord("help", "measure") == tallycord("measure", "--help")
+
+
 def test_all_of_it_is_seen_at_once(tallycord) -> None:
     lines = tallycord("--help").out.splitlines()
     assert len(lines) <= ROWS

@@ -73,7 +73,9 @@ def _chosen(rows: Sequence[PieceRow], prompt: Prompt) -> PieceRow:
 def _go_on(workshop: Workshop, opened: OpenPiece, prompt: Prompt) -> int:
     session = LineSession(workshop, opened, prompt)
     session.say_where_it_stands()
-    say("Press Enter when a step is done; type ? for all that can be typed.")
+    all_done = opened.piece.done == opened.plan.total_steps
+    enter = "Press Enter to finish the piece" if all_done else "Press Enter when a step is done"
+    say(f"{enter}; type ? for all that can be typed.")
     return follow(session)
 
 

@@ -18,7 +18,9 @@ from companion.core.words.step_words import step_name
 from companion.core.words.undo_words import redone_words, undone_words
 
 ELSEWHERE = "This piece is open in another window, so nothing can be saved here. Type h to take it over."
-QUESTION_LEFT = "That question is left. To be asked again, type the same as before."
+QUESTION_LEFT = (
+    "That question is left. Enter marks the next step again; to be asked once more, type the same as before."
+)
 NOT_UNDERSTOOD = "That was not understood, and nothing was saved. Type ? for all that can be typed."
 
 

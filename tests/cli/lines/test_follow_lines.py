@@ -177,7 +177,7 @@ def test_the_card_learns_where_the_maker_says_so(tallycord, talk, carded) -> Non
     tallycord("jump", total)
     for answer, learnt in (("n", 0), ("", 1)):
         run = talk("follow", "--lines")
-        run.until("Press Enter when")
+        run.until("Press Enter to finish the piece;")
         run.say("", "How long did it come out")
         run.say("206 mm", "How much of each cord")
         run.say("150 mm", "Press Enter to update it; anything but y leaves it as it is.")
@@ -227,7 +227,7 @@ def test_a_length_once_every_step_is_done_is_the_finished_one(tallycord, begun) 
 def test_an_answer_that_is_none_leaves_the_question_and_says_so(begun) -> None:
     begun.type(*[""] * 8)
     begun.until("Step 8 done.")
-    left = "That question is left. To be asked again, type the same as before."
+    left = "That question is left. Enter marks the next step again; to be asked once more, type the same as before."
     begun.say("m", "What does the ruler say?")
     begun.say("about three", left)
     begun.say("j", "Up to which step")
