@@ -37,9 +37,10 @@ def plan_lines(plan: Plan, steps: bool = True, own_arm_mm: float | None = None) 
     yield ""
     yield "Count out"
     yield from (f"  {line}" for line in count_out_lines(plan))
-    for title, *order in filter(None, (order_lines(plan),)):
+    if order := order_lines(plan):
+        title, *lines = order
         yield title
-        yield from (f"  {line}" for line in order)
+        yield from (f"  {line}" for line in lines)
     yield "You will need"
     yield from (f"  {line}" for line in needed_lines(plan))
     if plan.warnings:

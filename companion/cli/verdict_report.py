@@ -8,8 +8,7 @@ from companion.cli.piece_report import COMMANDS
 from companion.cli.printing import say, tell
 from companion.core.forecast.outlook import Outlook
 from companion.core.words.measured.cord_words import cord_line
-from companion.core.words.measured.reading_list_words import doubtful_line
-from companion.core.words.measured.reading_words import set_aside_line
+from companion.core.words.measured.reading_list_words import doubts_lines
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.workshop import OpenPiece, Workshop
 
@@ -21,8 +20,7 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     outlook = workshop.outlook(opened)
     tell(verdict_line(opened.plan, opened.piece, outlook, COMMANDS))
     tell(cord_line(opened.plan, outlook))
-    doubtful = doubtful_line(opened.plan, opened.piece, outlook, COMMANDS)
-    for notice in filter(None, (doubtful, set_aside_line(opened.plan, outlook))):
+    for notice in doubts_lines(opened.plan, opened.piece, outlook, COMMANDS):
         say(str(notice))
     found = workshop.remedies(opened)
     if not found:

@@ -274,7 +274,7 @@ def add_entries(db: sqlite3.Connection, number: int, entries: Sequence[CardEntry
 
 def bead_rows(db: sqlite3.Connection) -> tuple[BeadRow, ...]:
     """All that was ever put in the bead box, in that order; nothing in a file of an older shape."""
-    if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'bead'").fetchone():
+    if not _has_table(db, "bead"):
         return ()
     return tuple(_rows(db, BeadRow, "bead ORDER BY id"))
 
@@ -291,7 +291,7 @@ def add_bead(db: sqlite3.Connection, row: BeadRow) -> None:
 def setting(db: sqlite3.Connection, name: str) -> Any:
     """What the maker has set under that name, as a plain value; None if nothing is set, or if the file has older
     tables."""
-    if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
+    if not _has_table(db, "setting"):
         return None
     found = db.execute("SELECT value FROM setting WHERE name = ?", (name,)).fetchone()
     return None if found is None else from_json(_text(found[0]))
@@ -299,7 +299,7 @@ def setting(db: sqlite3.Connection, name: str) -> Any:
 
 def settings(db: sqlite3.Connection) -> dict[str, Any]:
     """All that the maker has set; nothing if the file has older tables."""
-    if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'setting'").fetchone():
+    if not _has_table(db, "setting"):
         return {}
     return {_text(name): from_json(_text(value)) for name, value in db.execute("SELECT name, value FROM setting")}
 
@@ -307,3 +307,8 @@ def settings(db: sqlite3.Connection) -> dict[str, Any]:
 def set_setting(db: sqlite3.Connection, name: str, value: Any) -> None:
     """Store it as the value from now on."""
     db.execute("INSERT OR REPLACE INTO setting (name, value) VALUES (?, ?)", (name, _json(value)))
+
+
+def _has_table(db: sqlite3.Connection, name: str) -> bool:
+    """Whether the file has that table; one of an older shape may not."""
+    return db.execute("SELECT 1 FROM sqlite_master WHERE name = ?", (name,)).fetchone() is not None

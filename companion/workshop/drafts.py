@@ -141,7 +141,7 @@ class Drafts:
             raise NotStored(
                 f"The folder for designs can't be made: {plain(str(place.parent))}: {reason(error)}."
             ) from error
-        opened = self._unchanged(draft)
+        opened = _unchanged(draft, _source(draft))
         if opened is not None:
             write_new_copy(place, opened, over)
         else:
@@ -151,18 +151,7 @@ class Drafts:
     def leaves_comments(self, draft: Draft) -> bool:
         """Whether the file that a draft was opened from has comments that the draft's own file will not have."""
         source = _source(draft)
-        return bool(source and self._unchanged(draft) is None and _COMMENT.search(source.text))
-
-    def _unchanged(self, draft: Draft) -> bytes | None:
-        """The bytes of the file that a draft was opened from, where it still says what that file says."""
-        source = _source(draft)
-        if source is None or source.design is None or as_draft(source.design, source.text) != _of_file(draft):
-            return None
-        try:
-            data = Path(draft.source).read_bytes()
-        except OSError:
-            return None
-        return data if sha256(data).hexdigest() == source.digest else None  # not changed while it was looked at
+        return bool(source and _unchanged(draft, source) is None and _COMMENT.search(source.text))
 
     def kept(self) -> Draft | None:
         """The draft that was not finished, if there is one. Raises WorkshopError."""
@@ -185,6 +174,18 @@ class Drafts:
 
 def _source(draft: Draft) -> DesignReading | None:
     return read_design(Path(draft.source)) if draft.source else None
+
+
+def _unchanged(draft: Draft, source: DesignReading | None) -> bytes | None:
+    """The bytes of the file that a draft was opened from, where it still says what that file says. `source`: it as it
+    was read."""
+    if source is None or source.design is None or as_draft(source.design, source.text) != _of_file(draft):
+        return None
+    try:
+        data = Path(draft.source).read_bytes()
+    except OSError:
+        return None
+    return data if sha256(data).hexdigest() == source.digest else None  # not changed while it was looked at
 
 
 def _of_file(draft: Draft) -> Draft:

@@ -285,6 +285,10 @@ class Making:
         """What is to be expected of the piece as it stands."""
         return self.forecasts.outlook(opened)
 
+    def set_aside(self, opened: OpenPiece) -> tuple[Measured, ...]:
+        """The readings of the piece that others contradict."""
+        return self.outlook(opened).set_aside if opened.piece.readings else ()
+
     def suppose(self, opened: OpenPiece, piece: Piece) -> Outlook:
         """What would be expected of the piece if it stood so: for readings that are typed but not taken yet."""
         return self.forecasts.suppose(opened, piece)

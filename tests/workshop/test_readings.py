@@ -176,3 +176,8 @@ def test_no_leftover_is_taken_once_the_tails_are_trimmed(workshop, skerry) -> No
     assert workshop.outlook(opened).finished == before
     earlier = workshop.measure(opened, "free", 210.0, "21 cm", step=31)
     assert earlier.piece.readings[-1].step == 31
+
+
+def test_those_that_others_contradict_are_told(workshop, read) -> None:
+    assert workshop.set_aside(read) == (read.piece.readings[2],)
+    assert workshop.set_aside(workshop.take_out(read, 3)) == ()

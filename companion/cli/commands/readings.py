@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from companion.cli.arguments import Wrong, step_of, whole_number
@@ -66,13 +67,14 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         ruler_mm = typed_mm or workshop.ruler_step_mm(opened.plan.unit)
         readings = _readings(arguments, workshop, meant, ruler_mm)
         refused = any(one.kind == "free" and workshop.is_trimmed(opened, one.step) for one in readings)
-        doubt = "" if arguments.anyway or refused else _doubt(workshop, opened, readings)
+        weighed = [] if refused else list(_weighed(workshop, opened, readings))
+        doubt = "" if arguments.anyway else _doubt(opened.plan, weighed)
         if doubt:
             complain(f"▲ {doubt} Nothing was saved. {GIVE_AGAIN}")
             return 1
-        before, opened = opened, workshop.take_readings(opened, readings)
+        opened = workshop.take_readings(opened, readings)
         meant.say()
-        _say_meanings(workshop, before, readings)
+        _say_meanings(opened.plan, weighed)
         outlook = workshop.outlook(opened)
         say(f"It would finish at {finishes_at(opened.plan, opened.piece, outlook)}.")
     else:
@@ -101,27 +103,38 @@ def _can_be_right(plan: Plan, there: Piece, expected: Outlook, kind: ReadingKind
     return reading_doubt(plan, there, expected, kind, length_mm) is None
 
 
-def _doubt(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) -> str:
-    """Why the first of these that can hardly be right can't, "" where all can."""
+class _Weighed(Struct, frozen=True):
+    """A reading, the piece as it stood there, and what is expected of it without the reading and with it."""
+
+    reading: Measured
+    there: Piece
+    expected: Outlook
+    now: Outlook
+
+
+def _weighed(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) -> Iterator[_Weighed]:
+    """Each reading against what the ones before it lead one to expect."""
     piece = opened.piece
     for reading in readings:
         if reading.step <= piece.done:  # else it is refused for that
             there, piece = replace(piece, done=reading.step), after(piece, reading)
-            expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
-            doubt = reading_doubt(opened.plan, there, expected, reading.kind, reading.length_mm, now, "count")
-            if doubt:
-                return doubt
-    return ""
+            yield _Weighed(reading, there, workshop.suppose(opened, there), workshop.suppose(opened, piece))
 
 
-def _say_meanings(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]) -> None:
+def _doubt(plan: Plan, weighed: Sequence[_Weighed]) -> str:
+    """Why the first of these that can hardly be right can't, "" where all can."""
+    doubts = (
+        reading_doubt(plan, one.there, one.expected, one.reading.kind, one.reading.length_mm, one.now, "count")
+        for one in weighed
+    )
+    return next(filter(None, doubts), "")
+
+
+def _say_meanings(plan: Plan, weighed: Sequence[_Weighed]) -> None:
     """Each reading compared with what was expected before it."""
-    piece, plan = opened.piece, opened.plan
-    for reading in readings:
-        there, piece = replace(piece, done=reading.step), after(piece, reading)
-        expected, now = workshop.suppose(opened, there), workshop.suppose(opened, piece)
-        told = reading_lines(plan, there, expected, now, reading.kind, reading.length_mm, what="count")
-        say(str(told[0]))
+    for one in weighed:
+        kind, length_mm = one.reading.kind, one.reading.length_mm
+        say(str(reading_lines(plan, one.there, one.expected, one.now, kind, length_mm, what="count")[0]))
 
 
 def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:

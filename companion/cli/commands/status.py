@@ -76,8 +76,9 @@ def _ended(opened: OpenPiece, workshop: Workshop) -> Iterator[str]:
     if piece.state == "abandoned":
         yield f"Put away: {piece.done} of {plan.total_steps} steps were done."
         return
-    took, left_mm = workshop.worked(opened), workshop.left_at_the_end(opened)
-    for line in result_lines(plan, opened.began_with, piece, took, left_mm, workshop.settings.scrap_mm):
+    took, left_mm, scrap_mm = workshop.worked(opened), workshop.left_at_the_end(opened), workshop.settings.scrap_mm
+    aside = workshop.set_aside(opened)
+    for line in result_lines(plan, opened.began_with, piece, took, left_mm, scrap_mm, aside):
         if line.text:
             yield "  " * line.depth + line.text
 

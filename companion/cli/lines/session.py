@@ -12,8 +12,8 @@ from companion.core.plan.leftover import leftover_due
 from companion.core.words.finish_words import leftover_line
 from companion.core.words.measured.alarms import Moment, news
 from companion.core.words.measured.cord_words import cord_line
-from companion.core.words.measured.reading_list_words import doubtful_line
-from companion.core.words.measured.reading_words import expected_reading, set_aside_line
+from companion.core.words.measured.reading_list_words import doubts_lines
+from companion.core.words.measured.reading_words import expected_reading
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.notices import Notice, heading
 from companion.core.words.recap import recap
@@ -69,7 +69,7 @@ class LineSession:
             tell(length)
         self._length_told = length
         tell(cord_line(plan, outlook))
-        for notice in filter(None, (doubtful_line(plan, piece, outlook, ANSWERS), set_aside_line(plan, outlook))):
+        for notice in doubts_lines(plan, piece, outlook, ANSWERS):
             say(str(notice))
         self._told = Moment(plan, piece, outlook)
 

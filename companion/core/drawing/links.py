@@ -11,6 +11,7 @@ from companion.core.drawing.bodies import BodyForm
 from companion.core.drawing.strand import KNOT_THICKNESSES, PartKind
 from companion.core.picture.colours import Colour, colour_of
 from companion.core.picture.marks import marks_of
+from companion.core.plan.longest import strand_groups
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import element_mm
 from companion.core.values.design import Bead, Element, Knot
@@ -72,19 +73,10 @@ def chains_of(plan: Plan) -> tuple[Chain, ...]:
     if any(_NEVER_CLOSED in (strand.start_closure, strand.end_closure) for strand in plan.strands):
         return ()
     chains, links, on_before = [], _LinksOf(plan), 0
-    for entries in _strands(plan):
-        chains.append(_chain(entries, links, on_before))
+    for group in strand_groups(plan.strands):
+        chains.append(_chain([plan.strands[number] for number in group], links, on_before))
         on_before += sum(link.kind == "bead" for link in chains[-1].links)
     return tuple(chains) if all(chain.length_mm > 0 for chain in chains) else ()
-
-
-def _strands(plan: Plan) -> Iterator[list[PlannedStrand]]:
-    """The entries of each strand: one, or its two sides."""
-    entries = list(plan.strands)
-    while entries:
-        sides = 2 if entries[0].side == "first" else 1
-        yield entries[:sides]
-        entries = entries[sides:]
 
 
 def _chain(entries: Sequence[PlannedStrand], links: _LinksOf, on_before: int) -> Chain:

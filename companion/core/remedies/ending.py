@@ -11,7 +11,7 @@ from companion.core.plan.ends import strand_end
 from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.remaining_layout import Edit, RemainingSide
 from companion.core.remedies.remedy import Candidate
-from companion.core.values.design import Bead, End, Space, Strand
+from companion.core.values.design import Bead, BeadKind, Element, End, Space, Strand
 from companion.core.values.measures.show_lengths import difference, display_unit
 from companion.core.values.text import count_word, plural
 
@@ -31,9 +31,10 @@ def at_the_end(basis: RemedyBasis, off_mm: float) -> Iterator[Candidate]:
         return
     yield from _closure(basis, side, off_mm)
     if off_mm >= LEAST_MM:
-        drawn_up = basis.plan.strands[side.entry].end_closure in DRAWN_UP
-        yield from () if drawn_up else (_bare(basis, side, off_mm),)
-        yield from _more_beads(basis, side, off_mm) if drawn_up else ()
+        if basis.plan.strands[side.entry].end_closure in DRAWN_UP:
+            yield from _more_beads(basis, side, off_mm)
+        else:
+            yield _bare(basis, side, off_mm)
         yield from _spacers(basis, side, off_mm)
 
 
@@ -51,26 +52,33 @@ def _closure(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator
 def _bare(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Candidate:
     bare_mm = round(2 * min(off_mm, MOST_BARE_MM)) / 2
     length = difference(bare_mm, display_unit(basis.plan.unit))
-    end = len(side.elements)
-    edit = Edit(side.entry, end, end, (Space(bare_mm),))
     effort = EFFORT_BARE + EFFORT_A_MM * bare_mm
+    return _added(basis, side, (Space(bare_mm),), f"{length} of bare cord", "bare", effort)
+
+
+def _more(basis: RemedyBasis, side: RemainingSide, kind: BeadKind, count: int) -> Candidate:
+    """So many more of that bead."""
+    words = f"{count_word(count)} more {plural(kind.name, count)}"
+    effort = EFFORT_SPACER + EFFORT_A_SPACER * (count - 1)
+    return _added(basis, side, (Bead(kind.key),) * count, words, "spacer", effort)
+
+
+def _added(
+    basis: RemedyBasis, side: RemainingSide, new: tuple[Element, ...], words: str, family: str, effort: float
+) -> Candidate:
+    """These elements after all others of a side."""
+    end = len(side.elements)
+    edit = Edit(side.entry, end, end, new)
     uneven = not basis.layout.still_mirrored((edit,))
-    return Candidate(f"{length} of bare cord before the closure", ("bare",), effort, side.entry, (edit,), uneven=uneven)
+    return Candidate(f"{words} before the closure", (family,), effort, side.entry, (edit,), uneven=uneven)
 
 
 def _more_beads(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator[Candidate]:
     """One or two more of the bead beside the closure, where no bare cord can be left."""
     last = next((element for element in reversed(side.elements) if isinstance(element, Bead)), None)
     kind = basis.kinds[last.key] if last else None
-    if last is None or kind is None or kind.length_mm <= SMALL_BEAD_MM or not _passes(basis, side, kind.hole_mm):
-        return
-    end = len(side.elements)
-    count = min(MOST_MORE, max(1, round(off_mm / kind.length_mm)))
-    edit = Edit(side.entry, end, end, (last,) * count)
-    uneven = not basis.layout.still_mirrored((edit,))
-    change = f"{count_word(count)} more {plural(kind.name, count)} before the closure"
-    effort = EFFORT_SPACER + EFFORT_A_SPACER * (count - 1)
-    yield Candidate(change, ("spacer",), effort, side.entry, (edit,), uneven=uneven)
+    if kind is not None and kind.length_mm > SMALL_BEAD_MM and _passes(basis, side, kind.hole_mm):
+        yield _more(basis, side, kind, min(MOST_MORE, max(1, round(off_mm / kind.length_mm))))
 
 
 def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator[Candidate]:
@@ -86,12 +94,7 @@ def _spacers(basis: RemedyBasis, side: RemainingSide, off_mm: float) -> Iterator
     if not choices:
         return
     _, count, kind = min(choices, key=lambda choice: choice[:2])
-    end = len(side.elements)
-    edit = Edit(side.entry, end, end, (Bead(kind.key),) * count)
-    change = f"{count_word(count)} more {plural(kind.name, count)} before the closure"
-    effort = EFFORT_SPACER + EFFORT_A_SPACER * (count - 1)
-    uneven = not basis.layout.still_mirrored((edit,))
-    yield Candidate(change, ("spacer",), effort, side.entry, (edit,), uneven=uneven)
+    yield _more(basis, side, kind, count)
 
 
 def _passes(basis: RemedyBasis, side: RemainingSide, hole_mm: float | None) -> bool:

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from companion.core.forecast.observations import elements_made
 from companion.core.journal.events import CutEntered
 from companion.core.journal.fold import after
+from companion.core.plan.cut import told_cut_mm
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
-from companion.core.values.measures.show_lengths import display_unit, rounded_up_mm, show_up
+from companion.core.values.measures.show_lengths import display_unit, show_up
 
 
 def fresh_cut(baseline: Baseline) -> Iterator[Remedy]:
@@ -20,15 +21,16 @@ def fresh_cut(baseline: Baseline) -> Iterator[Remedy]:
     number = next((number for number, cut in enumerate(plan.cuts) if worst in cut.entries), None)
     if number is None or piece.readings or piece.joins:
         return
-    cut, unit = plan.cuts[number], display_unit(plan.unit)
-    cut_mm = rounded_up_mm(cut.cut_mm, unit)
-    entered_mm = next((one.length_mm for one in piece.cuts if one.cord == number), cut_mm)
-    if entered_mm >= cut.cut_mm or any(elements_made(plan, entry, piece.done) for entry in cut.entries):
+    cut = plan.cuts[number]
+    entered_mm = piece.cut_mm(number)
+    if entered_mm is None or entered_mm >= cut.cut_mm:
         return
-    shown = show_up(cut.cut_mm, unit)
+    if any(elements_made(plan, entry, piece.done) for entry in cut.entries):
+        return
+    shown = show_up(cut.cut_mm, display_unit(plan.unit))
     which = f" for {cut.name}" if len(plan.cuts) > 1 else ""
     lost = "nothing is made with this one yet"
-    event = CutEntered(number, cut_mm, shown)
+    event = CutEntered(number, told_cut_mm(plan, number), shown)
     draft = Remedy(
         "", f"Cut a longer cord{which}, {shown}: {lost}", 0.0, 0.0, None, 0.0, 0.0, family=("fresh cut",), cut=event
     )  # fmt: skip

@@ -92,6 +92,16 @@ class Remedy(Struct, frozen=True):
         return self.advice and self.family == ("join",)
 
     @property
+    def holds(self) -> bool:
+        """Whether it is only a way to go on with a short cord: nothing is changed by it."""
+        return self.family[:1] == ("hold",)
+
+    @property
+    def leaves_length(self) -> bool:
+        """Whether it has nothing to do with the length: it is for the cord, or begins again."""
+        return self.join or self.afresh or self.cut is not None or self.holds
+
+    @property
     def p_short(self) -> float:
         """The chance that the cord is then too short: for the last knot, for the hands, or for the closure."""
         return min(1.0, self.p_run_out + self.p_short_to_hold)

@@ -27,7 +27,7 @@ def remedy_line(plan: Plan, remedy: Remedy) -> str:
 
 def outcome_words(plan: Plan, remedy: Remedy) -> str:
     """ "It would finish at 8 ± 3/16 in. 84 % within tolerance. Takes 14 mm more of each cord." """
-    if remedy.afresh or remedy.cut or remedy.family[:1] == ("hold",):
+    if remedy.afresh or remedy.cut or remedy.holds:
         return effect_words(plan, remedy)
     finished = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit))
     return sentences(f"It would finish at {finished}.", effect_words(plan, remedy))
@@ -39,7 +39,7 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
         return AFRESH
     if remedy.cut:
         return ENOUGH
-    if remedy.family[:1] == ("hold",):
+    if remedy.holds:
         return "Nothing is taken apart."
     p, risk = remedy.p_in_tolerance, remedy.p_run_out
     text = sentences(
@@ -53,20 +53,12 @@ def effect_words(plan: Plan, remedy: Remedy) -> str:
 
 def joins_alone(found: Sequence[Remedy]) -> bool:
     """Whether a join is all that there is, but for ways to hold short tails: neither changes the length."""
-    return any(one.join for one in found) and all(one.join or one.family[:1] == ("hold",) for one in found)
+    return any(one.join for one in found) and all(one.join or one.holds for one in found)
 
 
 def best_is_poor(found: Sequence[Remedy]) -> str:
     """A sentence saying that none of these is likely to bring the length right; "" if one is."""
-    chances = [
-        one.p_in_tolerance
-        for one in found
-        if one.p_in_tolerance is not None
-        and not one.join
-        and not one.afresh
-        and not one.cut
-        and one.family[:1] != ("hold",)
-    ]
+    chances = [one.p_in_tolerance for one in found if one.p_in_tolerance is not None and not one.leaves_length]
     if not chances or max(chances) >= LEAST_CHANCE:
         return ""
     return "Nothing here has more than 1 chance in 5 of coming out within tolerance. There is nothing better."

@@ -33,10 +33,14 @@ DONE, NOW, COMING = "✓", "▸", " "
 
 
 def piece_page(
-    plan: Plan, piece: Piece, journal: Sequence[str], own_arm_mm: float | None = None
+    plan: Plan,
+    piece: Piece,
+    journal: Sequence[str],
+    own_arm_mm: float | None = None,
+    outlook: Outlook | None = None,
 ) -> Iterator[PieceLine]:
-    """Cut, beads, what is needed, steps, readings, notes, cautions and the journal. `journal`: its events in words."""
-    outlook = _outlook(plan, piece) if piece.readings else None
+    """Cut, beads, what is needed, steps, readings, notes, cautions and the journal. `journal`: its events in words;
+    `outlook`: what is expected of a piece that was measured."""
     yield from _cut(plan, piece, own_arm_mm)
     yield from (
         PieceLine(line, 1) for line in (_length(plan, piece, outlook), opened_line(plan), fit_line(plan)) if line
@@ -66,12 +70,6 @@ def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLi
             yield PieceLine(f"you cut {show(really_mm, unit)}{name}", 1)
 
 
-def _outlook(plan: Plan, piece: Piece) -> Outlook:
-    from companion.core.forecast.forecaster import Forecaster  # for a piece that is measured
-
-    return Forecaster(plan, faults=True).outlook(piece)
-
-
 def _length(plan: Plan, piece: Piece, outlook: Outlook | None) -> str:
     """How long it will be: by the plan, and by the readings too once there are any, as while it is followed."""
     if outlook is None:
@@ -85,8 +83,9 @@ def _length(plan: Plan, piece: Piece, outlook: Outlook | None) -> str:
 
 def _laid_out(plan: Plan) -> Iterator[PieceLine]:
     yield from _section("Count out", list(count_out_lines(plan)), "")
-    for title, *order in filter(None, (order_lines(plan),)):
-        yield from _section(title, order, "")
+    if order := order_lines(plan):
+        title, *lines = order
+        yield from _section(title, lines, "")
     yield from _section("You will need", needed_lines(plan), "")
 
 

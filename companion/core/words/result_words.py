@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import fsum
 
 from companion.core.journal.events import Measured
@@ -42,14 +42,20 @@ def as_wanted(began_with: Plan, piece: Piece) -> bool:
 
 
 def result_lines(
-    plan: Plan, began_with: Plan, piece: Piece, took: Worked, left_mm: float | None, scrap_mm: float
+    plan: Plan,
+    began_with: Plan,
+    piece: Piece,
+    took: Worked,
+    left_mm: float | None,
+    scrap_mm: float,
+    set_aside: Sequence[Measured] = (),
 ) -> Iterator[PieceLine]:
     """The result, section by section. `plan`: as it was made; `left_mm`: what was left of one layer, where it was said
-    at the end; `scrap_mm`: from which on a leftover is worth keeping."""
+    at the end; `scrap_mm`: from which on a leftover is worth keeping; `set_aside`: readings that others contradict."""
     yield PieceLine(good_sentence(began_with, piece), heading=True)
     yield PieceLine("")
     yield from result_figures(plan, began_with, piece, took, left_mm, scrap_mm)
-    for section in result_remarks(plan, piece):
+    for section in result_remarks(plan, piece, set_aside):
         yield PieceLine("")
         yield from section
 
@@ -70,21 +76,12 @@ def result_figures(
     yield PieceLine(f"{'made of':<9} {count_of(beads, 'bead')} and {count_of(knots, 'knot')}{_own_knots(plan)}", 1)
 
 
-def result_remarks(plan: Plan, piece: Piece) -> Iterator[list[PieceLine]]:
+def result_remarks(plan: Plan, piece: Piece, set_aside: Sequence[Measured] = ()) -> Iterator[list[PieceLine]]:
     """The sections of what was measured and noted on the way, those that there are."""
-    readings = readings_lines(plan, piece, _set_aside(plan, piece))
+    readings = readings_lines(plan, piece, set_aside)
     for title, lines in (("Readings", readings), ("Notes", notes_lines(plan, piece))):
         if lines:
             yield [PieceLine(title, heading=True), *(PieceLine(line, 1) for line in lines)]
-
-
-def _set_aside(plan: Plan, piece: Piece) -> tuple[Measured, ...]:
-    """The readings that others contradict."""
-    if not piece.readings:
-        return ()
-    from companion.core.forecast.forecaster import Forecaster  # for a piece that was measured
-
-    return Forecaster(plan, faults=True).believed(piece)[2]
 
 
 def _cord(plan: Plan, piece: Piece, left_mm: float | None, scrap_mm: float) -> Iterator[PieceLine]:

@@ -6,11 +6,11 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future
-from contextlib import suppress
-from contextvars import copy_context
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from companion.tui.handing_over import hand_over
 from companion.tui.page import ListPage
 from companion.tui.widgets.rows import Row
 from companion.workshop import PieceRow, Workshop
@@ -105,13 +105,8 @@ class Sketching:
         if unknown is None:
             return
         what, whole = unknown
-        self._reading, loop, context = True, asyncio.get_running_loop(), copy_context()
-
-        def hand_over(read: Future[Sketched]) -> None:
-            with suppress(RuntimeError):  # the app has ended meanwhile
-                loop.call_soon_threadsafe(self._arrived, what, whole, read, context=context)
-
-        sketches.read(what).add_done_callback(hand_over)
+        self._reading = True
+        hand_over(sketches.read(what), partial(self._arrived, what, whole))
 
     def _wanted(self) -> Iterator[tuple[What, bool]]:
         """What shows, and whether all of it is drawn or its beads alone: the chosen one first, then the rows; nothing

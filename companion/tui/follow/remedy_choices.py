@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from msgspec import Struct
+
 from companion.core.forecast.outlook import Outlook
 from companion.core.picture.marks import letters_of
 from companion.core.picture.rest_strip import rest_letters, rest_strip
@@ -35,10 +37,11 @@ def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remed
         room = columns - EDGES
         for text in introduction(opened, outlook, remedies):
             yield from _text_rows(text, room)
+        strips = _strips(opened, offered, room)
         if offered:
-            yield from _heading_rows(opened, offered, room)
-        for number, remedy in enumerate(offered, start=1):
-            yield from _remedy_rows(opened, number, remedy, room)
+            yield from _heading_rows(opened, strips, room)
+        for number, (remedy, strip) in enumerate(zip(offered, strips.then, strict=True), start=1):
+            yield from _remedy_rows(opened, number, remedy, strip, room)
             yield Row("")
         if best_is_poor(offered):
             yield from _text_rows(best_is_poor(offered), room)
@@ -49,19 +52,23 @@ def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remed
     return Choices("What to do", lambda columns: tuple(rows(columns)), keys, numbered=True)
 
 
-def _heading_rows(opened: OpenPiece, offered: Sequence[Remedy], room: int) -> Iterator[Row]:
+class _Strips(Struct, frozen=True):
+    """What is left in letters, as it is planned now and by each way out: "" where that is the same."""
+
+    now: str
+    then: tuple[str, ...]
+
+
+def _heading_rows(opened: OpenPiece, strips: _Strips, room: int) -> Iterator[Row]:
     """What the columns are called, and the rest as it is planned now, where any of them changes it."""
     indent = room - FIGURES if room >= BESIDE_FROM else HANG
     yield Row(" " * indent + _in_columns(headings(opened.plan)), detail=True, muted=True)
-    if any(_strip(opened, remedy, room) for remedy in offered):
-        letters = letters_of(opened.plan.beads)
-        now = rest_letters(rest_now(opened.plan, opened.piece)[1], letters)
-        shown = rest_strip(now, now, room - HANG - AS_PLANNED)
-        yield Row(f"{' ' * HANG}{shown}   as planned", detail=True, muted=True)
+    if any(strips.then):
+        yield Row(f"{' ' * HANG}{strips.now}   as planned", detail=True, muted=True)
     yield Row("")
 
 
-def _remedy_rows(opened: OpenPiece, number: int, remedy: Remedy, room: int) -> Iterator[Row]:
+def _remedy_rows(opened: OpenPiece, number: int, remedy: Remedy, strip: str, room: int) -> Iterator[Row]:
     """One way out: what to do, its figures, what has no column, and the rest as it would be."""
     told, beside = columns_of(opened.plan, remedy), room >= BESIDE_FROM
     figures = _in_columns(told)
@@ -73,7 +80,7 @@ def _remedy_rows(opened: OpenPiece, number: int, remedy: Remedy, room: int) -> I
         yield Row(" " * HANG + figures, detail=True)
     if told.more:
         yield from (Row(line, detail=True) for line in hanging(" " * HANG + told.more, room, HANG))
-    if strip := _strip(opened, remedy, room):
+    if strip:
         yield Row(" " * HANG + strip, detail=True, muted=True)
 
 
@@ -82,12 +89,13 @@ def _in_columns(told: Columns) -> str:
     return f"{told.finishes:<{FINISHES}}{chance}{told.cord}" if told.finishes else ""
 
 
-def _strip(opened: OpenPiece, remedy: Remedy, room: int) -> str:
-    """What would be left, in letters; "" where that is the same as now."""
-    letters = letters_of(opened.plan.beads)
+def _strips(opened: OpenPiece, offered: Sequence[Remedy], room: int) -> _Strips:
+    letters, columns = letters_of(opened.plan.beads), room - HANG - AS_PLANNED
     now = rest_letters(rest_now(opened.plan, opened.piece)[1], letters)
-    then = rest_letters(rest_after(opened.plan, opened.piece, remedy), letters)
-    return "" if then == now else rest_strip(then, now, room - HANG - AS_PLANNED)
+    rests = [rest_letters(rest_after(opened.plan, opened.piece, remedy), letters) for remedy in offered]
+    return _Strips(
+        rest_strip(now, now, columns), tuple("" if then == now else rest_strip(then, now, columns) for then in rests)
+    )
 
 
 def _text_rows(text: str, columns: int) -> Iterator[Row]:

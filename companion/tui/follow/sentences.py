@@ -54,12 +54,12 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
 
 def _of_readings(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> list[Notice]:
     """What is to be said of single readings, and that knots settle."""
-    from companion.core.words.measured.reading_list_words import doubtful_line
-    from companion.core.words.measured.reading_words import believed_line, set_aside_line
+    from companion.core.words.measured.reading_list_words import doubts_lines
+    from companion.core.words.measured.reading_words import believed_line
     from companion.core.words.measured.reason_words import settling_words
 
-    doubtful = doubtful_line(plan, piece, outlook, keys)
-    lines = (doubtful, set_aside_line(plan, outlook), believed_line(plan, piece, outlook))
+    said = doubts_lines(plan, piece, outlook, keys)
+    if believed := believed_line(plan, piece, outlook):
+        said.append(believed)
     settling = settling_words(plan, piece, outlook)
-    said = [notice for notice in lines if notice is not None]
     return [*said, Notice("quiet", settling)] if settling else said

@@ -43,9 +43,9 @@ class PlanScreen(TextPage):
 
     def text(self) -> list[Paragraph]:
         """The page."""
-        return paragraphs_of(
-            list(piece_page(self.opened.plan, self.opened.piece, self.journal, self.workshop.settings.arm_mm))
-        )
+        opened, arm_mm = self.opened, self.workshop.settings.arm_mm
+        outlook = self.workshop.outlook(opened) if opened.piece.readings else None
+        return paragraphs_of(list(piece_page(opened.plan, opened.piece, self.journal, arm_mm, outlook)))
 
     def _can_enter_cut(self) -> bool:
         return self.opened.piece.done == 0 and self.opened.piece.state == "under way"

@@ -32,6 +32,7 @@ class ResultScreen(PicturedPage):
         super().__init__()
         self.opened, self.help_plan, self.heading = opened, opened.plan, heading(opened.began_with, opened.name)
         self.took, self.left_mm, self.said_first = workshop.worked(opened), workshop.left_at_the_end(opened), said
+        self.set_aside = workshop.set_aside(opened)
 
     def on_mount(self) -> None:
         if self.said_first:
@@ -40,8 +41,8 @@ class ResultScreen(PicturedPage):
     def text(self) -> list[Paragraph]:
         """The result."""
         opened, scrap_mm = self.opened, self.workshop.settings.scrap_mm
-        told = result_lines(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm, scrap_mm)
-        return paragraphs_of(list(told))
+        came_to = (self.took, self.left_mm, scrap_mm, self.set_aside)
+        return paragraphs_of(list(result_lines(opened.plan, opened.began_with, opened.piece, *came_to)))
 
     def pictured(self) -> Plan:
         """The piece as it was made."""
@@ -53,7 +54,8 @@ class ResultScreen(PicturedPage):
         well = as_wanted(opened.began_with, opened.piece)
         sentence = Paragraph(good_sentence(opened.began_with, opened.piece), "bold $success" if well else "bold")
         figures = result_figures(opened.plan, opened.began_with, opened.piece, self.took, self.left_mm, scrap_mm)
-        remarks = [line for section in result_remarks(opened.plan, opened.piece) for line in (*section, PieceLine(""))]
+        sections = result_remarks(opened.plan, opened.piece, self.set_aside)
+        remarks = [line for section in sections for line in (*section, PieceLine(""))]
         left = [PieceLine("What it came to", heading=True), *figures]
         return Spread([sentence], (), (), self._came_out(), paragraphs_of(left), paragraphs_of(remarks), ())
 

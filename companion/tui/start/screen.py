@@ -98,8 +98,9 @@ class StartScreen(PicturedPage):
         for key, line in count_out(self.plan):
             lead, colour = (f"  ● {marks[key].letter}", marks[key].colour) if marked else ("", None)
             told.append(Paragraph(f"{lead}  {line}", "", len(lead) + 7, len(lead), colour))
-        for title, *order in filter(None, (order_lines(self.plan),)):
-            told += [Paragraph(title, "bold"), *(Paragraph(f"  {line}", hang=4) for line in order)]
+        if order := order_lines(self.plan):
+            title, *lines = order
+            told += [Paragraph(title, "bold"), *(Paragraph(f"  {line}", hang=4) for line in lines)]
         return told
 
     def _needed(self) -> list[Paragraph]:

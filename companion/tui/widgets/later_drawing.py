@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import asyncio
 from concurrent.futures import Future
-from contextlib import suppress
-from contextvars import copy_context
+from functools import partial
 from typing import Generic, TypeVar
 
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
+from companion.tui.handing_over import hand_over
 from companion.workshop.beside import started
 
 ToDraw = TypeVar("ToDraw")
@@ -53,14 +52,8 @@ class LaterDrawing(Widget, Generic[ToDraw]):
         return Strip.blank(self.size.width, self.rich_style)
 
     def _draw(self, wanted: ToDraw) -> None:
-        loop, context = asyncio.get_running_loop(), copy_context()
-
-        def hand_over(drawn: Future[list[Strip]]) -> None:
-            with suppress(RuntimeError):  # the app has ended meanwhile
-                loop.call_soon_threadsafe(self._arrived, wanted, drawn, context=context)
-
         if wanted is self._asked:
-            started(lambda: self.drawn(wanted), "drawing").add_done_callback(hand_over)
+            hand_over(started(lambda: self.drawn(wanted), "drawing"), partial(self._arrived, wanted))
 
     def _arrived(self, wanted: ToDraw, drawn: Future[list[Strip]]) -> None:
         if wanted is self._asked and self.is_attached:

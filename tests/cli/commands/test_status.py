@@ -45,3 +45,15 @@ def test_a_design_edited_since_is_told_and_changes_nothing(tallycord, skerry, tm
     after = tallycord("status", name).out
     assert after.startswith(before)
     assert after.removeprefix(before).startswith("The design file has changed")
+
+
+def test_a_finished_piece_marks_the_reading_that_others_contradict(tallycord, skerry) -> None:
+    name = tallycord("start", skerry).out.strip()
+    for step, text in ((9, "34 mm"), (16, "76 mm"), (20, "114 mm")):
+        tallycord("jump", name, str(step))
+        tallycord("measure", name, text, "--anyway")
+    tallycord("jump", name, "33")
+    tallycord("finish", name, "202 mm", "--left", "15 cm")
+    out = tallycord("status", name).out
+    assert "after step 16: strand 3 in, set aside" in out
+    assert "after step 20: strand 4 1/2 in\n" in out

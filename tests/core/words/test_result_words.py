@@ -68,7 +68,7 @@ def test_cord_that_was_joined_on_is_used_too() -> None:
 
 def test_a_reading_that_is_set_aside_is_marked_in_the_list() -> None:
     plan = longstone()
-    piece, _ = measured(plan, *READ[:3])
-    lines = [line.text for line in result_lines(plan, plan, piece, Worked(600, 1), None, 150.0)]
+    piece, outlook = measured(plan, *READ[:3])
+    lines = [line.text for line in result_lines(plan, plan, piece, Worked(600, 1), None, 150.0, outlook.set_aside)]
     assert "after step 16: strand 10 5/16 in, set aside" in lines
     assert "after step 16: strand 9 5/16 in" in lines

@@ -12,6 +12,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import difference, display_unit, show
 from companion.core.values.text import sentences
+from companion.core.words.measured.reading_words import set_aside_line
 from companion.core.words.measured.verdict_words import NO_KEYS, Keys, in_brackets
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
@@ -73,6 +74,12 @@ def doubtful_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KE
     named = f"Reading {number_of(piece, reading)} ({reading_named(plan, reading)})"
     looks = f"{named} looks {difference(fault.off_mm, display_unit(plan.unit))} too {side}."
     return Notice("quiet", looks, "", f"If it was a slip, {taking_out(piece, reading, keys)}.")
+
+
+def doubts_lines(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> list[Notice]:
+    """What is to be said of single readings: one that is likely to be wrong, and those that are set aside."""
+    lines = (doubtful_line(plan, piece, outlook, keys), set_aside_line(plan, outlook))
+    return [notice for notice in lines if notice is not None]
 
 
 def expected_words(plan: Plan, listed: ListedReading) -> str:
