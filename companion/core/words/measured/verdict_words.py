@@ -15,6 +15,7 @@ from companion.core.values.text import capitalised, sentences
 from companion.core.words.measured.reason_words import (
     counted_words,
     course_words,
+    is_on_length,
     is_over,
     is_worth_telling,
     known_reason,
@@ -35,11 +36,14 @@ BEAD = {"bead missed": "a bead may be missing", "bead too many": "there may be a
 
 def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> Notice:
     """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it."""
-    if outlook.verdict in ("recount", "measure again"):
+    closing = closing_begun(plan, piece)
+    if outlook.verdict in ("recount", "measure again") and not (closing and is_on_length(plan, outlook)):
         return _fault_notice(plan, piece, outlook, keys)
-    if closing_begun(plan, piece):
+    if closing:
         return _at_the_end(plan, piece, outlook)
     suspect = suspected_miscount(plan, outlook)
+    if outlook.verdict == "on plan" and _measured_whole(plan, outlook) and not (suspect and suspect.p >= NAMED_FROM):
+        return _well(plan, piece, outlook, keys)
     if outlook.verdict in ("no target", "on plan"):
         if suspect:
             return _suspected(plan, piece, outlook, keys, suspect)
@@ -73,18 +77,28 @@ def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault 
     if suspect and suspect.p >= NAMED_FROM:
         bead = BEAD[suspect.kind]
         count = sentences(f"Or {bead}." if why else f"{capitalised(bead)}.", count)
-    detail = sentences(course_words(plan, outlook), why)
     if outlook.verdict == "watch":
-        action = _count_and_ruler(plan, piece, outlook, keys, count) or _ruler_when(plan, piece, outlook, keys)
-        return Notice("watch", f"Keep an eye on it{in_brackets(keys, 'remedies')}.", detail, action)
+        return _watched(plan, piece, outlook, keys, count)
+    detail = sentences(course_words(plan, outlook), why)
     too = "Too long" if is_over(plan, outlook) else "Too short"
     key = "" if ruler_is_due(piece, outlook) else in_brackets(keys, "remedies")
     return Notice("off", f"{too}{key}.", detail, _count_and_ruler(plan, piece, outlook, keys, count))
 
 
+def _watched(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, count: str) -> Notice:
+    """Of a length that may still turn out either way: where it is heading, and nothing to do for it but the next
+    reading. `count`: the beads to count, "" for none."""
+    course, counted = course_words(plan, outlook), counted_words(piece, is_over(plan, outlook))
+    if count:
+        return Notice("watch", course, counted, _count_and_ruler(plan, piece, outlook, keys, count))
+    action = _ruler_action(plan, piece, outlook, keys)
+    nearer = f"It can still be brought nearer{in_brackets(keys, 'remedies')}." if counted else ""
+    return Notice("quiet", course, counted, sentences(action, nearer))
+
+
 def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook) -> Notice:
     """Once the closure is begun nothing can be put before it any more: how long it will be, and why."""
-    if outlook.verdict in ("no target", "on plan"):
+    if outlook.verdict in ("no target", "on plan") or is_on_length(plan, outlook):
         return _well(plan, piece, outlook, NO_KEYS)
     too, watch = "long" if is_over(plan, outlook) else "short", outlook.verdict == "watch"
     detail = sentences(course_words(plan, outlook), known_reason(plan, piece, outlook))
@@ -156,6 +170,12 @@ def closing_begun(plan: Plan, piece: Piece) -> bool:
         return False
     entry, number = plan.place(piece.done)
     return plan.strands[entry].steps[number - 1].kind == "end" and entry == len(plan.strands) - 1
+
+
+def _measured_whole(plan: Plan, outlook: Outlook) -> bool:
+    """Whether the latest strand reading was taken when all was strung."""
+    last = plan.piece_step(len(plan.strands) - 1, last_string_step(plan, len(plan.strands) - 1))
+    return outlook.newest is not None and outlook.newest.reading.step >= last
 
 
 def _ruler_now(plan: Plan, piece: Piece, keys: Keys) -> str:

@@ -47,7 +47,7 @@ def said(plan, *off, counted=()):
 
 
 def test_a_bead_only_where_one_is_suspected() -> None:
-    loose = said(plan_of(), (8, 1.6), (14, 2.9), (20, 4.2))
+    loose = said(plan_of(), (8, 1.6), (14, 2.9), (20, 4.2), (24, 5.0))
     assert loose.startswith("Too long.")
     assert "looser than the plan reckons with" in loose
     assert "bead" not in loose
@@ -55,7 +55,7 @@ def test_a_bead_only_where_one_is_suspected() -> None:
 
 def test_beads_that_were_counted_are_the_reason() -> None:
     counted = (Recounted(12, 6, -1),)
-    short = said(plan_of(), (6, 0.0), (12, -6.1), (18, -6.0), counted=counted)
+    short = said(plan_of(), (6, 0.0), (12, -6.1), (24, -6.0), counted=counted)
     assert "As you counted, a bead is missing." in short
     right = said(plan_of(), (6, 0.0), (12, -4.0), (18, -6.5), counted=(Recounted(18),))
     assert "count" not in right
@@ -78,7 +78,7 @@ def test_a_plan_that_misses_its_target_is_no_alarm_and_its_number_is_told() -> N
 
 
 def test_what_readings_add_to_such_a_plan_is_an_alarm_with_the_plan_as_a_reason() -> None:
-    text = said(plan_of(length_mm=232.0), (8, 2.0), (16, 4.0))
+    text = said(plan_of(length_mm=232.0), (8, 2.0), (16, 4.0), (24, 6.0))
     assert text.startswith("Too long.")
     assert "your 232 mm." in text
 
@@ -107,7 +107,6 @@ def notice_of(verdict, *faults, due=False, keys=KEYS, free_read=True):
 @pytest.mark.parametrize(
     ("verdict", "faults", "headline"),
     [
-        ("watch", (), "Keep an eye on it (w)."),
         ("off", (), "Too short (w)."),
         ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "You may be a bead short (about 4 to 1)."),
         ("measure again", (Fault("misread", 0.8, 0, 18, 18, "strand", 7.0),), "Measure again (m again)."),
@@ -119,6 +118,24 @@ def test_a_verdict_names_the_key_that_answers_it(verdict, faults, headline) -> N
     assert notice_of(verdict, *faults).headline == headline
     bare = notice_of(verdict, *faults, keys={})
     assert not any(f"({key})" in bare.text for key in KEYS.values())
+
+
+def test_a_length_that_may_turn_out_either_way_asks_for_nothing_but_the_next_reading() -> None:
+    line = notice_of("watch")
+    assert (line.level, line.headline) == ("quiet", "On course for 239 ± 14 mm, 1 mm under your 240 mm.")
+    assert (line.detail, line.action) == ("", "Measure the strand after step 24.")
+    assert notice_of("watch", due=True).action == "Measure the strand now (m)."
+
+
+def test_beads_that_were_counted_are_told_at_once_and_that_something_can_be_done() -> None:
+    """A bead is missing: that is no forecast. The length may still turn out either way."""
+    plan = plan_of()
+    piece = Piece(plan.total_steps, 18, counted=(Recounted(12, 6, -1),))
+    outlook = replace(Forecaster(plan, faults=True).outlook(piece), verdict="watch")
+    line = verdict_line(plan, piece, outlook, KEYS)
+    assert line.level == "quiet"
+    assert line.detail == "As you counted, a bead is missing."
+    assert line.action.endswith("It can still be brought nearer (w).")
 
 
 @pytest.mark.parametrize("verdict", ["on plan", "no target", "watch", "off", "recount"])
@@ -178,6 +195,36 @@ def test_once_the_closing_is_begun_nothing_is_to_be_done_for_the_length() -> Non
     for verdict, headline in (("on plan", "On length."), ("watch", "A little too short."), ("off", "Too short.")):
         line = verdict_line(plan, piece, replace(short, verdict=verdict, faults=bead), KEYS)
         assert (line.headline, line.action) == (headline, "")
+
+
+@pytest.mark.parametrize("verdict", ["watch", "off", "recount", "measure again"])
+def test_a_length_that_is_right_when_the_closing_is_begun_is_well(verdict) -> None:
+    plan = plan_of()
+    last = max(step.number for step in plan.strands[0].steps if step.kind == "string")
+    piece = Piece(plan.total_steps, last + 1)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    doubts = (Fault("misread", 0.4, 0, 13, 18, "strand", 7.0), Fault("bead missed", 0.4, 0, 13, 18))
+    line = verdict_line(plan, piece, replace(outlook, verdict=verdict, faults=doubts), KEYS)
+    assert (line.level, line.headline, line.action) == ("quiet", "On length.", "")
+
+
+def test_once_all_is_strung_and_on_length_only_a_likely_bead_is_still_to_be_counted() -> None:
+    """A last reading within tolerance, though less than expected."""
+    plan = plan_of()
+    last = max(step.number for step in plan.strands[0].steps if step.kind == "string")
+    piece = Piece(plan.total_steps, last)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    short = ReadingCheck(Measured("strand", last, 238.5, ""), -5.5, -2.6)
+
+    def line(p: float, check: ReadingCheck = short):
+        faults = (Fault("bead missed", p, 0, 13, 18),)
+        return verdict_line(plan, piece, replace(outlook, checks=(check,), faults=faults), KEYS)
+
+    assert (line(0.0).level, line(0.0).headline) == ("quiet", "On length.")
+    assert (line(0.2).level, line(0.2).headline) == ("quiet", "On length.")
+    assert line(0.4).action.startswith("Count the beads in steps 13 to 18 (r): there should be 6.")
+    before = replace(short, reading=Measured("strand", last - 4, 200.0, ""))
+    assert line(0.0, before).level == "watch"  # the whole was not measured yet
 
 
 def test_after_a_count_the_word_the_figures_and_the_way_out_agree() -> None:
