@@ -22,8 +22,6 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
     tell(cord_line(opened.plan, outlook))
     for notice in doubts_lines(opened.plan, opened.piece, outlook, COMMANDS):
         say(str(notice))
-    if outlook.verdict == "watch" and outlook.entries[outlook.worst_cord].cord.verdict == "enough":
-        return  # it may turn out either way: there is nothing to be done yet
     found = workshop.remedies(opened)
     if not found:
         return

@@ -37,8 +37,9 @@ class OpenPiece(Struct, frozen=True):
 
 
 def warning_of(outlook: Outlook) -> str:
-    """A word or two of warning for the bench, "" when all is well."""
-    words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
+    """A word or two of warning for the bench, "" when nothing is to be done: a length that may turn out either way is
+    no warning yet."""
+    words: list[str] = [] if outlook.verdict in ("no target", "on plan", "watch") else [outlook.verdict]
     cord = outlook.entries[outlook.worst_cord].cord.verdict
     if cord != "enough":
         words.append("cord " + {"scant": "tight"}.get(cord, cord))

@@ -211,16 +211,19 @@ class Forecaster:
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
         found: dict[Segment, float] = defaultdict(float)
+        latest, unit_mm = None, 0.0
         for weighed in evidence.posterior.weighed:
             one = weighed.candidate
             hypothesis = one.prepared.hypothesis
-            if not one.prepared.begun and hypothesis.reading is None and inside:
-                shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
-                lost = 1 - within(-wide_mm, wide_mm, shift_mm, sd_mm) / inside
-                segment, begins = hypothesis.segment, hypothesis.begins
-                if begins is not None:
-                    segment = Segment(segment.entry, begins - 1, begins)
-                found[segment] += weighed.p * lost
+            if one.prepared.begun or hypothesis.reading is not None or not inside:
+                continue
+            if hypothesis is not latest:  # the sizes of a hypothesis follow each other
+                latest, unit_mm = hypothesis, sum(map(hypothesis.unit_shift, self._whole))
+            lost = 1 - within(-wide_mm, wide_mm, one.size * unit_mm, sd_mm) / inside
+            segment, begins = hypothesis.segment, hypothesis.begins
+            if begins is not None:
+                segment = Segment(segment.entry, begins - 1, begins)
+            found[segment] += weighed.p * lost
         return [Hazard(segment, chance) for segment, chance in found.items()]
 
     def _entry(self, piece: Piece, evidence: Evidence, told: Evidence, entry: int) -> EntryOutlook:
