@@ -81,7 +81,7 @@ class Forecaster:
         return evidence, left, aside
 
     def estimator_without(self, aside: tuple[Measured, ...]) -> Estimator:
-        """What has taken in all readings of a piece but these, which `believed` has set aside."""
+        """The estimator of all readings of a piece except these, which `believed` has set aside."""
         if not aside:
             return self.estimator
         if aside not in self._without:
@@ -113,7 +113,7 @@ class Forecaster:
         )
 
     def _for_lengths(self, evidence: Evidence, aside: tuple[Measured, ...]) -> Evidence:
-        """What lengths are foretold by: all that is read, without a latest reading that is not believed."""
+        """What lengths are foretold from: all readings, but for the latest where it is not believed."""
         if not is_disbelieved(evidence):
             return evidence
         return self.estimator_without(aside).earlier(len(evidence.observations) - 1)

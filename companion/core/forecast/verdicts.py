@@ -66,8 +66,9 @@ def verdict(
 def on_plan_between(plan: Plan) -> tuple[float, float] | None:
     """Between which finished lengths a piece is on plan, mm; None without a target.
 
-    That is its tolerance. A design that itself misses it was said to before the work began: what the maker went on with
-    is no alarm, so the range then reaches as far beyond the design's own length.
+    That is the target with its tolerance either way. If the design itself misses that, the maker was told before the
+    work began and went on with it, so it is no alarm: the range then reaches one tolerance beyond the design's own
+    length.
     """
     if plan.target_mm is None or plan.tolerance_mm is None:
         return None
@@ -84,8 +85,8 @@ def near_enough_mm(plan: Plan) -> float:
 
 
 def worth_telling_mm(plan: Plan, piece: Piece) -> float:
-    """A piece that misses its target by so much, though it is within tolerance, may be wanted nearer; once beads were
-    counted and are missing or too many, by as much as shows."""
+    """From which miss of its target on, mm, a piece that is within tolerance may still be wanted nearer. If beads were
+    counted and are missing or too many, that is any miss that can be seen."""
     miscounted = any(one.beads for one in piece.counted)
     return ENOUGH_MM if miscounted else max(ENOUGH_MM, TOLD_SHARE * (plan.tolerance_mm or 0.0))
 

@@ -72,8 +72,9 @@ def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
     finished = finishes_at(plan, piece, outlook)
     top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
-    watched = " △" if outlook.verdict == "watch" else ""  # it may turn out either way: no more is said of it
-    bottom = [("finishes at ", "$secondary"), (finished, "bold"), (watched, "bold $warning")]
+    # A length that may turn out either way is marked, and no more is said of it.
+    ends = [("finishes ", "$secondary"), ("△  ", "bold $warning")]
+    bottom = [*(ends if outlook.verdict == "watch" else [("finishes at ", "$secondary")]), (finished, "bold")]
     if cord_is_done(plan, outlook):  # the cord has done its work
         return Content("\n").join([Content.assemble(*top), Content.assemble(*bottom)])
     column = max(_column(plan, width), *(sum(len(text) for text, _ in row) + 1 for row in (top, bottom)))

@@ -68,8 +68,8 @@ def second_faults(
     log_total: float,
     assumptions: Assumptions,
 ) -> Iterator[Candidate]:
-    """What may have gone wrong, or may still, beside a first fault: beside the likeliest of each kind that is likely at
-    all, which stands for its kind.
+    """Second faults, begun or still to come, beside a first one. For each kind of first fault that is likely at all, its
+    likeliest candidate stands for the whole kind.
 
     `hypotheses`: each with its inner product and its square, as `candidates` takes them; `alone`: all of them, each
     with nothing else wrong; `log_total`: log of the sum of all weights, "nothing wrong" among them.
