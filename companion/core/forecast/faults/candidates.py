@@ -68,7 +68,7 @@ def second_faults(
     log_total: float,
     assumptions: Assumptions,
 ) -> Iterator[Candidate]:
-    """Second faults, begun or still to come, beside a first one. For each kind of first fault that is likely at all, its
+    """Second faults, begun or still to come, beside a first one. Of each kind of first fault that is likely at all the
     likeliest candidate stands for the whole kind.
 
     `hypotheses`: each with its inner product and its square, as `candidates` takes them; `alone`: all of them, each

@@ -100,7 +100,8 @@ def reading_lines(
     meant = verdict_line(plan, piece, after, keys)
     slip = after.verdict == "measure again"  # said next: then it is the ruler
     usual = _is_usual(piece, after, length_mm)
-    against = _against_expected(plan, expected, kind, length_mm, usual, calm=meant.level == "quiet", slip=slip)
+    calm = meant.level == "quiet" and after.verdict != "watch"
+    against = _against_expected(plan, expected, kind, length_mm, usual, calm, slip)
     if other := _where_another_step_ends(plan, piece, expected, length_mm, what):
         against = Notice(against.level, against.headline, against.detail, other)
     return against, _meant(plan, after, meant)

@@ -31,6 +31,7 @@ Answer = Literal[
 Keys = Mapping[Answer, str]
 NO_KEYS: Keys = {}  # of a command line
 
+RARE_SDS = 3.0  # off by so many standard deviations a reading is to be taken again, the length being right; our own
 BEAD = {"bead missed": "a bead may be missing", "bead too many": "there may be a bead too many"}
 
 
@@ -115,9 +116,10 @@ def _suspected(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: 
 
 
 def _surprised(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice | None:
-    """The same with no bead in doubt: knots, or the ruler. None where the latest reading is as usual."""
+    """The same with no bead in doubt: knots, or the ruler. None where the latest reading is nothing rare: of eight
+    readings of a piece that goes well one or the other is off by more than the ruler, and that asks for nothing."""
     newest = outlook.newest
-    if newest is None or newest.is_usual:
+    if newest is None or abs(newest.sds) < RARE_SDS:
         return None
     run = "looser" if newest.off_mm > 0 else "tighter"
     cause = f"Perhaps your knots have become {run}, or the ruler slipped."

@@ -37,7 +37,7 @@ def count(outlook: Outlook, kind: str) -> Outlook:
 
 
 def surprised(outlook: Outlook) -> Outlook:
-    check = ReadingCheck(Measured("strand", 10, 70.0, ""), -4.0, -2.5)
+    check = ReadingCheck(Measured("strand", 10, 70.0, ""), -4.0, -3.2)
     return replace(outlook, checks=(*outlook.checks, check))
 
 
