@@ -94,7 +94,8 @@ def strand_end(
     there = knots_there(half, lies, made_first=at_start and strand.work == "along")
     other = strand.end if at_start else strand.start
     size_mm = other.size_mm if end.size_mm is None else end.size_mm
-    joint = Joint(cord, unit, 0.0, names, there, end.finding or other.finding, size_mm)
+    middle = strand.work == "from the middle"
+    joint = Joint(cord, unit, 0.0, names, there, end.finding or other.finding, size_mm, from_middle=middle)
     usual = half.figures(joint)
     figures = EndFigures(
         usual.length_mm if end.length_mm is None else end.length_mm,
@@ -149,7 +150,7 @@ def end_steps(end: StrandEnd, side: str | None, joint: Joint, strung_first: bool
     """The steps after the last bead. `joint`: the end's, with what only the whole plan knows; `strung_first`: a clip
     holds the beads, which were strung before the first knot."""
     if side == "first":
-        steps = (end.closure.first_side or end.closure.start.steps)(joint)
+        steps = (end.closure.first_side or end.closure.start.steps)(replace(joint, first_side=True))
     elif side == "second":
         steps = (end.closure.second_side or end.closure.end.steps)(joint)
     else:

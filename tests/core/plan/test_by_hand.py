@@ -193,7 +193,7 @@ def test_a_bar_is_tried_before_the_end_is_made_fast(closure) -> None:
     end = texts(plan_of(closure, finding="toggle clasp"), "end")
     tried = next(number for number, text in enumerate(end) if "Pass the bar through the ring" in text)
     fast = next(
-        number for number, text in enumerate(end) if "Run the tail" in text or "squeeze" in text or "Tie a" in text
+        number for number, text in enumerate(end) if "Run the tail" in text or "Squeeze" in text or "Tie a" in text
     )
     assert 0 < tried < fast
 

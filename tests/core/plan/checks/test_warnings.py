@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from companion.core.plan.planner import compile_plan
-from companion.core.values.design import Bead, BeadRun, CordDesign, End, Knot, Repeat, Size
+from companion.core.values.design import Bead, BeadRun, CordDesign, Design, End, Knot, Repeat, Size, Space, Strand
 from tests.core.hand_designs import bead, design, knots
 
 
@@ -37,3 +37,64 @@ def test_an_endless_bracelet_must_pass_the_hand(beads, passes) -> None:
     loop = End("endless")
     plan = compile_plan(design([BeadRun("b", beads)], CordDesign("c", 0.5), [bead(8, hole_mm=2)], None, loop, loop))
     assert ("may not pass" not in [warning.code for warning in plan.warnings]) == passes
+
+
+CLASPS = ("bead tip and clasp", "French wire and clasp", "crimp and clasp")
+TOGGLE = "bar has no room"
+
+
+def codes(plan) -> list[str]:
+    return [warning.code for warning in plan.warnings]
+
+
+@pytest.mark.parametrize("closure", CLASPS)
+def test_beads_beside_a_toggles_bar_must_be_small(closure) -> None:
+    """The last few beads near the clasp should be fairly small, so that the bar can be pulled through: Artbeads,
+    "Toggle or Toggle Clasp". The widths are our own choice: a third of a bar of 16 mm."""
+    ends = End(closure), End(closure, finding="toggle clasp")
+    for across_mm, told in ((10, True), (6, True), (5, False)):
+        plan = compile_plan(
+            design([BeadRun("b", 9)], CordDesign("c", 0.4), [bead(across_mm, hole_mm=1.4)], None, *ends)
+        )
+        assert (TOGGLE in codes(plan)) == told, across_mm
+    (text,) = [w.text for w in plan_with_wide_beads(closure).warnings if w.code == TOGGLE]
+    assert "b (10 mm across) is too wide" in text
+    assert "small beads there, up to 5 mm across" in text
+    assert "links of chain" in text
+
+
+def plan_with_wide_beads(closure: str, **more):
+    ends = End(closure), End(closure, finding="Toggle, silver", **more)
+    return compile_plan(design([BeadRun("b", 9)], CordDesign("c", 0.4), [bead(10, hole_mm=1.4)], None, *ends))
+
+
+def test_a_longer_bar_passes_wider_beads() -> None:
+    assert TOGGLE not in codes(plan_with_wide_beads("crimp and clasp", size_mm=30))
+    assert TOGGLE in codes(plan_with_wide_beads("crimp and clasp", size_mm=29))
+
+
+def test_small_beads_or_bare_cord_beside_the_bar_give_it_room() -> None:
+    ends = End("crimp and clasp"), End("crimp and clasp", finding="toggle")
+    wide, tiny = BeadRun("b", 9), BeadRun("t", 2)
+    kinds = [bead(10, hole_mm=1.4), bead(2, "t", hole_mm=1.4)]
+    for layout, told in (([wide], True), ([wide, tiny], False), ([wide, Space(4)], False), ([tiny, wide], True)):
+        plan = compile_plan(design(layout, CordDesign("c", 0.4), kinds, None, *ends))
+        assert (TOGGLE in codes(plan)) == told, layout
+
+
+def test_another_clasp_or_one_that_is_knotted_on_needs_no_small_beads() -> None:
+    """Where it is knotted on, the step itself leaves half the bar's length bare."""
+    for closure, finding in (("crimp and clasp", "lobster clasp"), ("knotted to the clasp", "toggle")):
+        ends = End(closure), End(closure, finding=finding)
+        plan = compile_plan(design([BeadRun("b", 9)], CordDesign("c", 0.4), [bead(10, hole_mm=1.4)], None, *ends))
+        assert TOGGLE not in codes(plan)
+
+
+def test_worked_from_the_middle_the_bar_is_where_the_strand_starts() -> None:
+    """It is the end that is made last."""
+    kinds = [bead(10, hole_mm=1.4), bead(2, "t", hole_mm=1.4)]
+    for layout, told in (([BeadRun("b", 9), BeadRun("t", 2)], True), ([BeadRun("t", 2), BeadRun("b", 9)], False)):
+        end = End("crimp and clasp", finding="toggle")
+        strand = Strand(tuple(layout), End("crimp and clasp"), end, work="from the middle")
+        plan = compile_plan(Design("Check light", CordDesign("c", 0.4), tuple(kinds), (strand,)))
+        assert (TOGGLE in codes(plan)) == told, layout
