@@ -134,15 +134,19 @@ def side_start_steps(
         needle = ", and thread the needle on the other end" if joint.cord.tool == "needle" else ""
         turn = f"Take off the clip and turn the piece round{needle}: the second side begins beside the first bead."
         return (EndStep(turn), *string_all)
-    clip = (
-        f"Put a clip on the cord {show(from_end_mm, joint.unit)} from one end, to hold the first bead. The first side "
-        "is worked from there to that end."
-    )
     return (
         EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, "")),
         EndStep(thread_words(joint, "both ends")),
-        EndStep(clip),
+        EndStep(side_clip_words(joint, from_end_mm)),
         *string_all,
+    )
+
+
+def side_clip_words(joint: Joint, from_end_mm: float) -> str:
+    """The step that says where on the cord the middle of the strand lies. `from_end_mm`: what the first side has."""
+    return (
+        f"Put a clip on the cord {show(from_end_mm, joint.unit)} from one end, to hold the first bead. The first side "
+        "is worked from there to that end."
     )
 
 
