@@ -54,9 +54,7 @@ def _free_the_needle(joint: Joint) -> str:
 
 def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
     first = (
-        sentences(
-            "Thread on a bead tip: its hook points away from the beads, its open cup too.", tried_on(joint, NEXT_KNOT)
-        ),
+        sentences("Thread on a bead tip, its hook and its open cup away from the beads.", tried_on(joint, NEXT_KNOT)),
         f"Tie a double knot{' over a seed bead' if _thin(joint) else ''} in {joint.cords}. Before it closes, bring it "
         f"down into the cup with the {joint.tool}, and tighten it there.{_free_the_needle(joint)}",
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.core.closures.joint import Joint
 
-NEXT_KNOT = "a bead can still be added or taken off, but not after the next knot"
+NEXT_KNOT = "after the next knot it is too late"
 
 
 def tried_on(joint: Joint, because: str) -> str:

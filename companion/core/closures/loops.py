@@ -119,8 +119,8 @@ def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
                 f"Thread on the {joint.finding or 'closing bead'} and a small stop bead, bring {joint.cords} back "
                 "through the closing bead only, and draw up."
             )
-        closed = tried_on(joint, f"the {fob} can still be moved, but not once it is knotted")
-        tied = lines(sentences(how, closed), f"Tie {joint.cords} in a double knot {where}.", closes=2)
+        still_open = tried_on(joint, f"the {fob} can still be moved")
+        tied = lines(how, sentences(still_open, f"Tie {joint.cords} in a double knot {where}."), closes=2)
         return tied if joint.first_side else (*tied, *_tugged_and_glued(fob))
 
     return steps
