@@ -10,7 +10,7 @@ import pytest
 
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadRun, CordDesign, Design, End, Knot, Repeat, Size, Space, Strand
-from tests.core.hand_designs import bead, design, knots
+from tests.core.hand_designs import PLAIN, bead, design, knots
 
 
 def test_doubled_cord_and_closure_passes_reach_the_hole_check() -> None:
@@ -98,3 +98,32 @@ def test_worked_from_the_middle_the_bar_is_where_the_strand_starts() -> None:
         strand = Strand(tuple(layout), End("crimp and clasp"), end, work="from the middle")
         plan = compile_plan(Design("Check light", CordDesign("c", 0.4), tuple(kinds), (strand,)))
         assert (TOGGLE in codes(plan)) == told, layout
+
+
+@pytest.mark.parametrize(("tail_mm", "told"), [(None, False), (60, False), (40, True)])
+def test_a_sliding_knot_must_open_over_the_hand(tail_mm, told) -> None:
+    """Each tail slides as far as the knot in it, 25 mm from its end: 192 mm and twice 35 pass a hand of 230 mm, 192 mm
+    and twice 15 do not. The hand: 95th percentile of men, Gordon et al. 2012."""
+    slide = End("sliding knot", tail_mm=tail_mm)
+    plan = compile_plan(design([BeadRun("b", 24)], CordDesign("c", 1.0), [bead(8, hole_mm=2)], None, slide, slide))
+    assert ("opens too little" in codes(plan)) == told
+
+
+@pytest.mark.parametrize(("length_mm", "over"), [(180, ""), (188, "one bead is"), (196, "2 beads are")])
+def test_beads_left_over_after_the_last_knot_are_told_with_what_comes_out_even(length_mm, over) -> None:
+    """Eight beads to a knot of nothing to speak of: 24, 25 and 26 of 7.5 mm with a knot after every third."""
+    cord = CordDesign("c", 0.4, knots=knots(1, 0.01))
+    size = Size("length", length_mm)
+    plan = compile_plan(design([BeadRun("b", None, 3)], cord, [bead(7.5, hole_mm=0.5)], size, PLAIN, PLAIN))
+    told = [warning.text for warning in plan.warnings if warning.code == "beads left over"]
+    assert bool(told) == bool(over)
+    if over:
+        assert f"{over} left over" in told[0]
+        assert "24 or 27 would come out even" in told[0]
+
+
+@pytest.mark.parametrize(("beads", "told"), [(2, True), (3, False)])
+def test_french_wire_wants_three_beads_to_knot_beside(beads, told) -> None:
+    wire = End("French wire and clasp")
+    plan = compile_plan(design([BeadRun("b", beads)], CordDesign("c", 0.4), [bead(6, hole_mm=2)], None, wire, wire))
+    assert ("too few beads" in codes(plan)) == told
