@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from msgspec.structs import replace
 
 from companion.core.journal.events import CutEntered
@@ -9,6 +11,7 @@ from companion.core.plan.cut import told_cut_mm
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import BeadRun, CordDesign, Design, End, Strand
 from companion.core.words.as_cut import told_as_cut
+from companion.core.words.cut_words import cut_list
 from tests.core.hand_designs import bead, design
 
 
@@ -56,7 +59,7 @@ def test_the_cord_of_a_sliding_knot_is_still_told() -> None:
 def test_worked_from_the_middle_the_clip_goes_where_the_sides_part() -> None:
     """Each side has half of what the cord is longer than planned: 10 cm more of two cords is 2.5 cm a side and cord."""
     plan = plan_of(strand(work="from the middle"), unit="mm")
-    longer = CutEntered(0, plan.cuts[0].cut_mm + 100, "")
+    longer = CutEntered(0, told_cut_mm(plan, 0) + 100, "")
     before, after = texts(plan)[2], texts(told_as_cut(plan, [longer]))[2]
     where = [float(text.split(" mm ")[0].removeprefix("Put a clip on the cord ")) for text in (before, after)]
     assert abs(where[1] - where[0] - 25) <= 1
@@ -67,3 +70,12 @@ def test_a_plan_told_in_other_words_stays_as_it_is() -> None:
     (only,) = plan.strands
     old = replace(plan, strands=(replace(only, steps=(replace(only.steps[0], text="Cut it."), *only.steps[1:])),))
     assert told_as_cut(old, [CutEntered(0, 900.0, "")]) == old
+
+
+def test_the_sides_of_the_cut_list_add_up_to_what_is_told_and_the_clip_parts_them() -> None:
+    plan = plan_of(strand(work="from the middle"), material="waxed cotton", unit="mm")
+    (shared,) = [line.text for line in cut_list(plan) if line.text.startswith("shared between")]
+    first, second = (int(number) for number in re.findall(r"side (\d+) mm", shared))
+    assert abs(first + second - told_cut_mm(plan, 0)) <= 1
+    clipped = int(texts(plan)[2].split(" mm ")[0].removeprefix("Put a clip on the cord "))
+    assert abs(2 * clipped - first) <= 1  # it lies doubled
