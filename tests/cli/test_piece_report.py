@@ -85,4 +85,11 @@ def test_the_end_names_all_that_finish_takes(tallycord, skerry) -> None:
 def test_the_first_step_says_the_cut_that_was_entered(tallycord, skerry) -> None:
     name = tallycord("start", skerry, "--cut", "50 in").out.strip()
     assert "You cut 50 in, and that is reckoned with." in tallycord("jump", name, 0).out
-    assert "You cut 50 in" not in tallycord("next", name).out
+    done = tallycord("next", name).out
+    assert "You cut 50 in" not in done
+    assert "Cut 50 in, if it is not cut yet. Step 1 of 33." in done
+    assert "Cut 50 in, if it is not cut yet. That is step 1 of 33." in tallycord("status", name).out
+    journal = tallycord("journal", name).out
+    assert "Cut 50 in (planned 47 in)." in journal
+    assert "Cut 50 in, if it is not cut yet. Step 1 of 33." in journal
+    assert "Cut 47 in" not in journal

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from companion.core.cord.cord import KnotFigures
 from companion.core.journal.piece import Piece
-from companion.core.plan.cut import ArmRule, arm_rule, cut_risk, told_cut_mm
+from companion.core.plan.cut import ArmRule, arm_rule, cut_risk, share_a_layer_mm, told_cut_mm
 from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
@@ -106,7 +106,10 @@ def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) 
     yield f"rounded up from {planned}, which includes {spare}" if rounded else f"includes {spare}"
     yield _arm(arm_rule(plan, cut.layers, own_arm_mm), cut.cut_mm, unit)
     if len(cut.entries) > 1:
-        shares = [f"{plan.strands[e].in_a_sentence} {show(plan.strands[e].cut_mm, unit)}" for e in cut.entries]
+        number = plan.cuts.index(cut)
+        told_mm = told_cut_mm(plan, number)
+        each_mm = {e: cut.layers * share_a_layer_mm(plan, number, e, told_mm) for e in cut.entries}
+        shares = [f"{plan.strands[e].in_a_sentence} {show(mm, unit)}" for e, mm in each_mm.items()]
         yield f"shared between {join_words(shares)}"
 
 

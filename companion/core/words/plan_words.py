@@ -15,10 +15,11 @@ from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, 
 from companion.core.values.design import Bead, BeadKind, Element
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.values.measures.units import UNNOTICED_MM
-from companion.core.values.text import count_of, join_words, plural, sentences
+from companion.core.values.text import count_of, count_word, join_words, plural, sentences
 
 LONGEST_PATTERN = 12  # runs of equal beads; a longer pattern is written out
 UNNOTICED_TENTHS = 1e-6  # a hole that is wider than needed by rounding alone
+TWO_BEADS = 1.9  # as long as this many beads, or longer, one more of what is fitted is no single bead
 MOST_GROUPS = 40  # of an order without a pattern; nobody strings from a longer line
 
 
@@ -27,9 +28,19 @@ def fit_line(plan: Plan) -> str:
     if plan.fit is None:
         return ""
     unit = display_unit(plan.unit)
-    others = ", ".join(f"{other.count} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
-    best = f"Best fit: {count_of(plan.fit, fitted_noun(plan, plan.fit))}"
+    bead = _bead_by_bead(plan)
+    more = sum(number for _, number in beads_to_count_out(plan)) - plan.fit if bead else 0
+    others = ", ".join(f"{other.count + more} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
+    best = f"Best fit: {count_of(plan.fit + more, bead or fitted_noun(plan, plan.fit))}"
     return f"{best} ({others})." if others else f"{best}."
+
+
+def _bead_by_bead(plan: Plan) -> str:
+    """The name of the only kind of bead, where one more or fewer of what is fitted is one of them; else ""."""
+    kinds = beads_to_count_out(plan)
+    apart_mm = [abs(other.finished_mm - plan.finished_length_mm) for other in plan.fit_others]
+    one_by_one = len(kinds) == 1 and all(mm < TWO_BEADS * kinds[0][0].length_mm for mm in apart_mm)
+    return kinds[0][0].name if one_by_one and apart_mm else ""
 
 
 def fitted_noun(plan: Plan, count: int) -> str:
@@ -152,7 +163,9 @@ def order_lines(plan: Plan) -> tuple[str, ...]:
     for strand in beaded:
         name = f"{strand.title}: " if several else ""
         at_once = "first, " if strand.strung_all_first and not all(first) else ""
-        orders.append(f"{name}{at_once}{order_of(plan, strand)}")
+        on = own_beads(strand.start_closure, at_start=True)
+        after = f", after the {count_word(on)} that the short end strings" if on else ""
+        orders.append(f"{name}{at_once}{order_of(plan, strand)}{after}")
     return (heading, *orders)
 
 

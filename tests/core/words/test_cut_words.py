@@ -116,3 +116,16 @@ def test_the_step_that_cuts_says_what_was_entered() -> None:
     assert entered_cut_line(plan, replace(other, done=1)) == ""
     assert entered_cut_line(plan, Piece(plan.total_steps, cuts=(CutEntered(0, told_mm, ""),))) == ""
     assert entered_cut_line(plan, Piece(plan.total_steps)) == ""
+
+
+@pytest.mark.parametrize(("own_mm", "said"), [(None, "888 mm to 962 mm"), (500.0, "about 1000 mm")])
+def test_the_old_rule_goes_by_the_makers_own_arm_once_it_is_known(own_mm, said) -> None:
+    lines = [line.text for line in cut_list(plan_of(Strand(LAYOUT)), own_mm)]
+    assert [said in line for line in lines if line.startswith("old rule of thumb: 2 arm's lengths")] == [True]
+
+
+@pytest.mark.parametrize(("unit", "told"), [("in", True), ("mm", False)])
+def test_in_inches_it_says_how_many_knots_use_one(unit, told) -> None:
+    """25.4 mm at 6 mm a knot: 4.2 knots."""
+    plan = replace(plan_of(Strand(LAYOUT)), unit=unit)
+    assert ("about four knots use an inch" in " ".join(knot_lines(plan))) == told

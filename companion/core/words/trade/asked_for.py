@@ -82,7 +82,9 @@ def _of_step(plan: Plan, entry: int, step: Step) -> tuple[str, ...]:
 
 
 def _of_end(strand: PlannedStrand, plan: Plan) -> tuple[str, ...]:
-    asked = _ASKED[strand.end_closure][1]
+    at_start, asked = _ASKED[strand.end_closure]
+    if strand.side == "second" and "button loop" in at_start:  # the button or bead was knotted on at the first side
+        return at_start
     if strand.end_closure == "endless" and plan.cord.material in SLIPPERY:
         return ("surgeon's knot", *asked[1:])
     if strand.end_closure == "cord end and clasp" and "crimp" in strand.finding.lower():
