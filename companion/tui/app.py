@@ -27,6 +27,7 @@ from companion.tui.routes import (
     ToCard,
     ToCords,
     ToDesign,
+    ToDesignPlan,
     ToDraft,
     ToKnots,
     ToPiece,
@@ -37,9 +38,10 @@ from companion.tui.routes import (
 )
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
-from companion.workshop import OpenPiece, Workshop
+from companion.workshop import OpenPiece, Planned, Workshop
 
 if TYPE_CHECKING:
+    from companion.core.plan.plan import Plan
     from companion.tui.follow.session import PieceSession
     from companion.tui.trial.trial import Trial
 
@@ -220,6 +222,8 @@ class TallycordApp(KeysInTurnApp):
                 return BenchScreen(self.workshop, said, at or self.left_bench_by)
             case ToDesign(path, new):
                 return self._page_of_design(path, new)
+            case ToDesignPlan(path):
+                return self._page_of_design_plan(path)
             case ToPiece(name, said):
                 return self._page_of_piece(self.workshop.open(name), said)
             case ToSteps(opened):
@@ -299,14 +303,23 @@ class TallycordApp(KeysInTurnApp):
             from companion.tui.start.which_piece import WhichPieceScreen
 
             return WhichPieceScreen(path, pieces)
+        from companion.tui.start.screen import StartScreen
+
+        return StartScreen(path, self._planned(path)[0])
+
+    def _page_of_design_plan(self, path: Path) -> Page:
+        from companion.tui.piece.plan_page import DesignPlanScreen
+
+        return DesignPlanScreen(path, self._planned(path)[1])
+
+    def _planned(self, path: Path) -> tuple[Planned, Plan]:
+        """The design with its plan. Raises WorkshopError for one with errors."""
         planned = self.workshop.plan(path)
         if planned.plan is None:
             problems = [replace(problem, file=plain(path.name)) for problem in planned.problems]
             more = f"\nand {len(problems) - MOST_PROBLEMS} more" if len(problems) > MOST_PROBLEMS else ""
             raise WorkshopError("\n".join(str(problem) for problem in problems[:MOST_PROBLEMS]) + more)
-        from companion.tui.start.screen import StartScreen
-
-        return StartScreen(path, planned)
+        return planned, planned.plan
 
 
 def run(

@@ -37,6 +37,7 @@ from companion.tui.design.page_rows import can_be_taken_out, is_new, rows_of
 from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
 from companion.tui.design.picture import PictureDialog
 from companion.tui.design.preview import Preview
+from companion.tui.moving import MovesThrough
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToDesign
 from companion.tui.widgets.rows import Rows
@@ -46,7 +47,7 @@ from companion.workshop.drafts import JudgedDraft
 OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
 
 
-class DesignScreen(Page):
+class DesignScreen(MovesThrough, Page):
     """One design being made."""
 
     BINDINGS = bindings(*DESIGN)
@@ -70,7 +71,7 @@ class DesignScreen(Page):
                 yield TextLine("", id="doubts")
         yield TextLine("", id="said")
         yield Rule()
-        yield KeyLine(*DESIGN)
+        yield KeyLine(*DESIGN)  # fewer once it is known what there is to do
 
     def on_mount(self) -> None:
         self.query_one(Rows).focus()
@@ -126,6 +127,7 @@ class DesignScreen(Page):
         cures = tuple(cures_notice(plan, self.further.cured)) if plan and self.is_current else ()
         self.query_one("#outcome", TextLine).say((*comes_to[:1], *cures, *comes_to[1:]))
         self.query_one("#doubts", TextLine).say(self._doubts(draft))
+        self.query_one(KeyLine).offer(*self.commands_now())
         if not self.is_current:
             self.call_after_refresh(self.show_behind_the_form)
         if part == "reach" and self.further.reach:
@@ -328,11 +330,3 @@ class DesignScreen(Page):
     def action_leave(self) -> None:
         """Back to the bench; the draft is kept, and offered again."""
         self.go(ToBench())
-
-    def action_cursor_up(self) -> None:
-        """The part above."""
-        self.query_one(Rows).move(-1)
-
-    def action_cursor_down(self) -> None:
-        """The part below."""
-        self.query_one(Rows).move(1)

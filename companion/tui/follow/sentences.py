@@ -52,8 +52,16 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     return [*lines, *_of_readings(session.plan, session.piece, outlook, keys)]
 
 
+def was_just_read(piece: Piece) -> bool:
+    """Whether no step was marked since the latest reading."""
+    return bool(piece.all_readings) and piece.all_readings[-1].measured.step == piece.done
+
+
 def _of_readings(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> list[Notice]:
-    """What is to be said of single readings, and that knots settle."""
+    """What is to be said of single readings, and that knots settle: news where a reading was just taken. From the next
+    step on the list of readings tells it."""
+    if not was_just_read(piece):
+        return []
     from companion.core.words.measured.reading_list_words import doubts_lines
     from companion.core.words.measured.reading_words import believed_line
     from companion.core.words.measured.reason_words import settling_words
