@@ -282,17 +282,18 @@ class TallycordApp(KeysInTurnApp):
         return PieceSession(self.workshop, opened, self.wait_for_others)
 
     def _page_of_draft(self, copy_of: Path | None) -> Page:
-        from companion.core.draft.draft import Draft
+        from companion.core.draft.draft import empty_draft
         from companion.core.words.drafting.draft_words import opened_words
         from companion.tui.design.screen import DesignScreen
 
+        empty = empty_draft(self.workshop.settings.unit)
         if copy_of is not None:
             draft = self.workshop.drafts.copy_of(copy_of)
             own = self.workshop.drafts.opened_own(draft) is not None
-            return DesignScreen(draft, Notice("quiet", opened_words(copy_of.stem, own)))
+            return DesignScreen(draft, Notice("quiet", opened_words(copy_of.stem, own)), empty)
         kept = self.workshop.drafts.kept()
         said = Notice("quiet", "This is the design you left half-made. n begins a new one.")
-        return DesignScreen(kept or Draft(), said if kept else None)
+        return DesignScreen(kept or empty, said if kept else None, empty)
 
     def _page_of_design(self, path: Path, new: bool) -> Page:
         """Start, recap or choice, as many pieces of the design are under way."""

@@ -196,6 +196,7 @@ COPY_THIS = replace(COPY, short="copy", text="Make a design of your own from a c
 TRY = Command("try_out", "y", "y", "try it", "Try it out: two minutes on a sample piece. Nothing of it is kept.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead or the strand under the cursor.")
+OUT_OF_BOX = replace(REMOVE, short="take out", text="Take the bead under the cursor out of your bead box.")
 TAKE_WAY = Command(
     "take_way", "1,2,3,4,5", "1–5", "", "Take that one of the ways to let it come out; u undoes it.", told_key=True
 )
@@ -319,6 +320,7 @@ KNOTS = (OPEN_KNOT, *MOVING, HELP, PALETTE, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
 PICK = (PICK_ROW, *MOVING, DROP_LIST)
+BOX = (PICK_ROW, OUT_OF_BOX, *MOVING, DROP_LIST)
 PALETTE_KEYS = (DO_IT, UP, DOWN, PAGE_UP, PAGE_DOWN, CLEAR, DROP)
 READING_LIST = (replace(PICK_ROW, short="take out or put back"), replace(DROP_LIST, short="close"))
 SHOW = (*MOVING, CLOSE)

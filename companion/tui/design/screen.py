@@ -15,7 +15,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
 from companion.core.words.compared.reach_words import reach_lines
 from companion.core.words.drafting.cure_words import cures_notice, taken_words
-from companion.core.words.drafting.draft_words import outcome, short_notices
+from companion.core.words.drafting.draft_words import outcome, part_notices, short_notices
 from companion.core.words.notices import Notice
 from companion.tui.commands import (
     ANEW,
@@ -44,18 +44,19 @@ from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
+NOTHING = Draft()
 OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
 
 
 class DesignScreen(MovesThrough, Page):
-    """One design being made."""
+    """One design being made. `empty`: one of which nothing is typed yet, in the maker's unit."""
 
     BINDINGS = bindings(*DESIGN)
     COMMANDS_HERE = DESIGN
 
-    def __init__(self, draft: Draft, said: Notice | None = None) -> None:
+    def __init__(self, draft: Draft, said: Notice | None = None, empty: Draft = NOTHING) -> None:
         super().__init__()
-        self.draft, self.said_first = draft, said
+        self.draft, self.said_first, self.empty = draft, said, empty
         self.undone: list[Draft] = []
         self.done: list[Draft] = []
         self.judged = JudgedDraft(None, ())
@@ -88,7 +89,7 @@ class DesignScreen(MovesThrough, Page):
         ready = {
             UNDO_DRAFT: bool(self.done),
             REDO_DRAFT: bool(self.undone),
-            ANEW: self.draft != Draft(),
+            ANEW: self.draft != self.empty,
             REMOVE: isinstance(chosen, tuple) and can_be_taken_out(self.draft, *chosen),
             TAKE_WAY: bool(self.further.cured),
             PICTURE: self.plan is not None,
@@ -132,7 +133,10 @@ class DesignScreen(MovesThrough, Page):
             self.call_after_refresh(self.show_behind_the_form)
         if part == "reach" and self.further.reach:
             return tuple(Notice("quiet", line) for line in reach_lines(self.further.reach))
-        return comes_to if plan or not part else self._missing(part)
+        if not part:
+            return comes_to
+        seen = plan or (self.workshop.drafts.as_if_strung(draft) if part in ("beads", "cord", "knots") else None)
+        return (*part_notices(part, draft, seen), *(comes_to if plan else self._missing(part)))
 
     def show_behind_the_form(self) -> None:
         """The form shows the page behind it as it was when the form itself was last drawn."""
@@ -275,7 +279,7 @@ class DesignScreen(MovesThrough, Page):
 
     def action_begin_anew(self) -> None:
         """An empty design; u brings this one back."""
-        self.change(Draft())
+        self.change(self.empty)
 
     def action_redo(self) -> None:
         """The change that was undone, again."""
