@@ -42,6 +42,7 @@ from companion.workshop import OpenPiece, Planned, Workshop
 
 if TYPE_CHECKING:
     from companion.core.plan.plan import Plan
+    from companion.core.values.settings import Settings
     from companion.tui.follow.session import PieceSession
     from companion.tui.trial.trial import Trial
 
@@ -85,10 +86,15 @@ class TallycordApp(KeysInTurnApp):
         self.theme = colour_set(os.environ.get("TALLYCORD_COLOURS", "")) or self._colours_set()
 
     def _colours_set(self) -> str:
+        settings = self._settings()
+        return settings.colours if settings else COLOUR_SETS[0]
+
+    def _settings(self) -> Settings | None:
+        """Her settings; None where they can't be read: the bench says what is wrong with the file of pieces."""
         try:
-            return self.workshop.settings.colours
-        except WorkshopError:  # the bench says what is wrong with the file of pieces
-            return COLOUR_SETS[0]
+            return self.own_workshop.settings
+        except WorkshopError:
+            return None
 
     def on_mount(self) -> None:
         if not self.is_headless:
@@ -130,6 +136,9 @@ class TallycordApp(KeysInTurnApp):
     @work(thread=True, exclusive=True, group="copy")
     def keep_a_copy(self) -> None:
         """The day's copy of all pieces, while the maker goes on; what went wrong is said once."""
+        from companion.tui.trial.leftovers import clear_leftovers
+
+        clear_leftovers()
         trouble = self.own_workshop.keep_a_copy()
         if trouble and not self.copy_trouble_said:
             self.copy_trouble_said = True
@@ -157,7 +166,7 @@ class TallycordApp(KeysInTurnApp):
 
         self.close_trial()
         self.own_workshop.let_go()
-        self.trial = Trial()
+        self.trial = Trial(self._settings())
         self.workshop = self.trial.workshop
         return self._page_of(ToSteps(self.trial.opened))
 
