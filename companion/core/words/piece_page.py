@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import fsum
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -12,6 +13,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show, show_both
 from companion.core.values.text import capitalised, count_of, plain, sentences
 from companion.core.words.cut_words import cut_lengths, cut_list
+from companion.core.words.finish_words import left_of
 from companion.core.words.measured.reading_words import notes_lines, readings_lines
 from companion.core.words.notices import PieceLine
 from companion.core.words.plan_words import (
@@ -84,16 +86,24 @@ def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLi
         if really_mm is not None:
             name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
             yield PieceLine(f"you cut {show(really_mm, unit)}{name}", 1)
+    if piece.joins:
+        joined_mm = fsum(join.added_mm for join in piece.joins)
+        yield PieceLine(f"you joined on {left_of(joined_mm, plan.strands[-1].layers, unit)}", 1)
 
 
 def _length(plan: Plan, piece: Piece, outlook: Outlook | None) -> str:
-    """How long it will be: by the plan, and by the readings too once there are any, as while it is followed."""
-    if outlook is None:
+    """How long it will be: by the plan, and by the readings too once there are any, as while it is followed. Of one
+    that is finished, how long it came out."""
+    if outlook is None and piece.finished_mm is None:
         return length_line(plan)
     from companion.core.words.measured.reason_words import finishes_at
 
     own, other = show_both(plan.finished_length_mm, display_unit(plan.unit))
-    course = f"; on course for {finishes_at(plan, piece, outlook)}" if piece.state == "under way" else ""
+    course = ""
+    if outlook is not None and piece.state == "under way":
+        course = f"; on course for {finishes_at(plan, piece, outlook)}"
+    elif piece.finished_mm is not None:
+        course = f"; it came out at {show(piece.finished_mm, display_unit(plan.unit))}"
     return sentences(f"Planned as {own} ({other}) long when closed{course}.", target_line(plan))
 
 
