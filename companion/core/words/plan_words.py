@@ -62,11 +62,6 @@ def target_line(plan: Plan) -> str:
     return f"The target is {show(plan.target_mm, unit)}{why}{turns}."
 
 
-def why_outside_wrist(plan: Plan) -> str:
-    """Why a bracelet's target is more than wrist and ease, as a sentence; "" where it is not."""
-    return target_line(plan) if plan.size and plan.size.kind == "wrist" else ""
-
-
 def closed_length_lines(plan: Plan) -> tuple[str, str]:
     """The same in the middle of the closed piece, without its target."""
     own, other = show_both(plan.finished_length_mm, display_unit(plan.unit))

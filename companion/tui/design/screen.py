@@ -119,7 +119,7 @@ class DesignScreen(MovesThrough, Page):
         self.judged = self.workshop.drafts.judge(draft)
         if self.is_current or part == "reach":
             self.further = further(self.workshop.drafts, draft, self.judged)
-        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach)
+        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach, self.plan)
         if tuple(rows) != self.query_one(Rows).rows:
             self.query_one(Rows).set_rows(rows)
         plan = self.judged.plan

@@ -15,20 +15,32 @@ from companion.core.values.measures.show_lengths import display_unit, over_or_sh
 from companion.core.values.text import count_of, join_words, percent, plain, plural, sentences
 from companion.core.variants.reach import Reach
 from companion.core.words.notices import Notice
-from companion.core.words.plan_words import fit_line, fitted_noun, target_line, why_outside_wrist
+from companion.core.words.plan_words import fit_line, fitted_noun, target_line
 
 NOT_YET = "not yet"
 USUAL_TOLERANCE_MM = 3.0
 
 
-def size_words(draft: Draft) -> str:
-    """How long, in a line: "wrist 165 mm + 20 mm, within 3 mm", what is not typed in the draft's own unit."""
+def size_words(draft: Draft, plan: Plan | None = None) -> str:
+    """How long, in a line: "wrist 165 mm + 20 mm + beads 24 mm = 209 mm, within 3 mm", what is not typed in the draft's
+    own unit. `plan`: the draft's, which knows what the beads take; None where there is none yet."""
     if not draft.body.strip():
         return NOT_YET
     ease = f" + {with_unit(draft.ease, draft.unit)}" if draft.ease.strip() and draft.measured != "length" else ""
     turns = f", {draft.turns} times round" if draft.turns.strip() not in ("", "1") else ""
     within = with_unit(draft.tolerance, draft.unit) or usual_tolerance(draft)
-    return plain(f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{turns}, within {within}", 100)
+    return plain(
+        f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{_of_beads(plan)}{turns}, within {within}", 100
+    )
+
+
+def _of_beads(plan: Plan | None) -> str:
+    """What beads that lie outside the wrist add to the target of one turn, and that; "" where they add nothing."""
+    if plan is None or plan.size is None or plan.target_mm is None or plan.size.kind != "wrist":
+        return ""
+    size, unit = plan.size, display_unit(plan.unit)
+    round_mm = plan.target_mm / size.turns
+    return f" + beads {show(round_mm - size.body_mm - size.ease_mm, unit)} = {show(round_mm, unit)}"
 
 
 def usual_tolerance(draft: Draft) -> str:
@@ -187,5 +199,3 @@ def outcome(plan: Plan) -> Iterator[Notice]:
     yield Notice("quiet", f"Cut {join_words(cuts)}: {percent(plan.risk)} chance of running out.")
     beads = [f"{count} {plural(kind.name, count)}" for kind, count in beads_to_count_out(plan)]
     yield Notice("quiet", f"{join_words(beads)}; {count_of(plan.total_steps, 'step')}.")
-    if why := why_outside_wrist(plan):
-        yield Notice("quiet", why)
