@@ -38,7 +38,12 @@ CONFIRM = Command(
     brief="done (or click)",
 )
 CONFIRM_ENTER = Command(
-    "confirm_by_enter", "enter", "Enter", "", "The same, but not within a second of typing an answer.", brief="same, 1 s after typing"
+    "confirm_by_enter",
+    "enter",
+    "Enter",
+    "",
+    "The same, but not within a second of typing an answer.",
+    brief="same, 1 s after typing",
 )
 # A digit on the follow screen is how a reading begins.
 DIGITS = replace(
