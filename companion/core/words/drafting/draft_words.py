@@ -22,15 +22,15 @@ USUAL_TOLERANCE_MM = 3.0
 
 
 def size_words(draft: Draft, plan: Plan | None = None) -> str:
-    """How long, in a line: "wrist 165 mm + 20 mm + beads 24 mm = 209 mm, within 3 mm", what is not typed in the draft's
-    own unit. `plan`: the draft's, which knows what the beads take; None where there is none yet."""
+    """How long, in a line: "wrist 165 mm + 20 mm, within 3 mm; beads add 24 mm: 209 mm", what is not typed in the
+    draft's own unit. `plan`: the draft's, which knows what the beads take; None where there is none yet."""
     if not draft.body.strip():
         return NOT_YET
     ease = f" + {with_unit(draft.ease, draft.unit)}" if draft.ease.strip() and draft.measured != "length" else ""
     turns = f", {draft.turns} times round" if draft.turns.strip() not in ("", "1") else ""
     within = with_unit(draft.tolerance, draft.unit) or usual_tolerance(draft)
     return plain(
-        f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{_of_beads(plan)}{turns}, within {within}", 100
+        f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{turns}, within {within}{_of_beads(plan)}", 100
     )
 
 
@@ -40,7 +40,7 @@ def _of_beads(plan: Plan | None) -> str:
         return ""
     size, unit = plan.size, display_unit(plan.unit)
     round_mm = plan.target_mm / size.turns
-    return f" + beads {show(round_mm - size.body_mm - size.ease_mm, unit)} = {show(round_mm, unit)}"
+    return f"; beads add {show(round_mm - size.body_mm - size.ease_mm, unit)}: {show(round_mm, unit)}"
 
 
 def usual_tolerance(draft: Draft) -> str:
