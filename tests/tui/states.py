@@ -6,6 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from companion.core.draft.draft import Draft
+from companion.tui.dialogs.dialog import Dialog
+from companion.tui.page import Page
 from companion.tui.routes import (
     Route,
     ToBench,
@@ -22,6 +24,7 @@ from companion.tui.routes import (
 )
 from companion.workshop import OpenPiece, Workshop
 from tests.tui.cards import LINEN, SILK, SILK_TESTS
+from tests.tui.screens import until, until_seen
 
 STEPS = 33  # of the Skerry bracelet
 
@@ -34,8 +37,9 @@ def piece(workshop: Workshop, design: Path, done: int, reading: bool = False) ->
 
 
 def finished(workshop: Workshop, design: Path) -> OpenPiece:
-    """A piece that came out at 8 in."""
-    return workshop.finish(piece(workshop, design, STEPS), 203.0, None, None)
+    """A piece that was measured and noted on the way, and came out at 8 in."""
+    opened = workshop.note(piece(workshop, design, 15, reading=True), "a looser hand tonight")
+    return workshop.finish(workshop.jump(opened, STEPS), 203.0, None, None)
 
 
 def put_away(workshop: Workshop, design: Path) -> OpenPiece:
@@ -96,3 +100,15 @@ STATES: dict[str, Way] = {
     "draft-begun": lambda shop, design: _draft(shop),
     "draft-whole": lambda shop, design: ToDraft(design),
 }
+
+
+async def to_state(pilot, state: str, skerry) -> str:
+    """Close what is open, go there, and wait until it stands; the whole screen."""
+    app = pilot.app
+    while isinstance(app.screen, Dialog):
+        app.screen.dismiss(None)
+        await pilot.pause()
+    before = app.screen
+    app.go(STATES[state](app.workshop, skerry))
+    await until(pilot, lambda: app.screen is not before and isinstance(app.screen, Page) and app.takes_keys())
+    return await until_seen(pilot, "?")
