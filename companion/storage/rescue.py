@@ -20,7 +20,15 @@ from companion.storage.database_copy import folder_of
 from companion.storage.export.merging import merge_card, merge_piece
 from companion.storage.files import written_whole
 from companion.storage.kept import KeptCard, KeptPiece
-from companion.storage.salvage import Lost, beads_that_read, is_whole, reading, salvage, settings_that_read
+from companion.storage.salvage import (
+    Lost,
+    beads_taken_out_that_read,
+    beads_that_read,
+    is_whole,
+    reading,
+    salvage,
+    settings_that_read,
+)
 from companion.storage.sentences import sentences
 
 
@@ -72,6 +80,8 @@ def _take(source: Path, db: sqlite3.Connection, merged: Merged) -> None:
         if not rows.bead_rows(db):
             for bead in beads_that_read(broken):
                 rows.add_bead(db, bead)
+            for gone in beads_taken_out_that_read(broken):
+                rows.add_bead_taken_out(db, gone)
 
 
 def _counted(db: sqlite3.Connection, name: str) -> Source:

@@ -24,7 +24,17 @@ from companion.core.journal.names import alike
 from companion.core.plan.plan import Plan
 from companion.core.values.plain_values import Misshapen, Reader, field_names, row_reader
 from companion.core.values.text import plain
-from companion.storage.kept import BeadRow, CardEntry, CardRow, DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
+from companion.storage.kept import (
+    BeadRow,
+    BeadTakenOut,
+    CardEntry,
+    CardRow,
+    DatedEvent,
+    DesignCopy,
+    KeptPiece,
+    PieceRow,
+    Summary,
+)
 
 PLAN_HEAD = 20_000  # characters of a plan that hold its name, note and size
 SIZE_KEY = ',"size":'  # no text of a plan can hold it: quotation marks within one are written with a backslash
@@ -277,6 +287,26 @@ def bead_rows(db: sqlite3.Connection) -> tuple[BeadRow, ...]:
     if not _has_table(db, "bead"):
         return ()
     return tuple(_rows(db, BeadRow, "bead ORDER BY id"))
+
+
+def bead_numbers(db: sqlite3.Connection) -> list[int]:
+    """The database's own numbers of those, in the same order."""
+    if not _has_table(db, "bead"):
+        return []
+    return [number for (number,) in db.execute("SELECT id FROM bead ORDER BY id")]
+
+
+def beads_taken_out(db: sqlite3.Connection) -> tuple[BeadTakenOut, ...]:
+    """All that was ever taken out, in that order; nothing in a file of an older shape."""
+    if not _has_table(db, "bead_out"):
+        return ()
+    return tuple(_rows(db, BeadTakenOut, "bead_out ORDER BY id"))
+
+
+def add_bead_taken_out(db: sqlite3.Connection, row: BeadTakenOut) -> None:
+    """A kind of bead is in the box no longer."""
+    values = {name: getattr(row, name) for name in field_names(BeadTakenOut)}
+    _insert(db, "bead_out", {**values, "at": row.at.isoformat()})
 
 
 def add_bead(db: sqlite3.Connection, row: BeadRow) -> None:

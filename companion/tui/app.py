@@ -27,6 +27,7 @@ from companion.tui.routes import (
     ToCard,
     ToCords,
     ToDesign,
+    ToDesignPlan,
     ToDraft,
     ToKnots,
     ToPiece,
@@ -37,9 +38,11 @@ from companion.tui.routes import (
 )
 from companion.tui.setting_aside import can_be_set_aside, set_aside_on_signal, stop_here
 from companion.tui.themes import terminal_of, themes_on
-from companion.workshop import OpenPiece, Workshop
+from companion.workshop import OpenPiece, Planned, Workshop
 
 if TYPE_CHECKING:
+    from companion.core.plan.plan import Plan
+    from companion.core.values.settings import Settings
     from companion.tui.follow.session import PieceSession
     from companion.tui.trial.trial import Trial
 
@@ -83,10 +86,15 @@ class TallycordApp(KeysInTurnApp):
         self.theme = colour_set(os.environ.get("TALLYCORD_COLOURS", "")) or self._colours_set()
 
     def _colours_set(self) -> str:
+        settings = self._settings()
+        return settings.colours if settings else COLOUR_SETS[0]
+
+    def _settings(self) -> Settings | None:
+        """Her settings; None where they can't be read: the bench says what is wrong with the file of pieces."""
         try:
-            return self.workshop.settings.colours
-        except WorkshopError:  # the bench says what is wrong with the file of pieces
-            return COLOUR_SETS[0]
+            return self.own_workshop.settings
+        except WorkshopError:
+            return None
 
     def on_mount(self) -> None:
         if not self.is_headless:
@@ -128,6 +136,9 @@ class TallycordApp(KeysInTurnApp):
     @work(thread=True, exclusive=True, group="copy")
     def keep_a_copy(self) -> None:
         """The day's copy of all pieces, while the maker goes on; what went wrong is said once."""
+        from companion.tui.trial.leftovers import clear_leftovers
+
+        clear_leftovers()
         trouble = self.own_workshop.keep_a_copy()
         if trouble and not self.copy_trouble_said:
             self.copy_trouble_said = True
@@ -155,7 +166,7 @@ class TallycordApp(KeysInTurnApp):
 
         self.close_trial()
         self.own_workshop.let_go()
-        self.trial = Trial()
+        self.trial = Trial(self._settings())
         self.workshop = self.trial.workshop
         return self._page_of(ToSteps(self.trial.opened))
 
@@ -220,6 +231,8 @@ class TallycordApp(KeysInTurnApp):
                 return BenchScreen(self.workshop, said, at or self.left_bench_by)
             case ToDesign(path, new):
                 return self._page_of_design(path, new)
+            case ToDesignPlan(path):
+                return self._page_of_design_plan(path)
             case ToPiece(name, said):
                 return self._page_of_piece(self.workshop.open(name), said)
             case ToSteps(opened):
@@ -278,17 +291,18 @@ class TallycordApp(KeysInTurnApp):
         return PieceSession(self.workshop, opened, self.wait_for_others)
 
     def _page_of_draft(self, copy_of: Path | None) -> Page:
-        from companion.core.draft.draft import Draft
+        from companion.core.draft.draft import empty_draft
         from companion.core.words.drafting.draft_words import opened_words
         from companion.tui.design.screen import DesignScreen
 
+        empty = empty_draft(self.workshop.settings.unit)
         if copy_of is not None:
             draft = self.workshop.drafts.copy_of(copy_of)
             own = self.workshop.drafts.opened_own(draft) is not None
-            return DesignScreen(draft, Notice("quiet", opened_words(copy_of.stem, own)))
+            return DesignScreen(draft, Notice("quiet", opened_words(copy_of.stem, own)), empty)
         kept = self.workshop.drafts.kept()
         said = Notice("quiet", "This is the design you left half-made. n begins a new one.")
-        return DesignScreen(kept or Draft(), said if kept else None)
+        return DesignScreen(kept or empty, said if kept else None, empty)
 
     def _page_of_design(self, path: Path, new: bool) -> Page:
         """Start, recap or choice, as many pieces of the design are under way."""
@@ -299,14 +313,23 @@ class TallycordApp(KeysInTurnApp):
             from companion.tui.start.which_piece import WhichPieceScreen
 
             return WhichPieceScreen(path, pieces)
+        from companion.tui.start.screen import StartScreen
+
+        return StartScreen(path, self._planned(path)[0])
+
+    def _page_of_design_plan(self, path: Path) -> Page:
+        from companion.tui.piece.plan_page import DesignPlanScreen
+
+        return DesignPlanScreen(path, self._planned(path)[1])
+
+    def _planned(self, path: Path) -> tuple[Planned, Plan]:
+        """The design with its plan. Raises WorkshopError for one with errors."""
         planned = self.workshop.plan(path)
         if planned.plan is None:
             problems = [replace(problem, file=plain(path.name)) for problem in planned.problems]
             more = f"\nand {len(problems) - MOST_PROBLEMS} more" if len(problems) > MOST_PROBLEMS else ""
             raise WorkshopError("\n".join(str(problem) for problem in problems[:MOST_PROBLEMS]) + more)
-        from companion.tui.start.screen import StartScreen
-
-        return StartScreen(path, planned)
+        return planned, planned.plan
 
 
 def run(

@@ -6,10 +6,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical
 from textual.widget import Widget
 
 from companion.core.plan.plan import Plan
+from companion.tui.moving import TextScroll
 from companion.tui.page import TextPage
 from companion.tui.widgets.figures import Figure, Figures
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
@@ -59,7 +60,7 @@ class PicturedPage(TextPage):
         )
         text = Paragraphs(self.text(), id="text")
         text.add_class("-narrow")
-        return (VerticalScroll(text, spread, id="page", can_focus=False),)
+        return (TextScroll(text, spread, id="page"),)
 
     def show_text(self) -> None:
         """Show text and drawing as they are now."""

@@ -15,7 +15,7 @@ from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
 from companion.core.words.compared.reach_words import reach_lines
 from companion.core.words.drafting.cure_words import cures_notice, taken_words
-from companion.core.words.drafting.draft_words import outcome, short_notices
+from companion.core.words.drafting.draft_words import outcome, part_notices, short_notices
 from companion.core.words.notices import Notice
 from companion.tui.commands import (
     ANEW,
@@ -37,24 +37,26 @@ from companion.tui.design.page_rows import can_be_taken_out, is_new, rows_of
 from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
 from companion.tui.design.picture import PictureDialog
 from companion.tui.design.preview import Preview
+from companion.tui.moving import MovesThrough
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToDesign
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
+NOTHING = Draft()
 OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
 
 
-class DesignScreen(Page):
-    """One design being made."""
+class DesignScreen(MovesThrough, Page):
+    """One design being made. `empty`: one of which nothing is typed yet, in the maker's unit."""
 
     BINDINGS = bindings(*DESIGN)
     COMMANDS_HERE = DESIGN
 
-    def __init__(self, draft: Draft, said: Notice | None = None) -> None:
+    def __init__(self, draft: Draft, said: Notice | None = None, empty: Draft = NOTHING) -> None:
         super().__init__()
-        self.draft, self.said_first = draft, said
+        self.draft, self.said_first, self.empty = draft, said, empty
         self.undone: list[Draft] = []
         self.done: list[Draft] = []
         self.judged = JudgedDraft(None, ())
@@ -70,7 +72,7 @@ class DesignScreen(Page):
                 yield TextLine("", id="doubts")
         yield TextLine("", id="said")
         yield Rule()
-        yield KeyLine(*DESIGN)
+        yield KeyLine(*DESIGN)  # fewer once it is known what there is to do
 
     def on_mount(self) -> None:
         self.query_one(Rows).focus()
@@ -87,7 +89,7 @@ class DesignScreen(Page):
         ready = {
             UNDO_DRAFT: bool(self.done),
             REDO_DRAFT: bool(self.undone),
-            ANEW: self.draft != Draft(),
+            ANEW: self.draft != self.empty,
             REMOVE: isinstance(chosen, tuple) and can_be_taken_out(self.draft, *chosen),
             TAKE_WAY: bool(self.further.cured),
             PICTURE: self.plan is not None,
@@ -117,7 +119,7 @@ class DesignScreen(Page):
         self.judged = self.workshop.drafts.judge(draft)
         if self.is_current or part == "reach":
             self.further = further(self.workshop.drafts, draft, self.judged)
-        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach)
+        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach, self.plan)
         if tuple(rows) != self.query_one(Rows).rows:
             self.query_one(Rows).set_rows(rows)
         plan = self.judged.plan
@@ -126,11 +128,15 @@ class DesignScreen(Page):
         cures = tuple(cures_notice(plan, self.further.cured)) if plan and self.is_current else ()
         self.query_one("#outcome", TextLine).say((*comes_to[:1], *cures, *comes_to[1:]))
         self.query_one("#doubts", TextLine).say(self._doubts(draft))
+        self.query_one(KeyLine).offer(*self.commands_now())
         if not self.is_current:
             self.call_after_refresh(self.show_behind_the_form)
         if part == "reach" and self.further.reach:
             return tuple(Notice("quiet", line) for line in reach_lines(self.further.reach))
-        return comes_to if plan or not part else self._missing(part)
+        if not part:
+            return comes_to
+        seen = plan or (self.workshop.drafts.as_if_strung(draft) if part in ("beads", "cord", "knots") else None)
+        return (*part_notices(part, draft, seen), *(comes_to if plan else self._missing(part)))
 
     def show_behind_the_form(self) -> None:
         """The form shows the page behind it as it was when the form itself was last drawn."""
@@ -273,7 +279,7 @@ class DesignScreen(Page):
 
     def action_begin_anew(self) -> None:
         """An empty design; u brings this one back."""
-        self.change(Draft())
+        self.change(self.empty)
 
     def action_redo(self) -> None:
         """The change that was undone, again."""
@@ -328,11 +334,3 @@ class DesignScreen(Page):
     def action_leave(self) -> None:
         """Back to the bench; the draft is kept, and offered again."""
         self.go(ToBench())
-
-    def action_cursor_up(self) -> None:
-        """The part above."""
-        self.query_one(Rows).move(-1)
-
-    def action_cursor_down(self) -> None:
-        """The part below."""
-        self.query_one(Rows).move(1)

@@ -97,14 +97,16 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
     def judge(text: str) -> Judged[int]:
         digits = text.strip()
         if not digits:
-            return Judged(counted.beads, (Notice("quiet", "Press Enter for as many as that."),))
+            return Judged(counted.beads, (Notice("quiet", f"Press Enter if there are {counted.beads}."),))
         if not (digits.isascii() and digits.isdigit() and len(digits) < 7):
             return not_yet("A number of beads.")
         off = int(digits) - counted.beads
         told = Notice("watch" if off else "quiet", off_words(off))
         return Judged(int(digits), (told,), "" if abs(off) <= 2 else FAR_FROM_PLAN)
 
-    return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
+    return Question(
+        f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=f"suggested: {counted.beads}"
+    )
 
 
 def screen_or_beads_question(plan: Plan, beads: int, done: int, to: int) -> Question[int]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.containers import VerticalScroll
 from textual.content import Content
 
 from companion.core.words.measured.cord_words import cord_line
@@ -15,6 +14,7 @@ from companion.core.words.notices import heading
 from companion.core.words.recap import recap
 from companion.tui.commands import RECAP, bindings
 from companion.tui.follow.session import PieceSession
+from companion.tui.moving import MovesThrough, TextScroll
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToPiece, ToPlan, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 CARRIED_ON: Keys = {"recount": "carry on, then r"}  # what answers a sentence is a key of the next page
 
 
-class RecapScreen(Page):
+class RecapScreen(MovesThrough, Page):
     """Where the piece stands, before the work goes on."""
 
     BINDINGS = bindings(*RECAP)
@@ -40,7 +40,7 @@ class RecapScreen(Page):
     def compose(self) -> ComposeResult:
         outlook = self.session.outlook_at_once()
         yield TextLine(Content.styled(heading(self.session.plan, self.session.opened.name), "bold"), id="heading")
-        with VerticalScroll(id="page"):
+        with TextScroll(id="page"):
             yield Paragraphs(self._text(outlook), id="recap")
         yield TextLine("", id="said")
         yield Rule()

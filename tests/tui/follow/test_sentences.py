@@ -6,6 +6,7 @@ import pytest
 
 from companion.core.plan.leftover import trimming_step
 from companion.core.values.errors import NotStored
+from companion.core.words.measured.reading_words import planned_reading_mm
 from companion.core.words.notices import Notice
 from companion.tui.dialogs.lengths import TypedLength
 from companion.tui.follow.sentences import follow_sentences
@@ -79,3 +80,44 @@ def test_what_to_do_before_trimming_is_never_shortened(workshop, skerry, columns
     assert session.confirm()
     told = " ".join(fitted(follow_sentences(session, session.outlook_at_once()), columns, 3))
     assert "Before you trim: measure what is left of the cord past the closure (c)." in told
+
+
+def test_what_is_said_of_a_single_reading_goes_with_the_next_step(workshop, skerry) -> None:
+    session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 9), wait_for_others=lambda wait: None)
+    session.look_where_it_is_open()
+    plan = session.plan
+    for step, off_mm in ((9, -20.0), (13, 0.0), (16, 0.0), (19, 0.0)):
+        session.change(lambda opened, step=step: workshop.jump(opened, step))
+        length_mm = planned_reading_mm(plan, step, "strand") + off_mm
+        assert session.measure("strand", TypedLength(length_mm, f"{length_mm:.0f} mm"), step)
+    news = "It is set aside."
+    assert any(news in text for text in said(session))
+    session.note("a looser hand", 19)
+    assert any(news in text for text in said(session))  # a note is no step
+    session.confirm()
+    assert not any(news in text for text in said(session))
+    assert session.outlook_at_once().set_aside
+
+
+def test_the_leftover_cord_stays_asked_for_until_it_is_measured(workshop, skerry) -> None:
+    opened = workshop.start(skerry)
+    trims = trimming_step(opened.plan)
+    session = PieceSession(workshop, workshop.jump(opened, trims - 1), wait_for_others=lambda wait: None)
+    session.look_where_it_is_open()
+
+    def asked() -> bool:
+        lines = fitted(follow_sentences(session, session.outlook_at_once()), 58, 3)
+        return "Before you trim: measure what is left" in " ".join(lines)
+
+    assert asked()
+    for key in (
+        lambda: session.note("nearly there", trims - 1),
+        session.undo,
+        session.redo,
+        session.withdraw,
+        lambda: session.measure("strand", TypedLength(178.0, "178 mm"), trims - 1),
+    ):
+        key()
+        assert asked()
+    session.measure("free", TypedLength(150.0, "150 mm"), trims - 1)
+    assert not asked()

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 import tempfile
 from pathlib import Path
 
 import pytest
 
+from companion.core.values.setting_list import setting_named
 from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.routes import ToTrial
@@ -121,3 +123,21 @@ def test_the_sample_is_a_piece_like_any_other_in_a_home_of_its_own(somewhere_els
     assert [row.name for row in trial.workshop.pieces()] == ["skerry-bracelet"]
     trial.close()
     assert list(somewhere_else.iterdir()) == []
+
+
+async def test_the_sample_is_made_by_her_own_settings(workshop, data_folder, somewhere_else) -> None:
+    for name, value in (("unit", "cm"), ("hand", "left"), ("colours", "day")):
+        workshop.set_setting(setting_named(name), value)
+    before = files(data_folder)
+    app = TallycordApp(workshop, first=ToTrial())
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert re.search(r"strand now  \d+\.\d cm", await told(pilot, 1))
+        assert app.theme == "day"
+        assert app.screen.left_handed
+        assert app.trial.workshop.settings == workshop.settings
+        await pilot.press("t")
+        await until(pilot, lambda: app.theme != "day")
+    app.close_trial()
+    assert workshop.settings.colours == "day"
+    assert files(data_folder)["pieces.sqlite3"] == before["pieces.sqlite3"]
+    assert not list(somewhere_else.iterdir())

@@ -204,7 +204,7 @@ def _more(variants: Sequence[Variant], plan: Plan) -> Iterator[str]:
         if one.plan is None:
             wanted.setdefault(one.why_not, []).append(way_words(one.way, plan))
     for text, ways in wanted.items():
-        yield f"▲ {capitalised(join_words(list(dict.fromkeys(ways))))}: {text}"
+        yield f"△ {capitalised(join_words(list(dict.fromkeys(ways))))}: {text}"
 
 
 # -- for the ear ------------------------------------------------------------------------------------------------------

@@ -15,19 +15,37 @@ from companion.core.values.measures.show_lengths import display_unit, over_or_sh
 from companion.core.values.text import count_of, join_words, percent, plain, plural, sentences
 from companion.core.variants.reach import Reach
 from companion.core.words.notices import Notice
-from companion.core.words.plan_words import fit_line, fitted_noun
+from companion.core.words.plan_words import fit_line, fitted_noun, target_line
 
 NOT_YET = "not yet"
+USUAL_TOLERANCE_MM = 3.0
 
 
-def size_words(draft: Draft) -> str:
-    """How long, in a line: "wrist 165 mm + 20 mm, within 3 mm"."""
+def size_words(draft: Draft, plan: Plan | None = None) -> str:
+    """How long, in a line: "wrist 165 mm + 20 mm, within 3 mm; beads add 24 mm: 209 mm", what is not typed in the
+    draft's own unit. `plan`: the draft's, which knows what the beads take; None where there is none yet."""
     if not draft.body.strip():
         return NOT_YET
     ease = f" + {with_unit(draft.ease, draft.unit)}" if draft.ease.strip() and draft.measured != "length" else ""
     turns = f", {draft.turns} times round" if draft.turns.strip() not in ("", "1") else ""
-    within = with_unit(draft.tolerance, draft.unit) or "3 mm"
-    return plain(f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{turns}, within {within}", 100)
+    within = with_unit(draft.tolerance, draft.unit) or usual_tolerance(draft)
+    return plain(
+        f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{turns}, within {within}{_of_beads(plan)}", 100
+    )
+
+
+def _of_beads(plan: Plan | None) -> str:
+    """What beads that lie outside the wrist add to the target of one turn, and that; "" where they add nothing."""
+    if plan is None or plan.size is None or plan.target_mm is None or plan.size.kind != "wrist":
+        return ""
+    size, unit = plan.size, display_unit(plan.unit)
+    round_mm = plan.target_mm / size.turns
+    return f"; beads add {show(round_mm - size.body_mm - size.ease_mm, unit)}: {show(round_mm, unit)}"
+
+
+def usual_tolerance(draft: Draft) -> str:
+    """How near it is to come where nothing is said of that, in the draft's unit."""
+    return show(USUAL_TOLERANCE_MM, display_unit(draft.unit))
 
 
 def cord_words(draft: Draft) -> str:
@@ -127,6 +145,16 @@ def boxed_words(bead: BeadDraft) -> str:
     return plain(", ".join(filter(None, (f"{bead.name} {bead.length}", bead.shape, bead.colour, in_hand))), 100)
 
 
+def ask_out_of_box(bead: BeadDraft) -> str:
+    """Whether a bead is really to be taken out of the bead box."""
+    return plain(f"x again takes {bead.name} {bead.length} out of your bead box. Designs that have it keep it.", 200)
+
+
+def out_of_box_words(bead: BeadDraft) -> str:
+    """That a bead was taken out of the bead box."""
+    return plain(f"{bead.name} {bead.length} is out of your bead box. Describing it again puts it back.", 200)
+
+
 def every_words(number: int, reading: EveryReading, plan: Plan | None) -> str:
     """A reading of "every fifth bead", with its number: "1  4 + 1: PPPPS, 209 mm"."""
     long = f", {show(plan.finished_length_mm, display_unit(plan.unit))} long" if plan else ", no length yet"
@@ -138,6 +166,23 @@ def ends_words(draft: Draft) -> str:
     finding = f", {draft.finding.strip()}" if draft.finding.strip() else ""
     size = f", {with_unit(draft.finding_size, draft.unit)}" if draft.finding_size.strip() else ""
     return plain(f"{draft.closure}{finding}{size}", 100)
+
+
+# Where a warning of a plan can be mended, by the first word of its place: the parts of a draft.
+_MENDED_IN = {"bead": ("beads", "cord", "knots"), "cord": ("cord",), "size": ("size",), "closure": ("ends",)}
+_SAID_ELSEWHERE = ("estimates", "length outside tolerance")
+
+
+def part_notices(part: str, draft: Draft, plan: Plan | None) -> Iterator[Notice]:
+    """What is to be said of one part while it is typed, before all else: what is wrong there, and of the length what it
+    is made to and why. `plan`: None where there is none yet."""
+    if part == "size" and plan is not None and (why := target_line(plan)):
+        yield Notice("quiet", why)
+    elif part == "size" and draft.measured == "wrist" and draft.body.strip():
+        yield Notice("quiet", "Beads lie outside the wrist: what they take is added once they are described.")
+    for warning in plan.warnings if plan else ():
+        if part in _MENDED_IN.get(warning.where.partition(" ")[0], ()) and warning.code not in _SAID_ELSEWHERE:
+            yield Notice("watch", warning.text)
 
 
 def outcome(plan: Plan) -> Iterator[Notice]:
