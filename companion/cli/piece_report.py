@@ -10,7 +10,7 @@ from companion.core.words.step_words import step_line
 from companion.workshop import OpenPiece, Workshop
 
 # What answers a sentence; it stands in the sentence.
-COMMANDS: Keys = {"recount": "`tallycord recount`"}
+COMMANDS: Keys = {"recount": "`tallycord recount`", "jump": "`tallycord jump`"}
 LEAST_JOINED_MM = 20.0  # less is no join: a bare number that comes to less is in another unit; our own choice
 
 

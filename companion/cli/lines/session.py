@@ -32,6 +32,7 @@ class LineSession:
         self.workshop, self.opened, self.prompt = workshop, opened, prompt
         self._told: Moment | None = None
         self._length_told: Notice | None = None  # the latest sentence of the length that was said when asked for
+        self._doubts_told: list[Notice] = []  # what was last said of single readings
         self.asked = False  # whether what is being done has asked a question
 
     def ask(self, *lines: str) -> str:
@@ -60,17 +61,25 @@ class LineSession:
             say(f"Note at step {note.step}: {note.text}")
         self.say_verdicts()
 
-    def say_verdicts(self, of_cord: bool = False) -> None:
+    def say_after_reading(self, of_cord: bool = False) -> None:
+        """Length and cord, right after a reading was judged; what is doubted of readings, where it is new."""
+        self.say_verdicts(of_cord, of_the_piece=True, doubts_again=False)
+
+    def say_verdicts(self, of_cord: bool = False, of_the_piece: bool = False, doubts_again: bool = True) -> None:
         """Length and cord, as a reading or a choice has made them. `of_cord`: it had to do with the cord, so of the
-        length only what is another sentence than before is said."""
+        length only what is another sentence than before is said; `of_the_piece`: a reading was judged just before;
+        `doubts_again`: what is doubted of readings is said though it was said before."""
         plan, piece, outlook = self.opened.plan, self.opened.piece, self.workshop.outlook(self.opened)
         length = verdict_line(plan, piece, outlook, ANSWERS)
         if not (of_cord and length == self._length_told):
-            tell(length)
+            tell(verdict_line(plan, piece, outlook, ANSWERS, of_the_piece))
         self._length_told = length
         tell(cord_line(plan, outlook))
-        for notice in doubts_lines(plan, piece, outlook, ANSWERS):
-            say(str(notice))
+        doubts = doubts_lines(plan, piece, outlook, ANSWERS)
+        for notice in doubts:
+            if doubts_again or notice not in self._doubts_told:
+                say(str(notice))
+        self._doubts_told = doubts
         self._told = Moment(plan, piece, outlook)
 
     def say_reading_turned(self) -> None:

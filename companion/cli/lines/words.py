@@ -44,6 +44,7 @@ ANSWERS: dict[Answer, str] = {
     "withdraw": "type x",
     "readings": "type M ",
     "remedies": "type w",
+    "jump": "type j",
 }
 LETTERS = {letter for letter, _, _ in TYPED}
 _NAMES = {name: letter for letter, others, _ in TYPED for name in others}

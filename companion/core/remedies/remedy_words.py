@@ -25,25 +25,33 @@ def remedy_line(plan: Plan, remedy: Remedy) -> str:
     return sentences(f"{remedy.what}.", outcome_words(plan, remedy))
 
 
+def chosen_words(remedy: Remedy, undo: str) -> str:
+    """What was chosen, whether the steps change by it, and what undoes it (`undo`)."""
+    done = f"A cord of {remedy.cut.typed} is entered." if remedy.cut else f"{_chosen(remedy)}: {remedy.what}."
+    return sentences(done, "The remaining steps change to suit." if remedy.rests else "", f"{undo} undoes it.")
+
+
+def _chosen(remedy: Remedy) -> str:
+    return "Noted" if remedy.advice else "Chosen"
+
+
 def outcome_words(plan: Plan, remedy: Remedy) -> str:
-    """ "It would finish at 8 ± 3/16 in. 84 % within tolerance. Takes 14 mm more of each cord." """
-    if remedy.afresh or remedy.cut or remedy.holds:
-        return effect_words(plan, remedy)
-    finished = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit))
-    return sentences(f"It would finish at {finished}.", effect_words(plan, remedy))
-
-
-def effect_words(plan: Plan, remedy: Remedy) -> str:
-    """ "84 % within tolerance. Takes 14 mm more of each cord." """
+    """ "84 % within tolerance. It would finish at 8 ± 3/16 in. Takes 14 mm more of each cord." """
     if remedy.afresh:
         return AFRESH
     if remedy.cut:
         return ENOUGH
     if remedy.holds:
         return "Nothing is taken apart."
-    p, risk = remedy.p_in_tolerance, remedy.p_run_out
+    finished, p = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit)), remedy.p_in_tolerance
+    chance = "" if p is None else f"{capitalised(percent(p))} within tolerance."
+    return sentences(chance, f"It would finish at {finished}.", cost_words(plan, remedy))
+
+
+def cost_words(plan: Plan, remedy: Remedy) -> str:
+    """What it takes of the cord, and what that risks: "Takes 14 mm more of each cord." """
+    risk = remedy.p_run_out
     text = sentences(
-        "" if p is None else f"{percent(p)} within tolerance.",
         _cord(plan, remedy),
         f"{percent(risk)} chance of running out of cord." if risk > max(plan.risk, LEAST_RISK_TOLD) else "",
         "It leaves little cord to hold." if remedy.p_short_to_hold > SHORT_TO_HOLD_TOLD else "",

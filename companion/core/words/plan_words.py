@@ -28,8 +28,17 @@ def fit_line(plan: Plan) -> str:
         return ""
     unit = display_unit(plan.unit)
     others = ", ".join(f"{other.count} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
-    best = f"Best fit: {count_of(plan.fit, fitted_noun(plan, plan.fit))}"
+    best = f"Best fit: {_fitted(plan, plan.fit)}"
     return f"{best} ({others})." if others else f"{best}."
+
+
+def _fitted(plan: Plan, count: int) -> str:
+    """So many of what was fitted: "10 repeats"; "56 of the 59 Grey pearls" where the others stand beside them."""
+    beads = beads_to_count_out(plan)
+    if len(beads) == 1 and count < beads[0][1] < 2 * count:  # fewer than two of it for each: so it is one
+        kind, number = beads[0]
+        return f"{count} of the {number} {plural(kind.name, number)}"
+    return count_of(count, fitted_noun(plan, count))
 
 
 def fitted_noun(plan: Plan, count: int) -> str:

@@ -184,12 +184,9 @@ class PieceSession:
 
     def choose(self, remedy: Remedy) -> bool:
         """Go on as that remedy says."""
-        said = "Chosen. The remaining steps change to suit; u undoes it." if remedy.rests else "Chosen; u undoes it."
-        if remedy.advice:
-            said = "Noted; u undoes it."
-        if remedy.cut:
-            said = f"A cord of {remedy.cut.typed} is entered; u undoes it."
-        return self.change(lambda opened: self.workshop.choose(opened, remedy), said)
+        from companion.core.remedies.remedy_words import chosen_words  # most pieces need no remedy
+
+        return self.change(lambda opened: self.workshop.choose(opened, remedy), chosen_words(remedy, "u"))
 
     # -- what others do -----------------------------------------------------------------------------------------------
 

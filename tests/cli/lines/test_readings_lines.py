@@ -95,6 +95,6 @@ def test_what_has_to_do_with_the_cord_does_not_say_the_same_of_the_length_again(
     begun.say("j 10", "Next: ")
     begun.say("1 5/8", "Enough cord")
     begun.say("j 15", "Next: ")
-    assert "Too short (type w)" in begun.say("3", "Enough cord")
-    assert "Too short" not in begun.say("o 8", "Enough cord")
+    assert "The piece as a whole comes out too short (type w)" in begun.say("3", "Enough cord")
+    assert "too short" not in begun.say("o 8", "Enough cord")
     assert "Too short (type w)" in begun.say("s", "Enough cord")

@@ -43,7 +43,7 @@ def ways_lines(
     if outlook.verdict == "measure again":
         yield _measure_first(piece, outlook, keys)
     elif suspect:
-        count = please_count(plan, stretch_to_count(plan, piece, outlook), in_brackets(keys, "recount"))
+        count = please_count(plan, stretch_to_count(plan, piece, outlook), piece.done, in_brackets(keys, "recount"))
         yield f"First make sure. {count} {IF_MISSING[suspect.kind].format(what=what)}"
     elif outlook.verdict == "on plan" and found and is_worth_telling(plan, piece, outlook):
         yield f"{_within(plan, piece, outlook)} {FOR_THE_CORD if joins_alone else 'To bring it nearer:'}"

@@ -113,7 +113,7 @@ def test_a_reading_that_is_too_much_to_be_the_ruler_says_what_to_look_at() -> No
         "4.5 mm less than expected (40 mm): too much to be the ruler.",
     )
     assert (meant.level, meant.headline) == ("watch", "On length so far.")
-    assert meant.action == "Count the beads in steps 5 to 8 (r, after Enter): there should be 4."
+    assert meant.action.startswith("Count the beads in steps 5 to 8 (r, after Enter): there should be 4. Back from")
     assert meant.detail == ""
 
 
@@ -152,12 +152,24 @@ def standing(done: int, *readings: Measured):
     return plan, piece, Forecaster(plan, faults=True).outlook(piece)
 
 
+ROW = {"recount": "type r"}
+
+
 def told_of(length_mm: float, done: int = 20) -> str:
     """What is said of that reading before it is taken."""
     plan, piece, before = standing(done)
     read = after(piece, Measured("strand", done, length_mm, ""))
     supposed = Forecaster(plan, faults=True).outlook(read)
-    return str(reading_lines(plan, piece, before, supposed, "strand", length_mm)[0])
+    return str(reading_lines(plan, piece, before, supposed, "strand", length_mm, {"recount": "type r"})[0])
+
+
+def test_whoever_asks_whether_the_count_is_ahead_says_how_to_find_out() -> None:
+    plan, piece, before = standing(20)
+    read = after(piece, Measured("strand", 20, ends_mm(19), ""))
+    lines = reading_lines(plan, piece, before, Forecaster(plan, faults=True).outlook(read), "strand", ends_mm(19), ROW)
+    said = " ".join(map(str, lines))
+    assert "is the screen one ahead?" in said
+    assert said.count("(type r)") == 1
 
 
 def ends_mm(step: int) -> float:
@@ -176,16 +188,18 @@ def ends_mm(step: int) -> float:
 @pytest.mark.parametrize("off_mm", [0.0, 1.0, -1.0])
 def test_a_reading_that_fits_another_step_says_so(step, words, off_mm) -> None:
     length_mm = ends_mm(step) + off_mm
-    assert told_of(length_mm).endswith(f"{show(length_mm, 'mm')} {words}")
+    told = told_of(length_mm)
+    assert f"{show(length_mm, 'mm')} {words}" in told
+    assert told.endswith((words, "Count the beads to be sure (type r)."))  # or the verdict beside it asks for that
 
 
 @pytest.mark.parametrize(("step", "words"), [(4, "step 4 ends: is the screen one ahead?"), (6, "one behind?")])
 def test_one_that_is_asked_about_before_it_is_taken_says_so_too(step, words) -> None:
     """Early on a step is a large share of the strand: the reading looks wrong, and yet only the screen may be."""
     plan, piece, before = standing(5, *(Measured("strand", n, ends_mm(n), "") for n in (3, 4, 5)))
-    doubt = reading_doubt(plan, piece, before, "strand", ends_mm(step))
+    doubt = reading_doubt(plan, piece, before, "strand", ends_mm(step), keys={"jump": "type j"})
     assert doubt is not None
-    assert doubt.endswith(words)
+    assert doubt.endswith(f"{words} If so, first set it to step {step} (type j).")
     assert "Check the ruler" in reading_doubt(plan, piece, before, "strand", ends_mm(20))
 
 

@@ -43,8 +43,9 @@ def test_counting_comes_first_and_what_helps_is_the_screen(verdict) -> None:
     plan = planned([*[G, K] * 25], 200.0)
     (first,) = said(plan, verdict, MISSED, mean_mm=190.0)
     assert first == (
-        "First make sure. Count the beads in steps 13 to 18 (r): there should be 6. If one is missing because a step "
-        "was marked twice, answer that the screen is ahead."
+        "First make sure. Count the beads in steps 13 to 18 (r): there should be 6. Leave out the last 2 beads, "
+        "then count back: 6 Glass, then 8 more to the start. If one is missing because a step was marked twice, "
+        "answer that the screen is ahead."
     )
     (more,) = said(plan, verdict, replace(MISSED, kind="bead too many"), mean_mm=210.0)
     assert more.endswith("If there is one more because a step was not marked, answer that the screen is behind.")
