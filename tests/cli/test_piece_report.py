@@ -76,5 +76,5 @@ def test_the_end_names_all_that_finish_takes(tallycord, skerry) -> None:
 
 def test_the_first_step_says_the_cut_that_was_entered(tallycord, skerry) -> None:
     name = tallycord("start", skerry, "--cut", "50 in").out.strip()
-    assert "You cut 50 in, and that is reckoned with." in tallycord("jump", name, 0).out
-    assert "You cut 50 in" not in tallycord("next", name).out
+    assert "Cut 50 in, as you entered, if it is not cut yet." in tallycord("jump", name, 0).out
+    assert "Cut 47 in" not in tallycord("status", name).out

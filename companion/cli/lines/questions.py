@@ -18,7 +18,7 @@ from companion.core.plan.leftover import leftover_mm
 from companion.core.remedies.remedy_words import best_is_poor, chosen_words, joins_alone, remedy_line
 from companion.core.tying.knot_picture import in_words
 from companion.core.values.measures.show_lengths import display_unit, show
-from companion.core.values.text import capitalised, closed, plain, sentences
+from companion.core.values.text import capitalised, plain, sentences
 from companion.core.words.finish_words import TAILS_TRIMMED, can_be_right, finish_line, left_words
 from companion.core.words.measured.counting_words import (
     count_words,
@@ -37,8 +37,7 @@ from companion.core.words.measured.reading_words import (
     where_from,
 )
 from companion.core.words.measured.ways_words import ways_lines
-from companion.core.words.plan_words import order_of
-from companion.core.words.step_words import step_name
+from companion.core.words.step_words import own_step_sentence, step_name, stringing_words
 from companion.core.words.trade.asked_for import asked_for, closure_shown
 from companion.core.words.trade.knot_lore import lore_at
 from companion.workshop import OpenPiece, Teaching
@@ -188,9 +187,9 @@ def how_lines(opened: OpenPiece, left_handed: bool = False) -> Iterator[str]:
     entry, number = plan.place(done + 1)
     strand = plan.strands[entry]
     step = strand.steps[number - 1]
-    yield closed(step.text)
-    if step.kind == "start" and strand.strung_all_first:
-        yield f"The order of the beads: {order_of(plan, strand)}."
+    yield own_step_sentence(plan, opened.piece, done + 1)
+    if order := stringing_words(plan, strand, number):
+        yield order
     for asked in asked_for(plan, entry, step, left_handed):
         yield f"{capitalised(asked.name)}:"
         yield from (text for _, texts in asked.parts[:1] for text in texts)
@@ -218,6 +217,7 @@ def ask_ending(session: LineSession, text: str = "") -> None:
         finished_mm = fitting_length_mm(text, first_plan, lambda mm: can_be_right(first_plan, mm), above_zero=True)
         if not can_be_right(first_plan, finished_mm) and not session.agrees(FAR_FROM_PLAN):
             say("The piece is not finished yet. Press Enter to be asked again.")
+            session.enter_is_told = True
             return
         say(finish_line(first_plan, finished_mm))
     left_mm = leftover_mm(plan, opened.piece)  # measured before the tails were trimmed: not asked for again

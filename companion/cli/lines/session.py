@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from companion.cli.lines.prompt import Prompt
 from companion.cli.lines.words import ANSWERS
-from companion.cli.piece_report import say_entered_cut
 from companion.cli.printing import finish_output, say, tell
 from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.piece import STATE_WORDS
@@ -34,6 +33,7 @@ class LineSession:
         self._length_told: Notice | None = None  # the latest sentence of the length that was said when asked for
         self._doubts_told: list[Notice] = []  # what was last said of single readings
         self.asked = False  # whether what is being done has asked a question
+        self.enter_is_told = False  # and whether it was said what Enter does next
 
     def ask(self, *lines: str) -> str:
         """What the maker answers, "" for Enter alone. Raises Left."""
@@ -45,6 +45,16 @@ class LineSession:
     def agrees(self, question: str) -> bool:
         """Whether the maker means it: only y does it."""
         return self.ask(f"{question} Type y to take it anyway; anything else leaves it.")[:1] in ("y", "Y")
+
+    def may_be_an_answer(self) -> bool:
+        """Whether Enter may still have been meant for the question that was just closed. At the end it only asks."""
+        return self.asked and not self.enter_is_told and self.opened.piece.done < self.opened.plan.total_steps
+
+    def say_nothing_is_marked(self) -> None:
+        """Enter came right after a question: it may have been meant for that. What it marks is said first."""
+        plan, piece = self.opened.plan, self.opened.piece
+        step = step_line(plan, piece.done + 1, piece)
+        say(f"Nothing is marked: that Enter came right after a question. Press it again when this is done. {step}")
 
     def stands(self) -> str:
         """How many steps are done, as a sentence."""
@@ -95,12 +105,12 @@ class LineSession:
             say(f"The piece is {STATE_WORDS[piece.state]}.")
             return
         if piece.done < self.opened.plan.total_steps:
-            say(f"Next: {step_line(self.opened.plan, piece.done + 1)}")
-            say_entered_cut(self.opened)
             if leftover_due(self.opened.plan, piece):
                 say(leftover_line(f": {ANSWERS['measure cord']}").text)
+            say(f"Next: {step_line(self.opened.plan, piece.done + 1, piece)}")
         else:
             say("Every step is done. Press Enter to finish the piece.")
+            self.enter_is_told = True
         finish_output()  # what is expected may take a moment: the step is heard before it
         now = Moment(self.opened.plan, piece, self.workshop.outlook(self.opened))
         for notice in news(self._told, now, ANSWERS):

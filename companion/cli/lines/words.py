@@ -30,7 +30,7 @@ TYPED: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("?", ("help",), ""),
 )
 HELP = (
-    "Enter: this step is done.",
+    "Enter: this step is done. Right after a question nothing is marked yet: press it again.",
     "A length, such as 3 3/8 or 86 mm: the strand measures that.",
     *(words for _, _, words in TYPED if words),
 )

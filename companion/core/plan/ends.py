@@ -117,7 +117,7 @@ def start_steps(
     joint = start.joint
     apart = show_up(apart_mm, joint.unit) if apart_mm else ""
     return (
-        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, apart, later)),
+        EndStep(cut_words(joint.cord.material, show_up(cut_mm, joint.unit), strand, apart, later)),
         EndStep(thread_words(joint, start.closure.threading)),
         *start.half.steps(joint),
         *((EndStep(string_all_words(strung, on_already=start.own_beads)),) if strung else ()),
@@ -138,7 +138,7 @@ def side_start_steps(
         "is worked from there to that end."
     )
     return (
-        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, "")),
+        EndStep(cut_words(joint.cord.material, show_up(cut_mm, joint.unit), strand, "")),
         EndStep(thread_words(joint, "both ends")),
         EndStep(clip),
         *string_all,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
+from companion.core.closures.preparing import cut_words
 from companion.core.cord.cord import KnotFigures
 from companion.core.journal.piece import Piece
 from companion.core.plan.cut import ArmRule, arm_rule, cut_risk, told_cut_mm
@@ -176,14 +177,17 @@ def cut_questioned(plan: Plan, cut: int, length_mm: float) -> bool:
     return much or (shorter and cut_risk(plan, cut, length_mm) > RISKY)
 
 
-def entered_cut_line(plan: Plan, piece: Piece) -> str:
-    """Of a cord that is to be cut next: the length that the maker entered for it; "" where that is the one she is
-    told, or none is cut."""
-    if piece.state != "under way" or piece.done == plan.total_steps:
-        return ""
-    entry, number = plan.place(piece.done + 1)
+def own_cut_step(plan: Plan, piece: Piece, step: int) -> str:
+    """What is said in place of a step's own sentence where it cuts a cord for which the maker has entered another
+    length than she is told: the same with her length; "" for any other step."""
+    entry, number = plan.place(step)
     cut = next((place for place, cord in enumerate(plan.cuts) if cord.entries[0] == entry), None)
     really_mm = None if cut is None or number != 1 else piece.cut_mm(cut)
     if cut is None or really_mm is None or abs(really_mm - told_cut_mm(plan, cut)) <= UNNOTICED_MM:
         return ""
-    return f"You cut {show(really_mm, display_unit(plan.unit))}, and that is reckoned with."
+    strand, unit = plan.strands[entry], display_unit(plan.unit)
+    name = strand.name if len(plan.cuts) > 1 else ""
+    purposes = (strand.end_closure, f"{strand.end_closure} of {strand.name}")
+    apart = next((show_up(cord.cut_mm, unit) for cord in plan.extra_cords if cord.purpose in purposes), "")
+    later = entry > 0 and strand.side is None
+    return cut_words(plan.cord.material, show(really_mm, unit), name, apart, later, entered=True)

@@ -23,7 +23,7 @@ from companion.core.words.plan_words import (
     target_line,
 )
 from companion.core.words.result_words import good_sentence
-from companion.core.words.step_words import step_sentence
+from companion.core.words.step_words import own_step_sentence
 from companion.core.words.trade.cautions import cautions
 
 if TYPE_CHECKING:
@@ -98,7 +98,7 @@ def _steps(plan: Plan, piece: Piece) -> Iterator[PieceLine]:
         for step in strand.steps:
             number = before + step.number
             mark = DONE if number <= piece.done else NOW if number == piece.done + 1 else COMING
-            yield PieceLine(f"{mark} {number:>{width}}  {step_sentence(step)}", 1)
+            yield PieceLine(f"{mark} {number:>{width}}  {own_step_sentence(plan, piece, number)}", 1)
         before += len(strand.steps)
 
 

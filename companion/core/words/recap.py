@@ -11,7 +11,7 @@ from companion.core.values.measures.show_lengths import display_unit, show, show
 from companion.core.values.text import sentences, uncapitalised
 from companion.core.words.measured.count_back import count_back
 from companion.core.words.measured.reading_words import where_from
-from companion.core.words.step_words import step_sentence
+from companion.core.words.step_words import own_step_sentence
 
 
 class Recap(Struct, frozen=True):
@@ -48,7 +48,8 @@ def _last(plan: Plan, piece: Piece) -> str:
     strand = plan.strands[entry]
     step = strand.steps[number - 1]
     # A string step begins with a bead's name, which keeps its capital.
-    text = step_sentence(step) if step.kind == "string" else uncapitalised(step_sentence(step))
+    told = own_step_sentence(plan, piece, piece.done)
+    text = told if step.kind == "string" else uncapitalised(told)
     where = f" ({strand.title})" if len(plan.strands) > 1 else ""
     return f"Last done: {text} That is step {piece.done} of {plan.total_steps}{where}."
 
@@ -66,5 +67,4 @@ def _length(plan: Plan, entry: int, number: int, strand_mm: float | None) -> str
 def _next(plan: Plan, piece: Piece) -> str:
     if piece.done == plan.total_steps:
         return "Every step is done." if piece.state == "under way" else f"The piece is {piece.state}."
-    entry, number = plan.place(piece.done + 1)
-    return f"Next: {step_sentence(plan.strands[entry].steps[number - 1])}"
+    return f"Next: {own_step_sentence(plan, piece, piece.done + 1)}"

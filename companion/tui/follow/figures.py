@@ -9,6 +9,7 @@ from textual.content import Content
 
 from companion.core.journal.names import shown_name
 from companion.core.journal.pace import Pace
+from companion.core.journal.piece import Piece
 from companion.core.picture.marks import letters_of
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show, show_both
@@ -113,6 +114,15 @@ def _cord(plan: Plan, outlook: Outlook, width: int) -> tuple[str, str]:
 def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], column: int) -> Content:
     width = sum(len(text) for text, _ in left)
     return Content.assemble(*left, " " * (column - width), *right)
+
+
+def own_cut(plan: Plan, piece: Piece) -> str:
+    """What the next step says where it cuts a cord as long as the maker entered; "" else."""
+    if not piece.cuts or piece.done == plan.total_steps:
+        return ""
+    from companion.core.words.cut_words import own_cut_step  # once in a strand
+
+    return own_cut_step(plan, piece, piece.done + 1)
 
 
 def coming(plan: Plan, done: int, width: int) -> Content:

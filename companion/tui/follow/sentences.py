@@ -34,7 +34,6 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     if outlook is None or session.piece.state != "under way" or (said and said.level == "off"):
         return lines
     from companion.core.plan.leftover import leftover_due
-    from companion.core.words.cut_words import entered_cut_line
     from companion.core.words.finish_words import leftover_line
     from companion.core.words.measured.cord_words import cord_line
     from companion.core.words.measured.verdict_words import verdict_line
@@ -42,8 +41,6 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
     verdict = verdict_line(session.plan, session.piece, outlook, keys)
     cord = cord_line(session.plan, outlook)
-    if entered := entered_cut_line(session.plan, session.piece):
-        lines.append(Notice("quiet", "", action=entered))
     if leftover_due(session.plan, session.piece) and not session.open_elsewhere:
         lines.append(leftover_line(" (c)"))
     lines += [cord, verdict] if cord.level == "off" else [verdict]

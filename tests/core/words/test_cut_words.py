@@ -10,15 +10,19 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.cut import cut_risk, told_cut_mm
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
+from companion.core.values.measures.show_lengths import display_unit, show, show_up
 from companion.core.words.cut_words import (
     cut_figures,
     cut_lines,
     cut_list,
     cut_questioned,
-    entered_cut_line,
     extra_cut_lines,
     knot_lines,
+    own_cut_step,
 )
+from companion.core.words.recap import recap
+from companion.core.words.step_words import step_line
+from companion.storage.design.files import read_design
 
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
 LAYOUT = (Repeat(20, (Bead("g"), Knot("single"))),)
@@ -108,11 +112,34 @@ def test_a_cut_is_held_against_the_length_that_was_told() -> None:
     assert cut_lines(plan, 0, told_mm)[0].text.startswith("As long as planned, or longer: ")
 
 
-def test_the_step_that_cuts_says_what_was_entered() -> None:
+def test_the_step_that_cuts_says_what_was_entered_and_not_what_was_planned() -> None:
     plan = plan_of(Strand(LAYOUT))
     told_mm = told_cut_mm(plan, 0)
+    planned = plan.strands[0].steps[0].text
+    assert f"Cut {told_mm:.0f} mm, if" in planned
     other = Piece(plan.total_steps, cuts=(CutEntered(0, told_mm - 20, ""),))
-    assert entered_cut_line(plan, other) == f"You cut {told_mm - 20:.0f} mm, and that is reckoned with."
-    assert entered_cut_line(plan, replace(other, done=1)) == ""
-    assert entered_cut_line(plan, Piece(plan.total_steps, cuts=(CutEntered(0, told_mm, ""),))) == ""
-    assert entered_cut_line(plan, Piece(plan.total_steps)) == ""
+    own = own_cut_step(plan, other, 1)
+    assert own == planned.replace(f"Cut {told_mm:.0f} mm, if", f"Cut {told_mm - 20:.0f} mm, as you entered, if")
+    assert own_cut_step(plan, other, 2) == ""
+    assert own_cut_step(plan, Piece(plan.total_steps, cuts=(CutEntered(0, told_mm, ""),)), 1) == ""
+    assert own_cut_step(plan, Piece(plan.total_steps), 1) == ""
+    for told in (recap(plan, other).next, step_line(plan, 1, other)):
+        assert own in told
+        assert f"{told_mm:.0f} mm" not in told
+
+
+@pytest.mark.parametrize(
+    "name", ["inner-farne-strands", "start-point-band", "muckle-flugga-necklace", "wolf-rock-necklace", "fastnet-cuff"]
+)
+def test_but_for_the_length_it_is_the_step_of_the_plan(patterns, name) -> None:
+    """With the separate cord of a sliding knot, the name of the strand, and what the material asks for first."""
+    plan = compile_plan(read_design(patterns / f"{name}.yaml").design)
+    for cord, cut in enumerate(plan.cuts):
+        step = plan.piece_step(cut.entries[0], 1)
+        told = show_up(cut.cut_mm, display_unit(plan.unit))
+        piece = Piece(plan.total_steps, cuts=(CutEntered(cord, cut.cut_mm + 100.0, ""),))
+        hers = show(cut.cut_mm + 100.0, display_unit(plan.unit))
+        planned = plan.strands[cut.entries[0]].steps[0].text
+        assert own_cut_step(plan, piece, step) == planned.replace(f"Cut {told}", f"Cut {hers}", 1).replace(
+            ", if it is not cut yet", ", as you entered, if it is not cut yet"
+        )

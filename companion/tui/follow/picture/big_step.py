@@ -64,19 +64,21 @@ class BigStep(Widget):
         super().__init__(id=id)
         self.step: int | None = None
         self.ended: State | None = None
+        self.own_cut = ""
         self._take(plan)
 
     def _take(self, plan: Plan) -> None:
         self.plan = plan
         self.marks: dict[str, BeadMark] = {mark.key: mark for mark in marks_of(plan.beads)}
 
-    def show(self, plan: Plan, step: int | None, ended: State | None = None) -> None:
-        """Show that step of the piece (from 1); None: every step is made. `ended`: how the piece ended, if it has."""
+    def show(self, plan: Plan, step: int | None, ended: State | None = None, own_cut: str = "") -> None:
+        """Show that step of the piece (from 1); None: every step is made. `ended`: how the piece ended, if it has;
+        `own_cut`: what is said in place of the step, where it cuts the cord as long as the maker entered."""
         same = plan is self.plan
         if not same:
             self._take(plan)
-        if not same or (step, ended) != (self.step, self.ended):
-            self.step, self.ended = step, ended
+        if not same or (step, ended, own_cut) != (self.step, self.ended, self.own_cut):
+            self.step, self.ended, self.own_cut = step, ended, own_cut
             self.refresh()
 
     def words(self) -> tuple[str, str]:
@@ -85,7 +87,7 @@ class BigStep(Widget):
             return f"The piece is {STATE_WORDS[self.ended]}.", f"u {REOPENS[self.ended]}."
         if self.step is None:
             return "Every step is done.", "Press Space to finish the piece."
-        return step_in_two(self.plan, self.step)
+        return (self.own_cut, "") if self.own_cut else step_in_two(self.plan, self.step)
 
     def drawing(self, boxes: int) -> Drawing | None:
         """The beads and knot, None for a step at an end."""
