@@ -27,7 +27,7 @@ def test_five_per_cent_short_at_half_way_warns_and_at_plan_does_not(tallycord, t
     tallycord("measure", name, "--withdraw")
     short = tallycord("measure", name, f"{half['strand_mm'] * 0.95:.1f} mm")
     assert short.code == 0
-    assert "The piece as a whole comes out too short. On course for 7 1/4 ± 3/16 in" in short.out
+    assert "The piece will be too short. On course for 7 1/4 ± 3/16 in" in short.out
     assert "a quarter inch under your 7 1/2 in." in short.out
     assert "What to do: A closure a quarter inch longer (a longer clasp, or a ring)" in short.out
     assert 'Or: One more "glass, single knot" from here on' in short.out

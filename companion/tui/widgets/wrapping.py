@@ -18,8 +18,8 @@ def _words(text: str) -> list[str]:
     words: list[str] = []
     for word in text.split(" "):
         before = words[-1] if words else ""
-        counted = before in ("±", "step", "steps") and word[:1].isdigit()
-        if counted or (before[-1:].isdigit() and _UNIT_OR_FRACTION.fullmatch(word)):
+        counted = (before in ("step", "steps") or before[-1:] == "±") and word[:1].isdigit()
+        if counted or (before[-1:].isdigit() and (word == "±" or _UNIT_OR_FRACTION.fullmatch(word))):
             words[-1] += f" {word}"
         else:
             words.append(word)

@@ -249,10 +249,10 @@ def test_a_wrong_word_at_the_end_asks_the_same_again(tallycord, begun) -> None:
 @pytest.mark.parametrize(
     ("typed", "closed"),
     [
-        (("m", "1/16 in"), "Enough cord"),
+        (("m", "1 5/8 in"), "Enough cord"),
         (("m", ""), "No reading was taken."),
         (("r", ""), "Enough cord"),
-        (("j", ""), "Nothing moved."),
+        (("j", ""), "Step 11 of 33."),
         (("o", ""), "No cord was joined on."),
     ],
 )

@@ -87,7 +87,7 @@ def test_a_count_that_is_off_asks_which_of_the_two_it_is(tallycord, begun) -> No
 def test_there_is_no_screen_at_the_prompt_that_could_be_ahead(begun) -> None:
     begun.say("j 21", "Next: ")
     heard = begun.say("4 7/16", "Enough cord")
-    assert "is where step 20 ends: is the count one ahead?" in heard
+    assert "is where step 20 ends: is the count one ahead (type r)?" in heard
     assert "screen" not in heard
 
 
@@ -95,6 +95,6 @@ def test_what_has_to_do_with_the_cord_does_not_say_the_same_of_the_length_again(
     begun.say("j 10", "Next: ")
     begun.say("1 5/8", "Enough cord")
     begun.say("j 15", "Next: ")
-    assert "The piece as a whole comes out too short (type w)" in begun.say("3", "Enough cord")
+    assert "The piece will be too short (type w)" in begun.say("3", "Enough cord")
     assert "too short" not in begun.say("o 8", "Enough cord")
     assert "Too short (type w)" in begun.say("s", "Enough cord")

@@ -57,7 +57,7 @@ async def test_every_lesson_from_an_empty_bench(workshop, data_folder, somewhere
         await pilot.press(*["space"] * 5)
         await told(pilot, 6)
         await pilot.press("m", *reading(screen_text(app), "Now m and ", ", which"))
-        await until_seen(pilot, "is the screen one ahead?")
+        await until_seen(pilot, "is the screen one ahead (r, after Enter)?")
         await pilot.press("enter")
         await pilot.pause()
         if not app.trial.opened.piece.readings[1:]:

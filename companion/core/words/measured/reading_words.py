@@ -8,7 +8,6 @@ from math import hypot
 from msgspec import Struct
 from msgspec.structs import replace
 
-from companion.core.forecast.counting import suspected_miscount
 from companion.core.forecast.observations import elements_made, elements_read, own_knots_mm, ruler_mm
 from companion.core.forecast.outlook import USUAL_SDS, Outlook
 from companion.core.journal.events import Measured, ReadingKind
@@ -104,12 +103,8 @@ def reading_lines(
     usual = _is_usual(piece, after, length_mm)
     against = _against_expected(plan, expected, kind, length_mm, usual, calm=meant.level == "quiet", slip=slip)
     if other := _where_another_step_ends(plan, piece, expected, length_mm):
-        key = in_brackets(keys, "recount")
-        count = (
-            "" if suspected_miscount(plan, after) else f"Count the beads to be sure{key}."
-        )  # else the verdict asks it
-        action = sentences(other.words(plan, length_mm, what), count)
-        against = Notice(against.level, against.headline, against.detail, action)
+        asked = other.words(plan, length_mm, what, in_brackets(keys, "recount"))
+        against = Notice(against.level, against.headline, against.detail, asked)
     return against, _meant(plan, after, meant)
 
 
@@ -159,10 +154,10 @@ class _OtherStep(Struct, frozen=True):
     step: int
     off: int
 
-    def words(self, plan: Plan, length_mm: float, what: str) -> str:
-        """That the count may be off. `what`: what says where the piece stands."""
+    def words(self, plan: Plan, length_mm: float, what: str, key: str = "") -> str:
+        """That the count may be off. `what`: what says where the piece stands; `key`: what finds out, in brackets."""
         shown, step = show(length_mm, display_unit(plan.unit)), step_name(plan, self.step)
-        return f"{shown} is where step {step} ends: is the {what} {_count(self.off)}?"
+        return f"{shown} is where step {step} ends: is the {what} {_count(self.off)}{key}?"
 
 
 def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, length_mm: float) -> _OtherStep | None:

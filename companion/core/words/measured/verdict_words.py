@@ -87,7 +87,7 @@ def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault 
     detail = sentences(course_words(plan, outlook), why)
     if outlook.verdict == "watch":
         action = _count_and_ruler(plan, piece, outlook, keys, count) or _ruler_when(plan, piece, outlook, keys)
-        it = "the piece as a whole" if of_the_piece else "it"
+        it = "the piece" if of_the_piece else "it"
         return Notice("watch", f"Keep an eye on {it}{in_brackets(keys, 'remedies')}.", detail, action)
     too = _too(f"too {'long' if is_over(plan, outlook) else 'short'}", of_the_piece)
     key = "" if ruler_is_due(piece, outlook) else in_brackets(keys, "remedies")
@@ -95,7 +95,7 @@ def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault 
 
 
 def _too(how: str, of_the_piece: bool) -> str:
-    return f"The piece as a whole comes out {how}" if of_the_piece else capitalised(how)
+    return f"The piece will be {how}" if of_the_piece else capitalised(how)
 
 
 def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook, of_the_piece: bool) -> Notice:

@@ -11,6 +11,7 @@ from companion.core.forecast.faults.hypotheses import FaultKind
 from companion.core.forecast.outlook import Fault
 from companion.core.journal.piece import Piece
 from companion.core.words.measured.fault_words import FAULT_WORDS, fault_words, misread_notice, odds, recount_notice
+from tests.core.forecast.test_counting import plan_of
 from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import G, K, planned
 
@@ -42,6 +43,12 @@ def seen(plan, *faults):
 )
 def test_a_fault_with_its_chance_and_its_steps(plan, fault, words) -> None:
     assert fault_words(plan, fault) == words
+
+
+def test_the_steps_of_a_later_strand_are_told_by_their_numbers_in_the_whole_piece() -> None:
+    plan = plan_of(4, 30)
+    first, last = plan.piece_step(1, 13), plan.piece_step(1, 18)
+    assert fault_words(plan, replace(MISSED, entry=1)) == f"A bead was missed, steps {first} to {last} (80 %)."
 
 
 def test_every_kind_of_fault_has_its_words() -> None:

@@ -163,15 +163,6 @@ def told_of(length_mm: float, done: int = 20) -> str:
     return str(reading_lines(plan, piece, before, supposed, "strand", length_mm, {"recount": "type r"})[0])
 
 
-def test_whoever_asks_whether_the_count_is_ahead_says_how_to_find_out() -> None:
-    plan, piece, before = standing(20)
-    read = after(piece, Measured("strand", 20, ends_mm(19), ""))
-    lines = reading_lines(plan, piece, before, Forecaster(plan, faults=True).outlook(read), "strand", ends_mm(19), ROW)
-    said = " ".join(map(str, lines))
-    assert "is the screen one ahead?" in said
-    assert said.count("(type r)") == 1
-
-
 def ends_mm(step: int) -> float:
     return plan_of().strands[0].steps[step - 1].strand_mm
 
@@ -179,18 +170,16 @@ def ends_mm(step: int) -> float:
 @pytest.mark.parametrize(
     ("step", "words"),
     [
-        (19, "is where step 19 ends: is the screen one ahead?"),
-        (21, "is where step 21 ends: is the screen one behind?"),
-        (18, "is where step 18 ends: is the screen two ahead?"),
-        (22, "is where step 22 ends: is the screen two behind?"),
+        (19, "is where step 19 ends: is the screen one ahead (type r)?"),
+        (21, "is where step 21 ends: is the screen one behind (type r)?"),
+        (18, "is where step 18 ends: is the screen two ahead (type r)?"),
+        (22, "is where step 22 ends: is the screen two behind (type r)?"),
     ],
 )
 @pytest.mark.parametrize("off_mm", [0.0, 1.0, -1.0])
 def test_a_reading_that_fits_another_step_says_so(step, words, off_mm) -> None:
     length_mm = ends_mm(step) + off_mm
-    told = told_of(length_mm)
-    assert f"{show(length_mm, 'mm')} {words}" in told
-    assert told.endswith((words, "Count the beads to be sure (type r)."))  # or the verdict beside it asks for that
+    assert told_of(length_mm).endswith(f"{show(length_mm, 'mm')} {words}")
 
 
 @pytest.mark.parametrize(("step", "words"), [(4, "step 4 ends: is the screen one ahead?"), (6, "one behind?")])
@@ -214,7 +203,7 @@ def test_the_first_step_has_none_before_it_and_the_last_none_after_it() -> None:
     string = [step for step in plan_of().strands[0].steps if step.kind == "string"]
     last = string[-1]
     assert "is the screen" not in told_of(last.strand_mm + 8.0, done=last.number)
-    assert "one ahead?" in told_of(last.strand_mm - 8.0, done=last.number)
+    assert "one ahead (type r)?" in told_of(last.strand_mm - 8.0, done=last.number)
 
 
 def test_where_the_readings_before_say_otherwise_the_steps_lie_where_they_say() -> None:

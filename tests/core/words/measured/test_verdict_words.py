@@ -264,8 +264,8 @@ def test_the_leftover_cord_stays_asked_for_until_it_is_measured_or_the_beads_are
 @pytest.mark.parametrize(
     ("verdict", "apart", "after_a_reading"),
     [
-        ("watch", "Keep an eye on it (w).", "Keep an eye on the piece as a whole (w)."),
-        ("off", "Too short (w).", "The piece as a whole comes out too short (w)."),
+        ("watch", "Keep an eye on it (w).", "Keep an eye on the piece (w)."),
+        ("off", "Too short (w).", "The piece will be too short (w)."),
     ],
 )
 def test_right_after_a_reading_was_judged_the_verdict_says_that_it_is_of_the_piece(
