@@ -15,7 +15,7 @@ from companion.core.forecast.screen_set import screen_set
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.leftover import leftover_mm
-from companion.core.remedies.remedy_words import best_is_poor, chosen_words, joins_alone, remedy_line
+from companion.core.remedies.remedy_words import best_is_poor, chosen_notice, joins_alone, remedy_line
 from companion.core.tying.knot_picture import in_words
 from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import capitalised, plain, sentences
@@ -174,7 +174,7 @@ def ask_ways_out(session: LineSession) -> None:
         ask_join(session)
         return
     session.opened = workshop.choose(opened, chosen)
-    say(chosen_words(chosen, "u"))
+    say(chosen_notice(chosen, "u").text)
     session.say_next()
 
 

@@ -12,6 +12,7 @@ from companion.core.remedies.ranking import LEAST_CHANCE
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import capitalised, percent, sentences
+from companion.core.words.notices import Notice
 
 WORTH_TELLING_MM = 1.0
 LEAST_RISK_TOLD = 0.01
@@ -25,14 +26,11 @@ def remedy_line(plan: Plan, remedy: Remedy) -> str:
     return sentences(f"{remedy.what}.", outcome_words(plan, remedy))
 
 
-def chosen_words(remedy: Remedy, undo: str) -> str:
-    """What was chosen, whether the steps change by it, and what undoes it (`undo`)."""
-    done = f"A cord of {remedy.cut.typed} is entered." if remedy.cut else f"{_chosen(remedy)}: {remedy.what}."
-    return sentences(done, "The remaining steps change to suit." if remedy.rests else "", f"{undo} undoes it.")
-
-
-def _chosen(remedy: Remedy) -> str:
-    return "Noted" if remedy.advice else "Chosen"
+def chosen_notice(remedy: Remedy, undo: str) -> Notice:
+    """That a way out was chosen, and what undoes it (`undo`); which one, and whether the steps change by it."""
+    done = f"A cord of {remedy.cut.typed} is entered" if remedy.cut else "Noted" if remedy.advice else "Chosen"
+    suit = "The remaining steps change to suit." if remedy.rests else ""
+    return Notice("quiet", f"{done}; {undo} undoes it.", "" if remedy.cut else sentences(f"{remedy.what}.", suit))
 
 
 def outcome_words(plan: Plan, remedy: Remedy) -> str:

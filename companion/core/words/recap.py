@@ -39,7 +39,7 @@ def recap(plan: Plan, piece: Piece, strand_mm: float | None = None, answer: str 
     last, coming = _last(plan, piece), _next(plan, piece)
     if made == 0:
         return Recap(last, "", "", coming)
-    count = sentences(count_back(plan, strand, made), f"If it is another number: {answer}." if answer else "")
+    count = sentences(count_back(plan, strand, made), f"If it is another number, {answer}." if answer else "")
     return Recap(last, count, _length(plan, entry, number, strand_mm), coming)
 
 

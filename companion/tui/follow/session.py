@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 FOLLOWING = Notice("quiet", "This piece is open in another window. You can watch here, or take over (h).")
 NOT_HERE = Notice("watch", "This piece is open in another window, so nothing was saved. Press h to take over.")
-TAKEN = Notice("watch", "Another window took this piece over. You can watch here, or take it back (h).")
+TAKEN = Notice("watch", "Another window took this piece over. You can watch here, or take over (h).")
 LET_GO = Notice("quiet", "The other window closed the piece. You can work on it here now.")
 TAKEN_HERE = Notice("quiet", "You work on the piece here now; the other window can watch.")
 NOT_TAKEN = Notice("off", "The piece could not be taken over. Check the permissions of the data folder.")
@@ -184,9 +184,12 @@ class PieceSession:
 
     def choose(self, remedy: Remedy) -> bool:
         """Go on as that remedy says."""
-        from companion.core.remedies.remedy_words import chosen_words  # most pieces need no remedy
+        from companion.core.remedies.remedy_words import chosen_notice  # most pieces need no remedy
 
-        return self.change(lambda opened: self.workshop.choose(opened, remedy), chosen_words(remedy, "u"))
+        done = self.change(lambda opened: self.workshop.choose(opened, remedy))
+        if done:
+            self.said = chosen_notice(remedy, "u")
+        return done
 
     # -- what others do -----------------------------------------------------------------------------------------------
 

@@ -26,11 +26,18 @@ def _words(text: str) -> list[str]:
     return words
 
 
+def _that_fit(words: list[str], columns: int) -> Iterator[str]:
+    """The same; a length that is too wide with what it is uncertain by is broken before its ±."""
+    for word in words:
+        before, found, after = word.partition(" ± ")
+        yield from (before, f"± {after}") if found and cell_len(word) > columns else (word,)
+
+
 def wrapped(text: str, columns: int) -> list[str]:
     """Lines of at most so many columns, broken between words where that can be; one empty line for no text."""
     lines: list[str] = []
     line = ""
-    for word in _words(text):
+    for word in _that_fit(_words(text), columns):
         joined = f"{line} {word}" if line else word
         if cell_len(joined) <= columns:
             line = joined

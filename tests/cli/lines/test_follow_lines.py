@@ -109,7 +109,7 @@ def test_counts_notes_jumps_and_how_it_is_tied(tallycord, begun) -> None:
     begun.say("p", "Finished length")
     begun.say("?", "q: leave. Nothing is lost.")
     begun.say("dance", "not understood, and nothing was saved")
-    begun.say("w", "On length: nothing needs doing for it.")
+    begun.say("w", "On length. Nothing needs doing for the length.")
     begun.say("o", "How much longer is each cord now?")
     begun.say("", "No cord was joined on.")
     begun.say("U", "Nothing to redo.")

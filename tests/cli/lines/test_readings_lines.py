@@ -29,7 +29,7 @@ def test_one_is_chosen_by_its_number_and_again_to_put_it_back(read) -> None:
     heard = read.say("M", "Which number is to be taken out, or put back?")
     first, second, third = [line for line in heard.splitlines() if line[1:2] == ":"]
     assert first.startswith("1: strand 1 5/16 in after step 9, ")
-    assert first.endswith("Expected by the plan: 1 5/16 in. It was just that. It counts.")
+    assert first.endswith("Expected by the plan: 1 5/16 in. It was as expected. It counts.")
     assert second.endswith("It was 3/8 in less. It is set aside: it doesn't fit the others.")
     assert third.endswith(" It counts.")
     heard = read.say("2", "Enough cord")

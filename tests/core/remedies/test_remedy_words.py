@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from companion.core.journal.events import CutEntered
 from companion.core.remedies.remedy import Remedy, Rest
-from companion.core.remedies.remedy_words import best_is_poor, chosen_words, cost_words, joins_alone, outcome_words
+from companion.core.remedies.remedy_words import best_is_poor, chosen_notice, cost_words, joins_alone, outcome_words
 from companion.core.values.text import sentences
 from tests.core.hand_plans import hand_plan
 
@@ -39,11 +39,12 @@ def test_a_risk_over_the_makers_is_always_told() -> None:
 
 def test_what_was_chosen_is_named() -> None:
     one = replace(REMEDY, what="A closure 5 mm longer", rests=(Rest(0, 0, ()),))
-    assert chosen_words(one, "u") == ("Chosen: A closure 5 mm longer. The remaining steps change to suit. u undoes it.")
+    suit = "The remaining steps change to suit."
+    assert chosen_notice(one, "u").text == f"Chosen; u undoes it. A closure 5 mm longer. {suit}"
     advice = replace(REMEDY, what="Tie a little looser", advice=True)
-    assert chosen_words(advice, "u") == "Noted: Tie a little looser. u undoes it."
+    assert chosen_notice(advice, "u").text == "Noted; u undoes it. Tie a little looser."
     cut = replace(REMEDY, what="Cut a longer cord", cut=CutEntered(0, 900.0, "90 cm"))
-    assert chosen_words(cut, "`tallycord undo`") == "A cord of 90 cm is entered. `tallycord undo` undoes it."
+    assert chosen_notice(cut, "`tallycord undo`").text == "A cord of 90 cm is entered; `tallycord undo` undoes it."
 
 
 def test_it_says_where_nothing_is_likely_to_help() -> None:

@@ -42,8 +42,8 @@ def test_beads_since_the_last_landmark(made, words) -> None:
     before = sum(step.kind == "start" for step in plan.strands[0].steps)
     told = recap(plan, Piece(plan.total_steps, made + before))
     assert told.recount == words
-    asked = recap(plan, Piece(plan.total_steps, made + before), None, "carry on, then r")
-    assert asked.recount == f"{words} If it is another number: carry on, then r."
+    asked = recap(plan, Piece(plan.total_steps, made + before), None, "carry on, then press r")
+    assert asked.recount == f"{words} If it is another number, carry on, then press r."
     beads = [step for step in plan.strands[0].steps if step.kind == "string"]
     assert told.last.startswith(f"Last done: {beads[made - 1].text}.")
 

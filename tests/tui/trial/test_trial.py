@@ -51,7 +51,7 @@ async def test_every_lesson_from_an_empty_bench(workshop, data_folder, somewhere
         await pilot.press(*["space"] * 4)
         await told(pilot, 4)
         await pilot.press("m", *reading(screen_text(app), "type ", ", as"))
-        await until_seen(pilot, "As expected")
+        await until_seen(pilot, "Your reading is as expected")
         await pilot.press("enter")
         await told(pilot, 5)
         await pilot.press(*["space"] * 5)

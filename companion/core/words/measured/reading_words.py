@@ -230,9 +230,7 @@ def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
     unit = display_unit(plan.unit)
     believed = show(expected_reading(plan, piece, outlook, latest.kind).mean_mm, unit)
     read = show(latest.length_mm, unit)
-    return (
-        None if read == believed else Notice("quiet", f"You read {read}; with all readings it is taken as {believed}.")
-    )
+    return None if read == believed else Notice("quiet", f"You read {read}. All readings together make it {believed}.")
 
 
 def _has_company(plan: Plan, piece: Piece, latest: Measured) -> bool:

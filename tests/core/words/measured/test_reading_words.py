@@ -134,7 +134,7 @@ def test_the_only_reading_is_not_compared_with_all_readings() -> None:
     second = after(at(16, (8, 2.0)), Measured("strand", 16, WIDE.strands[0].steps[15].strand_mm - 2.0, ""))
     line = believed_line(WIDE, second, Forecaster(WIDE, faults=True).outlook(second))
     assert line is not None
-    assert line.text == "You read 102 mm; with all readings it is taken as 103 mm."
+    assert line.text == "You read 102 mm. All readings together make it 103 mm."
 
 
 def test_what_calls_for_a_count_is_said_instead_of_what_is_believed() -> None:
@@ -238,7 +238,7 @@ def test_right_after_a_reading_what_was_read_stands_beside_what_is_believed(kind
     assert read != believed
     said = believed_line(plan, piece, outlook)
     assert said is not None
-    assert str(said) == f"You read {read}; with all readings it is taken as {believed}."
+    assert str(said) == f"You read {read}. All readings together make it {believed}."
     later = after(piece, Confirmed(21))
     assert believed_line(plan, later, Forecaster(plan, faults=True).outlook(later)) is None
 
