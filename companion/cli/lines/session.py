@@ -9,7 +9,7 @@ from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.plan.leftover import leftover_due
 from companion.core.words.finish_words import leftover_line
-from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.alarms import Moment, cord_is_news, news
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_list_words import doubts_lines
 from companion.core.words.measured.reading_words import expected_reading
@@ -84,13 +84,15 @@ class LineSession:
         if not (of_cord and length == self._length_told):
             tell(verdict_line(plan, piece, outlook, ANSWERS, of_the_piece))
         self._length_told = length
-        tell(cord_line(plan, outlook))
+        now, cord = Moment(plan, piece, outlook), cord_line(plan, outlook)
+        if of_cord or not of_the_piece or cord.level == "quiet" or cord_is_news(self._told, now):
+            tell(cord)  # a reading of the strand does not say an alarm of the cord once more
         doubts = doubts_lines(plan, piece, outlook, ANSWERS)
         for notice in doubts:
             if doubts_again or notice not in self._doubts_told:
                 say(str(notice))
         self._doubts_told = doubts
-        self._told = Moment(plan, piece, outlook)
+        self._told = now
 
     def say_reading_turned(self) -> None:
         """That a reading was taken out, or put back; then length and cord."""

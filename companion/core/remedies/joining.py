@@ -22,8 +22,8 @@ def go_on(baseline: Baseline) -> Iterator[Remedy]:
     if cord.verdict != "short to hold":
         return
     what = (
-        "Go on: the cord reaches the last knot. A small clamp that locks holds a short end as well. Little is left for "
-        "the closure: make it short, and trim last of all"
+        "Go on, for the cord reaches the last knot. A small clamp that locks holds a short end as well. Little is left "
+        "for the closure: make it short, and trim last of all"
     )
     yield Remedy(
         f"{what}.",

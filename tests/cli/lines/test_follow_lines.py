@@ -277,7 +277,7 @@ def test_where_enter_was_just_told_it_does_what_was_said(begun) -> None:
 def test_the_order_of_the_beads_is_in_the_step_and_trimming_is_told_after_what_comes_before_it(begun) -> None:
     assert "Their order: 10 Sea-glass rounds, 1 Silver daisy, 1 Sea-glass round, " in begun.say("j 3", "Step 4 of 33.")
     heard = begun.say("j 31", "Step 32 of 33.")
-    assert heard.index("Before you trim: measure") < heard.index("Next: Trim the tails")
+    assert heard.index("Before you trim, measure") < heard.index("Next: Trim the tails")
 
 
 def test_the_first_step_says_the_cut_that_was_entered(talk, skerry) -> None:

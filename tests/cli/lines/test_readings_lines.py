@@ -98,3 +98,18 @@ def test_what_has_to_do_with_the_cord_does_not_say_the_same_of_the_length_again(
     assert "The piece will be too short (type w)" in begun.say("3", "Enough cord")
     assert "too short" not in begun.say("o 8", "Enough cord")
     assert "Too short (type w)" in begun.say("s", "Enough cord")
+
+
+def test_an_alarm_of_the_cord_is_said_again_only_when_asked_or_when_the_cord_was_measured(talk, skerry) -> None:
+    little = "The cord reaches the last knot, but little of it is left."
+    run = talk("follow", skerry, "--lines")
+    run.until("How long is the cord you cut")
+    run.say("42 in", "Type y")
+    assert little in run.say("y", "Go on with tweezers")
+    run.say("j 10", "Measure the strand now")
+    heard = run.say("1 5/8", "Measure the strand after step")
+    run.type("n a note")
+    heard += run.until("Noted.")
+    assert little not in heard
+    assert little in run.say("s", "Go on with tweezers")
+    assert little in run.say("c 15 1/2", "Go on with tweezers")

@@ -180,7 +180,7 @@ def test_a_cord_that_is_only_short_to_hold_is_gone_on_with_first_and_begun_again
     plan, outlook, found = short_of_cord(0.8, "short to hold")
     first = found[0]
     assert first.family == ("hold",)
-    assert first.text.startswith("Go on: the cord reaches the last knot.")
+    assert first.text.startswith("Go on, for the cord reaches the last knot.")
     assert "Little is left for the closure: make it short, and trim last of all" in first.text
     said = str(cord_line(plan, outlook))  # what stands above the ways out: tweezers are told of once
     assert "Go on with tweezers" in said

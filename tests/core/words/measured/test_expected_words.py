@@ -40,8 +40,8 @@ def test_beads_strung_as_the_work_goes_on_are_never_in_the_way(patterns) -> None
 def test_without_a_drawing_the_ruler_is_told_between_what_it_may_be_and_what_the_plan_says() -> None:
     plan = hand_plan(unit="in")
     expected = Expected(5.5625 * 25.4, 0.0625 * 25.4, 5.4375 * 25.4, 5.6875 * 25.4)
-    said = "The strand should measure 5 9/16 in, between 5 7/16 and 5 11/16 in."
+    said = "The strand should measure 5 9/16 in, anything from 5 7/16 to 5 11/16 in."
     assert expected_between(plan, "strand", expected, 5.5625 * 25.4) == said
     assert expected_between(plan, "strand", expected, None) == said
     assert expected_between(plan, "strand", expected, 5.5 * 25.4) == f"{said} The plan says 5 1/2 in."
-    assert "between 0 and" in expected_between(plan, "strand", Expected(0.5, 1.0), None)
+    assert "anything from 0 to " in expected_between(plan, "strand", Expected(0.5, 1.0), None)
