@@ -40,9 +40,9 @@ def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") 
     looks = f"looks {off} {side} ({odds(misread.p)})" if misread.p >= NAMED_FROM else "does not fit what was expected"
     return Notice(
         "watch",
-        f"Measure again{key}.",
         f"Your reading of the {which} after step {step} {looks}.",
         "Or you are a bead short: one more reading will tell." if miscount else "",
+        f"Measure again{key}.",
     )
 
 

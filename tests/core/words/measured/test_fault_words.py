@@ -72,19 +72,21 @@ def test_no_cause_is_told_that_is_hardly_likely(plan) -> None:
     assert notice.action == count
     poor = replace(MISREAD, p=0.2)
     again = misread_notice(plan, seen(plan, poor, replace(MISSED, p=0.2)), poor)
-    assert again.detail == "Your reading of the strand after step 18 does not fit what was expected."
-    assert again.action == ""
+    assert again.headline == "Your reading of the strand after step 18 does not fit what was expected."
+    assert again.action == "Measure again."
 
 
 def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:
     notice = misread_notice(plan, seen(plan, MISREAD), MISREAD)
-    assert notice.text == "Measure again. Your reading of the strand after step 18 looks 7 mm too long (about 3 to 1)."
+    looks = "Your reading of the strand after step 18 looks 7 mm too long (about 3 to 1)."
+    assert notice.text == f"{looks} Measure again."
     free = replace(MISREAD, detail="free", off_mm=-12.0)
     with_miscount = misread_notice(plan, seen(plan, free, replace(MISSED, p=0.35)), free)
     assert (
-        with_miscount.detail == "Your reading of the leftover cord after step 18 looks 12 mm too short (about 3 to 1)."
+        with_miscount.headline
+        == "Your reading of the leftover cord after step 18 looks 12 mm too short (about 3 to 1)."
     )
-    assert with_miscount.action == "Or you are a bead short: one more reading will tell."
+    assert with_miscount.detail == "Or you are a bead short: one more reading will tell."
 
 
 ODDS = {

@@ -279,4 +279,4 @@ def test_an_inch_too_much_is_asked_once_more_and_told_as_one_story() -> None:
     assert reading_doubt(plan, piece, before, "strand", reading(16, right).length_mm, fine) is None
     against, meant = reading_lines(plan, piece, before, slipped, "strand", mm)
     assert "too much to be the ruler" not in f"{against} {meant}"
-    assert meant.headline == "Measure again."
+    assert meant.action == "Measure again."

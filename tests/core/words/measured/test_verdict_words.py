@@ -110,8 +110,6 @@ def notice_of(verdict, *faults, due=False, keys=KEYS, free_read=True):
         ("watch", (), "Keep an eye on it (w)."),
         ("off", (), "Too short (w)."),
         ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "You may be a bead short (about 4 to 1)."),
-        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "strand", 7.0),), "Measure again (m again)."),
-        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "free", 7.0),), "Measure again (c again)."),
         ("on plan", (), "On length."),
     ],
 )
@@ -119,6 +117,15 @@ def test_a_verdict_names_the_key_that_answers_it(verdict, faults, headline) -> N
     assert notice_of(verdict, *faults).headline == headline
     bare = notice_of(verdict, *faults, keys={})
     assert not any(f"({key})" in bare.text for key in KEYS.values())
+
+
+@pytest.mark.parametrize(("which", "key"), [("strand", "m again"), ("free", "c again")])
+def test_to_measure_again_has_its_reason_before_it_and_its_key(which, key) -> None:
+    misread = Fault("misread", 0.8, 0, 18, 18, which, 7.0)
+    told = notice_of("measure again", misread)
+    assert told.headline.endswith("after step 18 looks 7 mm too long (about 4 to 1).")
+    assert told.action == f"Measure again ({key})."
+    assert notice_of("measure again", misread, keys={}).action == "Measure again."
 
 
 @pytest.mark.parametrize("verdict", ["on plan", "no target", "watch", "off", "recount"])
