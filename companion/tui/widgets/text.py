@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import HELP, Command
-from companion.tui.widgets.wrapping import fitted, wrapped
+from companion.tui.widgets.wrapping import fitted, hanging
 
 GAP = 3  # between two keys
 
@@ -42,7 +42,9 @@ class TextLine(Static):
         columns = self.content_size.width
         if not columns or not self._grows:
             return text
-        return "\n".join(line for part in text.split("\n") for line in wrapped(part, columns))
+        return "\n".join(
+            line for part in text.split("\n") for line in hanging(part, columns, len(part) - len(part.lstrip(" ")))
+        )
 
     def _show(self, text: Content | str) -> None:
         self.plain = text if isinstance(text, str) else None

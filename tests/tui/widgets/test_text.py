@@ -93,3 +93,10 @@ async def test_no_length_is_torn_apart_in_a_line_that_grows_with_its_text(column
         assert " ".join(rows) == text.replace("\n", " ")
         assert line.size.height == len(rows)
         assert all(len(row) <= columns for row in rows)
+
+
+async def test_what_is_set_in_stays_set_in() -> None:
+    app = Grows("  knots      ‹ every ›\nname\n\n  a  b")
+    async with app.run_test(size=(60, 12)) as pilot:
+        await pilot.pause()
+        assert app.query_one(TextLine).shown.plain == app.text
