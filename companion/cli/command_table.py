@@ -46,7 +46,7 @@ COMMANDS = (
         "make a design on the screen, without writing a file",
         ("design", "design skerry.yaml    a copy of it, to change"),
         "Open the design page: name, length, cord, beads, pattern and ends, with the piece drawn beside them while you "
-        "type. If you leave a design half-made, it is there again the next time.",
+        "type. If you leave a design unfinished, it is there again the next time.",
     ),
     Command(
         "plan",

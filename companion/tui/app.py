@@ -301,7 +301,7 @@ class TallycordApp(KeysInTurnApp):
             own = self.workshop.drafts.opened_own(draft) is not None
             return DesignScreen(draft, Notice("quiet", opened_words(copy_of.stem, own)), empty)
         kept = self.workshop.drafts.kept()
-        said = Notice("quiet", "This is the design you left half-made. n begins a new one.")
+        said = Notice("quiet", "This is the design you left. n begins a new one.")
         return DesignScreen(kept or empty, said if kept else None, empty)
 
     def _page_of_design(self, path: Path, new: bool) -> Page:

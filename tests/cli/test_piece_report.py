@@ -37,7 +37,8 @@ def test_five_per_cent_short_is_told_at_half_way_and_asked_about_at_three_quarte
     for _ in range(later["number"] - half["number"]):
         tallycord("next", name)
     short = tallycord("measure", name, f"{later['strand_mm'] * 0.95:.1f} mm")
-    assert "Warning: Too short. On course for 7 1/4 ± 1/8 in, a quarter inch under your 7 1/2 in." in short.out
+    assert "The piece will be too short. On course for 7 1/4 ± 1/8 in" in short.out
+    assert "a quarter inch under your 7 1/2 in." in short.out
     assert "What to do: " in short.out
 
 
@@ -84,12 +85,10 @@ def test_the_end_names_all_that_finish_takes(tallycord, skerry) -> None:
 
 def test_the_first_step_says_the_cut_that_was_entered(tallycord, skerry) -> None:
     name = tallycord("start", skerry, "--cut", "50 in").out.strip()
-    assert "You cut 50 in, and that is reckoned with." in tallycord("jump", name, 0).out
-    done = tallycord("next", name).out
-    assert "You cut 50 in" not in done
-    assert "Cut 50 in, if it is not cut yet. Step 1 of 33." in done
-    assert "Cut 50 in, if it is not cut yet. That is step 1 of 33." in tallycord("status", name).out
+    assert "Cut 50 in, as you entered, if it is not cut yet." in tallycord("jump", name, 0).out
+    assert "Cut 50 in, as you entered, if it is not cut yet. Step 1 of 33." in tallycord("next", name).out
+    assert "That is step 1 of 33." in tallycord("status", name).out
     journal = tallycord("journal", name).out
     assert "Cut 50 in (planned 47 in)." in journal
-    assert "Cut 50 in, if it is not cut yet. Step 1 of 33." in journal
+    assert "Cut 50 in, as you entered, if it is not cut yet. Step 1 of 33." in journal
     assert "Cut 47 in" not in journal

@@ -161,7 +161,7 @@ async def test_what_is_typed_can_be_typed_again(app) -> None:
         await begun(pilot)
         await at_step(pilot, app, 10)
         await pilot.press("m", *"99", "ctrl+u", *"42", "space", *"mm")
-        await until_seen(pilot, "As expected")
+        await until_seen(pilot, "Your reading is as expected")
         await pilot.press("enter")
         await until(pilot, lambda: getattr(app.screen, "opened", None) is not None)
         assert [reading.length_mm for reading in app.screen.opened.piece.readings] == [42.0]

@@ -69,7 +69,7 @@ class _Drawing:
         for entry, planned in enumerate(self.plan.strands):
             strand = drawn_strand(self.plan, entry, PIXELS_PER_MM)
             if len(self.plan.strands) > 1:
-                yield self._text(MARGIN, self.down, plain(planned.label, 60))
+                yield self._text(MARGIN, self.down, plain(planned.title, 60))
                 self.down += 14
             for row in strand.rows(ROOM):
                 yield from self._row(strand, row)

@@ -118,7 +118,7 @@ def start_steps(
     joint = start.joint
     apart = show_up(apart_mm, joint.unit) if apart_mm else ""
     return (
-        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, apart, later)),
+        EndStep(cut_words(joint.cord.material, show_up(cut_mm, joint.unit), strand, apart, later)),
         EndStep(thread_words(joint, start.closure.threading)),
         *start.half.steps(joint),
         *((EndStep(string_all_words(strung, on_already=start.own_beads)),) if strung else ()),
@@ -135,7 +135,7 @@ def side_start_steps(
         turn = f"Take off the clip and turn the piece round{needle}: the second side begins beside the first bead."
         return (EndStep(turn), *string_all)
     return (
-        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, "")),
+        EndStep(cut_words(joint.cord.material, show_up(cut_mm, joint.unit), strand, "")),
         EndStep(thread_words(joint, "both ends")),
         EndStep(side_clip_words(joint, from_end_mm)),
         *string_all,

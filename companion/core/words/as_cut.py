@@ -30,7 +30,7 @@ def told_as_cut(plan: Plan, cuts: Iterable[CutEntered]) -> Plan:
 
 def _told(plan: Plan, entry: int, entered: CutEntered) -> PlannedStrand:
     strand, unit = plan.strands[entry], display_unit(plan.unit)
-    joint, planned_mm = Joint(plan.cord, unit), told_cut_mm(plan, entered.cord)
+    joint, material, planned_mm = Joint(plan.cord, unit), plan.cord.material, told_cut_mm(plan, entered.cord)
     apart_mm = CLOSURES[strand.end_closure].cord_apart_mm(joint) if strand.side is None else 0.0
     name = strand.name if len(plan.cuts) > 1 else ""
     rest = name, show_up(apart_mm, unit) if apart_mm else "", entry > 0 and strand.side is None
@@ -38,7 +38,9 @@ def _told(plan: Plan, entry: int, entered: CutEntered) -> PlannedStrand:
         share_a_layer_mm(plan, entered.cord, entry, mm) for mm in (planned_mm, entered.length_mm)
     )
     instead = {
-        cut_words(joint, show(planned_mm, unit), *rest): cut_words(joint, show(entered.length_mm, unit), *rest),
+        cut_words(material, show(planned_mm, unit), *rest): cut_words(
+            material, show(entered.length_mm, unit), *rest, entered=True
+        ),
         side_clip_words(joint, planned_share_mm): side_clip_words(joint, share_mm),
     }
     steps = tuple(replace(step, text=instead.get(step.text, step.text)) for step in strand.steps)

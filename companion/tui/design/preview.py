@@ -87,7 +87,7 @@ class Preview(Widget):
         return self.cursor.element if self.cursor and self.cursor.strand == entry else None
 
     def _named(self, plan: Plan, entry: int) -> list[Line]:
-        return [[Segment(plan.strands[entry].label, self.rich_style)]] if len(plan.strands) > 1 else []
+        return [[Segment(plan.strands[entry].title, self.rich_style)]] if len(plan.strands) > 1 else []
 
     # -- in pixels ----------------------------------------------------------------------------------------------------
 

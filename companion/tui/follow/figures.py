@@ -118,9 +118,9 @@ def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], col
 
 
 def coming(plan: Plan, done: int, width: int) -> Content:
-    """The next few steps, small: "after that   G knot · S knot"; those that begin or close the piece are one."""
+    """The next few steps, small: "After that: G knot · S knot"; those that begin or close the piece are one."""
     letters = letters_of(plan.beads)
-    shown = "after that   "
+    shown = "After that: "
     parts: list[str] = []
     for step_number in range(done + 2, min(done + 7, plan.total_steps + 1)):
         entry, number = plan.place(step_number)

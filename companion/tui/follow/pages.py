@@ -11,7 +11,7 @@ from companion.core.plan.plan import Plan
 from companion.core.tying.knot_picture import in_words
 from companion.core.tying.shown import KnotShown
 from companion.core.values.text import capitalised, closed
-from companion.core.words.plan_words import order_of
+from companion.core.words.step_words import stringing_words
 from companion.core.words.trade.asked_for import asked_for, closure_shown
 from companion.core.words.trade.cautions import cautions
 from companion.core.words.trade.knot_lore import Lore, lore_at
@@ -57,9 +57,11 @@ def work_page(
     else:
         for one in (one for one in strand.steps if one.kind == step.kind):
             mark = "▸" if one is step else " "
-            lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
-    if step.kind == "start" and strand.strung_all_first:
-        lines += ["", *wrap(f"The order of the beads: {order_of(plan, strand)}.", width)]
+            lines += wrap(
+                f"{mark} {plan.piece_step(entry, one.number)}  {closed(one.text)}", width, subsequent_indent="     "
+            )
+    if order := stringing_words(plan, strand, number):
+        lines += ["", *wrap(order, width)]
     for asked in asked_for(plan, entry, step, left_handed):
         lines += ["", capitalised(asked.name), *(f"  {line}" for line in asked.drawing)]
         for place, text in enumerate(asked.parts[0][1], start=1):

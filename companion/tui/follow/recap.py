@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
 
 
-CARRIED_ON: Keys = {"recount": "carry on, then r"}  # what answers a sentence is a key of the next page
+CARRIED_ON: Keys = {"recount": "carry on, then press r"}  # what answers a sentence is a key of the next page
 
 
 class RecapScreen(MovesThrough, Page):

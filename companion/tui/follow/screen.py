@@ -58,7 +58,8 @@ class FollowScreen(Page):
         self.outlook: Outlook | None = None  # as it was last shown
         self.chart: ChartBeside | None = None  # once there was room for it
         self.working_out = False  # what is to be expected comes later
-        self.answered_at = float("-inf")  # when a question was last answered, in seconds
+        self.answered_at = float("-inf")  # when a question was last answered, or a dialog closed, in seconds
+        self.was_shown = False
         settings = session.workshop.settings
         self.left_handed = settings.hand == "left"
         # A key that had to wait for its turn was typed before.
@@ -207,9 +208,16 @@ class FollowScreen(Page):
     async def step_clicked(self) -> None:
         await self.click(CONFIRM.action)
 
+    def on_screen_resume(self) -> None:
+        """A dialog over this screen is closed: the key that closed it may bounce."""
+        if self.was_shown:
+            self.answered_at = monotonic()
+        self.was_shown = True
+
     def action_confirm_step(self, key: str = "click") -> None:
-        """The present step is made. A key that is held or bounces says so once."""
-        if not self.bounce.counts(key):
+        """The present step is made. A key that is held or bounces says so once, and not of a dialog just closed."""
+        just_closed = key != "click" and self.turns.typed_at() - self.answered_at < self.bounce.seconds
+        if not self.bounce.counts(key) or (just_closed and self.bounce.seconds):
             return
         if self._all_done():
             self.close_piece()

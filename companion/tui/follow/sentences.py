@@ -37,15 +37,12 @@ def follow_sentences(session: PieceSession, outlook: Outlook | None) -> list[Not
     asked = _asked_before_trimming(session)
     if said and said.level == "off":
         return [*lines, *asked]
-    from companion.core.words.cut_words import entered_cut_line
     from companion.core.words.measured.cord_words import cord_line
     from companion.core.words.measured.verdict_words import verdict_line
 
     keys = {} if session.open_elsewhere else ANSWERS  # the other window's keys answer there
     verdict = verdict_line(session.plan, session.piece, outlook, keys)
     cord = cord_line(session.plan, outlook)
-    if entered := entered_cut_line(session.plan, session.piece):
-        lines.append(Notice("quiet", "", action=entered))
     lines += asked
     lines += [cord, verdict] if cord.level == "off" else [verdict]
     if cord.level == "watch":

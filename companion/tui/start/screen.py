@@ -87,7 +87,8 @@ class StartScreen(PicturedPage):
         told = []
         for cord, cut in self.cuts.items():
             cut_length = show(cut.length_mm, display_unit(self.plan.unit))
-            told.append(Paragraph(f"  really cut ({self.plan.cuts[cord].name}): {cut_length}", "bold", 6))
+            name = f" ({self.plan.cuts[cord].name})" if len(self.plan.cuts) > 1 else ""
+            told.append(Paragraph(f"  you cut {cut_length}{name}", "bold", 6))
             told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(self.plan, cord, cut.length_mm)]
         return told
 

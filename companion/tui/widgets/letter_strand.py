@@ -41,7 +41,7 @@ def letter_rows(
         picture = Picture(strand_columns(plan, entry), columns)
         made = min(len(strand.elements), elements_made(plan, entry, steps_done))
         for number in range(picture.rows()):
-            name = strand.label if len(plan.strands) > 1 and number == 0 else ""
+            name = strand.title if len(plan.strands) > 1 and number == 0 else ""
             lines += lines_of(name)
             if lines > most_lines:
                 return rows

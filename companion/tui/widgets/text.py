@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import HELP, Command
-from companion.tui.widgets.wrapping import fitted
+from companion.tui.widgets.wrapping import fitted, hanging
 
 GAP = 3  # between two keys
 
@@ -23,6 +23,7 @@ class TextLine(Static):
 
     def __init__(self, text: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:
         self.shown = text if isinstance(text, Content) else Content(text)
+        self.plain = text if isinstance(text, str) else None  # as it was before it was broken into lines
         self.said: tuple[Notice, ...] = ()
         super().__init__(self.shown, id=id, classes=classes, markup=False)
 
@@ -31,11 +32,26 @@ class TextLine(Static):
         self.said = ()
         self._show(text)
 
+    @property
+    def _grows(self) -> bool:
+        """Whether it is as high as its text."""
+        return self.styles.height is None or self.styles.height.is_auto
+
+    def _in_lines(self, text: str) -> str:
+        """Broken where a length is not torn apart; a widget that grows with its text leaves that to nobody else."""
+        columns = self.content_size.width
+        if not columns or not self._grows:
+            return text
+        return "\n".join(
+            line for part in text.split("\n") for line in hanging(part, columns, len(part) - len(part.lstrip(" ")))
+        )
+
     def _show(self, text: Content | str) -> None:
-        text = text if isinstance(text, Content) else Content(text)
+        self.plain = text if isinstance(text, str) else None
+        text = text if isinstance(text, Content) else Content(self._in_lines(text))
         if text != self.shown:
             self.shown = text
-            self.update(text, layout=self.styles.height is None or self.styles.height.is_auto)
+            self.update(text, layout=self._grows)
 
     def say(self, words: Sequence[Notice]) -> None:
         """Show sentences, coloured by the one that matters most; whole ones, as many as there is room for."""
@@ -44,7 +60,7 @@ class TextLine(Static):
         self.set_class("off" in levels, "-off")
         self.set_class("watch" in levels and "off" not in levels, "-watch")
         columns, rows = self.content_size
-        if columns and not (self.styles.height is None or self.styles.height.is_auto):
+        if columns and not self._grows:
             self._show("\n".join(fitted(words, columns, rows)))
         else:
             self._show("\n".join(map(str, words)))
@@ -52,6 +68,8 @@ class TextLine(Static):
     def on_resize(self) -> None:
         if self.said:
             self.say(self.said)
+        elif self.plain is not None and self._grows:
+            self._show(self.plain)
 
 
 class Rule(Widget):

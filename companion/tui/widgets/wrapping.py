@@ -18,19 +18,26 @@ def _words(text: str) -> list[str]:
     words: list[str] = []
     for word in text.split(" "):
         before = words[-1] if words else ""
-        counted = before in ("±", "step", "steps") and word[:1].isdigit()
-        if counted or (before[-1:].isdigit() and _UNIT_OR_FRACTION.fullmatch(word)):
+        counted = (before in ("step", "steps") or before[-1:] == "±") and word[:1].isdigit()
+        if counted or (before[-1:].isdigit() and (word == "±" or _UNIT_OR_FRACTION.fullmatch(word))):
             words[-1] += f" {word}"
         else:
             words.append(word)
     return words
 
 
+def _that_fit(words: list[str], columns: int) -> Iterator[str]:
+    """The same; a length that is too wide with what it is uncertain by is broken before its ±."""
+    for word in words:
+        before, found, after = word.partition(" ± ")
+        yield from (before, f"± {after}") if found and cell_len(word) > columns else (word,)
+
+
 def wrapped(text: str, columns: int) -> list[str]:
     """Lines of at most so many columns, broken between words where that can be; one empty line for no text."""
     lines: list[str] = []
     line = ""
-    for word in _words(text):
+    for word in _that_fit(_words(text), columns):
         joined = f"{line} {word}" if line else word
         if cell_len(joined) <= columns:
             line = joined

@@ -183,9 +183,9 @@ def test_a_flame_only_where_the_fibre_melts(material) -> None:
 
 
 def test_the_cord_is_prepared_before_it_is_cut() -> None:
-    text = cut_words(joint(), "46 in", "", "")
+    text = cut_words(joint().cord.material, "46 in", "", "")
     assert text.index("Stretch the silk") < text.index("Cut 46 in")
-    assert cut_words(joint(), "46 in", "upper", "10 in").endswith(
+    assert cut_words(joint().cord.material, "46 in", "upper", "10 in").endswith(
         "Cut 46 in for the upper strand, if it is not cut yet. Cut 10 in more, for the sliding knot."
     )
     assert "needle on the fold" in thread_words(joint(cord=cord(layers=2)), "start to end")

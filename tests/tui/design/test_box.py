@@ -30,7 +30,7 @@ async def test_typed_once_and_offered_for_the_next(own, size) -> None:
         put_cursor(page, "beads")
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, BoxDialog))
-        golden("design-box-{}x{}".format(*size), await until_seen(pilot, "Pink glass 8 mm, round, pink, 40 in hand"))
+        golden("design-box-{}x{}".format(*size), await until_seen(pilot, "Pink glass 8 mm, round, pink, you have 40"))
         await pilot.press("3")
         await until(pilot, lambda: app.screen is page)
         pink = BeadDraft("P", "", "Pink glass", "8 mm", "", "1.2 mm", "pink", "round", "40")

@@ -75,7 +75,7 @@ async def test_a_half_made_design_survives_and_is_offered_again(own) -> None:
     again = TallycordApp(own)
     async with again.run_test(size=(80, 24)) as pilot:
         page = await to_page(pilot)
-        await until_seen(pilot, "This is the design you left half-made.")
+        await until_seen(pilot, "This is the design you left.")
         assert page.draft.name == "Sula"
         await pilot.press("n")
         await until_seen(pilot, "name not yet")

@@ -71,9 +71,9 @@ def test_a_length_that_may_turn_out_either_way_is_marked_and_nothing_moves(works
 def test_what_comes_after_ends_with_the_piece_and_with_the_room(opened) -> None:
     plan = opened.plan
     before = sum(step.kind == "start" for step in plan.strands[0].steps)
-    assert coming(plan, before - 1, 78).plain == "after that   knot · G knot · G knot · G knot · G knot"
-    assert coming(plan, before - 1, 30).plain == "after that   knot · G knot"
-    assert coming(plan, 0, 78).plain == "after that   begin · knot · G knot"
-    assert coming(plan, plan.total_steps - 4, 78).plain == "after that   close"
-    assert coming(plan, plan.total_steps - 2, 78).plain == "after that   close"
+    assert coming(plan, before - 1, 78).plain == "After that: knot · G knot · G knot · G knot · G knot"
+    assert coming(plan, before - 1, 30).plain == "After that: knot · G knot"
+    assert coming(plan, 0, 78).plain == "After that: begin · knot · G knot"
+    assert coming(plan, plan.total_steps - 4, 78).plain == "After that: close"
+    assert coming(plan, plan.total_steps - 2, 78).plain == "After that: close"
     assert coming(plan, plan.total_steps - 1, 78).plain == ""

@@ -51,7 +51,7 @@ async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
         await tight_evening(pilot, app)
         rows = app.screen.query_one(Rows)
         await pilot.click(rows, offset=(6, next(n for n, row in enumerate(rows.rows) if row.value and row.value.rests)))
-        await until_seen(pilot, "Chosen.")
+        await until_seen(pilot, "Chosen; u undoes it.")
         assert len(app.screen.opened.piece.changes) == 1
         await pilot.press("u")
         await until(pilot, lambda: not app.screen.opened.piece.changes)

@@ -66,3 +66,37 @@ async def test_sentences_have_the_colour_of_the_one_that_matters_most() -> None:
             line.say([Notice(level, f"A {level} one.") for level in levels])
             await until_seen(pilot, f"A {levels[-1]} one.")
             assert line.classes & {"-watch", "-off"} == colour
+
+
+class Grows(App[None]):
+    """A line as high as its text."""
+
+    CSS = "TextLine { height: auto; }"
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.text = text
+
+    def compose(self) -> ComposeResult:
+        yield TextLine(self.text)
+
+
+@pytest.mark.parametrize("columns", range(24, 61, 4))
+async def test_no_length_is_torn_apart_in_a_line_that_grows_with_its_text(columns) -> None:
+    text = "The leftover cord should measure 57 1/2 ± 1 5/16 in each.\nMeasure from the last knot."
+    app = Grows(text)
+    async with app.run_test(size=(columns, 12)) as pilot:
+        await pilot.pause()
+        line = app.query_one(TextLine)
+        rows = line.shown.plain.split("\n")
+        assert any("57 1/2 ± 1 5/16 in" in row for row in rows)
+        assert " ".join(rows) == text.replace("\n", " ")
+        assert line.size.height == len(rows)
+        assert all(len(row) <= columns for row in rows)
+
+
+async def test_what_is_set_in_stays_set_in() -> None:
+    app = Grows("  knots      ‹ every ›\nname\n\n  a  b")
+    async with app.run_test(size=(60, 12)) as pilot:
+        await pilot.pause()
+        assert app.query_one(TextLine).shown.plain == app.text

@@ -20,7 +20,7 @@ SCANT = Notice(
     "watch", "Tight: 9 % chance of running out of cord.", "To be safe you need another 7 7/16 in of each cord."
 )
 MARKED = Notice("quiet", "Step 18 done: G knot.")
-READ = Notice("quiet", "You read 3 1/2 in; with all readings it is taken as 3 9/16 in.")
+READ = Notice("quiet", "You read 3 1/2 in. All readings together make it 3 9/16 in.")
 WORDS = st.lists(st.text("ab12/ .%真", min_size=1, max_size=9), max_size=20).map(" ".join)
 
 

@@ -25,7 +25,7 @@ STRIP_COLUMNS = 60
 TOLD_IN_THE_ROW = ("length outside tolerance", "estimates")
 PACE = {
     True: "Time at your own pace.",
-    False: "Time at a usual pace; your own is known once you have made a few steps.",
+    False: "Time at a usual pace; your own is known once a few steps are done.",
 }
 IN_UNIT: dict[DisplayUnit, str] = {
     "in": "All lengths are in inches.",

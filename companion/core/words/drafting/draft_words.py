@@ -67,7 +67,7 @@ def knot_number_words(draft: Draft) -> str:
 
 def bead_words(bead: BeadDraft, unit: str) -> str:
     """A bead, in a line: "P  Pink glass 8 mm, round, pink"."""
-    in_hand = f"{bead.in_hand.strip()} in hand" if bead.in_hand.strip() else ""
+    in_hand = f"you have {bead.in_hand.strip()}" if bead.in_hand.strip() else ""
     parts = [f"{bead.name or bead.letter} {with_unit(bead.length, unit)}".strip(), bead.shape, bead.colour, in_hand]
     return plain(f"{bead.letter}  {', '.join(part for part in parts if part)}", 100)
 
@@ -140,8 +140,8 @@ def bead_choice(bead: BeadDraft) -> str:
 
 
 def boxed_words(bead: BeadDraft) -> str:
-    """A bead of the bead box, in a line: "Pink glass 8 mm, round, pink, 40 in hand"."""
-    in_hand = f"{bead.in_hand} in hand" if bead.in_hand else ""
+    """A bead of the bead box, in a line: "Pink glass 8 mm, round, pink, you have 40"."""
+    in_hand = f"you have {bead.in_hand}" if bead.in_hand else ""
     return plain(", ".join(filter(None, (f"{bead.name} {bead.length}", bead.shape, bead.colour, in_hand))), 100)
 
 

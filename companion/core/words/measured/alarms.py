@@ -29,12 +29,18 @@ def news(before: Moment | None, now: Moment, keys: Keys = NO_KEYS) -> Iterator[N
     that the ruler is due, once. `before`: as it was before the act, and so was said already; None: nothing was said."""
     yield from _length_news(before, now, keys)
     cord = cord_line(now.plan, now.outlook)
-    was = cord_line(before.plan, before.outlook) if before else Notice("quiet", "")
-    changed = cord.level != was.level or (
-        cord.level != "quiet" and before is not None and _cord_is_worse(before.outlook, now.outlook)
-    )
-    if changed and cord.text:
+    if cord_is_news(before, now) and cord.text:
         yield cord
+
+
+def cord_is_news(before: Moment | None, now: Moment) -> bool:
+    """Whether an alarm of the cord is new, worse or over; other figures of the same are no news."""
+    level = cord_line(now.plan, now.outlook).level
+    if before is None:
+        return level != "quiet"
+    if level != cord_line(before.plan, before.outlook).level:
+        return True
+    return level != "quiet" and _cord_is_worse(before.outlook, now.outlook)
 
 
 def _length_news(before: Moment | None, now: Moment, keys: Keys) -> Iterator[Notice]:

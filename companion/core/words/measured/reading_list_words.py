@@ -96,7 +96,7 @@ def expected_words(plan: Plan, listed: ListedReading) -> str:
     else:
         told = f"Expected by your earlier readings: {shown} (by the plan {planned})."
     if show(listed.measured.length_mm, unit) == shown:
-        return f"{told} It was just that."
+        return f"{told} It was as expected."
     over_mm = listed.measured.length_mm - expected_mm
     return f"{told} It was {difference(over_mm, unit)} {'more' if over_mm > 0 else 'less'}."
 

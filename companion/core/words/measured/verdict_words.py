@@ -26,7 +26,15 @@ from companion.core.words.notices import Notice
 
 # What the maker can do about a verdict. Where a key does it, the sentence names the key in brackets.
 Answer = Literal[
-    "measure", "measure cord", "recount", "measure again", "measure cord again", "withdraw", "readings", "remedies"
+    "measure",
+    "measure cord",
+    "recount",
+    "measure again",
+    "measure cord again",
+    "withdraw",
+    "readings",
+    "remedies",
+    "jump",
 ]
 Keys = Mapping[Answer, str]
 NO_KEYS: Keys = {}  # of a command line
@@ -35,13 +43,16 @@ RARE_SDS = 3.0  # off by so many standard deviations a reading is to be taken ag
 BEAD = {"bead missed": "a bead may be missing", "bead too many": "there may be a bead too many"}
 
 
-def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> Notice:
-    """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it."""
+def verdict_line(
+    plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS, of_the_piece: bool = False
+) -> Notice:
+    """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it.
+    `of_the_piece`: it is said right after a reading was judged, and says that it is of the piece as a whole."""
     closing = closing_begun(plan, piece)
     if outlook.verdict in ("recount", "measure again") and not (closing and is_on_length(plan, outlook)):
         return _fault_notice(plan, piece, outlook, keys)
     if closing:
-        return _at_the_end(plan, piece, outlook)
+        return _at_the_end(plan, piece, outlook, of_the_piece)
     suspect = suspected_miscount(plan, outlook)
     if outlook.verdict == "on plan" and _measured_whole(plan, outlook) and not (suspect and suspect.p >= NAMED_FROM):
         return _well(plan, piece, outlook, keys)
@@ -49,7 +60,7 @@ def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
         if suspect:
             return _suspected(plan, piece, outlook, keys, suspect)
         return _surprised(plan, piece, outlook, keys) or _well(plan, piece, outlook, keys)
-    return _off(plan, piece, outlook, keys, suspect)
+    return _off(plan, piece, outlook, keys, suspect, of_the_piece)
 
 
 def _fault_notice(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice:
@@ -71,7 +82,7 @@ def _measured(plan: Plan, outlook: Outlook) -> str:
     return surprise_words(plan, unusual) if unusual else ""
 
 
-def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault | None) -> Notice:
+def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault | None, of_the_piece: bool) -> Notice:
     """Of a length that is off, or that wants watching."""
     why = known_reason(plan, piece, outlook)
     count = _count(plan, piece, outlook, keys) if suspect else ""
@@ -81,7 +92,7 @@ def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault 
     if outlook.verdict == "watch":
         return _watched(plan, piece, outlook, keys, count)
     detail = sentences(course_words(plan, outlook), why)
-    too = "Too long" if is_over(plan, outlook) else "Too short"
+    too = _too(f"too {'long' if is_over(plan, outlook) else 'short'}", of_the_piece)
     key = "" if ruler_is_due(piece, outlook) else in_brackets(keys, "remedies")
     return Notice("off", f"{too}{key}.", detail, _count_and_ruler(plan, piece, outlook, keys, count))
 
@@ -97,13 +108,18 @@ def _watched(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, count: str)
     return Notice("quiet", course, counted, sentences(action, nearer))
 
 
-def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook) -> Notice:
+def _too(how: str, of_the_piece: bool) -> str:
+    return f"The piece will be {how}" if of_the_piece else capitalised(how)
+
+
+def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook, of_the_piece: bool) -> Notice:
     """Once the closure is begun nothing can be put before it any more: how long it will be, and why."""
     if outlook.verdict in ("no target", "on plan") or is_on_length(plan, outlook):
         return _well(plan, piece, outlook, NO_KEYS)
     too, watch = "long" if is_over(plan, outlook) else "short", outlook.verdict == "watch"
     detail = sentences(course_words(plan, outlook), known_reason(plan, piece, outlook))
-    return Notice("watch" if watch else "off", f"{'A little too' if watch else 'Too'} {too}.", detail)
+    how = _too(f"{'a little too' if watch else 'too'} {too}", of_the_piece)
+    return Notice("watch" if watch else "off", f"{how}.", detail)
 
 
 def _suspected(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault) -> Notice:
@@ -150,7 +166,7 @@ def _count_and_ruler(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, cou
 def _count(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     from companion.core.words.measured.counting_words import please_count  # for a bead in doubt
 
-    return please_count(plan, stretch_to_count(plan, piece, outlook), in_brackets(keys, "recount"))
+    return please_count(plan, stretch_to_count(plan, piece, outlook), piece.done, in_brackets(keys, "recount"))
 
 
 def in_brackets(keys: Keys, answer: Answer, then: str = "") -> str:

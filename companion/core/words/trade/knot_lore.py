@@ -46,7 +46,7 @@ _TIMES: dict[KnotKind, str] = {
 # With the beads strung before the first knot the end that hangs free is the finished one: common practice, no source.
 _PASSED = "Lay a loop {where} and pass the end through it {times}."
 _DROPPED = "Lay a loop round two fingers, {where}, and drop the finished end through it {times}."
-_AT_THE_BEAD, _AT_THE_START = "close to the bead", "close to what you have made at the start"
+_AT_THE_BEAD, _AT_THE_START = "close to the bead", "close to the start"
 _BEADS_UP = "Push the beads up close and pinch the cord just past the last one."
 _BEADS_AWAY = "Draw the next bead up close, slide the others well away, and pinch the cord just past that one."
 _NO_BEAD = "Pinch the cord where the strand begins."
@@ -80,7 +80,7 @@ _PRICKED = "Fluff beside the knot: the awl's point pricked the cord. Lay it besi
 _UNEVEN = "One cord stands out in a small bow: it was slack when the knot closed. Open the knot and draw each cord up."
 _ON_TOP = "Two knots tied one on the other are two single knots, not a double: longer, and no thicker."
 _RIDING = (
-    "A lump to one side: one wrap has ridden over another. Open it before it is tight; later it seldom comes undone."
+    "A lump to one side: one wrap has ridden over another. Open it before it is tight; later it rarely comes undone."
 )
 _MISCOUNTED = (
     "Shorter than the others: a pass was missed. Before tightening, count {crossings} crossings under the loop."

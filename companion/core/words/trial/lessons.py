@@ -37,7 +37,7 @@ def lessons(plan: Plan) -> tuple[Lesson, ...]:
             f"A sample bracelet, {BEGUN} steps in. Nothing here is kept. When a step is done, press Space: do it now.",
             lambda seen: seen.piece.done > BEGUN,
         ),
-        Lesson("It counted that. A slip is undone: press u.", lambda seen: seen.piece.later is not None),
+        Lesson("It counted that. If it was a slip, press u to undo it.", lambda seen: seen.piece.later is not None),
         Lesson(
             f"Go on with Space until step {MEASURED} is done.",
             lambda seen: seen.piece.done >= MEASURED,
@@ -55,17 +55,17 @@ def lessons(plan: Plan) -> tuple[Lesson, ...]:
             lambda seen: len(seen.piece.readings) > 1,
         ),
         Lesson(
-            "Below it says what may be wrong. Count the beads, and say that none is missing: r, then Enter.",
+            "Below it says what may be wrong. Count the beads: press r, then Enter if none is missing.",
             lambda seen: bool(seen.piece.counted),
         ),
         Lesson("There are more keys. Press ? to see them all; Esc closes them.", lambda seen: seen.place == "help"),
-        Lesson("Now the phone rings. Leave the piece: Esc.", lambda seen: seen.place == "bench"),
+        Lesson("Now the phone rings. Press Esc to leave the piece.", lambda seen: seen.place == "bench"),
         Lesson(
-            "This is the bench: here your pieces lie. Come back to it: Enter.",
+            "This is the bench, where your pieces lie. Press Enter to come back to this one.",
             lambda seen: seen.place in ("recap", "steps"),
         ),
         Lesson(
-            "It tells you where you were. That is all there is to it. Esc, and Esc again, ends the sample.",
+            "It tells you where you were. Esc, and Esc again, ends the sample.",
             lambda seen: False,
         ),
     )

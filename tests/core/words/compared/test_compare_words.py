@@ -35,7 +35,7 @@ def test_the_tables_line_up_and_say_what_differs(skerry_design) -> None:
     lines = list(comparison_lines(variants(skerry_design), compile_plan(skerry_design), USUAL_HAND))
     assert lines[:3] == [
         "The target is 8 in, and 1/8 in either way is near enough.",
-        "Time at a usual pace; your own is known once you have made a few steps.",
+        "Time at a usual pace; your own is known once a few steps are done.",
         "All lengths are in inches.",
     ]
     knots_table = [lines[4], *lines[5:13:2]]

@@ -32,7 +32,7 @@ def test_how_a_reading_is_named(plan, reading, words) -> None:
     ("planned", "believed", "words"),
     [
         (64.0, None, "Expected by the plan: 64 mm. It was 4 mm less."),
-        (60.1, None, "Expected by the plan: 60 mm. It was just that."),
+        (60.1, None, "Expected by the plan: 60 mm. It was as expected."),
         (64.0, 57.5, "Expected by your earlier readings: 57.5 mm (by the plan 64 mm). It was 2.5 mm more."),
         (64.0, 64.1, "Expected by your earlier readings and by the plan: 64 mm. It was 4 mm less."),
         (None, None, ""),

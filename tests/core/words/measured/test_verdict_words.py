@@ -109,8 +109,6 @@ def notice_of(verdict, *faults, due=False, keys=KEYS, free_read=True):
     [
         ("off", (), "Too short (w)."),
         ("recount", (Fault("bead missed", 0.8, 0, 13, 18),), "You may be a bead short (about 4 to 1)."),
-        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "strand", 7.0),), "Measure again (m again)."),
-        ("measure again", (Fault("misread", 0.8, 0, 18, 18, "free", 7.0),), "Measure again (c again)."),
         ("on plan", (), "On length."),
     ],
 )
@@ -136,6 +134,15 @@ def test_beads_that_were_counted_are_told_at_once_and_that_something_can_be_done
     assert line.level == "quiet"
     assert line.detail == "As you counted, a bead is missing."
     assert line.action.endswith("It can still be brought nearer (w).")
+
+
+@pytest.mark.parametrize(("which", "key"), [("strand", "m again"), ("free", "c again")])
+def test_to_measure_again_has_its_reason_before_it_and_its_key(which, key) -> None:
+    misread = Fault("misread", 0.8, 0, 18, 18, which, 7.0)
+    told = notice_of("measure again", misread)
+    assert told.headline.endswith("after step 18 looks 7 mm too long (about 4 to 1).")
+    assert told.action == f"Measure again ({key})."
+    assert notice_of("measure again", misread, keys={}).action == "Measure again."
 
 
 @pytest.mark.parametrize("verdict", ["on plan", "no target", "watch", "off", "recount"])
@@ -183,7 +190,8 @@ def test_the_ruler_is_asked_for_beside_an_alarm_and_before_the_closing() -> None
     short = ReadingCheck(Measured("strand", 18, 138.0, ""), -5.5, -2.6)
     both = verdict_line(plan, piece, replace(due, faults=(bead,), checks=(short,)), KEYS)
     assert both.action == (
-        "Count the beads in steps 13 to 18 (r): there should be 6. Measure the strand now (m), before you close it."
+        "Count the beads in steps 13 to 18 (r): there should be 6. Leave out the last 15 beads, then count back: "
+        "6 Glass, then 9 more to the start. Measure the strand now (m), before you close it."
     )
 
 
@@ -307,3 +315,24 @@ def test_the_leftover_cord_stays_asked_for_until_it_is_measured_or_the_beads_are
     assert asked in said_at(20, strand)
     assert asked not in said_at(12, strand, Measured("free", 12, steps[11].free_cord_mm, ""))
     assert asked not in said_at(plan.total_steps - 1, strand)
+
+
+@pytest.mark.parametrize(
+    ("verdict", "apart", "after_a_reading"),
+    [
+        ("watch", "Keep an eye on it (w).", "Keep an eye on the piece (w)."),
+        ("off", "Too short (w).", "The piece will be too short (w)."),
+    ],
+)
+def test_right_after_a_reading_was_judged_the_verdict_says_that_it_is_of_the_piece(
+    verdict, apart, after_a_reading
+) -> None:
+    """ "As expected. Too short." sounded like two judgements of one reading."""
+    plan = plan_of()
+    piece = Piece(plan.total_steps, 12)
+    outlook = Forecaster(plan, faults=True).outlook(piece)
+    outlook = replace(
+        outlook, verdict=verdict, next_reading_step=None, finished=replace(outlook.finished, mean_mm=233.0)
+    )
+    assert verdict_line(plan, piece, outlook, KEYS).headline == apart
+    assert verdict_line(plan, piece, outlook, KEYS, of_the_piece=True).headline == after_a_reading
