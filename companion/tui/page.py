@@ -23,6 +23,7 @@ from companion.tui.commands import ONLY_KEYS, SET_ASIDE, Command
 from companion.tui.keys import KeysInTurnScreen
 from companion.tui.routes import Route, ToBench
 from companion.tui.setting_aside import can_be_set_aside
+from companion.tui.widgets.ground import Ground
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
@@ -47,7 +48,7 @@ class Tallycord(Protocol):
         """Leave Tallycord."""
 
 
-class Page(KeysInTurnScreen[None]):
+class Page(KeysInTurnScreen[None], Ground):
     """A whole screen with its commands."""
 
     COMMANDS_HERE: tuple[Command, ...] = ()

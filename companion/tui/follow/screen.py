@@ -75,7 +75,7 @@ class FollowScreen(Page):
 
     def compose(self) -> ComposeResult:
         yield TextLine("", id="heading")
-        with Vertical():  # apart from the heading, which is painted by itself
+        with Vertical(id="below-heading"):  # apart from the heading, which is painted by itself
             with Horizontal(id="work"):
                 with Vertical(id="left"):
                     yield BigStep(self.session.plan)
