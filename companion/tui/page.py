@@ -20,10 +20,10 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.setting_list import COLOURS
 from companion.core.words.notices import Notice
 from companion.tui.commands import ONLY_KEYS, SET_ASIDE, Command
+from companion.tui.ground import Ground
 from companion.tui.keys import KeysInTurnScreen
 from companion.tui.routes import Route, ToBench
 from companion.tui.setting_aside import can_be_set_aside
-from companion.tui.widgets.ground import Ground
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine

@@ -15,8 +15,7 @@ from companion.core.draft.layout import FIT, layout_of
 from companion.core.draft.pattern import Mirrored, Repeated, Typed, grouped
 from companion.core.draft.places import Path, edited, item_at, put_in_place, reach_of, rewritten
 from companion.core.plan.longest import longest_entries
-from companion.core.plan.plan import Plan
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, element_mm
 from companion.core.values.design import Bead, Knot
 from companion.core.values.measures.show_lengths import display_unit, show
 
