@@ -7,7 +7,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 
-class Ground(Widget):
+class BlankGround(Widget):
     """One of its blank lines serves for all: Textual would draw each anew whenever a line above it changes."""
 
     def render_lines(self, crop: Region) -> list[Strip]:

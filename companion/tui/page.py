@@ -20,7 +20,7 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.setting_list import COLOURS
 from companion.core.words.notices import Notice
 from companion.tui.commands import ONLY_KEYS, SET_ASIDE, Command
-from companion.tui.ground import Ground
+from companion.tui.ground import BlankGround
 from companion.tui.keys import KeysInTurnScreen
 from companion.tui.routes import Route, ToBench
 from companion.tui.setting_aside import can_be_set_aside
@@ -48,7 +48,7 @@ class Tallycord(Protocol):
         """Leave Tallycord."""
 
 
-class Page(KeysInTurnScreen[None], Ground):
+class Page(KeysInTurnScreen[None], BlankGround):
     """A whole screen with its commands."""
 
     COMMANDS_HERE: tuple[Command, ...] = ()

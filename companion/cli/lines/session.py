@@ -10,7 +10,7 @@ from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.plan.leftover import leftover_due
 from companion.core.words.finish_words import leftover_line
-from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.alarms import PieceThen, news
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_list_words import doubts_lines
 from companion.core.words.measured.reading_words import expected_reading
@@ -30,7 +30,7 @@ class LineSession:
 
     def __init__(self, workshop: Workshop, opened: OpenPiece, prompt: Prompt) -> None:
         self.workshop, self.opened, self.prompt = workshop, opened, prompt
-        self._told: Moment | None = None
+        self._told: PieceThen | None = None
         self._length_told: Notice | None = None  # the latest sentence of the length that was said when asked for
         self.asked = False  # whether what is being done has asked a question
 
@@ -71,7 +71,7 @@ class LineSession:
         tell(cord_line(plan, outlook))
         for notice in doubts_lines(plan, piece, outlook, ANSWERS):
             say(str(notice))
-        self._told = Moment(plan, piece, outlook)
+        self._told = PieceThen(plan, piece, outlook)
 
     def say_reading_turned(self) -> None:
         """That a reading was taken out, or put back; then length and cord."""
@@ -93,7 +93,7 @@ class LineSession:
         else:
             say("Every step is done. Press Enter to finish the piece.")
         finish_output()  # what is expected may take a moment: the step is heard before it
-        now = Moment(self.opened.plan, piece, self.workshop.outlook(self.opened))
+        now = PieceThen(self.opened.plan, piece, self.workshop.outlook(self.opened))
         for notice in news(self._told, now, ANSWERS):
             tell(notice)
         self._told = now

@@ -17,7 +17,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
 if TYPE_CHECKING:
-    from companion.core.forecast.faults.candidates import Candidate
+    from companion.core.forecast.faults.candidates import SizedFault
     from companion.core.forecast.faults.posterior import FaultPosterior, WeighedHypothesis
 
 # Chance that a reading is wrong at which it is set aside: where one later reading speaks against it, and where more do.
@@ -56,7 +56,7 @@ def _misread_chances(posterior: FaultPosterior) -> dict[int, float]:
     return wrong
 
 
-def _misread(candidate: Candidate) -> Iterator[int]:
+def _misread(candidate: SizedFault) -> Iterator[int]:
     """The readings (from 0) that are wrong if that is what went wrong."""
     for one in (candidate, candidate.first):
         if one is not None and one.prepared.hypothesis.reading is not None:

@@ -15,14 +15,14 @@ from companion.storage import rows
 from companion.storage.database import Database, check_ours
 from companion.storage.database_copy import read_connection
 from companion.storage.kept import BeadRow
-from companion.storage.sentences import sentences
+from companion.storage.sentences import errors_as_sentences
 
 
 def read_beads(database: Database) -> tuple[BeadDraft, ...]:
     """All beads in the box, without letters, the one typed last first. Raises WorkshopError."""
     if not database.is_there():
         return ()
-    with sentences(database.path), closing(read_connection(database.path)) as db:
+    with errors_as_sentences(database.path), closing(read_connection(database.path)) as db:
         check_ours(db, database.path)
         return tuple(map(_bead, reversed(_standing(rows.bead_rows(db)).values())))
 

@@ -10,7 +10,7 @@ from operator import itemgetter
 
 from msgspec import Struct
 
-from companion.core.forecast.faults.candidates import Candidate, candidates, second_faults
+from companion.core.forecast.faults.candidates import SizedFault, candidates, second_faults
 from companion.core.forecast.faults.hypothesis import MISREAD, FaultKind, Hypothesis
 from companion.core.forecast.faults.hypothesis_cache import PreparedHypothesis
 from companion.core.forecast.outlook import Fault
@@ -27,7 +27,7 @@ Term = tuple[int, float, float]  # a hypothesis by its place, the size by which 
 class WeighedHypothesis(Struct, frozen=True):
     """One candidate with its chance after the readings. All of them and "nothing wrong" add up to 1."""
 
-    candidate: Candidate
+    candidate: SizedFault
     p: float
 
 
@@ -36,7 +36,7 @@ class KindOfFault(Struct, frozen=True):
 
     kind: FaultKind
     p: float
-    likeliest: Candidate
+    likeliest: SizedFault
 
 
 class FaultPosterior(Struct, frozen=True):
@@ -56,7 +56,7 @@ class FaultPosterior(Struct, frozen=True):
     def of(cls, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> FaultPosterior:
         """From the weighed candidates, with the chances of each kind of fault added up."""
         p_fault, total = 0.0, defaultdict[FaultKind, float](float)
-        likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
+        likeliest: dict[FaultKind, tuple[float, SizedFault]] = {}
         for found in weighed:
             one, p = found.candidate, found.p
             second = one if one.prepared.begun else None
@@ -149,7 +149,7 @@ def _terms(
     places: dict[int, int] = {}
     prepared: list[PreparedHypothesis] = []
 
-    def term(one: Candidate) -> Term:
+    def term(one: SizedFault) -> Term:
         place = places.setdefault(id(one.prepared), len(prepared))
         if place == len(prepared):
             prepared.append(one.prepared)
@@ -180,7 +180,7 @@ def weigh(
     return FaultPosterior.of(exp(nothing - log_total), weighed)
 
 
-def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
+def _log_sum(nothing: float, found: Sequence[SizedFault]) -> float:
     """The log of the sum of all weights, "nothing wrong" among them."""
     top = max([nothing, *(one.log_weight for one in found)])
     return top + log(exp(nothing - top) + fsum(exp(one.log_weight - top) for one in found))
