@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.cli.printing import say, tell
 from companion.core.plan.leftover import leftover_due, leftover_mm
-from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.alarms import PieceThen, news
 from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.step_words import step_line
 from companion.workshop import OpenPiece, Workshop
@@ -40,8 +40,8 @@ def say_news(before: OpenPiece | None, opened: OpenPiece, workshop: Workshop) ->
     """What is new of length and cord since before the act; None: nothing was said yet."""
     if opened.piece.state != "under way":
         return
-    earlier = Moment(before.plan, before.piece, workshop.outlook(before)) if before else None
-    for notice in news(earlier, Moment(opened.plan, opened.piece, workshop.outlook(opened)), COMMANDS):
+    earlier = PieceThen(before.plan, before.piece, workshop.outlook(before)) if before else None
+    for notice in news(earlier, PieceThen(opened.plan, opened.piece, workshop.outlook(opened)), COMMANDS):
         tell(notice)
 
 

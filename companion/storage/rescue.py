@@ -29,13 +29,13 @@ from companion.storage.salvage import (
     salvage,
     settings_that_read,
 )
-from companion.storage.sentences import sentences
+from companion.storage.sentences import errors_as_sentences
 
 
 def look(database: Path) -> Rescue:
     """What can be read of the file and of the newest good copy; nothing is changed. Raises NotADatabase for a file of
     another program or of a newer version, and NotStored if there is no room to look."""
-    with sentences(database):
+    with errors_as_sentences(database):
         copy = _newest_good_copy(database)
         copied = None
         if copy:
@@ -59,7 +59,7 @@ def rescue(database: Path, now: datetime) -> Rescue:
         return found
     merged, damaged = Merged(), found.state == "damaged"
     sources = [place for place in (database if damaged else None, _newest_good_copy(database)) if place]
-    with sentences(database), written_whole(database) as new:
+    with errors_as_sentences(database), written_whole(database) as new:
         with closing(Database(new, lambda: now)) as made, made.writing() as db:
             for source in sources:
                 _take(source, db, merged)

@@ -72,7 +72,7 @@ class KeysInTurnApp(App[int]):
     def next_key(self) -> None:
         """Have the next key done, once the app has done what the last one set going: a line may get the focus."""
         if self._typed and not self._called:
-            self._called = self.call_later(self._do_next_key)
+            self._called = self.post_message(events.Callback(self._do_next_key))
 
     async def _do_next_key(self) -> None:
         self._called = False

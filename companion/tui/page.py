@@ -19,6 +19,7 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.setting_list import COLOURS
 from companion.core.words.notices import Notice
 from companion.tui.commands import ONLY_KEYS, SET_ASIDE, Command
+from companion.tui.ground import BlankGround
 from companion.tui.keys import KeysInTurnScreen
 from companion.tui.moving import MovesThrough, TextScroll
 from companion.tui.routes import Route, ToBench
@@ -47,7 +48,7 @@ class Tallycord(Protocol):
         """Leave Tallycord."""
 
 
-class Page(KeysInTurnScreen[None]):
+class Page(KeysInTurnScreen[None], BlankGround):
     """A whole screen with its commands."""
 
     COMMANDS_HERE: tuple[Command, ...] = ()

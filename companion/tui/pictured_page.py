@@ -17,7 +17,7 @@ from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.piece_drawing import PieceDrawing
 
 
-class Spread(Struct, frozen=True):
+class WidePage(Struct, frozen=True):
     """What the page shows where it is wide, from top to bottom. `inside`: what stands in the middle of the closed
     piece."""
 
@@ -41,7 +41,7 @@ class PicturedPage(TextPage):
         """What is drawn."""
         raise NotImplementedError
 
-    def spread(self) -> Spread:
+    def spread(self) -> WidePage:
         """The same as the text, for a wide page."""
         raise NotImplementedError
 

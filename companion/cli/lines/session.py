@@ -9,7 +9,7 @@ from companion.core.journal.events import PutBack, TakenOut
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.plan.leftover import leftover_due
 from companion.core.words.finish_words import leftover_line
-from companion.core.words.measured.alarms import Moment, cord_is_news, news
+from companion.core.words.measured.alarms import PieceThen, cord_is_news, news
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_list_words import doubts_lines
 from companion.core.words.measured.reading_words import expected_reading
@@ -29,7 +29,7 @@ class LineSession:
 
     def __init__(self, workshop: Workshop, opened: OpenPiece, prompt: Prompt) -> None:
         self.workshop, self.opened, self.prompt = workshop, opened, prompt
-        self._told: Moment | None = None
+        self._told: PieceThen | None = None
         self._length_told: Notice | None = None  # the latest sentence of the length that was said when asked for
         self._doubts_told: list[Notice] = []  # what was last said of single readings
         self.asked = False  # whether what is being done has asked a question
@@ -84,7 +84,7 @@ class LineSession:
         if not (of_cord and length == self._length_told):
             tell(verdict_line(plan, piece, outlook, ANSWERS, of_the_piece))
         self._length_told = length
-        now, cord = Moment(plan, piece, outlook), cord_line(plan, outlook)
+        now, cord = PieceThen(plan, piece, outlook), cord_line(plan, outlook)
         if of_cord or not of_the_piece or cord.level == "quiet" or cord_is_news(self._told, now):
             tell(cord)  # a reading of the strand does not say an alarm of the cord once more
         doubts = doubts_lines(plan, piece, outlook, ANSWERS)
@@ -114,7 +114,7 @@ class LineSession:
             say("Every step is done. Press Enter to finish the piece.")
             self.enter_is_told = True
         finish_output()  # what is expected may take a moment: the step is heard before it
-        now = Moment(self.opened.plan, piece, self.workshop.outlook(self.opened))
+        now = PieceThen(self.opened.plan, piece, self.workshop.outlook(self.opened))
         for notice in news(self._told, now, ANSWERS):
             tell(notice)
         self._told = now

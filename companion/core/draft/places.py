@@ -57,14 +57,14 @@ def item_at(items: Sequence[Typed], path: Path) -> Typed:
     return item if len(path) == 1 else item_at(_within(item), path[1:])
 
 
-class Reach(Struct, frozen=True):
+class AlsoChanged(Struct, frozen=True):
     """What else changes with an element: the other repeats, and the other side of a mirror."""
 
     repeats: bool
     mirror: bool
 
 
-def reach_of(items: Sequence[Typed], path: Path) -> Reach:
+def reach_of(items: Sequence[Typed], path: Path) -> AlsoChanged:
     """What changes with the element that stands there."""
     repeats = mirror = False
     within = tuple(items)
@@ -73,7 +73,7 @@ def reach_of(items: Sequence[Typed], path: Path) -> Reach:
         repeats = repeats or (isinstance(item, Repeated) and item.count != 1)
         mirror = mirror or (isinstance(item, Mirrored) and below < len(item.side))
         within = _within(item)
-    return Reach(repeats, mirror)
+    return AlsoChanged(repeats, mirror)
 
 
 def edited(items: Sequence[Typed], path: Path, edit: Edit) -> tuple[Typed, ...]:

@@ -12,8 +12,7 @@ from companion.core.drawing.strand import KNOT_THICKNESSES, PartKind
 from companion.core.picture.colours import Colour, colour_of
 from companion.core.picture.marks import marks_of
 from companion.core.plan.longest import strand_groups
-from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, PlannedStrand, element_mm
 from companion.core.values.design import Bead, Element, Knot
 
 DOUBLED = 1.5  # how thick cords that lie side by side look, in diameters of one

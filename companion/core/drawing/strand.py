@@ -12,8 +12,7 @@ from msgspec import Struct
 
 from companion.core.drawing.bodies import BodyForm
 from companion.core.picture.marks import BeadMark, marks_of
-from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, PlannedStrand, element_mm
 from companion.core.values.design import Bead, Element, Knot
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit
 

@@ -22,6 +22,10 @@ PAPER: Colour = (255, 255, 255)
 INK: Colour = (32, 36, 40)
 CORD: Colour = (150, 140, 122)
 PLAIN: Colour = (168, 168, 164)  # a bead whose colour word is not known
+CORNERS = {  # of shapes with straight edges, as shares of their box
+    "faceted": ((0, 0.35), (0.5, 0), (1, 0.35), (1, 0.65), (0.5, 1), (0, 0.65)),
+    "chip": ((0.1, 0.2), (0.55, 0), (0.95, 0.3), (1, 0.7), (0.6, 1), (0.15, 0.9), (0, 0.5)),
+}
 
 
 def picture_svg(plan: Plan) -> str:
@@ -150,29 +154,18 @@ class _Drawing:
 def shape_of(part: DrawnPart, x: float, middle: float, fill: str) -> str:
     """A part as a shape in its box: `x` its left edge, `middle` the line of the hole."""
     w, h = part.width, part.height
-    cx, top, right, bottom = x + w / 2, middle - h / 2, x + w, middle + h / 2
+    cx, top = x + w / 2, middle - h / 2
     paint = f'fill="url(#{fill})" stroke="{_code(mixed(INK, WHITE, 0.45))}" stroke-width="0.7"'
     match part.form:
         case "tube" | "cube" | "coil":
             return f'<rect x="{x:g}" y="{top:g}" width="{w}" height="{h}" rx="{min(w, h) * 0.08:g}" {paint}/>'
         case "disc" | "daisy":
             return f'<rect x="{x:g}" y="{top:g}" width="{w}" height="{h}" rx="{min(w, h) * 0.42:g}" {paint}/>'
-        case "faceted":
-            edge = f"{x:g},{middle - h * 0.15:g} {cx:g},{top:g} {right:g},{middle - h * 0.15:g}"
-            return (
-                f'<polygon points="{edge} {right:g},{middle + h * 0.15:g} {cx:g},{bottom:g} '
-                f'{x:g},{middle + h * 0.15:g}" {paint}/>'
-            )
-        case "drop":
-            return (
-                f'<path d="M {x:g} {middle:g} C {x + w * 0.4:g} {middle - h * 0.2:g} {x + w * 0.4:g} {top:g} '
-                f"{x + w * 0.65:g} {top:g} A {w * 0.35:g} {h / 2:g} 0 0 1 {x + w * 0.65:g} {bottom:g} "
-                f'C {x + w * 0.4:g} {bottom:g} {x + w * 0.4:g} {middle + h * 0.2:g} {x:g} {middle:g} Z" {paint}/>'
-            )
-        case "chip":
-            points = ((0.1, 0.2), (0.55, 0), (0.95, 0.3), (1, 0.7), (0.6, 1), (0.15, 0.9), (0, 0.5))
-            inside = " ".join(f"{x + w * px:g},{top + h * py:g}" for px, py in points)
+        case "faceted" | "chip":
+            inside = " ".join(f"{x + w * px:g},{top + h * py:g}" for px, py in CORNERS[part.form])
             return f'<polygon points="{inside}" {paint}/>'
+        case "drop":
+            return f'<path d="{_drop(x, middle, w, h)}" {paint}/>'
         case "ring":
             return (
                 f'<ellipse cx="{cx:g}" cy="{middle:g}" rx="{w * 0.42:g}" ry="{h * 0.42:g}" fill="none" '
@@ -180,6 +173,16 @@ def shape_of(part: DrawnPart, x: float, middle: float, fill: str) -> str:
             )
         case _:
             return f'<ellipse cx="{cx:g}" cy="{middle:g}" rx="{w / 2:g}" ry="{h / 2:g}" {paint}/>'
+
+
+def _drop(x: float, middle: float, w: float, h: float) -> str:
+    """The outline of a drop in its box, its point at the left."""
+    top, bottom, begin, end = middle - h / 2, middle + h / 2, x + w * 0.4, x + w * 0.65
+    return (
+        f"M {x:g} {middle:g} C {begin:g} {middle - h * 0.2:g} {begin:g} {top:g} {end:g} {top:g} "
+        f"A {w * 0.35:g} {h / 2:g} 0 0 1 {end:g} {bottom:g} "
+        f"C {begin:g} {bottom:g} {begin:g} {middle + h * 0.2:g} {x:g} {middle:g} Z"
+    )
 
 
 def _code(colour: Colour) -> str:

@@ -16,7 +16,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from companion.core.forecast.faults.segment import BeadCount
-from companion.core.forecast.observations import Observation, bead_counts, observations
+from companion.core.forecast.observations import Observation, count_observations, observations
 from companion.core.forecast.outlook import Verdict
 from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import Cholesky, conditioned
@@ -116,7 +116,7 @@ class Estimator:
 
     def _read_and_counted(self, piece: Piece) -> tuple[tuple[Observation, ...], tuple[BeadCount, ...]]:
         read = observations(self.plan, self.model, self.assumptions, piece)
-        return read, bead_counts(self.plan, piece) if self._weighs_faults else ()
+        return read, count_observations(self.plan, piece) if self._weighs_faults else ()
 
     def _known(self, read: tuple[Observation, ...], counts: tuple[BeadCount, ...]) -> int:
         """How many of these readings, from the first on, were taken in with the same counts."""

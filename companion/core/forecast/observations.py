@@ -94,7 +94,7 @@ def read_of(plan: Plan, piece: Piece) -> tuple[Measured, ...]:
     return tuple(reading for reading in piece.readings if elements_read(plan, reading))
 
 
-def bead_counts(plan: Plan, piece: Piece) -> tuple[BeadCount, ...]:
+def count_observations(plan: Plan, piece: Piece) -> tuple[BeadCount, ...]:
     """What the maker has counted, as segments of the entries that it goes over."""
     found = []
     for number, counted in enumerate(piece.counted):

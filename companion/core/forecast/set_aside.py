@@ -17,7 +17,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
 if TYPE_CHECKING:
-    from companion.core.forecast.faults.candidates import Candidate
+    from companion.core.forecast.faults.candidates import SizedFault
     from companion.core.forecast.faults.posterior import FaultPosterior
     from companion.core.forecast.faults.weighed import WeighedHypothesis
 
@@ -57,7 +57,7 @@ def _misread_chances(posterior: FaultPosterior) -> dict[int, float]:
     return wrong
 
 
-def _misread(candidate: Candidate) -> Iterator[int]:
+def _misread(candidate: SizedFault) -> Iterator[int]:
     """The readings (from 0) that are wrong if that is what went wrong."""
     for one in (candidate, candidate.first):
         if one is not None and one.prepared.hypothesis.reading is not None:
@@ -74,7 +74,7 @@ def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) 
 
     latest = mine[-1]
 
-    def is_excused(one: Candidate | None) -> bool:  # weighed as cord used: too much of it is too little left
+    def is_excused(one: SizedFault | None) -> bool:  # weighed as cord used: too much of it is too little left
         return one is not None and one.prepared.hypothesis.reading == latest and one.size >= 0
 
     def kept(one: WeighedHypothesis) -> bool:

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from companion.core.drawing.bodies import UPRIGHT, Turn, light_at
 from companion.core.drawing.pixels import Letter, Palette, Pixels, lit
 from companion.core.picture.colours import Colour, mixed, relative_luminance
-from companion.core.tying.scene import UNITS_HIGH, UNITS_WIDE, Body, Cord, Scene, beside
+from companion.core.tying.scene import UNITS_HIGH, UNITS_WIDE, Body, CordPath, Scene, beside
 
 SAMPLES = 3  # across a pixel, either way
 MOST_LAYERS = 3  # that are drawn side by side
@@ -45,7 +45,7 @@ def size_at(scale: float) -> tuple[int, int]:
     return round(UNITS_WIDE * scale), high + high % 2
 
 
-def _layers_of(cord: Cord, layers: int) -> Iterator[Cord]:
+def _layers_of(cord: CordPath, layers: int) -> Iterator[CordPath]:
     """The cords that lie side by side in it."""
     side_by_side = min(layers, MOST_LAYERS) if cord.in_layers and cord.stuff in ("cord", "other cord") else 1
     radius = cord.radius * THINNER[side_by_side]
@@ -81,7 +81,7 @@ class _Painter:
         self.above = [float("-inf")] * (self.columns * self.lines)  # the height of what passes over near by
         self.shade = _SOFTER if relative_luminance(palette.ground) > _LIGHT_PAGE else 1.0
 
-    def cord(self, cord: Cord, light: float) -> None:
+    def cord(self, cord: CordPath, light: float) -> None:
         """Sweep a cord's cross-section along its way. `light`: on its own colour."""
         step, colour = 0.5 / self.scale, lit(self.colours[cord.stuff], light)
         way = list(cord.way(step * 1.4))
@@ -159,7 +159,7 @@ class _Painter:
         return mixed(self.palette.ground, (red, green, blue), min(1.0, 0.1 + cover))
 
 
-def _radius(cord: Cord, share: float) -> float:
+def _radius(cord: CordPath, share: float) -> float:
     return cord.radius if cord.thin is None else cord.radius + (cord.thin - cord.radius) * share
 
 

@@ -16,7 +16,7 @@ from companion.storage import rows
 from companion.storage.database import Database, check_ours
 from companion.storage.database_copy import read_connection
 from companion.storage.kept import BeadRow, BeadTakenOut, KeptBead
-from companion.storage.sentences import sentences
+from companion.storage.sentences import errors_as_sentences
 
 Kind = tuple[str, str]
 
@@ -25,7 +25,7 @@ def read_beads(database: Database) -> tuple[BeadDraft, ...]:
     """All beads in the box, without letters, the one typed last first. Raises WorkshopError."""
     if not database.is_there():
         return ()
-    with sentences(database.path), closing(read_connection(database.path)) as db:
+    with errors_as_sentences(database.path), closing(read_connection(database.path)) as db:
         check_ours(db, database.path)
         standing = [kept.bead for kept in beads_as_they_stand(db).values() if not kept.taken_out]
         return tuple(map(_bead, reversed(standing)))

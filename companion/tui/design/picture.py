@@ -42,7 +42,9 @@ from companion.tui.widgets.text import KeyLine, Rule, TextLine
 class DraftInHand(Protocol):
     """The design page, as the picture knows it."""
 
-    draft: Draft
+    @property
+    def draft(self) -> Draft:
+        """The design as it is now."""
 
     @property
     def plan(self) -> Plan | None:

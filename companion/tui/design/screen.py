@@ -7,15 +7,14 @@ from pathlib import Path
 
 from textual import work
 from textual.app import ComposeResult
-from textual.containers import Container, Vertical
 from textual.content import Content
 
 from companion.core.draft.draft import Draft, without_strand
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
 from companion.core.words.compared.reach_words import reach_lines
-from companion.core.words.drafting.cure_words import cures_notice, taken_words
-from companion.core.words.drafting.draft_words import outcome, part_notices, short_notices
+from companion.core.words.drafting.cure_words import taken_words
+from companion.core.words.drafting.draft_words import part_notices
 from companion.core.words.notices import Notice
 from companion.tui.commands import (
     ANEW,
@@ -30,13 +29,14 @@ from companion.tui.commands import (
     Command,
     bindings,
 )
+from companion.tui.design.board import DrawingBoard, comes_to, missing
 from companion.tui.design.every import ask_every
 from companion.tui.design.form import PartDialog, form_of
 from companion.tui.design.further import Further, further
-from companion.tui.design.page_rows import can_be_taken_out, is_new, rows_of
+from companion.tui.design.history import DraftHistory
+from companion.tui.design.page_rows import can_be_taken_out, is_new
 from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
 from companion.tui.design.picture import PictureDialog
-from companion.tui.design.preview import Preview
 from companion.tui.moving import MovesThrough
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToDesign
@@ -45,7 +45,7 @@ from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
 NOTHING = Draft()
-OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
+STRUNG_PARTS = ("beads", "cord", "knots")  # of which something can be said before there is a pattern
 
 
 class DesignScreen(MovesThrough, Page):
@@ -56,20 +56,13 @@ class DesignScreen(MovesThrough, Page):
 
     def __init__(self, draft: Draft, said: Notice | None = None, empty: Draft = NOTHING) -> None:
         super().__init__()
-        self.draft, self.said_first, self.empty = draft, said, empty
-        self.undone: list[Draft] = []
-        self.done: list[Draft] = []
+        self.history, self.said_first, self.empty = DraftHistory(draft), said, empty
         self.judged = JudgedDraft(None, ())
         self.further = Further()
 
     def compose(self) -> ComposeResult:
         yield TextLine(Content.styled("A design of your own", "bold"), id="heading")
-        with Container(id="drawing-board"):
-            yield Rows(id="rows")
-            with Vertical(id="beside"):
-                yield Preview()
-                yield TextLine("", id="outcome")
-                yield TextLine("", id="doubts")
+        yield DrawingBoard()
         yield TextLine("", id="said")
         yield Rule()
         yield KeyLine(*DESIGN)  # fewer once it is known what there is to do
@@ -87,8 +80,8 @@ class DesignScreen(MovesThrough, Page):
         """Those that do something with the cursor where it is."""
         chosen = self.query_one(Rows).chosen
         ready = {
-            UNDO_DRAFT: bool(self.done),
-            REDO_DRAFT: bool(self.undone),
+            UNDO_DRAFT: bool(self.history.done),
+            REDO_DRAFT: bool(self.history.undone),
             ANEW: self.draft != self.empty,
             REMOVE: isinstance(chosen, tuple) and can_be_taken_out(self.draft, *chosen),
             TAKE_WAY: bool(self.further.cured),
@@ -110,6 +103,11 @@ class DesignScreen(MovesThrough, Page):
     # -- showing ------------------------------------------------------------------------------------------------------
 
     @property
+    def draft(self) -> Draft:
+        """The design as it is now."""
+        return self.history.draft
+
+    @property
     def plan(self) -> Plan | None:
         """What the draft comes to, where it can be planned."""
         return self.judged.plan
@@ -119,42 +117,28 @@ class DesignScreen(MovesThrough, Page):
         self.judged = self.workshop.drafts.judge(draft)
         if self.is_current or part == "reach":
             self.further = further(self.workshop.drafts, draft, self.judged)
-        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach, self.plan)
-        if tuple(rows) != self.query_one(Rows).rows:
-            self.query_one(Rows).set_rows(rows)
-        plan = self.judged.plan
-        self.query_one(Preview).show(plan)
-        comes_to = tuple(outcome(plan)) if plan else self._missing()
-        cures = tuple(cures_notice(plan, self.further.cured)) if plan and self.is_current else ()
-        self.query_one("#outcome", TextLine).say((*comes_to[:1], *cures, *comes_to[1:]))
-        self.query_one("#doubts", TextLine).say(self._doubts(draft))
+        self.query_one(DrawingBoard).show(draft, self.judged, self.further, with_ways=self.is_current)
         self.query_one(KeyLine).offer(*self.commands_now())
         if not self.is_current:
             self.call_after_refresh(self.show_behind_the_form)
         if part == "reach" and self.further.reach:
             return tuple(Notice("quiet", line) for line in reach_lines(self.further.reach))
         if not part:
-            return comes_to
-        seen = plan or (self.workshop.drafts.as_if_strung(draft) if part in ("beads", "cord", "knots") else None)
-        return (*part_notices(part, draft, seen), *(comes_to if plan else self._missing(part)))
+            return comes_to(self.judged)
+        seen = self.plan or (self.workshop.drafts.as_if_strung(draft) if part in STRUNG_PARTS else None)
+        return (*part_notices(part, draft, seen), *(comes_to(self.judged) if self.plan else missing(self.judged, part)))
 
     def show_behind_the_form(self) -> None:
         """The form shows the page behind it as it was when the form itself was last drawn."""
         if not self.is_current:
             self.app.screen.refresh()
 
-    def _doubts(self, draft: Draft) -> tuple[Notice, ...]:
-        plan = self.judged.plan
-        if plan is None:
-            return ()
-        return (
-            *short_notices(draft, plan),
-            *(Notice("watch", one.text) for one in plan.warnings if one.code != OFF_LENGTH),
-        )
-
-    def _missing(self, part: str = "") -> tuple[Notice, ...]:
-        """What is missing or wrong, in that part or in all."""
-        return tuple(Notice("quiet", one.text) for one in self.judged.findings if part in ("", one.part))
+    def _can_be_planned(self, if_not: Notice) -> bool:
+        """Whether there is a plan of the draft as it stands; what is missing is said, where there is none."""
+        self.show_draft(self.draft)
+        if self.plan is None:
+            self.say(if_not, *missing(self.judged))
+        return self.plan is not None
 
     # -- changing -----------------------------------------------------------------------------------------------------
 
@@ -205,20 +189,16 @@ class DesignScreen(MovesThrough, Page):
 
     def change(self, draft: Draft) -> None:
         """The draft is another one now; it is kept before it shows."""
-        if draft == self.draft:
-            return
-        self.done.append(self.draft)
-        self.undone.clear()
-        self._take(draft)
+        if self.history.change(draft):
+            self._keep()
 
-    def _take(self, draft: Draft) -> None:
+    def _keep(self) -> None:
         try:
-            self.workshop.drafts.keep(draft)
+            self.workshop.drafts.keep(self.draft)
             self.say()
         except WorkshopError as error:
             self.say(Notice("off", str(error)))
-        self.draft = draft
-        self.show_draft(draft)
+        self.show_draft(self.draft)
 
     def _card_names(self) -> tuple[str, ...]:
         try:
@@ -247,12 +227,9 @@ class DesignScreen(MovesThrough, Page):
     @work
     async def action_on_picture(self) -> None:
         """Change a bead or knot where it lies."""
-        self.show_draft(self.draft)
-        if self.judged.plan is None:
-            self.say(Notice("quiet", "There is no picture yet."), *self._missing())
-            return
-        await self.answer(PictureDialog(self))
-        self.show_draft(self.draft)
+        if self._can_be_planned(Notice("quiet", "There is no picture yet.")):
+            await self.answer(PictureDialog(self))
+            self.show_draft(self.draft)
 
     @work
     async def action_every(self) -> None:
@@ -273,9 +250,8 @@ class DesignScreen(MovesThrough, Page):
 
     def action_undo(self) -> None:
         """The draft as it was before the latest change."""
-        if self.done:
-            self.undone.append(self.draft)
-            self._take(self.done.pop())
+        if self.history.undo():
+            self._keep()
 
     def action_begin_anew(self) -> None:
         """An empty design; u brings this one back."""
@@ -283,9 +259,8 @@ class DesignScreen(MovesThrough, Page):
 
     def action_redo(self) -> None:
         """The change that was undone, again."""
-        if self.undone:
-            self.done.append(self.draft)
-            self._take(self.undone.pop())
+        if self.history.redo():
+            self._keep()
 
     # -- saving -------------------------------------------------------------------------------------------------------
 
@@ -307,9 +282,7 @@ class DesignScreen(MovesThrough, Page):
     async def _saved(self) -> tuple[Path, str] | None:
         from companion.tui.design.saving import save
 
-        self.show_draft(self.draft)
-        if self.judged.plan is None:
-            self.say(Notice("off", "It can't be saved yet."), *self._missing())
+        if not self._can_be_planned(Notice("off", "It can't be saved yet.")):
             return None
         try:
             return await save(self, self.draft, self.judged)
@@ -322,9 +295,7 @@ class DesignScreen(MovesThrough, Page):
         """The same piece made in other ways, side by side."""
         from companion.tui.design.comparison import compare
 
-        self.show_draft(self.draft)
-        if self.judged.plan is None:
-            self.say(Notice("quiet", "There is nothing to compare yet."), *self._missing())
+        if not self._can_be_planned(Notice("quiet", "There is nothing to compare yet.")):
             return
         try:
             await compare(self, self.judged)

@@ -28,11 +28,9 @@ LONG_MM = 254.0
 
 def heading_line(opened: OpenPiece, pace: Pace, width: int) -> Content:
     """The piece on the left; step and time left on the right."""
-    plan, done = opened.plan, opened.piece.done
-    right = f"step {min(done + 1, plan.total_steps)} of {plan.total_steps}"
-    if done == plan.total_steps:
-        right = f"all {plan.total_steps} steps done"
-    if len(plan.strands) > 1 and done < plan.total_steps:
+    plan, done, total = opened.plan, opened.piece.done, opened.plan.total_steps
+    right = f"step {done + 1} of {total}" if done < total else f"all {total} steps done"
+    if len(plan.strands) > 1 and done < total:
         right = f"{plan.strands[plan.place(done + 1)[0]].title} · {right}"
     left_time = time_left(pace)
     title = heading(plan, opened.name)

@@ -27,7 +27,7 @@ from companion.core.words.plan_words import (
 from companion.core.words.trade.cautions import cautions
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog
-from companion.tui.pictured_page import PicturedPage, Spread
+from companion.tui.pictured_page import PicturedPage, WidePage
 from companion.tui.routes import ToBench, ToSteps
 from companion.tui.start.cut_question import cut_question
 from companion.tui.widgets.figures import Figure
@@ -64,12 +64,12 @@ class StartScreen(PicturedPage):
         """The piece that is to come."""
         return self.plan
 
-    def spread(self) -> Spread:
+    def spread(self) -> WidePage:
         """The cut large, the piece, what is needed in two columns, cautions last."""
         plan = self.plan
         figures = [Figure(cut.number, cut.unit, cut.lines) for cut in cut_figures(plan, self.workshop.settings.arm_mm)]
         knots = [Paragraph(f"  {line}", hang=6) for line in (*extra_cut_lines(plan), *knot_lines(plan))]
-        return Spread(
+        return WidePage(
             above=[*self._warnings(), Paragraph("Cut", "bold")],
             figures=figures,
             under=self._really_cut(),

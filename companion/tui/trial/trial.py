@@ -6,7 +6,7 @@ from pathlib import Path
 
 from companion.core.values.setting_list import SETTINGS
 from companion.core.values.settings import Settings
-from companion.core.words.trial.lessons import BEGUN, Seen, lessons
+from companion.core.words.trial.tasks import BEGUN, Seen, tasks
 from companion.tui.trial.leftovers import sample_folder
 from companion.workshop import open_at
 
@@ -23,7 +23,7 @@ class Trial:
         self._set(settings or USUAL)
         design = next(path for path in self.workshop.shipped_designs() if path.stem == SAMPLE)
         self.opened = self.workshop.jump(self.workshop.start(design), BEGUN)
-        self.lessons, self.at = lessons(self.opened.plan), 0
+        self.tasks, self.at = tasks(self.opened.plan), 0
 
     def _set(self, settings: Settings) -> None:
         for setting in SETTINGS:
@@ -34,16 +34,16 @@ class Trial:
     @property
     def told(self) -> str:
         """What to do now."""
-        return self.lessons[self.at].told
+        return self.tasks[self.at].told
 
     @property
     def progress(self) -> str:
         """How far it is: "2 of 11"."""
-        return f"{self.at + 1} of {len(self.lessons)}"
+        return f"{self.at + 1} of {len(self.tasks)}"
 
     def look(self, seen: Seen) -> None:
-        """On to the next one where the present one is done: one look, one lesson at most."""
-        if self.lessons[self.at].done(seen):
+        """On to the next one where the present one is done: one look, one task at most."""
+        if self.tasks[self.at].done(seen):
             self.at += 1
 
     def close(self) -> None:

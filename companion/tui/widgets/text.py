@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from textual import events
@@ -31,6 +31,12 @@ class TextLine(Static):
         """Show other text, without a new layout."""
         self.said = ()
         self._show(text)
+
+    def fit(self, text: Callable[[int], Content]) -> None:
+        """Show the text that goes into so many columns; nothing before there are any."""
+        width = self.content_size.width
+        if width:
+            self.show(text(width))
 
     @property
     def _grows(self) -> bool:

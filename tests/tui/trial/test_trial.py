@@ -1,4 +1,4 @@
-"""The first two minutes: each lesson is done as it says, at any size, and nothing of the sample is left."""
+"""The first two minutes: each task is done as it says, at any size, and nothing of the sample is left."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ async def told(pilot, number: int) -> str:
 
 
 @pytest.mark.parametrize("dimensions", [(60, 18), (80, 24), (120, 40)])
-async def test_every_lesson_from_an_empty_bench(workshop, data_folder, somewhere_else, dimensions) -> None:
+async def test_every_task_from_an_empty_bench(workshop, data_folder, somewhere_else, dimensions) -> None:
     app = TallycordApp(workshop)
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "New here? y shows you")
@@ -88,7 +88,7 @@ async def test_every_lesson_from_an_empty_bench(workshop, data_folder, somewhere
 
 
 def reading(text: str, before: str, after: str) -> list[str]:
-    """The keys for the length that a lesson names."""
+    """The keys for the length that a task names."""
     named = " ".join(text.split()).split(before, 1)[1].split(after, 1)[0]
     return ["space" if letter == " " else letter for letter in named]
 

@@ -12,7 +12,7 @@ from math import log
 
 from msgspec import Struct
 
-from companion.core.forecast.faults.candidates import Candidate
+from companion.core.forecast.faults.candidates import SizedFault
 from companion.core.forecast.faults.hypothesis import Hypothesis
 from companion.core.forecast.faults.hypothesis_cache import PreparedHypothesis
 from companion.core.forecast.faults.weighed import WeighedHypothesis
@@ -48,7 +48,7 @@ def terms(weighed: Iterable[WeighedHypothesis]) -> Terms:
             prepared.append(one)
         return place
 
-    def beside(one: Candidate) -> Term:
+    def beside(one: SizedFault) -> Term:
         return place_of(one.prepared), *(one.untold or (one.size, one.size_variance))
 
     latest, place = None, 0

@@ -11,7 +11,7 @@ from operator import itemgetter
 
 from msgspec import Struct
 
-from companion.core.forecast.faults.candidates import Candidate, candidates, second_faults
+from companion.core.forecast.faults.candidates import SizedFault, candidates, second_faults
 from companion.core.forecast.faults.hypothesis import MISREAD, FaultKind, Hypothesis
 from companion.core.forecast.faults.hypothesis_cache import PreparedHypothesis
 from companion.core.forecast.faults.mixing import BINS_A_SD, Terms, binned, terms
@@ -29,7 +29,7 @@ class KindOfFault(Struct, frozen=True):
 
     kind: FaultKind
     p: float
-    likeliest: Candidate
+    likeliest: SizedFault
 
 
 class FaultPosterior:
@@ -49,7 +49,7 @@ class FaultPosterior:
     def kinds(self) -> tuple[KindOfFault, ...]:
         """What may have gone wrong already, the likeliest first; two faults together count for either."""
         total = defaultdict[FaultKind, float](float)
-        likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
+        likeliest: dict[FaultKind, tuple[float, SizedFault]] = {}
         for found in self.weighed:
             one, p = found.candidate, found.p
             second = one if one.prepared.begun else None
@@ -130,7 +130,7 @@ def weigh(
     return FaultPosterior(exp(nothing - log_total), weighed)
 
 
-def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
+def _log_sum(nothing: float, found: Sequence[SizedFault]) -> float:
     """The log of the sum of all weights, "nothing wrong" among them."""
     top = max([nothing, *(one.log_weight for one in found)])
     return top + log(exp(nothing - top) + fsum(exp(one.log_weight - top) for one in found))

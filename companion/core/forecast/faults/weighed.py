@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from companion.core.forecast.faults.candidates import Candidate
+from companion.core.forecast.faults.candidates import SizedFault
 
 
 class WeighedHypothesis(Struct, frozen=True):
     """One candidate with its chance after the readings. All of them and "nothing wrong" add up to 1."""
 
-    candidate: Candidate
+    candidate: SizedFault
     p: float

@@ -13,8 +13,7 @@ from companion.core.cord.holes import roomy_hole_mm
 from companion.core.plan.ends import outermost
 from companion.core.plan.fit import body_to_pass
 from companion.core.plan.layout import in_order
-from companion.core.plan.plan import Warning
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Warning, element_mm
 from companion.core.values.design import Bead, BeadKind, BeadRun, Design, Strand
 from companion.core.values.measures.show_lengths import display_unit, show
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from companion.core.draft.draft import BeadDraft, Draft, StrandDraft, with_unit
 from companion.core.draft.every import EveryReading
 from companion.core.draft.layout import AS_TYPED, FIT
-from companion.core.draft.pattern import grouped
+from companion.core.draft.pattern import has_groups
 from companion.core.draft.wanting import beads_in_hand
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
@@ -78,7 +78,7 @@ def pattern_words(strand: StrandDraft) -> str:
     if not strand.pattern.strip():
         return plain(f"{name}{NOT_YET}", 60)
     typed = plain(strand.pattern.replace(" ", "·"), 60)
-    if grouped(strand.pattern):
+    if has_groups(strand.pattern):
         return plain(f"{name}{typed}", 140)
     times = "until it fits" if strand.times.strip() in ("", FIT) else f"{strand.times} times"
     knots = "" if strand.knots == AS_TYPED else f", a knot {strand.knots}"

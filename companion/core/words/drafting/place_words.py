@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from companion.core.draft.draft import Draft
 from companion.core.draft.pattern import BareCord, Mirrored, Repeated, Typed
-from companion.core.draft.places import Reach
+from companion.core.draft.places import AlsoChanged
 from companion.core.values.design import Bead, BeadRun, Knot
 from companion.core.values.text import plain, sentences
 
 
-def here_words(draft: Draft, item: Typed, number: int, of: int, reach: Reach) -> str:
+def here_words(draft: Draft, item: Typed, number: int, of: int, reach: AlsoChanged) -> str:
     """What is under the cursor: "12 of 40: P, Pink glass. It stands in a repeat: …"."""
     return sentences(f"{number} of {of}: {_what(draft, item)}.", _stands(reach))
 
@@ -29,7 +29,7 @@ def _what(draft: Draft, item: Typed) -> str:
             raise TypeError(item)
 
 
-def _stands(reach: Reach) -> str:
+def _stands(reach: AlsoChanged) -> str:
     if reach.repeats and reach.mirror:
         return "A change here changes every repeat, on both sides of the mirror."
     if reach.repeats:
@@ -37,7 +37,7 @@ def _stands(reach: Reach) -> str:
     return "A change here changes both sides of the mirror." if reach.mirror else ""
 
 
-def changed_words(reach: Reach) -> str:
+def changed_words(reach: AlsoChanged) -> str:
     """What was changed."""
     if reach.repeats and reach.mirror:
         return "Changed in every repeat, on both sides. u undoes it."

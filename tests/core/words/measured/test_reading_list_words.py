@@ -6,7 +6,7 @@ import pytest
 
 from companion.core.forecast.reading_list import ListedReading
 from companion.core.journal.events import Measured
-from companion.core.words.measured.reading_list_words import STATES, expected_words, reading_line, reading_named
+from companion.core.words.measured.reading_list_words import STATES, expected_there, reading_line, reading_named
 from tests.core.forecast.test_counting import plan_of
 
 PLAN = plan_of(30)
@@ -39,7 +39,7 @@ def test_how_a_reading_is_named(plan, reading, words) -> None:
     ],
 )
 def test_it_is_said_what_was_expected_and_by_what(planned, believed, words) -> None:
-    assert expected_words(PLAN, ListedReading(2, READ, "counts", planned, believed)) == words
+    assert expected_there(PLAN, ListedReading(2, READ, "counts", planned, believed)) == words
 
 
 @pytest.mark.parametrize(

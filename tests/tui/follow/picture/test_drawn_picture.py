@@ -38,7 +38,7 @@ async def test_without_colour_the_letters_stay(workshop, begun, monkeypatch) -> 
     async with app.run_test(size=(120, 40)) as pilot:
         text = await opened_at(app, pilot, "step 13 of 33")
         assert "•█G██•" in text
-        assert not app.screen.query_one(WholePiece).display
+        assert not app.screen.query(WholePiece)
 
 
 async def test_a_step_moves_the_ring_on(workshop, begun) -> None:
