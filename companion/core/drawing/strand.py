@@ -11,6 +11,7 @@ from typing import Literal
 from msgspec import Struct
 
 from companion.core.drawing.bodies import BodyForm
+from companion.core.drawing.own_knots import OwnKnots, own_knots
 from companion.core.picture.marks import BeadMark, marks_of
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.steps import element_mm
@@ -41,7 +42,8 @@ class DrawnPart(Struct, frozen=True):
 
 class DrawnStrand(Struct, frozen=True, dict=True):
     """An entry of a plan in pixels. `parts[order[i]]` is what element i is drawn as; `before` and `after` are its
-    closures, which belong to no element."""
+    closures, which belong to no element, nor do the knots that a closure ties after some of them: each is drawn as
+    `own_knot`, and the ruler, which measures what the strand's readings do, has no length for it."""
 
     parts: tuple[DrawnPart, ...]
     order: tuple[int, ...]
@@ -50,11 +52,17 @@ class DrawnStrand(Struct, frozen=True, dict=True):
     cord_pixels: int
     pixels_per_mm: float
     unit: DisplayUnit
+    own: OwnKnots = OwnKnots()
+    own_knot: DrawnPart | None = None
 
     @cached_property
     def ends(self) -> tuple[int, ...]:
-        """The first pixel after each element, counted from the first element's."""
-        return tuple(accumulate(self.parts[kind].width for kind in self.order))
+        """The first pixel after each element and the closure's own knot beside it, counted from the first element's."""
+        widths = [self.parts[kind].width for kind in self.order]
+        if self.own_knot is not None:
+            for element in self.own.at_start | self.own.at_end:
+                widths[element] += self.own_knot.width
+        return tuple(accumulate(widths))
 
     @cached_property
     def ends_mm(self) -> tuple[float, ...]:
@@ -155,7 +163,9 @@ def drawn_strand(plan: Plan, entry: int, pixels_per_mm: float) -> DrawnStrand:
     cord = odd(plan.cord.diameter_mm * pixels_per_mm * (1 if plan.cord.layers == 1 else 1.5))
     before, after = _closures(strand, cord, pixels_per_mm)
     order = tuple(numbers[element] for element in strand.elements)
-    return DrawnStrand(parts, order, before, after, cord, pixels_per_mm, display_unit(plan.unit))
+    own = own_knots(strand)
+    knot = _part(plan, Knot("single"), marks, pixels_per_mm) if own.at_start or own.at_end else None
+    return DrawnStrand(parts, order, before, after, cord, pixels_per_mm, display_unit(plan.unit), own, knot)
 
 
 def _part(plan: Plan, element: Element, marks: Mapping[str, BeadMark], pixels_per_mm: float) -> DrawnPart:
