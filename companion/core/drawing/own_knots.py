@@ -7,8 +7,7 @@ from itertools import islice
 
 from msgspec import Struct
 
-from companion.core.closures.table import CLOSURES
-from companion.core.plan.ends import MOST_LOOKED_AT, outermost
+from companion.core.plan.ends import MOST_LOOKED_AT, outermost, own_beads
 from companion.core.plan.plan import PlannedStrand
 from companion.core.values.design import Bead, Element
 
@@ -22,10 +21,9 @@ class OwnKnots(Struct, frozen=True):
 
 def own_knots(strand: PlannedStrand) -> OwnKnots:
     """Those of one entry."""
-    start, end = (CLOSURES.get(closure) for closure in (strand.start_closure, strand.end_closure))
     elements, last = strand.elements, len(strand.elements) - 1
-    at_start = _beside(elements, start.start.own_knots if start else 0)
-    places = end.end.own_knots if end else 0
+    at_start = _beside(elements, own_beads(strand.start_closure, at_start=True))
+    places = own_beads(strand.end_closure, at_start=False)
     # Made after the beads, the innermost comes beside the knot that is there, and is one more: see `knots_there`.
     inward = _beside(elements[::-1], places, one_more=True)
     return OwnKnots(

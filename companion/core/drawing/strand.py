@@ -23,6 +23,9 @@ PartKind = Literal["bead", "knot", "bare", "finding", "loop"]
 LEAST_BEAD_PIXELS = 2
 SMALLEST_SCALE, LARGEST_SCALE = 0.05, 6.0  # pixels per mm
 HALVINGS = 9
+NEXT_SMALLER = 0.98
+MOST_EVEN = 12  # rows that are made about as long as one another
+LARGE_ENOUGH = 0.85  # of the largest scale, with fewer rows
 LEAST_ROW_PIXELS = 5
 KNOT_THICKNESSES = 2.4  # how wide a knot is across, in cord diameters; about what an overhand knot measures
 
@@ -113,6 +116,19 @@ class DrawnStrand(Struct, frozen=True, dict=True):
         if rows and self.after:
             self._leave_room_for_the_end(rows, room)
         return rows or [(0, 0)]
+
+    def even_rows(self, room: int) -> list[tuple[int, int]]:
+        """The same in as many rows, all about as long: the last is no stub. Of very many rows none stands out."""
+        rows = self.rows(room)
+        low, high = 0, room  # in `high` pixels there are so many rows, in `low` more
+        while 1 < len(rows) <= MOST_EVEN and high - low > 1:
+            middle = (low + high) // 2
+            tried = self.rows(middle)
+            if len(tried) <= len(rows):
+                high, rows = middle, tried
+            else:
+                low = middle
+        return rows
 
     def window(self, room: int, made: int) -> tuple[int, int]:
         """The elements (first, after the last) of the one row around the place where made ends. It begins after a knot
@@ -217,15 +233,24 @@ def largest_scale(plan: Plan, entry: int, pixels: float) -> float:
     return pixels / max(_bead_lengths_mm(plan, entry))
 
 
+def height_scale(plan: Plan, entry: int, pixels: int) -> float:
+    """The largest pixels per mm, about, at which no part of an entry is taller than so many pixels."""
+    scale = pixels * LARGEST_SCALE / drawn_strand(plan, entry, LARGEST_SCALE).height
+    while drawn_strand(plan, entry, scale).height > pixels:
+        scale *= NEXT_SMALLER
+    return scale
+
+
 def _bead_lengths_mm(plan: Plan, entry: int) -> list[float]:
     return [plan.bead(key).length_mm for key, count in plan.strands[entry].beads if count] or [1.0]
 
 
 def folding_scale(plan: Plan, entry: int, room: int, height: int, between: int) -> float:
-    """The largest scale at which an entry folds into rows of `room` pixels that have room under one another in
-    `height` pixels, `between` of them between two rows."""
+    """About the largest scale at which an entry folds into rows of `room` pixels that have room under one another in
+    `height` pixels, `between` of them between two rows: no row more for a little more of it."""
     most = max(1, height // (between + LEAST_ROW_PIXELS))
-    return max(fitting_scale(plan, entry, room, rows, max(1, height // rows - between)) for rows in range(1, most + 1))
+    scales = [fitting_scale(plan, entry, room, rows, max(1, height // rows - between)) for rows in range(1, most + 1)]
+    return next(scale for scale in scales if scale >= LARGE_ENOUGH * max(scales))
 
 
 def fitting_scale(plan: Plan, entry: int, room: int, most_rows: int, most_height: int) -> float:

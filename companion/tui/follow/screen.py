@@ -25,9 +25,10 @@ from companion.tui.follow.picture.strand_picture import StrandPicture
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
 from companion.tui.follow.tying_panel import TyingPanel
-from companion.tui.page import Page
+from companion.tui.page import TALL_ROWS, Page
 from companion.tui.routes import ToBench, ToPiece, ToPlan
 from companion.tui.themes import draws, terminal_of
+from companion.tui.widgets.palettes import palette_of
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop import OpenPiece
 from companion.workshop.key_bounce import bounce_seconds
@@ -133,6 +134,7 @@ class FollowScreen(Page):
         self.show_number()
         plan, piece = self.session.plan, self.session.piece
         self.help_plan, all_made = plan, piece.done == plan.total_steps
+        self.set_class(all_made, "-all-done")
         ended = None if piece.state == "under way" else piece.state
         self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
         entry, number = plan.place(piece.done if all_made else piece.done + 1)
@@ -146,11 +148,15 @@ class FollowScreen(Page):
 
     def pictures(self) -> list[StrandPicture | DrawnPicture]:
         """Those that show: the letters, or where there is room and colour the drawn strand."""
-        room = self.has_class("-high") and (self.has_class("-roomy") or self.has_class("-wide"))
+        room = self._has_room() or (self.has_class("-afar") and self.size.height >= TALL_ROWS)
         self.set_class(room and draws(terminal_of(self.app)), "-drawn")
         if self.has_class("-drawn"):
             return list(self.query(DrawnPicture))
         return [self.query_one(StrandPicture)]
+
+    def _has_room(self) -> bool:
+        """Whether there is room for the drawn strand beside all else."""
+        return self.has_class("-high") and (self.has_class("-roomy") or self.has_class("-wide"))
 
     def show_outlook(self) -> None:
         """Show what is to be expected: at once, or when it is worked out. Until then the figures stay as they were."""
@@ -225,7 +231,8 @@ class FollowScreen(Page):
         """Only the present step, or all again. Where it is not drawn, its bead's number is large beside it."""
         self.toggle_class("-afar")
         self.query_one(BigStep).number_wanted = self.has_class("-afar")
-        if self.has_class("-afar") and not self.has_class("-drawn"):
+        self.pictures()  # there may be room for the drawn strand where only the step is shown
+        if self.has_class("-afar") and not (self.has_class("-drawn") and self._has_room()):
             self.session.said = ONLY_THIS_STEP
         elif self.session.said is ONLY_THIS_STEP:
             self.session.said = None
@@ -334,7 +341,9 @@ class FollowScreen(Page):
             found = await self.session.remedies(outlook)
         if self.opened.revision != asked.revision or not self.is_active:
             return  # a step was made meanwhile; w asks again
-        remedy = await self.answer(ChoiceDialog(remedy_choices(asked, outlook, found)))
+        drawn = self._has_room() and draws(terminal_of(self.app))
+        palette = palette_of(self.app, asked.plan) if drawn else None
+        remedy = await self.answer(ChoiceDialog(remedy_choices(asked, outlook, found, palette)))
         if remedy is not None and remedy.join:  # how much new cord there is only the maker knows
             await ask_join(self.session, self.ask)
         elif remedy is not None:
