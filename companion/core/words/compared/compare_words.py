@@ -21,6 +21,7 @@ TITLES: dict[Axis, str] = {"knots": "Knots", "cord": "Cord", "closure": "Closure
 AS_DESIGNED = "* as the design has it"
 KNOTS_STAY = "The knots stay where they are: they hold the beads on bare cord, or there are none between beads."
 KNOT, BARE = "•", "─"
+MOST_COLUMNS = 80  # of a table
 STRIP_COLUMNS = 60
 TOLD_IN_THE_ROW = ("length outside tolerance", "estimates")
 PACE = {
@@ -149,12 +150,15 @@ def comparison_lines(variants: Sequence[Variant], plan: Plan, hand: Hand) -> Ite
     """All variants in columns, a table for each thing that is done otherwise. `plan`: the design's own."""
     yield from filter(None, (_aim(plan), PACE[hand.own], IN_UNIT[display_unit(plan.unit)]))
     tables = {axis: _cells(TITLES[axis], rows) for axis in AXES if (rows := _rows(variants, axis, plan, hand))}
-    widths = [
-        max(map(len, column)) for column in zip(*(row for table in tables.values() for row in table), strict=True)
-    ]
-    for axis, table in tables.items():
+    shared = _widths([row for table in tables.values() for row in table])
+    told = {axis: [*_table(_rows(variants, axis, plan, hand), table, shared)] for axis, table in tables.items()}
+    if any(len(line) > MOST_COLUMNS for lines in told.values() for line in lines):
+        told = {
+            axis: [*_table(_rows(variants, axis, plan, hand), table, _widths(table))] for axis, table in tables.items()
+        }
+    for lines in told.values():
         yield ""
-        yield from _table(_rows(variants, axis, plan, hand), table, widths)
+        yield from lines
     if "knots" not in tables:
         yield ""
         yield KNOTS_STAY
@@ -178,8 +182,12 @@ def _cells(title: str, rows: Sequence[VariantRow]) -> list[tuple[str, ...]]:
     return [(title, "length", "cut", "used", "beads", "about"), *told]
 
 
+def _widths(cells: Sequence[tuple[str, ...]]) -> list[int]:
+    return [max(map(len, column)) for column in zip(*cells, strict=True)]
+
+
 def _table(rows: Sequence[VariantRow], cells: Sequence[tuple[str, ...]], widths: Sequence[int]) -> Iterator[str]:
-    """The lines of a table; its columns are as wide as those of all tables, so that they stand under one another."""
+    """The lines of a table; its columns are so wide: as those of all tables, where there is room for that."""
     head, *lines = ([f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)] for row in cells)
     yield "  ".join((f"{head[0]}  ", *head[1:])).rstrip()
     for row, (label, *shown) in zip(rows, lines, strict=True):
