@@ -109,19 +109,19 @@ async def test_a_place_of_a_run_stands_apart_once_asked_twice(own) -> None:
         await pilot.press("i")
         await until_seen(pilot, "There are as many as fit.")
         length_mm = page.plan.finished_length_mm
-        await pilot.press("a")
-        await until_seen(pilot, "Press a again to do that.")
+        await pilot.press("A")
+        await until_seen(pilot, "Press A again to do that.")
         assert page.draft.pattern == "{fit P, knot every 4}"
-        await pilot.press("right", "a")
-        await until_seen(pilot, "Press a again to do that.")  # it was asked at another place
-        await pilot.press("a")
+        await pilot.press("right", "A")
+        await until_seen(pilot, "Press A again to do that.")  # it was asked at another place
+        await pilot.press("A")
         await until_seen(pilot, "It stands apart now")
         assert page.draft.pattern == "PPPP {fit P, knot every 4}"
         assert page.plan.finished_length_mm == length_mm
         await pilot.press("k")
         await until_seen(pilot, "Changed here alone.")
         assert page.draft.pattern == "PSPP {fit P, knot every 4}"
-        await pilot.press("a")
+        await pilot.press("A")
         await until_seen(pilot, "It is in no repeat and in no run")
         await pilot.press("u", "u")
         await until(pilot, lambda: page.draft.pattern == "{fit P, knot every 4}")
@@ -132,7 +132,7 @@ async def test_one_repeat_of_a_fit_stands_apart_and_the_rest_still_fits(own) -> 
     app = TallycordApp(own, first=ToDraft())
     async with app.run_test(size=(80, 24)) as pilot:
         page = await on_the_picture(pilot)
-        await pilot.press("end", "a", "a")
+        await pilot.press("end", "A", "A")
         await until_seen(pilot, "It stands apart now")
         assert page.draft.pattern == " [P P P P S ]P P P P S "
         await pilot.press("left", "k")

@@ -8,7 +8,7 @@ from companion.core.draft.places import Reach
 from companion.core.values.design import Bead, BeadRun, Knot
 from companion.core.values.text import plain, sentences
 
-APART = "a lets this one stand apart."
+APART = "A lets this one stand apart."
 
 
 def here_words(draft: Draft, item: Typed, number: int, of: int, reach: Reach) -> str:
@@ -64,22 +64,22 @@ def no_further(within: bool) -> str:
 def run_words(fitted: bool = False) -> str:
     """Why that can't be done within a run of beads; `fitted`: it has as many beads as fit."""
     if fitted:
-        return "There are as many as fit. Let this place stand apart first (a)."
-    return "Beads of a run are all alike, its knots too. Let this place stand apart first (a)."
+        return "There are as many as fit. Let this place stand apart first (A)."
+    return "Beads of a run are all alike, its knots too. Let this place stand apart first (A)."
 
 
 def apart_asked(reach: Reach) -> str:
     """What letting it stand apart would do."""
     both = " on both sides of the mirror" if reach.mirror else ""
     if reach.run:
-        return f"These beads would stand apart from their run{both}, and change alone. Press a again to do that."
-    return f"This repeat would stand apart from the others{both}, and change alone. Press a again to do that."
+        return f"These beads would stand apart from their run{both}, and change alone. Press A again to do that."
+    return f"This repeat would stand apart from the others{both}, and change alone. Press A again to do that."
 
 
 def apart_words(within: bool) -> str:
     """What stands apart now; `within`: in another repeat, which has to stand apart as well."""
     if within:
-        return "It stands apart, but still comes in another repeat. a lets that one stand apart too; u undoes it."
+        return "It stands apart, but still comes in another repeat. A lets that one stand apart too; u undoes it."
     return "It stands apart now: a change here changes it alone. u undoes it."
 
 
