@@ -18,7 +18,7 @@ from companion.tui.commands import HOW_TO_LEAVE, SET_ASIDE, bindings
 from companion.tui.dialogs.dialog import Dialog
 from companion.tui.endings import end_on_signals, end_without_terminal
 from companion.tui.keys import KeysInTurnApp, KeysInTurnScreen
-from companion.tui.page import TALL_ROWS, Page
+from companion.tui.page import ROOMY_COLUMNS, TALL_ROWS, Page
 from companion.tui.routes import (
     Route,
     ToBench,
@@ -50,7 +50,7 @@ class TallycordApp(KeysInTurnApp):
     CSS_PATH = "tallycord.tcss"
     TITLE = "Tallycord"
     ENABLE_COMMAND_PALETTE = False
-    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (100, "-roomy"), (120, "-wide")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (80, "-bench"), (ROOMY_COLUMNS, "-roomy"), (120, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-low"), (TALL_ROWS, "-tall"), (30, "-high")]  # noqa: RUF012
 
     def __init__(
@@ -97,8 +97,17 @@ class TallycordApp(KeysInTurnApp):
         self.keep_a_copy()
         self.set_interval(KEEP_A_COPY_SECONDS, self.keep_a_copy)
         if not self.is_headless:  # an app that is one of several in its process leaves the others' things alone
-            gc.freeze()
+            self.keep_tidy()
         gc.enable()
+
+    def keep_tidy(self) -> None:
+        """Collect garbage only while nobody types."""
+        from companion.tui.tidying import LOOK_SECONDS, Tidying
+
+        tidying = Tidying()
+        tidying.begin()
+        self.on_typed = tidying.typed
+        self.set_interval(LOOK_SECONDS, tidying.look)
 
     def action_set_aside(self) -> None:
         """Give the shell its turn. Where none waits, nothing happens: nobody could bring Tallycord back."""

@@ -213,6 +213,7 @@ TAKE_FROM_PICTURE = Command("withdraw", "x,delete", "x", "take out", "Take it ou
 OTHER_KIND = Command("other_kind", "k", "k", "kind", "Another kind of bead, or of knot, in its place.")
 MOVE_LEFT = Command("move_left", "less_than_sign,shift+left", "<", "move", "Move it to before the one before it.")
 MOVE_RIGHT = Command("move_right", "greater_than_sign,shift+right", ">", "", "Move it to after the next one.")
+APART = Command("stand_apart", "A", "A", "apart", "Let this repeat stand apart from the others, to change it alone.")
 LEFT = Command("other_before", "left", "←", "", "To the one before.")
 RIGHT = Command("other", "right", "→", "next", "To the next one.")
 OTHER_STRAND = Command("next_section", "tab", "Tab", "", "To the next strand.")
@@ -296,8 +297,8 @@ DESIGN = (
     HELP, PALETTE, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 ON_PICTURE = (
-    RIGHT, LEFT, INSERT, INSERT_KNOT, TAKE_FROM_PICTURE, OTHER_KIND, MOVE_LEFT, MOVE_RIGHT, UNDO_DRAFT, REDO_DRAFT,
-    TOP, BOTTOM, OTHER_STRAND, DONE_ON_PICTURE,
+    RIGHT, LEFT, INSERT, INSERT_KNOT, TAKE_FROM_PICTURE, OTHER_KIND, MOVE_LEFT, MOVE_RIGHT, APART, UNDO_DRAFT,
+    REDO_DRAFT, TOP, BOTTOM, OTHER_STRAND, DONE_ON_PICTURE,
 )  # fmt: skip
 BENCH = (
     OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, TRY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from companion.workshop import Workshop
 
 TALL_ROWS = 24  # a screen of fewer is a low one
+ROOMY_COLUMNS = 100  # of a screen that has room for something beside what it says
 
 
 class Tallycord(Protocol):

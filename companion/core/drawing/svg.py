@@ -95,8 +95,12 @@ class _Drawing:
         )
         if lead and strand.before:
             yield from self._part(strand.before, left - lead, middle)
+        own = strand.own.at_start | strand.own.at_end
         for element in range(first, end):
-            yield from self._part(strand.part(element), left + strand.begin(element) - strand.begin(first), middle)
+            part, at = strand.part(element), left + strand.begin(element) - strand.begin(first)
+            yield from self._part(part, at, middle)
+            if strand.own_knot and element in own:
+                yield from self._part(strand.own_knot, at + part.width, middle)
         if tail and strand.after:
             yield from self._part(strand.after, left + width, middle)
         self.down += RULER + strand.height + 26

@@ -9,6 +9,7 @@ from msgspec import Struct
 from companion.core.drawing.pixels import Palette, Pixels
 from companion.core.picture.colours import Colour, mixed, readable_on
 from companion.core.tying.ends import bead_tip, cord_end, crimp, french_wire, round_the_strand
+from companion.core.tying.knot_cover import knot_cover
 from companion.core.tying.loops import loop_closure, sliding_knot
 from companion.core.tying.overhand import overhand
 from companion.core.tying.painting import Colours, paint_scene, size_at
@@ -63,6 +64,8 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
             return larks_head()
         case "bead tip and clasp":
             return bead_tip(shown.tool, bead)
+        case "knot cover":
+            return knot_cover(bead)
         case "French wire and clasp" | "coil of French wire":
             return french_wire(bead)
         case "knot round the strand":

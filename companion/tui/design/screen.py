@@ -175,13 +175,22 @@ class DesignScreen(MovesThrough, Page):
         """Ask for one part; whether it was filled in."""
         before = self.draft
         form = part_form(before, part, self._card_names(), number)
-        filled = await self.answer(PartDialog(form_of(before, form, self.show_draft), self._keep_typing))
+        shown = form_of(before, form, self.show_draft)
+        filled = await self.answer(PartDialog(shown, self._keep_typing, self._leave_room))
+        self._leave_room(0)
         draft = before if filled is None else with_answers(before, form, filled.typed)
         if draft == before:  # nothing to keep, but the form has shown others on the way
             self.show_draft(before)
             self._keep_typing(before)
         self.change(draft)
         return filled is not None
+
+    def _leave_room(self, lines: int) -> None:
+        """Keep the whole drawing above a form that lies over so many lines; on a low screen it has no room at all."""
+        filling = bool(lines) and self.has_class("-high")
+        self.set_class(filling, "-filling")  # the form says what the draft comes to
+        below = sum(one.outer_size.height for one in self.query("#said, Rule, KeyLine"))
+        self.query_one("#drawing-board").styles.margin = (0, 0, max(0, lines - below) if filling else 0, 0)
 
     def _keep_typing(self, draft: Draft) -> None:
         with suppress(WorkshopError):  # a full disk is said when the part is done

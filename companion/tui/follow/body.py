@@ -14,6 +14,7 @@ from companion.tui.follow.picture.strand_picture import StrandPicture
 from companion.tui.follow.sentences import follow_sentences
 from companion.tui.follow.session import PieceSession
 from companion.tui.follow.tying_panel import TyingPanel
+from companion.tui.page import TALL_ROWS
 from companion.tui.themes import draws, terminal_of
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -52,6 +53,7 @@ class StepsBody(Vertical):
         """Show the piece as it stands. Only what differs from what is shown is drawn again."""
         plan, piece = self.session.plan, self.session.piece
         all_made = piece.done == plan.total_steps
+        self.screen.set_class(all_made, "-all-done")
         ended = None if piece.state == "under way" else piece.state
         self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
         entry, number = plan.place(piece.done if all_made else piece.done + 1)
@@ -74,14 +76,19 @@ class StepsBody(Vertical):
         drawn, its bead's number is large beside it, and nothing else changes."""
         self.screen.toggle_class("-afar")
         self.query_one(BigStep).number_wanted = self.screen.has_class("-afar")
-        return self.screen.has_class("-afar") and not self.screen.has_class("-drawn")
+        self._pictures()  # there may be room for the drawn strand where only the step is shown
+        return self.screen.has_class("-afar") and not (self.screen.has_class("-drawn") and self.has_room())
 
     def _pictures(self) -> list[StrandPicture | DrawnPicture]:
         """Those that show: the letters, or where there is room and colour the drawn strand."""
         screen = self.screen
-        room = screen.has_class("-high") and (screen.has_class("-roomy") or screen.has_class("-wide"))
+        room = self.has_room() or (screen.has_class("-afar") and screen.size.height >= TALL_ROWS)
         screen.set_class(room and draws(terminal_of(self.app)), "-drawn")
         return list(self._drawn_pictures()) if screen.has_class("-drawn") else [self.query_one(StrandPicture)]
+
+    def has_room(self) -> bool:
+        """Whether there is room for the drawn strand beside all else."""
+        return self.screen.has_class("-high") and (self.screen.has_class("-roomy") or self.screen.has_class("-wide"))
 
     def _drawn_pictures(self) -> list[DrawnPicture]:
         """The stretch around the present step, and the whole piece."""

@@ -57,7 +57,7 @@ class StartScreen(PicturedPage):
             Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6)
             for line in cut_list(plan, arm_mm)
         ]
-        laid_out = [*self._count_out(), *self._needed(), Paragraph(), *self._lengths()]
+        laid_out = [*self._count_out(), Paragraph(), *self._needed(), Paragraph(), *self._lengths()]
         return [*self._warnings(), *cut, *self._really_cut(), Paragraph(), *laid_out, Paragraph(), *self._cautions()]
 
     def pictured(self) -> Plan:
@@ -101,7 +101,7 @@ class StartScreen(PicturedPage):
             told.append(Paragraph(f"{lead}  {line}", "", len(lead) + 7, len(lead), colour))
         if order := order_lines(self.plan):
             title, *lines = order
-            told += [Paragraph(title, "bold"), *(Paragraph(f"  {line}", hang=4) for line in lines)]
+            told += [Paragraph(), Paragraph(title, "bold"), *(Paragraph(f"  {line}", hang=4) for line in lines)]
         return told
 
     def _needed(self) -> list[Paragraph]:

@@ -23,6 +23,7 @@ from companion.tui.themes import draws, ground_of, terminal_of
 from companion.tui.widgets.wrapping import padded, shortened
 
 if TYPE_CHECKING:  # loaded with what reads the beads, once a list stands
+    from companion.core.drawing.pixels import Pixels
     from companion.core.picture.strip import StripCell
 
 
@@ -31,6 +32,13 @@ class StripPlace(Struct, frozen=True):
 
     at: int
     columns: int
+
+
+class DrawnLine(Struct, frozen=True):
+    """One line of a picture, which stands in a row behind its text."""
+
+    pixels: Pixels
+    line: int
 
 
 class Row(Struct, frozen=True):
@@ -44,6 +52,7 @@ class Row(Struct, frozen=True):
     muted: bool = False
     strip: StripPlace | None = None
     words: StripPlace | None = None
+    drawn: DrawnLine | None = None
 
 
 NOWHERE = -1
@@ -190,6 +199,8 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if row.mark:
             segments.append(Segment(f" {row.mark} ", style + Style(bold=True)))
         line = Strip(segments).adjust_cell_length(width, base)
+        if row.drawn:
+            return self._with_picture(row.drawn, line, len(lead) + len(row.text), base)
         return self._with_beads(row, line, len(lead), base)
 
     def _text(self, row: Row) -> str:
@@ -198,6 +209,13 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         if not row.words or not words:
             return row.text
         return padded(row.text, row.words.at) + shortened(words, row.words.columns)
+
+    def _with_picture(self, drawn: DrawnLine, line: Strip, begin: int, base: Style) -> Strip:
+        """The line with its part of a picture behind the text."""
+        from companion.tui.widgets.half_blocks import line_of
+
+        picture = Strip(line_of(drawn.pixels, drawn.line, ground_of(self.app), base))
+        return Strip.join([line.crop(0, begin), picture]).adjust_cell_length(line.cell_length, base)
 
     def _with_beads(self, row: Row, line: Strip, lead: int, base: Style) -> Strip:
         """The line with the row's own beads in their place, on the page's colour even under the cursor."""

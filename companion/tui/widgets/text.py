@@ -11,11 +11,12 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from companion.core.words.notices import Notice
+from companion.core.words.notices import Level, Notice
 from companion.tui.commands import HELP, Command
 from companion.tui.widgets.wrapping import fitted, hanging
 
 GAP = 3  # between two keys
+STYLES: dict[Level, str] = {"quiet": "", "watch": "$warning", "off": "bold $error"}
 
 
 class TextLine(Static):
@@ -60,16 +61,14 @@ class TextLine(Static):
             self.update(text, layout=self._grows)
 
     def say(self, words: Sequence[Notice]) -> None:
-        """Show sentences, coloured by the one that matters most; whole ones, as many as there is room for."""
+        """Show sentences, each in the colour of how much it matters; whole ones, as many as there is room for."""
         self.said = tuple(words)
-        levels = {line.level for line in words}
-        self.set_class("off" in levels, "-off")
-        self.set_class("watch" in levels and "off" not in levels, "-watch")
         columns, rows = self.content_size
         if columns and not self._grows:
-            self._show("\n".join(fitted(words, columns, rows)))
+            lines = fitted(words, columns, rows)
         else:
-            self._show("\n".join(map(str, words)))
+            lines = [(self._in_lines(str(notice)), notice.level) for notice in words]
+        self._show(Content("\n").join(Content.styled(text, STYLES[level]) for text, level in lines))
 
     def on_resize(self) -> None:
         if self.said:

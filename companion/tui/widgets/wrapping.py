@@ -7,9 +7,11 @@ from collections.abc import Iterator, Sequence
 
 from rich.cells import cell_len, chop_cells, set_cell_size
 
-from companion.core.words.notices import Notice
+from companion.core.words.notices import Level, Notice
 
 _UNIT_OR_FRACTION = re.compile(r"(?:in|mm|cm|m|ft|%|\d+/\d+)[.,:;)]*")
+LEFT_WHOLE = 2 / 3  # of the room, at the least, where a text is cut off between words
+_LOUDNESS: tuple[Level, ...] = ("quiet", "watch", "off")
 _SENTENCE_ENDS = re.compile(r"(?<=\.) (?=[A-Z])")
 
 
@@ -59,24 +61,28 @@ def hanging(text: str, columns: int, indent: int) -> list[str]:
     return [" " * lead + first, *(" " * indent + line for line in later)]
 
 
-def fitted(notices: Sequence[Notice], columns: int, rows: int) -> list[str]:
+def fitted(notices: Sequence[Notice], columns: int, rows: int) -> list[tuple[str, Level]]:
     """Those notices in at most so many lines. What does not fit is left out by whole sentences: reasons and figures
     first, those of quiet notices before others; then quiet notices that ask for nothing. Where that is not enough they
-    stand in one paragraph, and without their headlines. What is to be done stays."""
+    stand in one paragraph, and without their headlines. What is to be done stays. Each line with the level of what it
+    says: of one paragraph, that of the one that matters most."""
     parts = [_Parts(notice) for notice in notices]
     found = _lines(parts, columns)
     for together in _shortenings(parts):
         if len(found) <= rows:
             return found
-        found = wrapped(" ".join(filter(None, map(str, parts))), columns) if together else _lines(parts, columns)
-    return found if len(found) <= rows else [*found[: rows - 1], shortened(" ".join(found[rows - 1 :]), columns)]
+        found = _in_one(parts, columns) if together else _lines(parts, columns)
+    if len(found) <= rows:
+        return found
+    left_over = " ".join(text for text, _ in found[rows - 1 :])
+    return [*found[: rows - 1], (shortened(left_over, columns), found[rows - 1][1])]
 
 
 class _Parts:
     """What is left of a notice."""
 
     def __init__(self, notice: Notice) -> None:
-        self.quiet, self.mark = notice.level == "quiet", notice.mark
+        self.level, self.quiet, self.mark = notice.level, notice.level == "quiet", notice.mark
         self.head, self.action = notice.headline, notice.action
         self.details = _SENTENCE_ENDS.split(notice.detail) if notice.detail else []
 
@@ -85,8 +91,13 @@ class _Parts:
         return f"{self.mark} {said}" if said and self.mark else said
 
 
-def _lines(parts: Sequence[_Parts], columns: int) -> list[str]:
-    return [line for part in parts if str(part) for line in wrapped(str(part), columns)]
+def _lines(parts: Sequence[_Parts], columns: int) -> list[tuple[str, Level]]:
+    return [(line, part.level) for part in parts if str(part) for line in wrapped(str(part), columns)]
+
+
+def _in_one(parts: Sequence[_Parts], columns: int) -> list[tuple[str, Level]]:
+    level = max((part.level for part in parts), key=_LOUDNESS.index)
+    return [(line, level) for line in wrapped(" ".join(filter(None, map(str, parts))), columns)]
 
 
 def _shortenings(parts: Sequence[_Parts]) -> Iterator[bool]:
@@ -109,8 +120,14 @@ def _shortenings(parts: Sequence[_Parts]) -> Iterator[bool]:
 
 
 def shortened(text: str, columns: int) -> str:
-    """The text, or as much of it as fits with an ellipsis."""
-    return text if cell_len(text) <= columns else set_cell_size(text, max(0, columns - 2)).rstrip() + " …"
+    """The text, or as many of its words as fit with an ellipsis; a long word is cut where too little would be left."""
+    if cell_len(text) <= columns:
+        return text
+    room = max(0, columns - 2)
+    whole, *_ = hanging(text, max(1, room), 0)
+    if room * LEFT_WHOLE <= cell_len(whole) <= room:
+        return f"{whole} …"
+    return set_cell_size(text, room).rstrip() + " …"
 
 
 def padded(text: str, columns: int) -> str:

@@ -78,7 +78,7 @@ def test_what_to_do_before_trimming_is_never_shortened(workshop, skerry, columns
     assert session.measure("strand", TypedLength(160.0, "160 mm"), 27)
     session.change(lambda opened: workshop.jump(opened, trimming_step(opened.plan) - 2))
     assert session.confirm()
-    told = " ".join(fitted(follow_sentences(session, session.outlook_at_once()), columns, 3))
+    told = " ".join(text for text, _ in fitted(follow_sentences(session, session.outlook_at_once()), columns, 3))
     assert "Before you trim, measure what is left of the cord past the closure (c)." in told
 
 
@@ -107,7 +107,7 @@ def test_the_leftover_cord_stays_asked_for_until_it_is_measured(workshop, skerry
 
     def asked() -> bool:
         lines = fitted(follow_sentences(session, session.outlook_at_once()), 58, 3)
-        return "Before you trim, measure what is left" in " ".join(lines)
+        return "Before you trim, measure what is left" in " ".join(text for text, _ in lines)
 
     assert asked()
     for key in (
