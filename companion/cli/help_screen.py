@@ -12,6 +12,7 @@ LEFT: tuple[Group, ...] = (
     ("Make a design", (
         (("design",), "draw one on the screen"),
         (("plan",), "cut, length, all steps"),
+        (("sheet",), "on paper, to tick off"),
         (("check",), "its errors and warnings"),
         (("compare",), "made in other ways"),
         (("reach",), "how far your cord goes"),
