@@ -61,8 +61,8 @@ COMMANDS = (
         "a sheet to print: the cut, the lay-out, and every step with a box to tick",
         (
             "sheet skerry.yaml",
-            "sheet skerry.yaml --html skerry.html    a page, drawn to scale",
-            "sheet skerry-bracelet                   a piece, as far as it is made",
+            "sheet skerry.yaml --html skerry.html    a page, to scale",
+            "sheet skerry-bracelet    a piece, as far as it is made",
         ),
         "Print a sheet to work by on paper: what to cut and lay out, every step with a box to tick, what the ruler "
         "should say on the way with a blank for what it says, and how each knot is tied. Without a name: the latest "

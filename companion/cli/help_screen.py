@@ -11,8 +11,7 @@ Group = tuple[str, tuple[tuple[tuple[str, ...], str], ...]]
 LEFT: tuple[Group, ...] = (
     ("Make a design", (
         (("design",), "draw one on the screen"),
-        (("plan",), "cut, length, all steps"),
-        (("sheet",), "on paper, to tick off"),
+        (("plan", "sheet"), "all steps; on paper"),
         (("check",), "its errors and warnings"),
         (("compare",), "made in other ways"),
         (("reach",), "how far your cord goes"),
