@@ -15,7 +15,7 @@ LEFT: tuple[Group, ...] = (
         (("check",), "its errors and warnings"),
         (("compare",), "made in other ways"),
         (("reach",), "how far your cord goes"),
-        (("forecast",), "what readings would mean"),
+        (("forecast",), "what readings mean"),
         (("schema",), "for your editor"),
     )),
     ("Follow a piece", (
