@@ -101,13 +101,11 @@ def _entry_sheet(plan: Plan, entry: int, piece: Piece) -> EntrySheet:
 
 
 def _rows(plan: Plan, entry: int, piece: Piece) -> Iterator[StepRow | RulerRow]:
-    first = 1
-    for step in ruler_checks(plan, entry):
-        last = plan.place(step)[1]
-        yield from step_rows(plan, entry, first, last, piece.done)
-        yield _ruler_row(plan, entry, step, piece)
-        first = last + 1
-    yield from step_rows(plan, entry, first, len(plan.strands[entry].steps), piece.done)
+    checks = ruler_checks(plan, entry)
+    for row in step_rows(plan, entry, [plan.place(step)[1] for step in checks], piece.done):
+        yield row
+        if row.last in checks:
+            yield _ruler_row(plan, entry, row.last, piece)
 
 
 def _ruler_row(plan: Plan, entry: int, step: int, piece: Piece) -> RulerRow:

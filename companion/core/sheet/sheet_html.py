@@ -21,7 +21,7 @@ from companion.core.sheet.sheet_words import (
     YOURS_LEFT,
     boxes_words,
     check_words,
-    times_words,
+    row_words,
 )
 from companion.core.sheet.step_rows import StepRow
 from companion.core.values.measures.show_lengths import display_unit, show
@@ -96,9 +96,9 @@ def _entry(entry: EntrySheet) -> Iterator[str]:
 
 
 def _step_row(row: StepRow) -> str:
-    often = times_words(row.times)
-    texts = "<br>".join(map(escape, row.texts))
-    words = f"<b>{often}</b> {texts}" if often else texts
+    often, lines = row_words(row.texts, row.times)
+    texts = "<br>".join(map(escape, lines))
+    words = f"<b>{often}</b>{' ' if len(lines) == 1 else '<br>'}{texts}" if often else texts
     boxes = _boxes(row)
     one, several = (boxes, "") if row.boxes == 1 else ("", f"<br>{boxes}")
     return f"<tr>{_number(row)}<td>{one}</td><td>{words}{several}</td></tr>"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from textwrap import fill
 
 from companion.core.sheet.sheet import EntrySheet, RulerRow, StepSheet
@@ -14,7 +14,7 @@ from companion.core.sheet.sheet_words import (
     YOURS,
     YOURS_LEFT,
     boxes_words,
-    times_words,
+    row_words,
 )
 from companion.core.sheet.step_rows import StepRow
 from companion.core.values.text import capitalised
@@ -22,7 +22,7 @@ from companion.core.words.trade.how_to import how_to_steps
 
 COLUMNS = 78
 BOX, TICKED = "[ ]", "[x]"
-GROUPS_IN_A_LINE = 3
+BETWEEN = "   "  # groups of boxes
 _BLANK = "_" * 12
 
 
@@ -59,17 +59,28 @@ def _step_lines(row: StepRow, width: int) -> Iterator[str]:
     if row.boxes == 1:
         yield from _wrapped(row.texts[0], f"  {numbers}  {TICKED if row.done else BOX}  ")
         return
-    often = times_words(row.times)
-    for place, text in enumerate(row.texts):
-        before = f"  {numbers if not place else ' ' * width}  "
-        yield from _wrapped(f"{often} {text}" if often and not place else text, before)
+    often, lines = row_words(row.texts, row.times)
+    said = (f"{often} {lines[0]}",) if often and len(lines) == 1 else (*([often] if often else []), *lines)
+    for place, line in enumerate(said):
+        yield from _wrapped(line, f"  {numbers if not place else ' ' * width}  ")
     groups, made = [], row.done
     for boxes in row.groups:
         ticked = min(boxes, made)
         groups.append(TICKED * ticked + BOX * (boxes - ticked))
         made -= ticked
-    for place in range(0, len(groups), GROUPS_IN_A_LINE):
-        yield " " * (width + 4) + "   ".join(groups[place : place + GROUPS_IN_A_LINE])
+    yield from _beside_each_other(groups, " " * (width + 4))
+
+
+def _beside_each_other(groups: Sequence[str], before: str) -> Iterator[str]:
+    """As many in a line as it has room for."""
+    line = before + groups[0]
+    for group in groups[1:]:
+        if len(line) + len(BETWEEN) + len(group) > COLUMNS:
+            yield line
+            line = before + group
+        else:
+            line += BETWEEN + group
+    yield line
 
 
 def _ruler_lines(row: RulerRow, width: int) -> Iterator[str]:

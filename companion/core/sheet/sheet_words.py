@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
@@ -56,9 +57,17 @@ def boxes_words(first: int, last: int) -> str:
     return str(first) if first == last else f"{first}–{last}"
 
 
-def times_words(times: int) -> str:
-    """How often what a row says is done; "" for once."""
-    return {1: "", 2: "Twice:"}.get(times, f"{times} times:")
+def row_words(texts: Sequence[str], times: int) -> tuple[str, tuple[str, ...]]:
+    """How often all of a row is done, "" for once, and its lines: equal steps that follow each other are one."""
+    runs = [(text, len(list(equal))) for text, equal in groupby(texts)]
+    lines = tuple(text if count == 1 else f"{_often(count)}: {text}" for text, count in runs)
+    if times == 1:
+        return "", lines
+    return f"{_often(times)}{' in turn' if len(lines) > 1 else ''}:", lines
+
+
+def _often(times: int) -> str:
+    return "Twice" if times == 2 else f"{times} times"
 
 
 def check_words(shown: str) -> str:
