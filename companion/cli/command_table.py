@@ -247,6 +247,15 @@ COMMANDS = (
         "or a row of knots tied touching, measured along the cord. The first test makes the card and needs --diameter.",
     ),
     Command(
+        "serve",
+        "serve",
+        "the bench in a browser, for a tablet; on this machine only unless you say otherwise",
+        ("serve", "serve --host 192.168.1.20    for a tablet in your network"),
+        "Show the bench in a browser, with large keys for fingers. The address that is printed holds a word that "
+        "nobody can guess: only one who opens it whole is let in. With --host other machines can reach it too; read "
+        "the warning then.",
+    ),
+    Command(
         "settings",
         "keeping.settings",
         "unit, ruler, own arm, risk, least scrap, key bounce, hand, colours",

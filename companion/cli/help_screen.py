@@ -20,7 +20,7 @@ LEFT: tuple[Group, ...] = (
     )),
     ("Follow a piece", (
         (("try",), "two minutes, nothing kept"),
-        (("follow",), "make it, step by step"),
+        (("follow", "serve"), "here; on a tablet"),
         (("start",), "begin, without a screen"),
         (("next",), "this step is done"),
         (("undo", "redo"), "the latest act, whatever"),
