@@ -20,7 +20,7 @@ LEFT: tuple[Group, ...] = (
     )),
     ("Follow a piece", (
         (("try",), "two minutes, nothing kept"),
-        (("follow", "serve"), "here; on a tablet"),
+        (("follow",), "make it, step by step"),
         (("start",), "begin, without a screen"),
         (("next",), "this step is done"),
         (("undo", "redo"), "the latest act, whatever"),
@@ -40,9 +40,9 @@ RIGHT: tuple[Group, ...] = (
     )),
     ("Look", (
         (("pieces",), "all of them"),
-        (("status",), "where a piece stands"),
-        (("journal",), "all that was done on it"),
+        (("status", "journal"), "where it is; its story"),
         (("knots",), "how each is worked"),
+        (("serve",), "the bench on a tablet"),
     )),
     ("Keep", (
         (("cords", "cord"), "cards and test knots"),

@@ -51,8 +51,7 @@ class TabletServer(Server):
         app.router.add_get("/", self.handle_index)
         app.router.add_get("/ws", self.handle_websocket)
         app.router.add_static("/static", Path(self.statics_path), show_index=False)
-        for name in OWN_FILES:
-            app.router.add_get(f"/{name}", self._own_file)
+        app.router.add_get("/{name}", self._own_file)
         app.on_startup.append(self.on_startup)
         return app
 
@@ -68,7 +67,9 @@ class TabletServer(Server):
         return web.Response(text=page, content_type="text/html")
 
     async def _own_file(self, request: web.Request) -> web.Response:
-        name = request.path.removeprefix("/")
+        name = request.match_info["name"]
+        if name not in OWN_FILES:
+            raise web.HTTPNotFound
         return web.Response(text=_own(name), content_type=OWN_FILES[name])
 
     @web.middleware
