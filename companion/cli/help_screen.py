@@ -40,9 +40,9 @@ RIGHT: tuple[Group, ...] = (
     )),
     ("Look", (
         (("pieces",), "all of them"),
-        (("status", "journal"), "where it is; its story"),
+        (("status", "journal"), "now, and all before"),
         (("knots",), "how each is worked"),
-        (("serve",), "the bench on a tablet"),
+        (("serve",), "on a tablet"),
     )),
     ("Keep", (
         (("cords", "cord"), "cards and test knots"),
