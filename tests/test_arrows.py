@@ -39,6 +39,10 @@ ROOMS = {
         *("values", "maths", "journal", "cord", "closures", "plan", "picture", "drawing", "tying", "draft"),
         *("forecast", "chart", "variants"),
     ),
+    "sheet": (
+        *("values", "maths", "journal", "cord", "closures", "plan", "picture", "drawing", "tying"),
+        *("forecast", "words"),
+    ),
     "remedies": ("values", "maths", "journal", "cord", "closures", "plan", "forecast", "words"),
     "gate": ("values", "journal", "cord", "closures", "plan"),
 }

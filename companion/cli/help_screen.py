@@ -13,11 +13,11 @@ Group = tuple[str, tuple[tuple[tuple[str, ...], str], ...]]
 LEFT: tuple[Group, ...] = (
     ("Make a design", (
         (("design",), "draw one on the screen"),
-        (("plan",), "cut, length, all steps"),
+        (("plan", "sheet"), "all steps; on paper"),
         (("check",), "its errors and warnings"),
         (("compare",), "made in other ways"),
         (("reach",), "how far your cord goes"),
-        (("forecast",), "what readings would mean"),
+        (("forecast",), "what readings mean"),
         (("schema",), "for your editor"),
     )),
     ("Follow a piece", (
@@ -42,9 +42,9 @@ RIGHT: tuple[Group, ...] = (
     )),
     ("Look", (
         (("pieces",), "all of them"),
-        (("status",), "where a piece stands"),
-        (("journal",), "all that was done on it"),
+        (("status", "journal"), "now, and all before"),
         (("knots",), "how each is worked"),
+        (("serve",), "on a tablet"),
     )),
     ("Keep", (
         (("cords", "cord"), "cards and test knots"),

@@ -9,6 +9,7 @@ from operator import itemgetter
 from typing import NamedTuple
 
 from companion.core.closures.joint import Finding
+from companion.core.maths.repeats import longest_repeat
 from companion.core.plan.ends import Runs, own_beads, stringing_order
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, tools
@@ -217,7 +218,7 @@ def _groups_of(units: Sequence[Runs]) -> list[_Group]:
     groups: list[_Group] = []
     place = 0
     while place < len(units):
-        length, times = _repeat(units, place)
+        length, times = longest_repeat(units, place, LONGEST_PATTERN)
         runs = _joined([run for unit in units[place : place + length] for run in unit])
         if len(runs) == 1 or times == 1:
             before = groups.pop().runs if groups and groups[-1].times == 1 else ()
@@ -240,15 +241,3 @@ def _order_text(groups: Sequence[_Group]) -> str:
 def _joined(runs: Sequence[tuple[str, int]]) -> Runs:
     """Neighbouring runs of one bead as one run."""
     return tuple((name, sum(count for _, count in same)) for name, same in groupby(runs, key=itemgetter(0)))
-
-
-def _repeat(units: Sequence[Runs], place: int) -> tuple[int, int]:
-    """How many units from there on repeat, and how often; of several ways the one that says most of the order."""
-    best = (1, 1)
-    for length in range(1, LONGEST_PATTERN + 1):
-        pattern, times = units[place : place + length], 1
-        while len(pattern) == length and units[place + times * length : place + (times + 1) * length] == pattern:
-            times += 1
-        if times > 1 and length * times > best[0] * best[1]:
-            best = length, times
-    return best
