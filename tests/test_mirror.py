@@ -22,7 +22,7 @@ THROUGH = {
     "core/chart/test_picture.py": "core/chart/scale.py",
     "core/closures/test_table.py": (
         "core/closures/clasps.py core/closures/closure.py core/closures/joint.py core/closures/loops.py "
-        "core/closures/preparing.py core/closures/tied.py"
+        "core/closures/preparing.py core/closures/tied.py core/closures/fitting.py core/closures/toggle.py"
     ),
     "core/draft/test_cures.py": "core/words/drafting/cure_words.py",
     "core/forecast/test_learning.py": "core/cord/lessons.py",
@@ -35,6 +35,7 @@ THROUGH = {
     ),
     "core/plan/test_replan.py": "core/values/element_codes.py",
     "core/remedies/test_joining.py": "core/forecast/join_place.py core/words/measured/join_words.py",
+    "core/tying/test_ends.py": "core/tying/knot_cover.py",
     "core/tying/test_knot_picture.py": "core/tying/ways.py",
     "core/values/measures/test_lengths.py": (
         "core/values/measures/length_grammar.py core/values/measures/length_refusals.py"
@@ -57,7 +58,7 @@ THROUGH = {
     "storage/test_damage.py": "storage/files.py storage/folders.py storage/sentences.py",
     "storage/test_rescue.py": "storage/salvage.py",
     "tui/test_app.py": "tui/endings.py tui/handing_over.py tui/routing.py tui/setting_aside.py tui/ground.py",
-    "tui/test_golden.py": "core/words/piece_page.py tui/widgets/later_drawing.py tui/widgets/piece_lines.py",
+    "tui/test_golden.py": "tui/widgets/later_drawing.py tui/widgets/piece_lines.py",
     "tui/test_themes.py": "tui/contrast.py tui/widgets/bead_style.py",
     "tui/bench/test_screen.py": "tui/bench/upkeep.py",
     "tui/design/test_screen.py": (

@@ -32,7 +32,9 @@ def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
 
 def replanned(opened: OpenPiece, piece: Piece) -> OpenPiece:
     """The open piece with its plan as the cuts and changes of `piece` make it."""
-    return replace(opened, plan=_plan_of(opened.began_with, piece), first_plan=opened.began_with)
+    began = opened.began_with
+    plan = _plan_of(began, piece)
+    return replace(opened, plan=plan, first_plan=None if plan is began else began)
 
 
 def _plan_of(first: Plan, piece: Piece) -> Plan:

@@ -69,24 +69,28 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         assert isinstance(opened.piece.act, TakenOut)
         say(reading_turned(opened.plan, opened.piece.act))
     elif meant.text or arguments.free is not None:
-        ruler_mm = typed_mm or workshop.ruler_step_mm(opened.plan.unit)
-        readings = _readings(arguments, workshop, meant, ruler_mm)
-        refused = any(one.kind == "free" and workshop.is_trimmed(opened, one.step) for one in readings)
-        weighed = [] if refused else list(_weighed(workshop, opened, readings))
-        doubt = "" if arguments.anyway else _doubt(opened.plan, weighed)
-        if doubt:
-            complain(f"▲ {doubt} Nothing was saved. {GIVE_AGAIN}")
-            return 1
-        opened = workshop.take_readings(opened, readings)
-        meant.say()
-        _say_meanings(opened.plan, weighed)
-        say(f"It would finish at {finishes_at(opened.plan, opened.piece, workshop.outlook(opened))}.")
-        say_verdicts(opened, workshop, before=meant.opened)
-        return 0
+        return _take(arguments, workshop, meant, typed_mm or workshop.ruler_step_mm(opened.plan.unit))
     else:
         meant.say()
         return _say_expected(opened, workshop)
     say_verdicts(opened, workshop)
+    return 0
+
+
+def _take(arguments: argparse.Namespace, workshop: Workshop, meant: Meant, ruler_mm: float) -> int:
+    """Take what was typed, unless it looks wrong; then what it means."""
+    readings = _readings(arguments, workshop, meant, ruler_mm)
+    refused = any(one.kind == "free" and workshop.is_trimmed(meant.opened, one.step) for one in readings)
+    weighed = [] if refused else list(_weighed(workshop, meant.opened, readings))
+    doubt = "" if arguments.anyway else _doubt(meant.opened.plan, weighed)
+    if doubt:
+        complain(f"▲ {doubt} Nothing was saved. {GIVE_AGAIN}")
+        return 1
+    opened = workshop.take_readings(meant.opened, readings)
+    meant.say()
+    _say_meanings(opened.plan, weighed)
+    say(f"It would finish at {finishes_at(opened.plan, opened.piece, workshop.outlook(opened))}.")
+    say_verdicts(opened, workshop, before=meant.opened)
     return 0
 
 

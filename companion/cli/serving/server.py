@@ -44,7 +44,8 @@ class TabletServer(Server):
         """Serve until Ctrl+C. Raises OSError where the address can't be had."""
         logging.getLogger("textual-serve").disabled = True  # what a stranger sends is no news
         os.environ.update(SEEN_WITH)
-        web.run_app(self._make_app(), host=self.host, port=self.port, print=None, access_log=None)
+        # What would print where it answers is called once it does.
+        web.run_app(self._make_app(), host=self.host, port=self.port, print=lambda _: self._told(), access_log=None)
 
     async def _make_app(self) -> web.Application:
         app = web.Application(middlewares=[self._gate])
@@ -52,12 +53,7 @@ class TabletServer(Server):
         app.router.add_get("/ws", self.handle_websocket)
         app.router.add_static("/static", Path(self.statics_path), show_index=False)
         app.router.add_get("/{name}", self._own_file)
-        app.on_startup.append(self.on_startup)
         return app
-
-    async def on_startup(self, app: web.Application) -> None:
-        """Said once it can be opened."""
-        self._told()
 
     async def handle_index(self, request: web.Request) -> web.Response:
         """The page. Nothing in it comes from the request but the name that the browser knows this machine by, and how

@@ -53,6 +53,10 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
     for kind in KNOT_KINDS:
         if shown.name == f"{kind} knot":
             return overhand(kind, shown.tool, shown.bead, shown.strung)
+    return _tied_scene(shown) or _end_scene(shown, bead)
+
+
+def _tied_scene(shown: KnotShown) -> Scene | None:
     match shown.name:
         case "half hitch" | "knotted to the clasp":
             return half_hitches()
@@ -62,6 +66,13 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
             return reef_knot()
         case "lark's head":
             return larks_head()
+        case "sliding knot":
+            return sliding_knot()
+    return None
+
+
+def _end_scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
+    match shown.name:
         case "bead tip and clasp":
             return bead_tip(shown.tool, bead)
         case "knot cover":
@@ -78,8 +89,6 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
             return loop_closure("button", bead)
         case "loop and bead":
             return loop_closure("bead", bead)
-        case "sliding knot":
-            return sliding_knot()
     return None
 
 

@@ -22,7 +22,6 @@ from companion.tui.follow.session import PieceSession
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToPiece, ToPlan
 from companion.tui.themes import draws, terminal_of
-from companion.tui.widgets.palettes import palette_of
 from companion.tui.widgets.text import TextLine
 from companion.workshop import OpenPiece
 from companion.workshop.key_bounce import bounce_seconds
@@ -291,6 +290,8 @@ class FollowScreen(Page):
             found = await self.session.remedies(outlook)
         if self.opened.revision != asked.revision or not self.is_active:
             return  # a step was made meanwhile; w asks again
+        from companion.tui.widgets.palettes import palette_of  # with what is drawn
+
         drawn = self.query_one(StepsBody).has_room() and draws(terminal_of(self.app))
         palette = palette_of(self.app, asked.plan) if drawn else None
         remedy = await self.answer(ChoiceDialog(remedy_choices(asked, outlook, found, palette)))

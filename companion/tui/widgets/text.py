@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from companion.core.words.notices import Level, Notice
 from companion.tui.commands import HELP, Command
-from companion.tui.widgets.wrapping import fitted, hanging
+from companion.tui.widgets.wrapping import fitted, in_lines
 
 GAP = 3  # between two keys
 STYLES: dict[Level, str] = {"quiet": "", "watch": "$warning", "off": "bold $error"}
@@ -49,9 +49,7 @@ class TextLine(Static):
         columns = self.content_size.width
         if not columns or not self._grows:
             return text
-        return "\n".join(
-            line for part in text.split("\n") for line in hanging(part, columns, len(part) - len(part.lstrip(" ")))
-        )
+        return "\n".join(in_lines(text, columns))
 
     def _show(self, text: Content | str) -> None:
         self.plain = text if isinstance(text, str) else None

@@ -61,6 +61,16 @@ def hanging(text: str, columns: int, indent: int) -> list[str]:
     return [" " * lead + first, *(" " * indent + line for line in later)]
 
 
+def in_lines(text: str, columns: int) -> list[str]:
+    """All its lines, each broken where no length is torn apart; what is set in stays so."""
+    return [line for part in text.split("\n") for line in hanging(part, columns, _set_in(part))]
+
+
+def _set_in(text: str) -> int:
+    body = text.lstrip(" ")
+    return len(text) - len(body)
+
+
 def fitted(notices: Sequence[Notice], columns: int, rows: int) -> list[tuple[str, Level]]:
     """Those notices in at most so many lines. What does not fit is left out by whole sentences: reasons and figures
     first, those of quiet notices before others; then quiet notices that ask for nothing. Where that is not enough they

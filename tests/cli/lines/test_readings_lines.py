@@ -93,9 +93,11 @@ def test_there_is_no_screen_at_the_prompt_that_could_be_ahead(begun) -> None:
 
 def test_what_has_to_do_with_the_cord_does_not_say_the_same_of_the_length_again(begun) -> None:
     begun.say("j 10", "Next: ")
-    begun.say("1 5/8", "Enough cord")
-    begun.say("j 15", "Next: ")
-    assert "The piece will be too short (type w)" in begun.say("3", "Enough cord")
+    begun.say("1 9/16", "Enough cord")
+    begun.say("j 16", "Next: ")
+    begun.say("3 3/16", "Enough cord")
+    begun.say("j 22", "Next: ")
+    assert "The piece will be too short (type w)" in begun.say("4 13/16", "Enough cord")
     assert "too short" not in begun.say("o 8", "Enough cord")
     assert "Too short (type w)" in begun.say("s", "Enough cord")
 

@@ -32,7 +32,7 @@ def strand(name: str = "", closure: str = "bead tip and clasp", work="along") ->
 def test_the_cut_that_was_entered_stands_in_the_step() -> None:
     plan = plan_of(strand())
     told = told_as_cut(plan, [CutEntered(0, 1500.0, "150 cm")])
-    assert texts(told)[0].endswith("Cut 150 cm, if it is not cut yet.")
+    assert texts(told)[0].endswith("Cut 150 cm, as you entered, if it is not cut yet.")
     assert texts(told)[1:] == texts(plan)[1:]
     assert replace(told, strands=plan.strands) == plan
 
@@ -46,13 +46,16 @@ def test_of_several_strands_each_has_its_own() -> None:
     plan = plan_of(strand("upper"), strand("lower"))
     told = told_as_cut(plan, [CutEntered(0, 1400.0, ""), CutEntered(1, 1500.0, "")])
     assert "Cut 140 cm for the upper strand" in texts(told)[0]
-    assert texts(told, 1)[0] == "Cut 150 cm of the stretched silk for the lower strand, if it is not cut yet."
+    assert (
+        texts(told, 1)[0]
+        == "Cut 150 cm of the stretched silk for the lower strand, as you entered, if it is not cut yet."
+    )
 
 
 def test_the_cord_of_a_sliding_knot_is_still_told() -> None:
     plan = plan_of(strand(closure="sliding knot"), material="waxed cotton")
     (text,) = {texts(told_as_cut(plan, [CutEntered(0, 1500.0, "")]))[0]}
-    assert "Cut 150 cm, if it is not cut yet. Cut " in text
+    assert "Cut 150 cm, as you entered, if it is not cut yet. Cut " in text
     assert text.endswith("more, for the sliding knot.")
 
 

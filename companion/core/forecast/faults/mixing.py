@@ -80,6 +80,13 @@ def binned(
     """
     explained = [prepared.inner(covariances) for prepared in found.prepared]
     by_one = [unit_shift(one.hypothesis) - known for one, known in zip(found.prepared, explained, strict=True)]
+    bins = _sure(found, p_nothing, width_mm, by_one)
+    wide = _unsure(found, width_mm, by_one, explained, bins)
+    return (*bins.values(), *wide.values())
+
+
+def _sure(found: Terms, p_nothing: float, width_mm: float, by_one: Sequence[float]) -> dict[int, list[float]]:
+    """The bins of faults of a sure size, by shift. `by_one`: the shift for a size of 1, mm."""
     bins: dict[int, list[float]] = {0: [p_nothing, 0.0, 0.0]}  # of a sure size, by shift
     for place, sizes in found.alone:
         one_mm = by_one[place]
@@ -92,6 +99,13 @@ def binned(
                 own[1] += p * shift_mm
             else:
                 bins[key] = [p, p * shift_mm, 0.0]
+    return bins
+
+
+def _unsure(
+    found: Terms, width_mm: float, by_one: Sequence[float], explained: Sequence[float], bins: dict[int, list[float]]
+) -> dict[tuple[int, int], list[float]]:
+    """Those of an unsure size, by shift and variance; one that is sure after all goes in the `bins`."""
     wide: dict[tuple[int, int], list[float]] = {}  # of an unsure size, by shift and variance
     for p, (place, size, size_variance), first in found.others:
         shift_mm, variance = size * by_one[place], size_variance * explained[place] ** 2
@@ -106,4 +120,4 @@ def binned(
         own[0] += p
         own[1] += p * shift_mm
         own[2] += p * variance
-    return (*bins.values(), *wide.values())
+    return wide
