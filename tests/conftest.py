@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -32,16 +34,23 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     return 0 if len(config.args) == len(files) <= FEW_FILES else None
 
 
+@pytest.fixture(scope="session")
+def homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Homes that are not there yet: most tests write nothing, and to make and remove a folder takes longer."""
+    base = tmp_path_factory.mktemp("homes")
+    return (base / str(number) for number in count())
+
+
 @pytest.fixture(autouse=True)
-def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+def strange_machine(monkeypatch: pytest.MonkeyPatch, homes: Iterator[Path]) -> Path:
     """A home that is empty and nobody's; nothing that the developer has set."""
-    home = tmp_path / "home"
+    home = next(homes)
     for name in list(os.environ):
         if name in SETTINGS or name.startswith(("LC_", "TALLYCORD_", "TEXTUAL")):
             monkeypatch.delenv(name)
     for name in ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
         monkeypatch.setenv(name, str(home / name.lower()))
-    monkeypatch.setenv("TALLYCORD_HOME", str(tmp_path / "tallycord-home"))
+    monkeypatch.setenv("TALLYCORD_HOME", str(home / "tallycord"))
     monkeypatch.setenv("TALLYCORD_KEY_BOUNCE", "0")  # a test types faster than a hand
     monkeypatch.setenv("TZ", "UTC")
     monkeypatch.setenv("LANG", "C.UTF-8")
@@ -50,9 +59,10 @@ def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def data_folder(tmp_path: Path) -> Path:
+def data_folder(strange_machine: Path) -> Path:
     """Where pieces are kept in this test; not there until something is written."""
-    return tmp_path / "tallycord-home"
+    strange_machine.mkdir()
+    return strange_machine / "tallycord"
 
 
 @pytest.fixture
