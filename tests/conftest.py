@@ -35,22 +35,24 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
 
 
 @pytest.fixture(scope="session")
-def homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
-    """Homes that are not there yet: most tests write nothing, and to make and remove a folder takes longer."""
-    base = tmp_path_factory.mktemp("homes")
+def nowhere(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Folders that are not there yet: most tests write nothing, and to make and remove one takes longer than they."""
+    base = tmp_path_factory.mktemp("nowhere")
     return (base / str(number) for number in count())
 
 
 @pytest.fixture(autouse=True)
-def strange_machine(monkeypatch: pytest.MonkeyPatch, homes: Iterator[Path]) -> Path:
+def strange_machine(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch, nowhere: Iterator[Path]) -> Path:
     """A home that is empty and nobody's; nothing that the developer has set."""
-    home = next(homes)
+    has_folder = "tmp_path" in request.fixturenames
+    folder: Path = request.getfixturevalue("tmp_path") if has_folder else next(nowhere)
+    home = folder / "home"
     for name in list(os.environ):
         if name in SETTINGS or name.startswith(("LC_", "TALLYCORD_", "TEXTUAL")):
             monkeypatch.delenv(name)
     for name in ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
         monkeypatch.setenv(name, str(home / name.lower()))
-    monkeypatch.setenv("TALLYCORD_HOME", str(home / "tallycord"))
+    monkeypatch.setenv("TALLYCORD_HOME", str(folder / "tallycord-home"))
     monkeypatch.setenv("TALLYCORD_KEY_BOUNCE", "0")  # a test types faster than a hand
     monkeypatch.setenv("TZ", "UTC")
     monkeypatch.setenv("LANG", "C.UTF-8")
@@ -59,10 +61,9 @@ def strange_machine(monkeypatch: pytest.MonkeyPatch, homes: Iterator[Path]) -> P
 
 
 @pytest.fixture
-def data_folder(strange_machine: Path) -> Path:
+def data_folder(tmp_path: Path) -> Path:
     """Where pieces are kept in this test; not there until something is written."""
-    strange_machine.mkdir()
-    return strange_machine / "tallycord"
+    return tmp_path / "tallycord-home"
 
 
 @pytest.fixture

@@ -28,9 +28,7 @@ def test_there_and_back(tallycord, monkeypatch: pytest.MonkeyPatch, tmp_path: Pa
     assert tallycord("import", place).out.startswith("1 piece newer here, so not changed (skerry-bracelet).\n")
 
 
-def test_gone_on_differently_is_told_and_exit_code_1(
-    tallycord, monkeypatch, tmp_path: Path, data_folder: Path, skerry: Path
-) -> None:
+def test_gone_on_differently_is_told_and_exit_code_1(tallycord, monkeypatch, tmp_path: Path, skerry: Path) -> None:
     tallycord("start", skerry)
     place = tmp_path / "all.json"
     tallycord("export", place)
@@ -40,7 +38,7 @@ def test_gone_on_differently_is_told_and_exit_code_1(
     tallycord("import", place)
     tallycord("note", "skerry", "another road")
     tallycord("export", place, "--force")
-    monkeypatch.setenv("TALLYCORD_HOME", str(data_folder))
+    monkeypatch.setenv("TALLYCORD_HOME", str(tmp_path / "tallycord-home"))
     ran = tallycord("import", place, "--json")
     assert ran.code == 1
     assert json.loads(ran.out)["pieces"] == [{"name": "skerry-bracelet", "outcome": "apart"}]
