@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 # No test is timed: beside a busy neighbour a single example may take a second. The long run: DEVELOPERS.md.
-for _name, _examples in (("suite", 50), ("long", 1000)):
+for _name, _examples in (("suite", 30), ("long", 1000)):
     settings.register_profile(
         _name, deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=_examples
     )
