@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 # No test is timed: beside a busy neighbour a single example may take a second. The long run: DEVELOPERS.md.
-for _name, _examples in (("suite", 50), ("long", 1000)):
+for _name, _examples in (("suite", 30), ("long", 1000)):
     settings.register_profile(
         _name, deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=_examples
     )
@@ -32,16 +34,25 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     return 0 if len(config.args) == len(files) <= FEW_FILES else None
 
 
+@pytest.fixture(scope="session")
+def nowhere(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Folders that are not there yet: most tests write nothing, and to make and remove one takes longer than they."""
+    base = tmp_path_factory.mktemp("nowhere")
+    return (base / str(number) for number in count())
+
+
 @pytest.fixture(autouse=True)
-def strange_machine(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+def strange_machine(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch, nowhere: Iterator[Path]) -> Path:
     """A home that is empty and nobody's; nothing that the developer has set."""
-    home = tmp_path / "home"
+    has_folder = "tmp_path" in request.fixturenames
+    folder: Path = request.getfixturevalue("tmp_path") if has_folder else next(nowhere)
+    home = folder / "home"
     for name in list(os.environ):
         if name in SETTINGS or name.startswith(("LC_", "TALLYCORD_", "TEXTUAL")):
             monkeypatch.delenv(name)
     for name in ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
         monkeypatch.setenv(name, str(home / name.lower()))
-    monkeypatch.setenv("TALLYCORD_HOME", str(tmp_path / "tallycord-home"))
+    monkeypatch.setenv("TALLYCORD_HOME", str(folder / "tallycord-home"))
     monkeypatch.setenv("TALLYCORD_KEY_BOUNCE", "0")  # a test types faster than a hand
     monkeypatch.setenv("TZ", "UTC")
     monkeypatch.setenv("LANG", "C.UTF-8")

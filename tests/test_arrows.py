@@ -5,7 +5,8 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -60,9 +61,10 @@ IMPURE = {
 }  # fmt: skip
 
 
-def imported_names(file: Path) -> list[str]:
+@cache
+def imported_names(file: Path) -> tuple[str, ...]:
     """Every module that a file names: at its top, inside functions, for types only, or by import_module."""
-    names = []
+    names: list[str] = []
     for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
         match node:
             case ast.Import():
@@ -74,7 +76,7 @@ def imported_names(file: Path) -> list[str]:
                     names += [f"companion.{alias.name}" for alias in node.names]
             case ast.Call(func=ast.Name(id="import_module" | "__import__") | ast.Attribute(attr="import_module")):
                 names.append(_written(node.args[0]))
-    return names
+    return tuple(names)
 
 
 def _written(name: ast.expr) -> str:
@@ -85,7 +87,7 @@ def _written(name: ast.expr) -> str:
     return str(name.value)
 
 
-def wrong_arrows(floor: str, names: list[str]) -> list[str]:
+def wrong_arrows(floor: str, names: Iterable[str]) -> list[str]:
     """Those of the names that a file on that floor must not look at."""
     wrong = []
     for name in names:
@@ -107,7 +109,7 @@ def test_a_file_looks_only_downstairs(file: Path) -> None:
     assert wrong_arrows(floor, imported_names(file)) == []
 
 
-def wrong_rooms(room: str, names: list[str]) -> list[str]:
+def wrong_rooms(room: str, names: Iterable[str]) -> list[str]:
     """Those of the names that lie in a room that this one must not look into."""
     seen = [(name, name.split(".")[2]) for name in names if name.startswith("companion.core.")]
     return [name for name, other in seen if other != room and other not in ROOMS[room]]

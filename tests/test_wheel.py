@@ -5,6 +5,7 @@ What Tallycord depends on is lent to that environment from this one, so that no 
 
 from __future__ import annotations
 
+import importlib.util
 import os
 import site
 import subprocess
@@ -15,6 +16,9 @@ from pathlib import Path
 import pytest
 
 REPO = Path(__file__).parents[1]
+# The pip of this environment, where it has one: to make another takes longer than all that is tested here.
+PIP = [sys.executable, "-m", "pip"] if importlib.util.find_spec("pip") else None
+pytestmark = pytest.mark.xdist_group("wheel")  # it is built and installed once
 
 
 @pytest.fixture(scope="module")
@@ -25,9 +29,9 @@ def installed(tmp_path_factory) -> Path:
     built = subprocess.run([sys.executable, "-c", code], cwd=REPO, check=True, capture_output=True, text=True)
     wheel = folder / built.stdout.split()[-1]
     home = folder / "environment"
-    venv.create(home, with_pip=True)
-    python = home / "bin" / "python"
-    install = [python, "-m", "pip", "install", "--quiet", "--no-deps", "--no-index", wheel]
+    venv.create(home, with_pip=PIP is None)
+    pip = [home / "bin" / "python", "-m", "pip"] if PIP is None else [*PIP, "--python", home / "bin" / "python"]
+    install = [*pip, "install", "--quiet", "--no-deps", "--no-index", "--no-compile", wheel]
     subprocess.run(install, check=True, capture_output=True, cwd=folder)
     version = f"python{sys.version_info.major}.{sys.version_info.minor}"
     lent = [path for path in site.getsitepackages() if Path(path, "textual").is_dir()]

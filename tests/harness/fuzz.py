@@ -20,7 +20,7 @@ from companion.cli.main import run as run_command
 from companion.tui.app import TallycordApp
 from companion.workshop import open_at
 from tests.harness.design_files import any_design, valid_design
-from tests.tui.screens import drawn_strips
+from tests.tui.toolkit import looks
 
 MOST_SECONDS = 2.0
 MOST_MEGABYTES = 300
@@ -107,7 +107,7 @@ async def _in_app(home: Path, path: Path, number: int) -> tuple[str, str]:
                 if app._exit:
                     break
             screen = type(app.screen).__name__
-            rows = drawn_strips(app)
+            rows = looks.strips(app)
             wrong = unclean("".join(segment.text for row in rows for segment in row if segment.control is None))
         return screen, wrong
     finally:

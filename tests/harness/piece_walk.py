@@ -13,7 +13,7 @@ from companion.cli.main import run
 from companion.tui.app import TallycordApp
 from companion.workshop import open_at
 from tests.harness.fuzz import unclean
-from tests.tui.screens import drawn_strips
+from tests.tui.toolkit import looks
 
 READING = (
     ("status", "{}"), ("status", "{}", "--json"), ("measure", "{}"), ("remedy", "{}"), ("journal", "{}"),
@@ -72,7 +72,7 @@ def pages(home: Path, size: tuple[int, int] = (80, 24)) -> None:
                     await pilot.press("enter")
                     for key in KEYS:
                         await pilot.press(key)
-                        rows = drawn_strips(app)
+                        rows = looks.strips(app)
                         shown = "".join(part.text for row in rows for part in row if part.control is None)
                         assert not unclean(shown), (key, unclean(shown))
         finally:

@@ -10,6 +10,7 @@ import pytest
 from companion.tui.app import TallycordApp
 from companion.workshop import Workshop, open_at
 from tests.tui.cards import LINEN, LINEN_TEST, SILK, SILK_TESTS
+from tests.tui.toolkit import save_time
 
 PAUSE_SECONDS = 0.004
 SIZES = {"60x18": (60, 18), "80x24": (80, 24), "120x40": (120, 40)}
@@ -44,6 +45,12 @@ def short_pauses(monkeypatch: pytest.MonkeyPatch) -> None:
 
     monkeypatch.setattr("textual.pilot.wait_for_idle", pause)
     monkeypatch.setattr("textual.app.wait_for_idle", pause)
+
+
+@pytest.fixture(autouse=True)
+def nothing_twice(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the toolkit does again and again for the same result, it does once."""
+    save_time(monkeypatch)
 
 
 @pytest.fixture

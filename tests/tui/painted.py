@@ -10,7 +10,7 @@ from rich.color import Color, ColorSystem
 from rich.segment import Segment
 from textual.app import App
 
-from tests.tui.screens import drawn_strips
+from tests.tui.toolkit import looks
 
 Rgb = tuple[int, int, int]
 # Drawn shapes, no letters: the bodies of beads (█ ▌ ░, and ● ○ in a row) and the thumb of a scroll bar (the eighths of
@@ -66,7 +66,7 @@ def painted(app: App, palette: tuple[Rgb, ...] | None = None) -> Iterator[Painte
     """All that can be seen of the app's screen, as its terminal shows it. `palette`: the sixteen colours of that
     terminal, where it has no more."""
     system = app.console._color_system or ColorSystem.TRUECOLOR
-    for strip in drawn_strips(app):
+    for strip in looks.strips(app):
         for segment in strip:
             if segment.text.strip():
                 yield painted_segment(segment, system, palette)

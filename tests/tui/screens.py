@@ -7,42 +7,43 @@ from collections.abc import Callable
 from pathlib import Path
 from time import monotonic
 
-from textual._context import visible_screen_stack
 from textual.app import App
 from textual.pilot import Pilot
-from textual.strip import Strip
+
+from companion.tui.widgets.later_drawing import LaterDrawing
+from tests.tui.toolkit import looks
 
 GOLDEN = Path(__file__).parent / "golden"
 GIVE_UP_SECONDS = 30.0
 SETTLED = 3  # a screen that is the same after so many pauses is drawn
 
 
-def drawn_strips(app: App) -> list[Strip]:
-    """The screen as it goes to the terminal. A dialog is drawn over the page below it: where nobody says which page
-    that is, it is drawn over none, and stays so, for what was drawn is kept."""
-    visible_screen_stack.set(app._background_screens)
-    return app.screen._compositor.render_strips()
-
-
 def screen_text(app: App) -> str:
     """What a person sees, row by row, dialogs over the screen below them."""
     width, height = app.size
-    lines = ["".join(segment.text for segment in strip) for strip in drawn_strips(app)]
+    lines = ["".join(segment.text for segment in strip) for strip in looks.strips(app)]
     return "\n".join(line[:width].rstrip() for line in lines[:height])
+
+
+def drawings(app: App) -> list[LaterDrawing]:
+    """Those that are made in a thread, as far as their place can be seen."""
+    return [one for one in app.screen._compositor.visible_widgets if isinstance(one, LaterDrawing) and one.region]
 
 
 async def until(pilot: Pilot, condition: Callable[[], bool]) -> None:
     """Let the app work until the condition holds; fails with the screen where it never does."""
     end = monotonic() + GIVE_UP_SECONDS
+    looks.paint(pilot.app)
     while not condition():
         assert monotonic() < end, "never came true; the screen is:\n" + screen_text(pilot.app)
         await pilot.pause()
+        looks.paint(pilot.app)
 
 
 async def until_seen(pilot: Pilot, words: str) -> str:
     """Wait until those words are on the screen, wherever its lines break, and all else is drawn; the whole screen."""
     await until(pilot, lambda: words in " ".join(screen_text(pilot.app).split()))
-    await until(pilot, lambda: all(one.is_drawn for one in pilot.app.screen.query("KnotDrawing") if one.region))
+    await until(pilot, lambda: all(one.is_drawn for one in drawings(pilot.app)))
     seen: list[str] = []
     while seen[-SETTLED:] != [screen_text(pilot.app)] * SETTLED:
         seen.append(screen_text(pilot.app))

@@ -243,10 +243,18 @@ def faults(app: TallycordApp, name: str) -> list[str]:
     return sorted(set(found))
 
 
-def sets_for(turn: int) -> tuple[str, ...]:
-    """The sets of colours that a screen is painted in: by turns the two of the lamp and the two of the day, so that
-    each screen is seen in all four, on one terminal or another; all four on every terminal in the long run."""
-    return COLOUR_SETS if LONG else COLOUR_SETS[turn % 2 :: 2]
+def sets_for(scene: int, terminal: str) -> tuple[str, ...]:
+    """The sets of colours that a scene is painted in on that terminal: one, by turns, so that each scene is seen on all
+    four terminals and in all four sets, and each set on each terminal; all four everywhere in the long run."""
+    turn = (scene + [*TERMINALS].index(terminal)) % len(COLOUR_SETS)
+    return COLOUR_SETS if LONG else COLOUR_SETS[turn : turn + 1]
+
+
+def test_each_scene_is_seen_in_each_set() -> None:
+    for scene in range(4):
+        assert {name for terminal in TERMINALS for name in sets_for(scene, terminal)} == {*COLOUR_SETS}
+    for terminal in TERMINALS:
+        assert {name for scene in range(4) for name in sets_for(scene, terminal)} == {*COLOUR_SETS}
 
 
 @pytest.mark.parametrize(
@@ -263,7 +271,7 @@ async def test_all_that_is_painted_can_be_read(workshop, skerry, tmp_path, monke
     async with app.run_test(size=size) as pilot:
         async for scene in scenes(pilot, skerry):
             seen.append(scene)
-            for name in sets_for(len(seen) + [*TERMINALS].index(terminal) + (size != (80, 24))):
+            for name in sets_for(len(seen) + (size != (80, 24)), terminal):
                 app.theme = name
                 page = Color.parse(app.current_theme.background)
                 await until(pilot, lambda page=page: app.screen_stack[0].styles.background == page)
@@ -286,12 +294,12 @@ async def test_the_whole_piece_can_be_read(workshop, tmp_path, terminal) -> None
     workshop.let_go()
     app, wrong = TallycordApp(workshop, design=tray, new=True), {}
     async with app.run_test(size=(200, 60)) as pilot:
-        for page in ("start", "result"):
+        for scene, page in enumerate(("start", "result")):
             if page == "result":
                 app.go(ToPiece(name))
             await until(pilot, lambda page=page: type(app.screen).__name__ == f"{page.capitalize()}Screen")
             await until(pilot, lambda: app.screen.query(PieceDrawing))
-            for colours in COLOUR_SETS:
+            for colours in sets_for(scene, terminal):
                 app.theme = colours
                 await until(pilot, lambda: all(piece.is_drawn for piece in app.screen.query(PieceDrawing)))
                 await pilot.pause()

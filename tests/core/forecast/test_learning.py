@@ -23,10 +23,12 @@ from companion.core.plan.planner import compile_plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, End, Knot, Repeat, Size, Strand
 from tests.core.oracles.dense import Dense
+from tests.examples import LONG
 
 CORD = CordDesign("silk", 0.6, 1, card="silk")
 GLASS = BeadKind("g", "Glass", 6, 6, 1.0)
 KNOTS = 60
+of_makers = pytest.mark.xdist_group("makers")  # whose cards are made once
 LENGTH_MM, TAKE_UP_MM = 1.8, 5.8  # what this maker's knots really are on average
 
 
@@ -69,9 +71,9 @@ def test_a_piece_that_cannot_be_hardly_moves_a_card_that_knows_little() -> None:
 
 @pytest.fixture(scope="module")
 def makers():
-    """The card before, after three and after ten pieces, of forty makers."""
+    """The card before, after three and after ten pieces, of twenty makers; of forty in the long run."""
     found = []
-    for seed in range(40):
+    for seed in range(40 if LONG else 20):
         draw = np.random.default_rng([seed, 7])
         before = first_card(draw)
         plan = plan_with(before)
@@ -81,6 +83,7 @@ def makers():
     return found
 
 
+@of_makers
 def test_ten_pieces_make_the_card_narrower_than_three_and_three_than_none(makers) -> None:
     for before, three, ten in makers:
         assert ten.take_up_sd_mm < three.take_up_sd_mm < before.take_up_sd_mm
@@ -89,6 +92,7 @@ def test_ten_pieces_make_the_card_narrower_than_three_and_three_than_none(makers
         assert ten.take_up_sd_mm > 0.8 * USUAL.piece_cv / sqrt(10) * ten.take_up_mm * 0.8
 
 
+@of_makers
 def test_and_truer_by_as_much_as_they_say(makers) -> None:
     off = np.array([[figures.take_up_mm - TAKE_UP_MM for figures in three] for three in makers])
     rms = np.sqrt((off**2).mean(axis=0))

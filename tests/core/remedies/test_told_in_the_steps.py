@@ -17,19 +17,22 @@ from companion.storage.design.files import read_design
 from tests.core.forecast.test_ruler_by_hand import length_mm, told_mm
 from tests.core.oracles.plan_checks import check_identities
 from tests.core.remedies.off_plan import aimed, what_to_do
+from tests.examples import LONG
 
 PATTERNS = sorted((Path(__file__).parents[3] / "patterns").glob("*.yaml"))
 NO_GAP = ("French wire and clasp", "crimp and clasp", "endless")
 
 
 def offered(path):
-    """(plan, piece, remedy) for everything offered at a few steps of a piece that is so much too short or too long."""
+    """(plan, piece, remedy) for everything offered at a few steps of a piece that is so much too short or too long: at
+    each step with every second length, by turns from design to design; with all of them in the long run."""
     plan = compile_plan(read_design(path).design)
     if plan.target_mm is None:
         return
     string = [plan.piece_step(n, step.number) for n, one in enumerate(plan.strands) for step in one.steps[:-1]]
-    for done in sorted({string[len(string) // 3], string[2 * len(string) // 3], string[-9], string[-7]}):
-        for off_mm in (-10, 4, 9.5, 25):
+    places = sorted({string[len(string) // 3], string[2 * len(string) // 3], string[-9], string[-7]})
+    for turn, done in enumerate(places, PATTERNS.index(path)):
+        for off_mm in (-10, 4, 9.5, 25) if LONG else (-10, 4, 9.5, 25)[turn % 2 :: 2]:
             piece, _, found = what_to_do(aimed(plan, plan.finished_length_mm + off_mm), done)
             yield from ((plan, piece, remedy) for remedy in found if remedy.rests)
 

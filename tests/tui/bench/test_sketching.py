@@ -16,7 +16,8 @@ from companion.tui.routes import ToDesign, ToPiece
 from companion.tui.themes import ground_of
 from companion.workshop import open_at
 from companion.workshop.bench.sketches import Sketched
-from tests.tui.screens import drawn_strips, screen_text, until, until_bench_drawn, until_seen
+from tests.tui.screens import screen_text, until, until_bench_drawn, until_seen
+from tests.tui.toolkit import looks
 
 GIVE_UP_SECONDS = 60
 HOSTILE = """format: 1
@@ -68,7 +69,7 @@ async def test_they_are_in_their_own_colours_under_the_cursor_too(pieces) -> Non
         await until_bench_drawn(pilot)
         ground = ground_of(app)
         teal, silver = (ground.shape(colour) for colour in ((20, 130, 130), (190, 194, 200)))
-        line = next(strip for strip in drawn_strips(app) if "Skerry" in strip.text and "›" in strip.text)
+        line = next(strip for strip in looks.strips(app) if "Skerry" in strip.text and "›" in strip.text)
         colours = {_rgb(segment.style) for segment in line if segment.text and set(segment.text) <= {"●", "○"}}
         assert teal in colours
         assert colours <= {teal, silver}

@@ -17,11 +17,15 @@ from tests.tui.design.by_keys import Answers, fill_in, to_page
 from tests.tui.screens import until_seen
 
 SHIPPED = sorted((Path(__file__).parents[3] / "patterns").glob("*.yaml"), key=lambda path: path.name)
-# Three strands, two sides, and beads of several kinds; all twelve in the long run.
-SEVERAL = [
-    path
+# Three strands, two sides, and beads of several kinds, each on another screen; in the long run all twelve designs, and
+# the bracelet on all three.
+SIZES = {"60x18": (60, 18), "80x24": (80, 24), "120x40": (120, 40)}
+SOME = {"inner-farne-strands": "80x24", "muckle-flugga-necklace": "60x18", "skerry-bracelet": "120x40"}
+MADE = [
+    (path, size)
     for path in SHIPPED
-    if LONG or path.stem in ("inner-farne-strands", "muckle-flugga-necklace", "skerry-bracelet")
+    for size in SIZES
+    if SOME.get(path.stem) == size or (LONG and (size == "80x24" or path.stem == "skerry-bracelet"))
 ]
 
 
@@ -56,10 +60,10 @@ def of_a_strand(strand: Draft | StrandDraft) -> Answers:
     return (strand.pattern, strand.knots, strand.times, strand.middle)
 
 
-@pytest.mark.parametrize("path", SEVERAL, ids=lambda path: path.stem)
-async def test_made_from_nothing_its_plan_is_the_same(own, path) -> None:
+@pytest.mark.parametrize(("path", "size"), MADE, ids=[f"{path.stem}-{size}" for path, size in MADE])
+async def test_made_from_nothing_its_plan_is_the_same(own, path, size) -> None:
     app = TallycordApp(own)
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with app.run_test(size=SIZES[size]) as pilot:
         page = await to_page(pilot)
         for label, answers in what_is_typed(own.drafts.copy_of(path)):
             await fill_in(pilot, label, answers)
@@ -83,13 +87,3 @@ async def test_opened_and_saved_no_byte_is_another(own, path) -> None:
         await until_seen(pilot, "Saved among your designs")
     (copy,) = own.drafts.folder.glob("*.yaml")
     assert copy.read_bytes() == path.read_bytes() == before
-
-
-@pytest.mark.parametrize("size", [(60, 18), (120, 40)], ids=lambda size: f"{size[0]}x{size[1]}")
-async def test_on_the_smallest_screen_and_a_large_one(own, skerry, size) -> None:
-    app = TallycordApp(own)
-    async with app.run_test(size=size) as pilot:
-        page = await to_page(pilot)
-        for label, answers in what_is_typed(own.drafts.copy_of(skerry)):
-            await fill_in(pilot, label, answers)
-        assert page.judged.plan.finished_length_mm == pytest.approx(own.plan(skerry).plan.finished_length_mm)
