@@ -64,7 +64,7 @@ class PicturedPage(TextPage):
 
     def on_mount(self) -> None:
         """Until a scroll bar runs it takes no notice of how long the page has become since it was painted first."""
-        self.call_after_refresh(self.query_one("#page", VerticalScroll).vertical_scrollbar.refresh)
+        self.call_after_refresh(self.query_one("#page", TextScroll).vertical_scrollbar.refresh)
 
     def show_text(self) -> None:
         """Show text and drawing as they are now."""

@@ -30,10 +30,9 @@ class StepsBody(Vertical):
     """The present step, the strand, the figures, the sentences and the keys. Apart from the heading, which is painted
     by itself. What a screen has no room or no colours for is neither loaded nor made."""
 
-    def __init__(self, session: PieceSession) -> None:
+    def __init__(self, session: PieceSession, left_handed: bool) -> None:
         super().__init__(id="below-heading")
-        self.session = session
-        self.left_handed = session.workshop.settings.hand == "left"
+        self.session, self.left_handed = session, left_handed
         self.chart: ChartBeside | None = None  # once there was room for it
 
     def compose(self) -> ComposeResult:

@@ -18,10 +18,9 @@ from companion.tui.widgets.text import TextLine
 NARROWEST, WIDEST = 30, 72  # columns of text
 
 
-def show_lore(screen: Screen[Any], session: PieceSession) -> bool:
+def show_lore(screen: Screen[Any], session: PieceSession, left_handed: bool) -> bool:
     """How the present step is done, and its knot tied. Returns whether there is a step left."""
     width, lines = max(NARROWEST, min(WIDEST, screen.size.width - 6)), drawn_lines(screen.app)
-    left_handed = session.workshop.settings.hand == "left"
     work = work_page(session.plan, session.piece.done, width, left_handed, drawn=bool(lines))
     if work is None:
         return False

@@ -53,6 +53,7 @@ class FollowScreen(Page):
         self.answered_at = float("-inf")  # when a question was last answered, or a dialog closed, in seconds
         self.was_shown = False
         settings = session.workshop.settings
+        self.left_handed = settings.hand == "left"
         # A key that had to wait for its turn was typed before.
         self.bounce = KeyBounce(bounce_seconds(settings.bounce_seconds), clock=lambda: self.turns.typed_at())
 
@@ -67,7 +68,7 @@ class FollowScreen(Page):
 
     def compose(self) -> ComposeResult:
         yield TextLine(self._heading(self.app.size.width - HEADING_MARGINS), id="heading")
-        yield StepsBody(self.session)
+        yield StepsBody(self.session, self.left_handed)
 
     def on_mount(self) -> None:
         self.session.look_where_it_is_open()
@@ -314,7 +315,7 @@ class FollowScreen(Page):
         """How the present step is done, and its knot tied."""
         from companion.tui.follow.reading import show_lore
 
-        if not show_lore(self, self.session):
+        if not show_lore(self, self.session, self.left_handed):
             self.say(Notice("quiet", "Every step is done."))
 
     def action_show_cautions(self) -> None:

@@ -27,6 +27,10 @@ def said(session: PieceSession) -> list[str]:
     return [f"{notice.level}: {notice.headline}" for notice in follow_sentences(session, session.outlook_at_once())]
 
 
+def whole(session: PieceSession) -> list[str]:
+    return [notice.text for notice in follow_sentences(session, session.outlook_at_once())]
+
+
 def test_what_just_happened_comes_first_then_the_cord_that_runs_out(session) -> None:
     session.said = Notice("quiet", "Noted.")
     first, *rest = said(session)
@@ -52,12 +56,11 @@ def test_while_it_is_worked_out_only_what_happened_is_said(session) -> None:
 
 def test_the_keys_that_answer_stand_in_the_sentence_but_not_those_of_another_window(session, other_window) -> None:
     session.measure("strand", TypedLength(60.0, "60 mm"), 17)
-    here = next(text for text in said(session) if "(" in text)
-    assert here.endswith(("(m).", "(c).", "(w: what to do)."))
+    here = next(text for text in whole(session) if text.endswith(("(m).", "(c).", "(w: what to do).")))
     other_window.take_lock(session.opened, anyway=True)
     session.look_where_it_is_open()
-    assert f"{here.rpartition(' (')[0]}." in said(session)
-    assert not any(f"({key}" in text for text in said(session) for key in ("m", "c", "w", "r"))
+    assert f"{here.rpartition(' (')[0]}." in whole(session)
+    assert not any(f"({key})" in text for text in whole(session) for key in ("m", "c", "w: what to do", "r"))
 
 
 def test_of_a_piece_that_has_ended_nothing_is_to_be_done(session, workshop) -> None:
