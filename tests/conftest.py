@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Iterator
 from itertools import count
@@ -32,6 +33,13 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     """None for a few files named on the command line: a worker takes longer to start than most of them to run."""
     files = [argument for argument in config.args if argument.split("::")[0].endswith(".py")]
     return 0 if len(config.args) == len(files) <= FEW_FILES else None
+
+
+def pytest_collection_finish() -> None:
+    """Seven thousand tests and all modules stay to the end: nobody need look through them for garbage again."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(10_000, 10, 10)
 
 
 @pytest.fixture(scope="session")
