@@ -16,7 +16,9 @@ from pathlib import Path
 
 from rich.color import ColorSystem
 from rich.console import COLOR_SYSTEMS
+from textual._context import visible_screen_stack
 from textual.app import App
+from textual.strip import Strip
 
 from companion.tui.app import TallycordApp
 from companion.tui.contrast import SIXTEEN
@@ -25,7 +27,6 @@ from companion.workshop import open_at
 from tests.pictures.terminal_svg import terminal_svg
 from tests.pictures.visits import VISITS, Visit
 from tests.tui.conftest import Clock
-from tests.tui.screens import drawn_strips
 
 SIZES = {"60x18": (60, 18), "80x24": (80, 24), "120x40": (120, 40), "200x60": (200, 60)}
 MILLIONS = {"TERM": "xterm-256color", "COLORTERM": "truecolor"}
@@ -38,6 +39,12 @@ LOOKS: dict[str, dict[str, str]] = {
     "16": {"TERM": "xterm"},
 }
 SETTINGS = ("TERM", "COLORTERM", "NO_COLOR", "TALLYCORD_COLOURS", "TALLYCORD_HOME", "HOME")
+
+
+def drawn_strips(app: App) -> list[Strip]:
+    """The screen as it goes to the terminal, dialogs over the page below them."""
+    visible_screen_stack.set(app._background_screens)
+    return app.screen._compositor.render_strips()
 
 
 def picture_of(app: App[object]) -> str:

@@ -10,7 +10,8 @@ from companion.core.words.notices import Notice
 from companion.tui.commands import BENCH, FOLLOW, HELP, Command
 from companion.tui.widgets.text import KeyLine, TextLine
 from companion.tui.widgets.wrapping import fitted
-from tests.tui.screens import drawn_strips, until_seen
+from tests.tui.screens import until_seen
+from tests.tui.toolkit import looks
 
 
 class Foot(App[None]):
@@ -69,7 +70,7 @@ async def test_each_sentence_has_the_colour_of_how_much_it_matters() -> None:
             await until_seen(pilot, f"A {levels[-1]} one.")
             of_theme = {"quiet": "foreground", "watch": "warning", "off": "error"}
             for row, level in enumerate(levels):
-                style = next(segment.style for segment in drawn_strips(app)[row] if segment.text.strip())
+                style = next(segment.style for segment in looks.strips(app)[row] if segment.text.strip())
                 colour = Color.parse(app.theme_variables[of_theme[level]])
                 assert style.color.get_truecolor() == colour.rgb
                 assert bool(style.bold) == (level == "off")

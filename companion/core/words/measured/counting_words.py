@@ -19,12 +19,14 @@ def stretch_words(plan: Plan, counted: Stretch, done: int) -> str:
     return sentences(f"{steps} should hold {beads}.", in_hand(plan, counted, done))
 
 
-def please_count(plan: Plan, counted: Stretch, done: int, key: str = "") -> str:
+def please_count(plan: Plan, counted: Stretch, done: int, key: str = "", by_hand: bool = True) -> str:
     """What to do: "Count the beads in steps 13 to 18 (r): there should be 6. Back from the last bead done: 6 Grey
-    pearls, then 12 more to the start.". `key`: what takes the count, in brackets, or ""."""
+    pearls, then 12 more to the start.". `key`: what takes the count, in brackets, or ""; `by_hand`: it says where the
+    hand finds them, for what takes the count does not."""
     first, last = _ends(plan, counted)
     steps = f"step {last}" if first == last else f"steps {first} to {last}"
-    return sentences(f"Count the beads in {steps}{key}: there should be {counted.beads}.", in_hand(plan, counted, done))
+    found = in_hand(plan, counted, done) if by_hand else ""
+    return sentences(f"Count the beads in {steps}{key}: there should be {counted.beads}.", found)
 
 
 def _ends(plan: Plan, counted: Stretch) -> tuple[str, str]:

@@ -40,6 +40,7 @@ Keys = Mapping[Answer, str]
 NO_KEYS: Keys = {}  # of a command line
 
 RARE_SDS = 3.0  # off by so many standard deviations a reading is to be taken again, the length being right; our own
+ASKS_ON_THE_SCREEN = "r"  # the key whose question says where the hand finds the beads
 BEAD = {"bead missed": "a bead may be missing", "bead too many": "there may be a bead too many"}
 
 
@@ -166,7 +167,9 @@ def _count_and_ruler(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, cou
 def _count(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     from companion.core.words.measured.counting_words import please_count  # for a bead in doubt
 
-    return please_count(plan, stretch_to_count(plan, piece, outlook), piece.done, in_brackets(keys, "recount"))
+    by_hand = not keys.get("recount", "").startswith(ASKS_ON_THE_SCREEN)
+    key = in_brackets(keys, "recount")
+    return please_count(plan, stretch_to_count(plan, piece, outlook), piece.done, key, by_hand)
 
 
 def in_brackets(keys: Keys, answer: Answer, then: str = "") -> str:

@@ -190,7 +190,11 @@ def test_the_ruler_is_asked_for_beside_an_alarm_and_before_the_closing() -> None
     short = ReadingCheck(Measured("strand", 18, 138.0, ""), -5.5, -2.6)
     both = verdict_line(plan, piece, replace(due, faults=(bead,), checks=(short,)), KEYS)
     assert both.action == (
-        "Count the beads in steps 13 to 18 (r): there should be 6. Leave out the last 15 beads, then count back: "
+        "Count the beads in steps 13 to 18 (r): there should be 6. Measure the strand now (m), before you close it."
+    )
+    spoken = verdict_line(plan, piece, replace(due, faults=(bead,), checks=(short,)), {**KEYS, "recount": "type r"})
+    assert spoken.action == (
+        "Count the beads in steps 13 to 18 (type r): there should be 6. Leave out the last 15 beads, then count back: "
         "6 Glass, then 9 more to the start. Measure the strand now (m), before you close it."
     )
 
