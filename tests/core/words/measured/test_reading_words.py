@@ -113,7 +113,7 @@ def test_a_reading_that_is_too_much_to_be_the_ruler_says_what_to_look_at() -> No
         "4.5 mm less than expected (40 mm): too much to be the ruler.",
     )
     assert (meant.level, meant.headline) == ("watch", "On length so far.")
-    assert meant.action.startswith("Count the beads in steps 5 to 8 (r, after Enter): there should be 4. Back from")
+    assert meant.action.startswith("Count the beads in steps 5 to 8 (r, after Enter): there should be 4.")
     assert meant.detail == ""
 
 
