@@ -7,7 +7,7 @@ import pytest
 from companion.core.words.measured.chart_words import TITLE
 from companion.tui.app import TallycordApp
 from companion.tui.follow.picture.drawn_picture import DrawnPicture, WholePiece
-from tests.tui.screens import gone, screen_text, until_golden, until_seen
+from tests.tui.screens import golden, gone, screen_text, until_golden, until_seen
 
 
 @pytest.fixture
