@@ -58,6 +58,16 @@ class ChartBeside(Vertical):
             self.mount(ChartView(opened.plan, drift), after="#chart-title")
         else:
             charts.first().show(opened.plan, drift)
+        self._write_legend(drift)
+        if not self.content_size.width:  # it stands, and has no place on the screen yet
+            self.call_after_refresh(self._write_legend, drift)
+
+    def on_resize(self) -> None:
+        """Lines are broken for the room there is, which is known only once all beside it stands."""
+        if self.drift is not None:
+            self._write_legend(self.drift)
+
+    def _write_legend(self, drift: Drift) -> None:
         legend = "\n".join(legend_lines(drift, max(1, self.content_size.width - 2)))
         self.query_one("#chart-legend", TextLine).show(Content.styled(legend, "$secondary"))
 
