@@ -123,8 +123,9 @@ class BenchScreen(ListPage):
 
     def show_in_short(self) -> None:
         """Length, cord and closure of what the cursor is on."""
-        told = self.sketching.in_short(self.rows.chosen)
-        self.query_one("#in-short", TextLine).say((Notice("quiet", told.whole),) if told else ())
+        for line in self.query("#in-short").results(TextLine):  # none on a page that is being left
+            told = self.sketching.in_short(self.rows.chosen)
+            line.say((Notice("quiet", told.whole),) if told else ())
 
     def commands_now(self) -> tuple[Command, ...]:
         """Those that do something with the cursor where it is."""

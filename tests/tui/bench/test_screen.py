@@ -325,6 +325,15 @@ async def test_a_design_is_told_by_its_size_kind_cord_and_closure(workshop, tmp_
         await until_seen(pilot, "long when closed. Round leather 1.5 mm. Loop and button.")
 
 
+async def test_what_was_read_for_a_page_that_is_being_left_is_dropped(workshop, tmp_path, monkeypatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "long when closed.")
+        await app.screen.query_one("#in-short").remove()
+        app.screen.show_in_short()  # read in a thread, it comes when it comes
+
+
 async def test_the_plan_of_a_design_opens_without_a_piece(workshop, tmp_path, monkeypatch) -> None:
     monkeypatch.chdir(tmp_path)
     app = TallycordApp(workshop)
