@@ -191,6 +191,8 @@ class FollowScreen(Page):
         room = self.size.width >= CHART_COLUMNS and self.size.height >= CHART_ROWS
         if room != self.has_class("-charted"):
             self.set_class(room, "-charted")
+            self.app.stylesheet.update(self)  # now, for what is called after a refresh is called before a later one
+            self.refresh(layout=True)
             self.call_after_refresh(self.show_all)  # what stands beside it has another width then
         if not room:
             return
@@ -199,6 +201,8 @@ class FollowScreen(Page):
 
             self.chart = ChartBeside(self.workshop.charted)
             self.query_one("#right").mount(self.chart)
+            self.call_after_refresh(self.show_all)
+            return
         self.call_after_refresh(self.chart.show, self.opened)
 
     # -- the steps ----------------------------------------------------------------------------------------------------
