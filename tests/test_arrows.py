@@ -40,6 +40,10 @@ ROOMS = {
         *("values", "maths", "journal", "cord", "closures", "plan", "picture", "drawing", "tying", "draft"),
         *("forecast", "chart", "variants"),
     ),
+    "sheet": (
+        *("values", "maths", "journal", "cord", "closures", "plan", "picture", "drawing", "tying"),
+        *("forecast", "words"),
+    ),
     "remedies": ("values", "maths", "journal", "cord", "closures", "plan", "forecast", "words"),
     "gate": ("values", "journal", "cord", "closures", "plan"),
 }
@@ -182,7 +186,7 @@ def test_no_module_leads_back_to_itself() -> None:
     assert files.keys() > DOORS
     arrows = {module: arrows_of(file, files) if module not in DOORS else set() for module, file in files.items()}
     assert len(arrows) > 100
-    assert arrows["companion.tui.app"] > {"companion.tui.page", "companion.tui.bench.screen"}
+    assert arrows["companion.tui.routing"] > {"companion.tui.page", "companion.tui.bench.screen"}
     assert circles(arrows) == []
 
 
@@ -294,6 +298,32 @@ def test_a_plan_is_made_without_the_app(skerry: Path, command: str) -> None:
     loaded = loaded_by(command, str(skerry))
     assert "yaml" in loaded  # so the run did read the design
     assert not loaded & {"textual", "rich", "numpy", "scipy"}
+
+
+# What a piece at its first step does without on the smallest screens, where nothing is drawn and nothing asked yet.
+LATER = (
+    "companion.core.drawing companion.core.tying companion.core.plan.steps companion.tui.follow.asking "
+    "companion.tui.follow.picture.drawn_picture companion.tui.follow.chart_beside"
+)
+
+
+def test_the_first_step_of_a_piece_loads_no_drawing_and_no_question(skerry: Path) -> None:
+    code = (
+        "import sys, asyncio\n"
+        "from companion.workshop import open_at\n"
+        "from companion.tui.app import TallycordApp\n"
+        "async def look():\n"
+        "    app = TallycordApp(open_at(), piece='skerry-bracelet')\n"
+        "    async with app.run_test(size=(80, 24)) as pilot:\n"
+        "        await pilot.pause()\n"
+        "        print(*sys.modules)\n"
+        "asyncio.run(look())\n"
+    )
+    loaded_by("start", str(skerry))
+    run = subprocess.run([sys.executable, "-c", code], check=True, cwd=PACKAGE.parent, capture_output=True, text=True)
+    loaded = set(run.stdout.split())
+    assert "companion.tui.follow.screen" in loaded
+    assert sorted(loaded & set(LATER.split())) == []
 
 
 def test_going_on_with_a_piece_needs_no_design_reader(skerry: Path) -> None:

@@ -59,6 +59,7 @@ def test_a_length_that_misses_is_warned_of_and_the_table_counts_every_piece() ->
     told = [length.play(seed, scenario) for seed in (79, 80) for scenario in SCENARIOS]
     outside = [one for one in told if not one.within]
     assert len(outside) >= 2
-    assert sum(one.warned for one in outside) >= 0.75 * len(outside)
+    assert sum("off" in one.verdicts or one.marked for one in outside) >= 0.75 * len(outside)
+    assert any("off" in one.verdicts for one in outside)
     _, *lines = length.table(told)
-    assert sum(int(line.split()[-5]) for line in lines if line.startswith("all ")) == len(told)
+    assert sum(int(line.split()[-8]) for line in lines if line.startswith("all ")) == len(told)

@@ -99,3 +99,19 @@ def test_only_the_agreed_names_at_the_top() -> None:
         pytest.skip("not a checkout")
     tops = {line.split("/")[0] for line in listed.stdout.split() if not line.startswith(".")}
     assert tops <= {"README.md", "DEVELOPERS.md", "pyproject.toml", "companion", "patterns", "tests"}
+
+
+# Lengths that elsewhere stand for this whole trade: here they may only be checked, and say that they have no source.
+MODEL_LENGTHS = re.compile(r"\b7[ -]3/4|\b7¾|\b197 ?mm|\b19\.7 ?cm")
+
+
+@pytest.mark.parametrize("folder", ["companion", "patterns", "tests", "."])
+def test_examples_are_our_own(folder: str) -> None:
+    found = []
+    files = (REPO / folder).glob("*") if folder == "." else (REPO / folder).rglob("*")
+    for path in files:
+        if path.suffix in (".py", ".txt", ".yaml", ".md", ".svg", ".sql") and path != Path(__file__):
+            text = path.read_text(encoding="utf-8")
+            if MODEL_LENGTHS.search(text) and "no source" not in text:
+                found.append(str(path.relative_to(REPO)))
+    assert found == []

@@ -46,7 +46,7 @@ COMMANDS = (
         "make a design on the screen, without writing a file",
         ("design", "design skerry.yaml    a copy of it, to change"),
         "Open the design page: name, length, cord, beads, pattern and ends, with the piece drawn beside them while you "
-        "type. If you leave a design half-made, it is there again the next time.",
+        "type. If you leave a design unfinished, it is there again the next time.",
     ),
     Command(
         "plan",
@@ -54,6 +54,20 @@ COMMANDS = (
         "what to cut, the finished length, checks and all steps of a design",
         ("plan skerry.yaml", "plan skerry.yaml --json", 'plan skerry.yaml --card "skerry silk"'),
         "Print the plan of a design: cut list, finished length, checks, cautions and every step. Nothing is saved.",
+    ),
+    Command(
+        "sheet",
+        "design.sheets",
+        "a sheet to print: the cut, the lay-out, and every step with a box to tick",
+        (
+            "sheet skerry.yaml",
+            "sheet skerry.yaml --html skerry.html    a page, to scale",
+            "sheet skerry-bracelet    a piece, as far as it is made",
+        ),
+        "Print a sheet to work by on paper: what to cut and lay out, every step with a box to tick, what the ruler "
+        "should say on the way with a blank for what it says, and how each knot is tied. Without a name: the latest "
+        "piece. What you read on the way you can enter afterwards: `tallycord jump 24`, then "
+        '`tallycord measure "4 1/8 in" --at 18`. Nothing is saved but the page.',
     ),
     Command(
         "compare",
@@ -231,6 +245,15 @@ COMMANDS = (
         ),
         "Enter test knots for the card of that NAME: a length of cord before and after so many knots were tied in it, "
         "or a row of knots tied touching, measured along the cord. The first test makes the card and needs --diameter.",
+    ),
+    Command(
+        "serve",
+        "serve",
+        "the bench in a browser, for a tablet; on this machine only unless you say otherwise",
+        ("serve", "serve --host 192.168.1.20    for a tablet in your network"),
+        "Show the bench in a browser, with large keys for fingers. The address that is printed holds a word that "
+        "nobody can guess: only one who opens it whole is let in. With --host other machines can reach it too; read "
+        "the warning then.",
     ),
     Command(
         "settings",

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from textwrap import fill
 
+from companion.cli.command_table import COMMANDS
+
 # A group of commands: its title, and each line's commands with a word or two for what they do.
 Group = tuple[str, tuple[tuple[tuple[str, ...], str], ...]]
 
 LEFT: tuple[Group, ...] = (
     ("Make a design", (
         (("design",), "draw one on the screen"),
-        (("plan",), "cut, length, all steps"),
+        (("plan", "sheet"), "all steps; on paper"),
         (("check",), "its errors and warnings"),
         (("compare",), "made in other ways"),
         (("reach",), "how far your cord goes"),
-        (("forecast",), "what readings would mean"),
+        (("forecast",), "what readings mean"),
         (("schema",), "for your editor"),
     )),
     ("Follow a piece", (
@@ -40,9 +42,9 @@ RIGHT: tuple[Group, ...] = (
     )),
     ("Look", (
         (("pieces",), "all of them"),
-        (("status",), "where a piece stands"),
-        (("journal",), "all that was done on it"),
+        (("status", "journal"), "now, and all before"),
         (("knots",), "how each is worked"),
+        (("serve",), "on a tablet"),
     )),
     ("Keep", (
         (("cords", "cord"), "cards and test knots"),
@@ -64,9 +66,11 @@ AFTER = (
 
 
 def help_screen(columns: int, spoken: bool) -> str:
-    """The commands side by side; one after another where there is no room, or where it is listened to."""
+    """The commands side by side; one after another where there is no room; as sentences where it is listened to."""
+    if spoken:
+        return "\n".join((*_sentences(), ""))
     left, right = (list(_lines(groups)) for groups in (LEFT, RIGHT))
-    if spoken or columns < 2 * COLUMN - 1:
+    if columns < 2 * COLUMN - 1:
         shown = [*left, *right]
     else:
         right += [""] * (len(left) - len(right))
@@ -80,6 +84,21 @@ def _lines(groups: Sequence[Group]) -> Iterator[str]:
         yield title
         gap = max(len(", ".join(names)) for names, _ in commands) + 2
         yield from (f"  {', '.join(names):<{gap}}{words}" for names, words in commands)
+
+
+def _sentences() -> Iterator[str]:
+    """The same for the ear: a sentence for each command, as its own line of the help has it."""
+    words = {command.name: command.words for command in COMMANDS}
+    yield "Usage: tallycord COMMAND. Without a command it opens the bench."
+    yield ABOUT
+    for title, commands in (*LEFT, *RIGHT):
+        yield f"{title}."
+        yield from (f"tallycord {name}: {words[name]}." for names, _ in commands for name in names)
+    yield "An example: tallycord plan patterns/skerry-bracelet.yaml."
+    yield "tallycord COMMAND --help tells more of one command."
+    yield "tallycord --version tells the version. With --spoken marks are written as words."
+    yield "A piece that is not named is the latest."
+    yield "Exit code 0 is done, 1 needs attention, 2 is wrong usage."
 
 
 def listed() -> list[str]:

@@ -14,7 +14,7 @@ from typing import Any, NoReturn
 
 from companion import __version__
 from companion.cli.command_table import COMMANDS, Command
-from companion.cli.printing import complain, in_words, is_for_the_ear
+from companion.cli.printing import complain, in_words, is_told_in_sentences
 from companion.cli.whole_lengths import whole_lengths
 from companion.core.values.text import capitalised, plain
 from companion.workshop import Workshop
@@ -71,7 +71,7 @@ class TopParser(Parser):
         """Every command, in its group."""
         from companion.cli.help_screen import help_screen
 
-        return help_screen(_columns(), is_for_the_ear())
+        return help_screen(_columns(), is_told_in_sentences())
 
 
 class CommandParser(Parser):

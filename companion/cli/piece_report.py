@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from companion.cli.printing import say, tell
 from companion.core.plan.leftover import leftover_due, leftover_mm
-from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.alarms import PieceThen, news
 from companion.core.words.measured.verdict_words import Keys
 from companion.core.words.step_words import step_line
 from companion.workshop import OpenPiece, Workshop
 
 # What answers a sentence; it stands in the sentence.
-COMMANDS: Keys = {"recount": "`tallycord recount`"}
+COMMANDS: Keys = {"recount": "`tallycord recount`", "jump": "`tallycord jump`"}
 LEAST_JOINED_MM = 20.0  # less is no join: a bare number that comes to less is in another unit; our own choice
 
 
 def say_next(opened: OpenPiece) -> None:
     """The step that comes next, or how the piece is closed."""
     if opened.piece.done < opened.plan.total_steps:
-        say(f"Next: {step_line(opened.plan, opened.piece.done + 1)}")
-        say_entered_cut(opened)
         say_leftover_due(opened)
+        say(f"Next: {step_line(opened.plan, opened.piece.done + 1, opened.piece)}")
     else:
         say(f"Every step is done. Measure the piece, then: `tallycord finish {opened.name} LENGTH{_left(opened)}`.")
 
@@ -27,15 +26,6 @@ def say_next(opened: OpenPiece) -> None:
 def _left(opened: OpenPiece) -> str:
     """What else `finish` is told: what is left of the cord, unless it was measured before the tails were trimmed."""
     return " --left LENGTH" if leftover_mm(opened.plan, opened.piece) is None else ""
-
-
-def say_entered_cut(opened: OpenPiece) -> None:
-    """How long the cord is that is cut in the next step, where the maker has entered another length."""
-    if opened.piece.cuts:
-        from companion.core.words.cut_words import entered_cut_line  # once in a piece
-
-        if line := entered_cut_line(opened.plan, opened.piece):
-            say(line)
 
 
 def say_leftover_due(opened: OpenPiece) -> None:
@@ -50,8 +40,8 @@ def say_news(before: OpenPiece | None, opened: OpenPiece, workshop: Workshop) ->
     """What is new of length and cord since before the act; None: nothing was said yet."""
     if opened.piece.state != "under way":
         return
-    earlier = Moment(before.plan, before.piece, workshop.outlook(before)) if before else None
-    for notice in news(earlier, Moment(opened.plan, opened.piece, workshop.outlook(opened)), COMMANDS):
+    earlier = PieceThen(before.plan, before.piece, workshop.outlook(before)) if before else None
+    for notice in news(earlier, PieceThen(opened.plan, opened.piece, workshop.outlook(opened)), COMMANDS):
         tell(notice)
 
 

@@ -8,7 +8,7 @@ from companion.core.forecast.observations import ruler_mm
 from companion.core.plan.cut import rounded_up_by_mm
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
-from companion.core.values.text import sentences
+from companion.core.values.text import capitalised, sentences
 from companion.core.words.cut_words import cut_list
 from companion.core.words.notices import heading
 from companion.core.words.plan_words import (
@@ -24,16 +24,19 @@ from companion.core.words.trade.cautions import cautions
 from companion.core.words.trade.trade_rules import length_name, three_beads_rule_mm
 
 
-def plan_lines(plan: Plan, steps: bool = True, own_arm_mm: float | None = None) -> Iterator[str]:
-    """The whole plan, line by line."""
+def plan_lines(
+    plan: Plan, steps: bool = True, own_arm_mm: float | None = None, for_the_ear: bool = False
+) -> Iterator[str]:
+    """The whole plan, line by line: the cut first, which is needed first. `for_the_ear`: each figure of a step is
+    named."""
     unit = display_unit(plan.unit)
     yield heading(plan)
     if plan.note:
         yield plan.note
     yield ""
-    yield from _length(plan, unit)
-    yield ""
     yield from ("  " * line.depth + line.text for line in cut_list(plan, own_arm_mm))
+    yield ""
+    yield from _length(plan, unit)
     yield ""
     yield "Count out"
     yield from (f"  {line}" for line in count_out_lines(plan))
@@ -51,7 +54,7 @@ def plan_lines(plan: Plan, steps: bool = True, own_arm_mm: float | None = None) 
     if steps:
         for entry in range(len(plan.strands)):
             yield ""
-            yield from _steps(plan, entry, unit)
+            yield from _steps(plan, entry, unit, for_the_ear)
 
 
 def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
@@ -78,13 +81,19 @@ def _length(plan: Plan, unit: DisplayUnit) -> Iterator[str]:
             yield f"  {strand.title}: {show(strand.strand_length_mm, unit)} of beads and knots"
 
 
-def _steps(plan: Plan, entry: int, unit: DisplayUnit) -> Iterator[str]:
+def _steps(plan: Plan, entry: int, unit: DisplayUnit, for_the_ear: bool) -> Iterator[str]:
     strand = plan.strands[entry]
     name = f"Steps, {strand.title}" if len(plan.strands) > 1 else "Steps"
-    each = ", each cord" if strand.layers > 1 else ""
-    yield f"{name} (after each: the strand, and the leftover cord{each})"
+    several = strand.layers > 1
+    after_each = f" (after each: the strand, and the leftover cord{', each cord' if several else ''})"
+    yield f"{name}." if for_the_ear else f"{name}{after_each}"
     more_mm = rounded_up_by_mm(plan, entry)
     width = len(str(plan.piece_step(entry, len(strand.steps))))
     for step in strand.steps:
-        figures = f"{show(ruler_mm(plan, entry, step.number), unit)}, {show(step.free_cord_mm + more_mm, unit)}"
-        yield f"  {plan.piece_step(entry, step.number):>{width}}  {step_sentence(step)}  [{figures}]"
+        number, told = plan.piece_step(entry, step.number), step_sentence(step)
+        made, left = show(ruler_mm(plan, entry, step.number), unit), show(step.free_cord_mm + more_mm, unit)
+        if not for_the_ear:
+            yield f"  {number:>{width}}  {told}  [{made}, {left}]"
+            continue
+        figures = [f"strand {made}"] * bool(step.elements) + [f"leftover cord {left}{' each' if several else ''}"]
+        yield f"{number}: {told} {capitalised(', '.join(figures))}."

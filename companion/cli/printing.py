@@ -52,6 +52,11 @@ def is_for_the_ear() -> bool:
     return _to_be_heard
 
 
+def is_told_in_sentences() -> bool:
+    """Whether tables are told as sentences: for the ear, and on a terminal that only writes line after line."""
+    return _to_be_heard or os.environ.get("TERM", "") == "dumb"
+
+
 def in_words(text: str) -> str:
     """The text as it is printed: warnings in words, and for the ear all other marks as well."""
     if not _to_be_heard:

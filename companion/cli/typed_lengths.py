@@ -51,7 +51,7 @@ def ruler_step_mm(text: str) -> float:
     return step_mm
 
 
-def share(text: str) -> float:
+def typed_share(text: str) -> float:
     """A share from 0.01 % to 50 %, written in per cent: "1%", "0,2 %"."""
     try:
         return read_share(text)

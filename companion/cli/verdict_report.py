@@ -10,18 +10,22 @@ from companion.core.forecast.outlook import Outlook
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reading_list_words import doubts_lines
 from companion.core.words.measured.verdict_words import verdict_line
+from companion.core.words.notices import Notice
 from companion.workshop import OpenPiece, Workshop
 
 MOST_SAID = 3  # remedies after a reading; more than that nobody listens to
 
 
-def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
-    """Length, cord, and what would put it right."""
+def say_verdicts(opened: OpenPiece, workshop: Workshop, before: OpenPiece | None = None) -> None:
+    """Length, cord, and what would put it right. `before`: the piece before a reading was taken, which is judged by
+    then; what was doubted before it already is not said again."""
     outlook = workshop.outlook(opened)
-    tell(verdict_line(opened.plan, opened.piece, outlook, COMMANDS))
+    tell(verdict_line(opened.plan, opened.piece, outlook, COMMANDS, of_the_piece=before is not None))
     tell(cord_line(opened.plan, outlook))
-    for notice in doubts_lines(opened.plan, opened.piece, outlook, COMMANDS):
-        say(str(notice))
+    known = _doubts(before, workshop) if before else []
+    for notice in _doubts(opened, workshop):
+        if notice not in known:
+            say(str(notice))
     found = workshop.remedies(opened)
     if not found:
         return
@@ -33,6 +37,11 @@ def say_verdicts(opened: OpenPiece, workshop: Workshop) -> None:
         say(best_is_poor(found))
     if len(found) > MOST_SAID:
         say(f"More ways out: `tallycord remedy {opened.name}`.")
+
+
+def _doubts(opened: OpenPiece, workshop: Workshop) -> list[Notice]:
+    """What is to be said of single readings."""
+    return doubts_lines(opened.plan, opened.piece, workshop.outlook(opened), COMMANDS)
 
 
 def cord_json(outlook: Outlook) -> dict[str, Any]:

@@ -45,11 +45,21 @@ def add_piece(
     command: argparse.ArgumentParser, metavar: str = "", words: str = "", takes: Takes = "nothing", needed: bool = False
 ) -> None:
     """A piece, as the command's first word or by --piece; then what the command takes, with its words in the help."""
-    command.add_argument("piece", metavar="PIECE", nargs="?", help=TEXT_NAME_HELP if takes == "text" else NAME_HELP)
+    _add_name(command, "PIECE", TEXT_NAME_HELP if takes == "text" else NAME_HELP)
     if metavar:
         command.add_argument("words", metavar=metavar, nargs="*", help=words)
-    command.add_argument("-p", "--piece", dest="named", metavar="PIECE", help="the same, whatever else is typed")
     command.set_defaults(takes=takes, needed=needed)
+
+
+def add_design_or_piece(command: argparse.ArgumentParser) -> None:
+    """A design file or a piece, as the command's first word; or a piece by --piece."""
+    _add_name(command, "DESIGN|PIECE", "a design file, or a piece's name or how that begins (else the latest piece)")
+    command.set_defaults(takes="nothing", needed=False)
+
+
+def _add_name(command: argparse.ArgumentParser, metavar: str, words: str) -> None:
+    command.add_argument("piece", metavar=metavar, nargs="?", help=words)
+    command.add_argument("-p", "--piece", dest="named", metavar="PIECE", help="a piece, whatever else is typed")
 
 
 def meant_piece(arguments: argparse.Namespace, workshop: Workshop, ended: bool = False) -> Meant:

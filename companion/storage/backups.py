@@ -12,7 +12,7 @@ from companion.core.values.retention import DAY_SECONDS, Copy, is_due, kept
 from companion.storage.database_copy import copy_whole, folder_of, read_connection
 from companion.storage.migrations import APPLICATION_ID
 from companion.storage.rows import count_events
-from companion.storage.sentences import sentences
+from companion.storage.sentences import errors_as_sentences
 
 EVENTS_APART = 100  # where the clock can't tell, a copy is due once so many events are in none
 _NAME, _END, _STAMP_LETTERS = "tallycord-", ".db", 17
@@ -55,7 +55,7 @@ def back_up_where_due(database: Path, now: datetime) -> Path | None:
     Raises NotStored if it cannot be made, and NotADatabase if the file turns out to be damaged; the older copies then
     stay as they are.
     """
-    with sentences(database):
+    with errors_as_sentences(database):
         copies = copies_of(database)
         due = is_due(copies, now.timestamp())
         if due is False or not database.exists() or not _is_ours(database):

@@ -14,7 +14,7 @@ from companion.core.values.text import plain
 from companion.storage.database_copy import BUSY_SECONDS, copy_before_change, is_sound
 from companion.storage.files import make_folder, sync_folder
 from companion.storage.migrations import APPLICATION_ID, CHANGES, migrate
-from companion.storage.sentences import damaged, reason, sentences
+from companion.storage.sentences import damaged, errors_as_sentences, reason
 
 Clock = Callable[[], datetime]
 
@@ -63,7 +63,7 @@ class Database:
     def reading(self) -> Iterator[sqlite3.Connection]:
         """The connection, with errors turned into sentences. Rows that this program cannot have written mean a damaged
         file."""
-        with sentences(self.path):
+        with errors_as_sentences(self.path):
             try:
                 yield self.open()
             except (ValueError, TypeError) as error:  # it opens, and holds what nobody wrote
@@ -88,7 +88,7 @@ def open_database(path: Path, now: Clock, busy_seconds: float = BUSY_SECONDS) ->
         make_folder(path.parent)
     except OSError as error:
         raise NotStored(f"The folder for pieces can't be made: {plain(str(path.parent))}: {reason(error)}.") from error
-    with sentences(path):
+    with errors_as_sentences(path):
         _make_private(path)
         cut_off = _was_cut_off(path)
         db = sqlite3.connect(path, timeout=busy_seconds, isolation_level=None)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from companion.core.values.errors import NotADatabase, NotStored
 from companion.storage.files import written_whole
-from companion.storage.sentences import damaged, sentences
+from companion.storage.sentences import damaged, errors_as_sentences
 
 BUSY_SECONDS = 5.0
 FOLDER = "backups"
@@ -27,7 +27,7 @@ def copy_before_change(database: Path, version: int, now: datetime) -> Path:
     """A copy of the file made before its tables change. Daily copies do not push it out. Raises NotStored."""
     place = folder_of(database) / f"tallycord-{now:%Y-%m-%d}-version-{version}.db"
     try:
-        with sentences(database):
+        with errors_as_sentences(database):
             return copy_whole(database, place)
     except NotStored as error:
         raise NotStored(

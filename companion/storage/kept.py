@@ -119,6 +119,23 @@ class BeadRow(Struct, frozen=True):
     in_hand: str
 
 
+class BeadTakenOut(Struct, frozen=True):
+    """A kind of bead was taken out of the box. `after`: the number of the latest bead in it then; one of that kind that
+    was typed later is in it again."""
+
+    at: datetime
+    name: str
+    length: str
+    after: int
+
+
+class KeptBead(Struct, frozen=True):
+    """A kind of bead as it stands; of one that is taken out, as it was, and when that was."""
+
+    bead: BeadRow
+    taken_out: bool = False
+
+
 class KeptCard(Struct, frozen=True):
     """A card with all its entries."""
 

@@ -70,6 +70,15 @@ BEADS = """CREATE TABLE bead (
 )"""
 
 
+BEADS_TAKEN_OUT = """CREATE TABLE bead_out (
+    id INTEGER PRIMARY KEY,
+    at TEXT NOT NULL,
+    name TEXT NOT NULL,
+    length TEXT NOT NULL,
+    after INTEGER NOT NULL
+)"""
+
+
 def _only_added_to(db: sqlite3.Connection, table: str, why: str) -> None:
     """No row of that table is ever changed or deleted."""
     for verb in ("UPDATE", "DELETE"):
@@ -102,7 +111,18 @@ def _bead_box(db: sqlite3.Connection) -> None:
     _only_added_to(db, "bead", "the bead box is only ever added to")
 
 
-CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (_pieces_and_events, _cards, _settings, _bead_box)
+def _beads_taken_out(db: sqlite3.Connection) -> None:
+    db.execute(BEADS_TAKEN_OUT)
+    _only_added_to(db, "bead_out", "the bead box is only ever added to")
+
+
+CHANGES: tuple[Callable[[sqlite3.Connection], None], ...] = (
+    _pieces_and_events,
+    _cards,
+    _settings,
+    _bead_box,
+    _beads_taken_out,
+)
 
 
 def migrate(db: sqlite3.Connection, keep: Callable[[int], object]) -> None:

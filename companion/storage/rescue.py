@@ -20,14 +20,22 @@ from companion.storage.database_copy import folder_of
 from companion.storage.export.merging import merge_card, merge_piece
 from companion.storage.files import written_whole
 from companion.storage.kept import KeptCard, KeptPiece
-from companion.storage.salvage import Lost, beads_that_read, is_whole, reading, salvage, settings_that_read
-from companion.storage.sentences import sentences
+from companion.storage.salvage import (
+    Lost,
+    beads_taken_out_that_read,
+    beads_that_read,
+    is_whole,
+    reading,
+    salvage,
+    settings_that_read,
+)
+from companion.storage.sentences import errors_as_sentences
 
 
 def look(database: Path) -> Rescue:
     """What can be read of the file and of the newest good copy; nothing is changed. Raises NotADatabase for a file of
     another program or of a newer version, and NotStored if there is no room to look."""
-    with sentences(database):
+    with errors_as_sentences(database):
         copy = _newest_good_copy(database)
         copied = None
         if copy:
@@ -51,7 +59,7 @@ def rescue(database: Path, now: datetime) -> Rescue:
         return found
     merged, damaged = Merged(), found.state == "damaged"
     sources = [place for place in (database if damaged else None, _newest_good_copy(database)) if place]
-    with sentences(database), written_whole(database) as new:
+    with errors_as_sentences(database), written_whole(database) as new:
         with closing(Database(new, lambda: now)) as made, made.writing() as db:
             for source in sources:
                 _take(source, db, merged)
@@ -72,6 +80,8 @@ def _take(source: Path, db: sqlite3.Connection, merged: Merged) -> None:
         if not rows.bead_rows(db):
             for bead in beads_that_read(broken):
                 rows.add_bead(db, bead)
+            for gone in beads_taken_out_that_read(broken):
+                rows.add_bead_taken_out(db, gone)
 
 
 def _counted(db: sqlite3.Connection, name: str) -> Source:

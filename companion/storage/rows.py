@@ -15,6 +15,7 @@ from typing import Any, Literal
 
 from msgspec.json import decode as from_json
 from msgspec.json import encode
+from msgspec.structs import astuple
 
 from companion.core.gate.plan_document import from_document, to_document
 from companion.core.journal.event_document import event_from_document, event_to_document
@@ -24,7 +25,17 @@ from companion.core.journal.names import alike
 from companion.core.plan.plan import Plan
 from companion.core.values.plain_values import Misshapen, Reader, field_names, row_reader
 from companion.core.values.text import plain
-from companion.storage.kept import BeadRow, CardEntry, CardRow, DatedEvent, DesignCopy, KeptPiece, PieceRow, Summary
+from companion.storage.kept import (
+    BeadRow,
+    BeadTakenOut,
+    CardEntry,
+    CardRow,
+    DatedEvent,
+    DesignCopy,
+    KeptPiece,
+    PieceRow,
+    Summary,
+)
 
 PLAN_HEAD = 20_000  # characters of a plan that hold its name, note and size
 SIZE_KEY = ',"size":'  # no text of a plan can hold it: quotation marks within one are written with a backslash
@@ -52,6 +63,10 @@ def _reader(kind: Any) -> Reader:
 
 def _columns(kind: type[Any]) -> str:
     return ", ".join("trouble" if name == "warning" else name for name in field_names(kind))
+
+
+SUMMARY_COLUMNS = ("touched_at", *_columns(Summary).split(", "))
+SUMMARISE = f"UPDATE piece SET {' = ?, '.join(SUMMARY_COLUMNS)} = ? WHERE id = ?"
 
 
 def _rows(db: sqlite3.Connection, kind: Any, rest: str, values: Sequence[Any] = ()) -> Iterator[Any]:
@@ -164,15 +179,18 @@ def add_piece(db: sqlite3.Connection, kept: KeptPiece) -> int:
     design = {f"design_{name}": getattr(kept.design, name) for name in field_names(DesignCopy)}
     first = {"uid": kept.uid, "name": kept.name, **design, "plan": _json(to_document(kept.plan))}
     number = _insert(
-        db, "piece", {**first, "started_at": kept.started_at.isoformat(), **_summarised(kept.journal, kept.summary)}
+        db,
+        "piece",
+        {**first, "started_at": kept.started_at.isoformat()}
+        | dict(zip(SUMMARY_COLUMNS, _summarised(kept.journal, kept.summary), strict=True)),
     )
     _add_events(db, number, kept.journal, 0)
     return number
 
 
-def _summarised(journal: Sequence[DatedEvent], summary: Summary) -> dict[str, Any]:
-    values = (journal[-1].at.isoformat(), *(getattr(summary, name) for name in field_names(Summary)))
-    return dict(zip(("touched_at", *_columns(Summary).split(", ")), values, strict=True))
+def _summarised(journal: Sequence[DatedEvent], summary: Summary) -> tuple[Any, ...]:
+    """The values of SUMMARY_COLUMNS."""
+    return journal[-1].at.isoformat(), *astuple(summary)
 
 
 def warning_of(db: sqlite3.Connection, number: int) -> str:
@@ -212,10 +230,7 @@ def journal(db: sqlite3.Connection, number: int, after: int = 0) -> Iterator[Dat
 def add_events(db: sqlite3.Connection, number: int, events: Sequence[DatedEvent], after: int, summary: Summary) -> None:
     """Add events after number `after` to a piece's journal, and what the bench then shows of the piece."""
     _add_events(db, number, events, after)
-    values = _summarised(events, summary)
-    db.execute(
-        f"UPDATE piece SET {', '.join(f'{name} = ?' for name in values)} WHERE id = ?", (*values.values(), number)
-    )
+    db.execute(SUMMARISE, (*_summarised(events, summary), number))
 
 
 def _add_events(db: sqlite3.Connection, number: int, events: Sequence[DatedEvent], after: int) -> None:
@@ -277,6 +292,26 @@ def bead_rows(db: sqlite3.Connection) -> tuple[BeadRow, ...]:
     if not _has_table(db, "bead"):
         return ()
     return tuple(_rows(db, BeadRow, "bead ORDER BY id"))
+
+
+def bead_numbers(db: sqlite3.Connection) -> list[int]:
+    """The database's own numbers of those, in the same order."""
+    if not _has_table(db, "bead"):
+        return []
+    return [number for (number,) in db.execute("SELECT id FROM bead ORDER BY id")]
+
+
+def beads_taken_out(db: sqlite3.Connection) -> tuple[BeadTakenOut, ...]:
+    """All that was ever taken out, in that order; nothing in a file of an older shape."""
+    if not _has_table(db, "bead_out"):
+        return ()
+    return tuple(_rows(db, BeadTakenOut, "bead_out ORDER BY id"))
+
+
+def add_bead_taken_out(db: sqlite3.Connection, row: BeadTakenOut) -> None:
+    """A kind of bead is in the box no longer."""
+    values = {name: getattr(row, name) for name in field_names(BeadTakenOut)}
+    _insert(db, "bead_out", {**values, "at": row.at.isoformat()})
 
 
 def add_bead(db: sqlite3.Connection, row: BeadRow) -> None:

@@ -20,7 +20,7 @@ from companion.core.values.text import plain
 from companion.storage import rows
 from companion.storage.export.document import card_document, piece_document
 from companion.storage.export.reading import NotOurs, card_of, piece_of
-from companion.storage.kept import BeadRow, DatedEvent, KeptCard, KeptPiece, Summary
+from companion.storage.kept import BeadRow, BeadTakenOut, DatedEvent, KeptCard, KeptPiece, Summary
 from companion.storage.migrations import APPLICATION_ID, CHANGES
 
 # What SQLite says of a broken file, and what its rows say where they hold what nobody wrote.
@@ -112,6 +112,13 @@ def beads_that_read(db: sqlite3.Connection) -> tuple[BeadRow, ...]:
     """The bead box, where all of it reads."""
     with suppress(*UNREADABLE):
         return rows.bead_rows(db)
+    return ()
+
+
+def beads_taken_out_that_read(db: sqlite3.Connection) -> tuple[BeadTakenOut, ...]:
+    """What was taken out of it, where all of that reads."""
+    with suppress(*UNREADABLE):
+        return rows.beads_taken_out(db)
     return ()
 
 

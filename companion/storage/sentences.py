@@ -12,7 +12,7 @@ from companion.core.values.text import plain
 
 
 @contextmanager
-def sentences(path: Path) -> Iterator[None]:
+def errors_as_sentences(path: Path) -> Iterator[None]:
     """Turn errors of the database and the system into sentences. What is wrong comes first and the path last, because a
     screen may have room for the beginning only."""
     try:

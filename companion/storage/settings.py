@@ -15,7 +15,7 @@ from companion.core.values.text import plain
 from companion.storage import rows
 from companion.storage.database import Database, check_ours
 from companion.storage.database_copy import read_connection
-from companion.storage.sentences import reason, sentences
+from companion.storage.sentences import errors_as_sentences, reason
 
 RISK, DRAFT = "run_out_risk", "draft"
 OLD_FILE = "settings.json"
@@ -42,7 +42,7 @@ def read_settings(database: Database) -> dict[str, Any]:
             return {}
     except OSError:
         return {}
-    with sentences(database.path), closing(read_connection(database.path)) as db:
+    with errors_as_sentences(database.path), closing(read_connection(database.path)) as db:
         check_ours(db, database.path)
         try:
             return rows.settings(db)
@@ -78,7 +78,7 @@ def _kept(path: Path, name: str) -> Any:
             return None
     except OSError:  # the same is said of the old file
         return None
-    with sentences(path), closing(read_connection(path)) as db:
+    with errors_as_sentences(path), closing(read_connection(path)) as db:
         check_ours(db, path)
         try:
             return rows.setting(db, name)

@@ -11,7 +11,8 @@ from textual.binding import Binding
 
 class Command(Struct, frozen=True):
     """One thing to do. `keys`: the first is the one shown, as `shown`; `short`: a word or two for the key line, ""
-    where it stands only in the help; `text`: the help's sentence. `told_key`: the action is told which key it was."""
+    where it stands only in the help; `text`: the help's sentence. `told_key`: the action is told which key it was.
+    `brief`: the sentence in a few words, where the help has room for no more."""
 
     action: str
     keys: str
@@ -19,13 +20,30 @@ class Command(Struct, frozen=True):
     short: str
     text: str
     told_key: bool = False
+    brief: str = ""
+
+    @property
+    def in_brief(self) -> str:
+        """What the help says of it where there is little room."""
+        return self.brief or self.text
 
 
 CONFIRM = Command(
-    "confirm_step", "space,pagedown", "Space", "done", "Mark this step done (or click it).", told_key=True
+    "confirm_step",
+    "space,pagedown",
+    "Space",
+    "done",
+    "Mark this step done (or click it).",
+    told_key=True,
+    brief="done (or click)",
 )
 CONFIRM_ENTER = Command(
-    "confirm_by_enter", "enter", "Enter", "", "The same, but not within a second of typing an answer."
+    "confirm_by_enter",
+    "enter",
+    "Enter",
+    "",
+    "The same, but not within a second of typing an answer.",
+    brief="same, 1 s after typing",
 )
 # A digit on the follow screen is how a reading begins.
 DIGITS = replace(
@@ -36,44 +54,133 @@ DIGITS = replace(
         "",
         "Measure, beginning with that digit; once every step is done, the finished length.",
     ),
+    brief="measure, digit first",
     told_key=True,
 )
 # The same key, once every step is made.
-FINISH = replace(CONFIRM, short="finish", text="Finish the piece, and say how long it came out.")
-UNDO = Command("undo", "u,backspace", "u", "undo", "Undo the latest thing you did; again: the one before it.")
-REDO = Command("redo", "U", "U", "", "Redo what was undone last.")
+FINISH = replace(
+    CONFIRM, short="finish", brief="finish the piece", text="Finish the piece, and say how long it came out."
+)
+UNDO = Command(
+    "undo",
+    "u,backspace",
+    "u",
+    "undo",
+    "Undo the latest thing you did; again: the one before it.",
+    brief="undo the latest",
+)
+REDO = Command("redo", "U", "U", "", "Redo what was undone last.", brief="redo what was undone")
 # A piece that has ended.
-REOPEN = replace(UNDO, short="open again", text="Open the piece again: it is under way then.")
+REOPEN = replace(UNDO, short="open again", brief="", text="Open the piece again: it is under way then.")
 TAKE_UP = replace(REOPEN, short="take up again", text="Take the piece up again: it is under way then.")
 MEASURE = Command(
-    "ask('strand')", "m", "m", "measure", "Measure the strand: type what the ruler says, and see what it means."
+    "ask('strand')",
+    "m",
+    "m",
+    "measure",
+    "Measure the strand: type what the ruler says, and see what it means.",
+    brief="measure the strand",
 )
-CORD = Command("ask('free cord')", "c", "c", "cord", "Measure the leftover cord, and see whether it will reach.")
-NOTE = Command("ask('note')", "n", "n", "note", "Write a note at this step.")
-JUMP = Command("ask('jump')", "j", "j", "jump", "Jump to a step: the steps up to it count as done.")
-JOIN = Command("ask('join')", "o", "o", "", "Join new cord on, and say how much each cord gains.")
-LORE = Command("show_lore", "k", "k", "", "How to do this step and tie its knot.")
+CORD = Command(
+    "ask('free cord')",
+    "c",
+    "c",
+    "cord",
+    "Measure the leftover cord, and see whether it will reach.",
+    brief="measure leftover cord",
+)
+NOTE = Command("ask('note')", "n", "n", "note", "Write a note at this step.", brief="write a note")
+JUMP = Command(
+    "ask('jump')", "j", "j", "jump", "Jump to a step: the steps up to it count as done.", brief="jump to a step"
+)
+JOIN = Command(
+    "ask('join')", "o", "o", "", "Join new cord on, and say how much each cord gains.", brief="join new cord on"
+)
+LORE = Command("show_lore", "k", "k", "", "How to do this step and tie its knot.", brief="how to do this step")
 REMEDY = Command(
-    "what_to_do", "w", "w", "what to do", "What would bring the piece back to its length, or let the cord reach."
+    "what_to_do",
+    "w",
+    "w",
+    "what to do",
+    "What would bring the piece back to its length, or let the cord reach.",
+    brief="what would put it right",
 )
-WITHDRAW = Command("withdraw", "x", "x", "", "Take out the latest reading; again: the one before it.")
+WITHDRAW = Command(
+    "withdraw",
+    "x",
+    "x",
+    "",
+    "Take out the latest reading; again: the one before it.",
+    brief="take out latest reading",
+)
 READINGS = Command(
-    "show_readings", "M", "M", "", "All readings: what was expected, which count. Take any out, or put it back."
+    "show_readings",
+    "M",
+    "M",
+    "",
+    "All readings: what was expected, which count. Take any out, or put it back.",
+    brief="all readings",
 )
-RECOUNT = Command("ask('count')", "r", "r", "counted", "Say how many beads you counted.")
-TAKE_OVER = Command("take_over", "h", "h", "take over", "Take over a piece that is open in another window.")
-CAUTIONS = Command("show_cautions", "s", "s", "", "Take care: what can hurt, with this piece.")
-FROM_AFAR = Command("from_afar", "f", "f", "", "Show only this step, large enough to read across the room; again: all.")
-SHOW_PLAN = Command("show_plan", "p", "p", "", "The whole plan: cut, beads, all steps, readings, notes, journal.")
-CHART = Command("show_chart", "v", "v", "", "A chart of your readings: how far each is from the plan.")
+RECOUNT = Command("ask('count')", "r", "r", "counted", "Say how many beads you counted.", brief="say what you counted")
+TAKE_OVER = Command(
+    "take_over",
+    "h",
+    "h",
+    "take over",
+    "Take over a piece that is open in another window.",
+    brief="take over, two windows",
+)
+CAUTIONS = Command(
+    "show_cautions", "s", "s", "", "Take care: what can hurt, with this piece.", brief="take care: what hurts"
+)
+FROM_AFAR = Command(
+    "from_afar",
+    "f",
+    "f",
+    "",
+    "Show only this step, large enough to read across the room; again: all.",
+    brief="large, from afar",
+)
+SHOW_PLAN = Command(
+    "show_plan",
+    "p",
+    "p",
+    "",
+    "The whole plan: cut, beads, all steps, readings, notes, journal.",
+    brief="the whole plan",
+)
+CHART = Command(
+    "show_chart",
+    "v",
+    "v",
+    "",
+    "A chart of your readings: how far each is from the plan.",
+    brief="chart of your readings",
+)
 CHART_AS_TABLE = replace(CHART, short="numbers", text="The same numbers as a table.")
 CHART_AGAIN = replace(CHART, short="chart", text="The chart again.")
-HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.")
-PALETTE = Command("show_palette", "colon,ctrl+p", ":", "", "Find what you want to do by its words.")
-SET_ASIDE = Command("app.set_aside", "ctrl+z", "Ctrl+Z", "", "Put Tallycord in the background; fg brings it back.")
+HELP = Command("show_help", "question_mark,f1", "?", "more", "All keys, and what the marks mean.", brief="this help")
+PALETTE = Command(
+    "show_palette",
+    "colon,ctrl+p",
+    ":",
+    "",
+    "Find what you want to do by its words.",
+    brief="find things by words",
+)
+SET_ASIDE = Command(
+    "app.set_aside",
+    "ctrl+z",
+    "Ctrl+Z",
+    "",
+    "Put Tallycord in the background; fg brings it back.",
+    brief="put in the background",
+)
 HOW_TO_LEAVE = Command("app.how_to_leave", "ctrl+c", "Ctrl+C", "", "How to leave. Nothing is lost.")
-THEME = Command("next_theme", "t", "t", "", "Change colours: lamp, day, and each in high contrast.")
-LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.")
+THEME = Command(
+    "next_theme", "t", "t", "", "Change colours: lamp, day, and each in high contrast.", brief="change colours"
+)
+LEAVE = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. Nothing is lost.", brief="back to the bench")
 QUIT = Command("leave", "escape,q", "Esc", "quit", "Leave Tallycord. Nothing is lost.")
 SHOW_ALL = replace(QUIT, short="show all", text="Show all rows again.")  # while a filter is on
 PICK_ROW = Command("take", "enter,space", "Enter", "choose", "Choose the one under the cursor.")
@@ -90,9 +197,11 @@ SET_ROW = Command("open_row", "enter,space", "Enter", "set", "Change the one und
 CORDS_KEY = Command("show_cords", "k", "k", "cords", "The cord cards: how much of each cord your knots use up.")
 DRAW = Command("draw_design", "d", "d", "new design", "Make a design of your own; no file needs to be written.")
 COPY = Command("copy_design", "e", "e", "", "Make a design of your own from a copy of the one under the cursor.")
+COPY_THIS = replace(COPY, short="copy", text="Make a design of your own from a copy of this one.")
 TRY = Command("try_out", "y", "y", "try it", "Try it out: two minutes on a sample piece. Nothing of it is kept.")
 FILL_IN = Command("open_row", "enter,space", "Enter", "fill in", "Fill in the part under the cursor.")
 REMOVE = Command("withdraw", "x,delete", "x", "", "Take out the bead or the strand under the cursor.")
+OUT_OF_BOX = replace(REMOVE, short="take out", text="Take the bead under the cursor out of your bead box.")
 TAKE_WAY = Command(
     "take_way", "1,2,3,4,5", "1–5", "", "Take that one of the ways to let it come out; u undoes it.", told_key=True
 )
@@ -104,6 +213,7 @@ TAKE_FROM_PICTURE = Command("withdraw", "x,delete", "x", "take out", "Take it ou
 OTHER_KIND = Command("other_kind", "k", "k", "kind", "Another kind of bead, or of knot, in its place.")
 MOVE_LEFT = Command("move_left", "less_than_sign,shift+left", "<", "move", "Move it to before the one before it.")
 MOVE_RIGHT = Command("move_right", "greater_than_sign,shift+right", ">", "", "Move it to after the next one.")
+APART = Command("stand_apart", "A", "A", "apart", "Let this repeat stand apart from the others, to change it alone.")
 LEFT = Command("other_before", "left", "←", "", "To the one before.")
 RIGHT = Command("other", "right", "→", "next", "To the next one.")
 OTHER_STRAND = Command("next_section", "tab", "Tab", "", "To the next strand.")
@@ -114,7 +224,7 @@ SAVE = Command("save", "ctrl+s", "Ctrl+S", "save", "Save the design among your o
 SAVE_AND_BEGIN = Command("save_and_begin", "b", "b", "save and begin", "Save the design and begin a piece of it.")
 COMPARE = Command("compare", "c", "c", "compare", "Compare: knots elsewhere, one cord or two, another closure.")
 ANEW = Command("begin_anew", "n", "n", "", "Begin an empty design; u brings this one back.")
-LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. The half-made design is kept.")
+LEAVE_DRAFT = Command("leave", "escape,q", "Esc", "bench", "Back to the bench. The unfinished design is kept.")
 LOOK_UP = Command("show_knots", "l", "l", "", "Look up how every knot and closure is worked.")
 OPEN_KNOT = Command("open_row", "enter,space", "Enter", "open", "How the one under the cursor is worked.")
 CHOOSE_CARD = Command("choose_card", "k", "k", "cord card", "Choose the cord card for this piece, or an estimate.")
@@ -126,6 +236,16 @@ UP = Command("cursor_up", "up", "↑", "", "Up: the cursor, or the page.")
 DOWN = Command("cursor_down", "down", "↓", "", "Down: the cursor, or the page.")
 TOP = Command("cursor_top", "home", "Home", "", "To the first row, or the top of the page.")
 BOTTOM = Command("cursor_bottom", "end", "End", "", "To the last row, or the end of the page.")
+PAGE_UP = Command("page_up", "pageup", "Page Up", "", "A page up.")
+PAGE_DOWN = Command("page_down", "pagedown", "Page Down", "", "A page down.")
+MOVING = (
+    UP,
+    DOWN,
+    PAGE_UP,
+    PAGE_DOWN,
+    TOP,
+    BOTTOM,
+)  # on every page and in every list that may be longer than the screen
 NEXT_SECTION = Command("next_section", "tab", "Tab", "next part", "To the next part of the page.")
 LAST_SECTION = Command("last_section", "shift+tab", "Shift+Tab", "", "To the previous part of the page.")
 BEGIN = Command("begin", "enter,space", "Enter", "begin", "Begin with the planned cut, or with the one you entered.")
@@ -160,7 +280,8 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         "next_theme",
     )),
     ("Moving", (
-        "cursor_up", "cursor_down", "cursor_top", "cursor_bottom", "next_section", "last_section",
+        "cursor_up", "cursor_down", "page_up", "page_down", "cursor_top", "cursor_bottom", "next_section",
+        "last_section",
     )),
     ("Leaving", ("leave", "app.set_aside", "app.how_to_leave")),
 )  # fmt: skip
@@ -172,39 +293,45 @@ FOLLOW = (
     READINGS, CHART, CAUTIONS, TAKE_OVER, SHOW_PLAN, FROM_AFAR, HELP, PALETTE, THEME, LEAVE,
 )  # fmt: skip
 DESIGN = (
-    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, TAKE_WAY, PICTURE, EVERY, COMPARE, UP, DOWN,
+    FILL_IN, SAVE, SAVE_AND_BEGIN, UNDO_DRAFT, REDO_DRAFT, REMOVE, ANEW, TAKE_WAY, PICTURE, EVERY, COMPARE, *MOVING,
     HELP, PALETTE, THEME, LEAVE_DRAFT,
 )  # fmt: skip
 ON_PICTURE = (
-    RIGHT, LEFT, INSERT, INSERT_KNOT, TAKE_FROM_PICTURE, OTHER_KIND, MOVE_LEFT, MOVE_RIGHT, UNDO_DRAFT, REDO_DRAFT,
-    TOP, BOTTOM, OTHER_STRAND, DONE_ON_PICTURE,
+    RIGHT, LEFT, INSERT, INSERT_KNOT, TAKE_FROM_PICTURE, OTHER_KIND, MOVE_LEFT, MOVE_RIGHT, APART, UNDO_DRAFT,
+    REDO_DRAFT, TOP, BOTTOM, OTHER_STRAND, DONE_ON_PICTURE,
 )  # fmt: skip
 BENCH = (
     OPEN, NEW, RENAME, PUT_AWAY, DRAW, CORDS_KEY, COPY, TRY, SHOW_PLAN, SETTINGS_KEY, UNDO_HERE, LOOK_UP, FIND,
-    UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, QUIT,
+    *MOVING, HELP, PALETTE, THEME, QUIT,
 )  # fmt: skip
-START = (BEGIN, ENTER_CUT, CHOOSE_CARD, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, BACK)
-WHICH_PIECE = (OPEN, NEW, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, BACK)
-SETTINGS_KEYS = (SET_ROW, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH)
+START = (BEGIN, ENTER_CUT, CHOOSE_CARD, *MOVING, HELP, PALETTE, THEME, BACK)
+WHICH_PIECE = (OPEN, NEW, *MOVING, HELP, PALETTE, THEME, BACK)
+SETTINGS_KEYS = (SET_ROW, *MOVING, HELP, PALETTE, THEME, TO_BENCH)
 PLAN = (
-    NEXT_SECTION, LAST_SECTION, UP, DOWN, TOP, BOTTOM, ENTER_CUT, replace(READINGS, short="readings"), HELP, PALETTE,
+    NEXT_SECTION, LAST_SECTION, *MOVING, ENTER_CUT, replace(READINGS, short="readings"), HELP, PALETTE,
     THEME, BACK_TO_PIECE,
+)  # fmt: skip
+DESIGN_PLAN = (
+    replace(BEGIN, action="begin", text="Begin a piece of this design."), NEXT_SECTION, LAST_SECTION, *MOVING,
+    COPY_THIS, HELP, PALETTE, THEME, BACK,
 )  # fmt: skip
 RESULT = (
     ANOTHER, replace(SHOW_PLAN, short="plan"), READINGS, replace(CHART, short="chart"),
-    REOPEN, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH,
+    REOPEN, *MOVING, HELP, PALETTE, THEME, TO_BENCH,
 )  # fmt: skip
-RECAP = (GO_ON, SHOW_PLAN, HELP, PALETTE, THEME, LEAVE)
-CORDS = (OPEN_CARD, NEW_CARD, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH)
-CARD = (NEW_TEST, TAKE_TEST_BACK, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_CORDS)
-KNOTS = (OPEN_KNOT, UP, DOWN, TOP, BOTTOM, HELP, PALETTE, THEME, TO_BENCH)
+RECAP = (GO_ON, SHOW_PLAN, *MOVING, HELP, PALETTE, THEME, LEAVE)
+CORDS = (OPEN_CARD, NEW_CARD, *MOVING, HELP, PALETTE, THEME, TO_BENCH)
+CARD = (NEW_TEST, TAKE_TEST_BACK, *MOVING, HELP, PALETTE, THEME, TO_CORDS)
+KNOTS = (OPEN_KNOT, *MOVING, HELP, PALETTE, THEME, TO_BENCH)
 ASK = (TAKE, CLEAR, DROP)
 FORM = (NEXT, OTHER, UP, DOWN, CLEAR, DROP)
-PICK = (PICK_ROW, UP, DOWN, TOP, BOTTOM, DROP_LIST)
-PALETTE_KEYS = (DO_IT, UP, DOWN, CLEAR, DROP)
+PICK = (PICK_ROW, *MOVING, DROP_LIST)
+BOX = (PICK_ROW, OUT_OF_BOX, *MOVING, DROP_LIST)
+PALETTE_KEYS = (DO_IT, UP, DOWN, PAGE_UP, PAGE_DOWN, CLEAR, DROP)
 READING_LIST = (replace(PICK_ROW, short="take out or put back"), replace(DROP_LIST, short="close"))
-SHOW = (CLOSE,)
-CHART_KEYS = (CHART_AS_TABLE, CLOSE)
+SHOW = (*MOVING, CLOSE)
+MORE_BELOW = replace(PAGE_DOWN, shown="Page Down", short="more below")
+CHART_KEYS = (CHART_AS_TABLE, *MOVING, CLOSE)
 TABLE_KEYS = (CHART_AGAIN, CLOSE)
 
 # Done before any widget that has the key as well: Enter in a line to type in is the question's.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import os
+import select
 import signal
 import sys
 import threading
@@ -12,6 +13,7 @@ from typing import NoReturn
 
 LOOK_SECONDS = 2.0
 GRACE_SECONDS = 3.0
+DRIVER = "TEXTUAL_DRIVER"  # set where a server passes keys and screens on
 
 
 def end_on_signals(leave: Callable[[int], object]) -> None:
@@ -44,11 +46,20 @@ def end_without_terminal(leave: Callable[[int], object]) -> None:
 
 
 def terminal_there() -> bool:
-    """Whether anybody can read and type."""
+    """Whether anybody can read and type: at a terminal, or in a browser at the other end of a pipe."""
     try:
-        return sys.__stdin__ is not None and os.isatty(sys.__stdin__.fileno())
+        if sys.__stdin__ is None:
+            return False
+        number = sys.__stdin__.fileno()
+        return os.isatty(number) or (DRIVER in os.environ and not _hung_up(number))
     except (OSError, ValueError):
         return False
+
+
+def _hung_up(pipe: int) -> bool:
+    poll = select.poll()
+    poll.register(pipe, select.POLLHUP)
+    return any(event & (select.POLLHUP | select.POLLERR | select.POLLNVAL) for _, event in poll.poll(0))
 
 
 def _leave_in_time(loop: asyncio.AbstractEventLoop, leave: Callable[[int], object], code: int) -> None:

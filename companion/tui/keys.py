@@ -7,7 +7,7 @@ screens are built, it would reach a dialog that has no line to type in yet, or o
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from time import monotonic
 from typing import Any, TypeVar, cast
@@ -39,11 +39,13 @@ class KeysInTurnApp(App[int]):
         self._there: KeysInTurnScreen[Any] | None = None  # the screen that was last on top, built and drawn
         self._called = False  # the next key is on its way already
         self._typed_at: float | None = None  # when the key that is being done was typed
+        self.on_typed: Callable[[], None] = lambda: None  # told of every key
 
     async def on_event(self, event: events.Event) -> None:
         if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:
             early = isinstance(event, events.Key) and event.key == "ctrl+j"
             self._typed.append(events.Key("enter", "\r") if early else event)
+            self.on_typed()
             self.next_key()
         elif isinstance(event, events.MouseEvent) and not event.is_forwarded and not self._has_screen:
             return  # the click was meant for what stood there before
@@ -72,7 +74,7 @@ class KeysInTurnApp(App[int]):
     def next_key(self) -> None:
         """Have the next key done, once the app has done what the last one set going: a line may get the focus."""
         if self._typed and not self._called:
-            self._called = self.call_later(self._do_next_key)
+            self._called = self.post_message(events.Callback(self._do_next_key))
 
     async def _do_next_key(self) -> None:
         self._called = False

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Protocol, cast
 
 from textual import on, work
 from textual.app import ComposeResult
-from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widget import Widget
 
@@ -20,7 +19,9 @@ from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.setting_list import COLOURS
 from companion.core.words.notices import Notice
 from companion.tui.commands import ONLY_KEYS, SET_ASIDE, Command
+from companion.tui.ground import BlankGround
 from companion.tui.keys import KeysInTurnScreen
+from companion.tui.moving import MovesThrough, TextScroll
 from companion.tui.routes import Route, ToBench
 from companion.tui.setting_aside import can_be_set_aside
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from companion.workshop import Workshop
 
 TALL_ROWS = 24  # a screen of fewer is a low one
+ROOMY_COLUMNS = 100  # of a screen that has room for something beside what it says
 
 
 class Tallycord(Protocol):
@@ -47,7 +49,7 @@ class Tallycord(Protocol):
         """Leave Tallycord."""
 
 
-class Page(KeysInTurnScreen[None]):
+class Page(KeysInTurnScreen[None], BlankGround):
     """A whole screen with its commands."""
 
     COMMANDS_HERE: tuple[Command, ...] = ()
@@ -95,7 +97,7 @@ class Page(KeysInTurnScreen[None]):
         from companion.tui.dialogs.help import help_dialog
 
         commands = self.COMMANDS_HERE if sys.platform == "win32" else (*self.COMMANDS_HERE, SET_ASIDE)
-        await self._do(await self.answer(help_dialog(commands, self.help_plan)))
+        await self._do(await self.answer(help_dialog(commands, self.help_plan, self.app.size.width)))
 
     @work
     async def action_show_palette(self) -> None:
@@ -133,12 +135,19 @@ class HeadedPage(Page):
         """What stands under the heading."""
         raise NotImplementedError
 
+    def on_mount(self) -> None:
+        self.show_keys()
+
     def say(self, *notices: Notice) -> None:
         """Say these sentences, and no longer those from before."""
         self.query_one("#said", TextLine).say(notices)
 
+    def show_keys(self) -> None:
+        """The keys at the foot: those that do something as the page stands."""
+        self.query_one(KeyLine).offer(*self.commands_now())
 
-class ListPage(HeadedPage):
+
+class ListPage(MovesThrough, HeadedPage):
     """A list to choose from. The first command opens the row under the cursor; a click on a row does the same."""
 
     def body(self) -> Iterable[Widget]:
@@ -147,35 +156,26 @@ class ListPage(HeadedPage):
     def on_mount(self) -> None:
         self.rows.focus()
 
+    @on(Rows.Moved)
+    def show_keys_of_row(self) -> None:
+        """Another row may have other keys."""
+        self.show_keys()
+
     @property
     def rows(self) -> Rows:
         """The list."""
         return self.query_one(Rows)
-
-    def action_cursor_up(self) -> None:
-        self.rows.move(-1)
-
-    def action_cursor_down(self) -> None:
-        self.rows.move(1)
-
-    def action_cursor_top(self) -> None:
-        """To the first row that can be chosen."""
-        self.rows.to_first()
-
-    def action_cursor_bottom(self) -> None:
-        """To the last one."""
-        self.rows.to_last()
 
     @on(Rows.Chosen)
     async def row_clicked(self) -> None:
         await self.click(self.COMMANDS_HERE[0].action)
 
 
-class TextPage(HeadedPage):
+class TextPage(MovesThrough, HeadedPage):
     """A text to read, as far as it goes."""
 
     def body(self) -> Iterable[Widget]:
-        return (VerticalScroll(Paragraphs(self.text(), id="text"), id="page", can_focus=False),)
+        return (TextScroll(Paragraphs(self.text(), id="text"), id="page"),)
 
     def text(self) -> list[Paragraph]:
         """What there is to read."""
@@ -184,22 +184,7 @@ class TextPage(HeadedPage):
     def show_text(self) -> None:
         """Show the text as it is now."""
         self.query_one("#text", Paragraphs).show(self.text())
-
-    def action_cursor_up(self) -> None:
-        """Read on upward."""
-        self.query_one("#page").scroll_up(animate=False)
-
-    def action_cursor_down(self) -> None:
-        """Read on downward."""
-        self.query_one("#page").scroll_down(animate=False)
-
-    def action_cursor_top(self) -> None:
-        """To the top."""
-        self.query_one("#page").scroll_home(animate=False)
-
-    def action_cursor_bottom(self) -> None:
-        """To the end."""
-        self.query_one("#page").scroll_end(animate=False)
+        self.show_keys()
 
     def action_next_section(self) -> None:
         """To the heading below the top line."""

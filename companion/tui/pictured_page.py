@@ -6,17 +6,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from msgspec import Struct
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical
 from textual.widget import Widget
 
 from companion.core.plan.plan import Plan
+from companion.tui.moving import TextScroll
 from companion.tui.page import TextPage
 from companion.tui.widgets.figures import Figure, Figures
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.piece_drawing import PieceDrawing
 
 
-class Spread(Struct, frozen=True):
+class WidePage(Struct, frozen=True):
     """What the page shows where it is wide, from top to bottom. `inside`: what stands in the middle of the closed
     piece."""
 
@@ -40,7 +41,7 @@ class PicturedPage(TextPage):
         """What is drawn."""
         raise NotImplementedError
 
-    def spread(self) -> Spread:
+    def spread(self) -> WidePage:
         """The same as the text, for a wide page."""
         raise NotImplementedError
 
@@ -59,11 +60,11 @@ class PicturedPage(TextPage):
         )
         text = Paragraphs(self.text(), id="text")
         text.add_class("-narrow")
-        return (VerticalScroll(text, spread, id="page", can_focus=False),)
+        return (TextScroll(text, spread, id="page"),)
 
     def on_mount(self) -> None:
         """Until a scroll bar runs it takes no notice of how long the page has become since it was painted first."""
-        self.call_after_refresh(self.query_one("#page", VerticalScroll).vertical_scrollbar.refresh)
+        self.call_after_refresh(self.query_one("#page", TextScroll).vertical_scrollbar.refresh)
 
     def show_text(self) -> None:
         """Show text and drawing as they are now."""

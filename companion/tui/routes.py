@@ -44,6 +44,12 @@ class ToPlan(Struct, frozen=True):
     opened: OpenPiece
 
 
+class ToDesignPlan(Struct, frozen=True):
+    """The plan of a design, without beginning a piece of it."""
+
+    path: Path
+
+
 class ToDraft(Struct, frozen=True):
     """The design page: with a copy of that design, or with the one that was left half-made, or an empty one."""
 
@@ -74,4 +80,17 @@ class ToCard(Struct, frozen=True):
     name: str
 
 
-Route = ToBench | ToDesign | ToPiece | ToSteps | ToPlan | ToDraft | ToCords | ToCard | ToKnots | ToSettings | ToTrial
+Route = (
+    ToBench
+    | ToDesign
+    | ToPiece
+    | ToSteps
+    | ToPlan
+    | ToDesignPlan
+    | ToDraft
+    | ToCords
+    | ToCard
+    | ToKnots
+    | ToSettings
+    | ToTrial
+)

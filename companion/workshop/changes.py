@@ -25,16 +25,22 @@ def after_event(opened: OpenPiece, event: Event, at: datetime) -> OpenPiece:
     if isinstance(event, Confirmed):
         times = (*times[-LATEST:], at.timestamp())
     name, piece = name_after(opened.name, opened.piece, event), after(opened.piece, event)
-    if piece.changes != opened.piece.changes:
+    if (piece.changes, piece.cuts) != (opened.piece.changes, opened.piece.cuts):
         opened = replanned(opened, piece)
     return replace(opened, name=name, piece=piece, revision=opened.revision + 1, touched_at=at, confirmed_at=times)
 
 
 def replanned(opened: OpenPiece, piece: Piece) -> OpenPiece:
-    """The open piece with its plan as the changes of `piece` make it."""
-    return replace(
-        opened, plan=parts.replan.changed_plan(opened.began_with, piece.changes), first_plan=opened.began_with
-    )
+    """The open piece with its plan as the cuts and changes of `piece` make it."""
+    began = opened.began_with
+    plan = _plan_of(began, piece)
+    return replace(opened, plan=plan, first_plan=None if plan is began else began)
+
+
+def _plan_of(first: Plan, piece: Piece) -> Plan:
+    """The plan that the piece began with, told as its cords were cut, after its changes."""
+    told: Plan = parts.as_cut.told_as_cut(first, piece.cuts) if piece.cuts else first
+    return parts.replan.changed_plan(told, piece.changes) if piece.changes else told
 
 
 def with_plans(first: Plan, journal: Iterable[DatedEvent]) -> Iterator[tuple[DatedEvent, Plan, Event | None]]:
@@ -43,6 +49,6 @@ def with_plans(first: Plan, journal: Iterable[DatedEvent]) -> Iterator[tuple[Dat
     plan, piece = first, NOT_BEGUN
     for entry in journal:
         before, piece = piece, after(piece, entry.event)
-        if piece.changes != before.changes:
-            plan = parts.replan.changed_plan(first, piece.changes)
+        if (piece.changes, piece.cuts) != (before.changes, before.cuts):
+            plan = _plan_of(first, piece)
         yield entry, plan, before.act if isinstance(entry.event, UndoneAct) else piece.act

@@ -23,6 +23,7 @@ from companion.workshop.cord_cards import CordCards
 from companion.workshop.results import Planned
 
 if TYPE_CHECKING:
+    from companion.core.sheet.sheet import StepSheet
     from companion.core.variants.reach import Reach
     from companion.core.variants.variants import Variant
 
@@ -106,6 +107,13 @@ class Designs:
         from companion.storage.export.writing import write_new
 
         write_new(place, iter(picture_svg(plan).splitlines()), over)
+
+    def save_sheet(self, sheet: StepSheet, plan: Plan, place: Path, over: bool = False) -> None:
+        """Write a sheet as a page to a new file, whole or not at all. Raises NotStored."""
+        from companion.core.sheet.sheet_html import sheet_page
+        from companion.storage.export.writing import write_new
+
+        write_new(place, sheet_page(sheet, plan), over)
 
     def planned_from(self, reading: DesignReading) -> Planned:
         """The plan of a design that was read."""

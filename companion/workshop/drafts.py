@@ -24,7 +24,7 @@ from companion.core.values.measures.lengths import read_length_mm
 from companion.core.values.text import plain
 from companion.storage.database import Clock, Database
 from companion.storage.design.as_draft import as_draft
-from companion.storage.design.bead_box import put_beads, read_beads
+from companion.storage.design.bead_box import put_beads, read_beads, take_out_bead
 from companion.storage.design.files import read_design, read_design_text
 from companion.storage.export.writing import write_new, write_new_copy
 from companion.storage.files import make_folder
@@ -36,6 +36,7 @@ from companion.workshop.designs import Designs, ReadyDesign
 if TYPE_CHECKING:
     from companion.core.variants.reach import Reach
 
+ANY_LENGTH = "180 mm"  # of a draft that has none yet
 _COMMENT = re.compile(r"^([^\"'#]*\s)?#", re.MULTILINE)
 
 
@@ -73,6 +74,17 @@ class Drafts:
         findings = tuple(_of_problem(problem, file) for problem in planned.problems)
         return JudgedDraft(planned.plan, findings, file.text if planned.plan else "")
 
+    def as_if_strung(self, draft: Draft) -> Plan | None:
+        """The plan of a draft with what it still lacks made up, so that beads and cord can be held against each other
+        before there is a pattern; None where beads or cord are not known yet."""
+        made_up = replace(
+            draft,
+            name=draft.name.strip() or "Not named yet",
+            body=draft.body.strip() or ANY_LENGTH,
+            pattern=draft.pattern.strip() or "".join(bead.letter for bead in draft.beads),
+        )
+        return self.judge(made_up).plan
+
     def ready(self, judged: JudgedDraft) -> ReadyDesign:
         """A draft that can be planned, to be made otherwise. Raises WorkshopError."""
         designs = self._designs()
@@ -101,6 +113,10 @@ class Drafts:
     def beads(self) -> tuple[BeadDraft, ...]:
         """The bead box: every bead that was ever typed, the latest first. Raises WorkshopError."""
         return read_beads(self._database)
+
+    def take_out_of_box(self, bead: BeadDraft) -> None:
+        """Take a bead out of the bead box; designs keep theirs. Raises NotStored."""
+        take_out_bead(self._database, bead, self._now())
 
     def copy_of(self, path: Path) -> Draft:
         """A design file as the design page has it. Raises WorkshopError for a file with errors, and NotPossible where
@@ -167,8 +183,9 @@ class Drafts:
         as well. Raises NotStored."""
         write_draft(self._database, draft_document(draft) if draft else None)
         beads = tuple(map(partial(_boxed, draft.unit), draft.beads)) if draft else ()
-        if set(beads) - set(self._boxed):
-            put_beads(self._database, beads, self._now())
+        new = tuple(bead for bead in beads if bead not in self._boxed)
+        if new:
+            put_beads(self._database, new, self._now())
             self._boxed = beads
 
 

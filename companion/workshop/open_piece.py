@@ -37,9 +37,20 @@ class OpenPiece(Struct, frozen=True):
 
 
 def warning_of(outlook: Outlook) -> str:
-    """A word or two of warning for the bench, "" when all is well."""
-    words: list[str] = [] if outlook.verdict in ("no target", "on plan") else [outlook.verdict]
+    """A word or two of warning for the bench, "" when nothing is to be done: a length that may turn out either way is
+    no warning yet."""
+    words: list[str] = [] if outlook.verdict in ("no target", "on plan", "watch") else [_verdict_word(outlook)]
     cord = outlook.entries[outlook.worst_cord].cord.verdict
     if cord != "enough":
         words.append("cord " + {"scant": "tight"}.get(cord, cord))
     return ", ".join(words)
+
+
+def _verdict_word(outlook: Outlook) -> str:
+    """The verdict on the length; a count of which nothing is likely enough to be told as the cause is to be watched."""
+    if outlook.verdict != "recount":
+        return outlook.verdict
+    from companion.core.forecast.counting import miscount_chance
+    from companion.core.forecast.verdicts import NAMED_FROM
+
+    return outlook.verdict if miscount_chance(outlook) >= NAMED_FROM else "watch"

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from companion.core.plan import replan as replan
     from companion.core.remedies import search as search
     from companion.core.values import setting_list as setting_list
+    from companion.core.words import as_cut as as_cut
     from companion.storage import backups as backups
     from companion.storage import piece_lock as piece_lock
     from companion.storage import rescue as rescue
@@ -31,6 +32,7 @@ PARTS = {
     "counting": "core.forecast",
     "reading_list": "core.forecast",
     "name_fault": "core.journal",
+    "as_cut": "core.words",
     "replan": "core.plan",
     "search": "core.remedies",
     "setting_list": "core.values",

@@ -58,7 +58,7 @@ class Pieces:
             row.warning,
             _confirmed_at(entries),
         )
-        return replanned(opened, opened.piece) if opened.piece.changes else opened
+        return replanned(opened, opened.piece) if opened.piece.changes or opened.piece.cuts else opened
 
     def refresh(self, opened: OpenPiece) -> OpenPiece:
         """The piece as it stands now: the very same value where nothing has been written since."""

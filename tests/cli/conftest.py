@@ -9,6 +9,13 @@ from pathlib import Path
 import pytest
 
 from companion.__main__ import main
+from companion.cli import printing
+
+
+@pytest.fixture(autouse=True)
+def to_be_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whether a run is to be heard is settled once for a process; each test here is a run of its own."""
+    monkeypatch.setattr(printing, "_to_be_heard", False)
 
 
 @dataclass

@@ -33,12 +33,26 @@ def test_columns_never_touch_and_fit(columns) -> None:
     assert max(map(len, lines)) <= max(columns - 1, 76)
 
 
-def test_for_listening_one_follows_another() -> None:
-    assert "Measure\n  measure " in help_screen(80, spoken=True)
-
-
 @pytest.mark.parametrize("name", NAMES)
 def test_a_command_explains_itself_on_one_screen(tallycord, name) -> None:
     lines = tallycord(name, "--help").out.splitlines()
     assert len(lines) <= ROWS
     assert max(map(len, lines)) <= 80
+
+
+@pytest.mark.parametrize("how", [("--spoken",), ()])
+def test_to_be_heard_each_command_is_a_sentence(tallycord, monkeypatch, how) -> None:
+    monkeypatch.setenv("TERM", "xterm" if how else "dumb")
+    lines = tallycord("--help", *how).out.splitlines()
+    assert all(line.endswith(".") and not line.startswith(" ") and "  " not in line for line in lines)
+    assert "tallycord measure: " in "\n".join(lines)
+    told = [line.split(" ")[1].rstrip(":") for line in lines if line.startswith("tallycord ") and ": " in line]
+    assert sorted([*told, "back"]) == sorted(NAMES)
+
+
+def test_nor_are_the_knots_a_table_then(tallycord, monkeypatch) -> None:
+    assert "\nhalf hitch  " in tallycord("knots").out
+    monkeypatch.setenv("TERM", "dumb")
+    lines = tallycord("knots").out.splitlines()
+    assert lines[0] == "Single knot: the knot between beads, wherever it is wider than the bead's hole."
+    assert all(line.endswith(".") and "  " not in line for line in lines)

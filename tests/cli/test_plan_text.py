@@ -39,3 +39,20 @@ def test_a_piece_that_slides_has_both_its_lengths(tallycord, patterns) -> None:
 def test_only_a_neck_piece_has_a_name_for_its_length(tallycord, patterns) -> None:
     assert "princess length" in tallycord("plan", patterns / "longstone-necklace.yaml").out
     assert " length;" not in tallycord("plan", patterns / "rattray-head-wrap.yaml").out  # twice round a wrist
+
+
+def test_the_cut_comes_first_for_it_is_needed_first(tallycord, skerry) -> None:
+    out = tallycord("plan", skerry).out
+    assert out.index("\nCut\n") < out.index("Finished length") < out.index("Count out")
+
+
+def test_for_the_ear_each_figure_of_a_step_is_named(tallycord, skerry, patterns) -> None:
+    out = tallycord("plan", skerry, "--spoken").out
+    assert "\nSteps.\n1: Stretch the silk first" in out
+    assert "\n6: Sea-glass round, then a single knot. Strand 3 eighths of an inch, leftover cord 20 and " in out
+    assert " inches each.\n7: " in out
+    assert "[" not in out
+    one_cord = tallycord("plan", patterns / "longstone-necklace.yaml", "--spoken").out
+    assert "inches each.\n" not in one_cord
+    begun = one_cord[one_cord.index("\n1: ") :].splitlines()[1]
+    assert begun.endswith("if it is not cut yet. Leftover cord 31 and 7 sixteenths inches.")

@@ -51,7 +51,7 @@ def said(plan, piece) -> None:
     lines += reading_lines(plan, piece, outlook, outlook, "strand", 12.0)
     texts = [line.text for line in lines] + [fault_words(plan, fault) for fault in outlook.faults]
     texts += [one.text for one in found] + [cord_word(plan, outlook), join_words(plan, outlook)]
-    texts.append(stretch_words(plan, stretch_to_count(plan, piece, outlook)))
+    texts.append(stretch_words(plan, stretch_to_count(plan, piece, outlook), piece.done))
     texts.append(reading_doubt(plan, piece, outlook, "free", 5.0) or "none")
     assert all(text.strip() and "nan" not in text.split() and "inf" not in text.split() for text in texts)
 

@@ -25,7 +25,7 @@ def test_killed_in_the_middle_of_a_bead_and_offered_again(terminal) -> None:
     assert first.kill() == -signal.SIGKILL
 
     second = terminal("design", columns=60, lines=18)
-    second.until("This is the design you left half-made. n begins a new one.")
+    second.until("This is the design you left. n begins a new one.")
     second.wait_for("name Sula")
     second.wait_for("P Pink glass 8 mm, round")
     second.press("q")
@@ -35,7 +35,7 @@ def test_killed_in_the_middle_of_a_bead_and_offered_again(terminal) -> None:
     third = terminal()
     third.until("Esc quit")
     third.press("d")
-    third.until("This is the design you left half-made.")
+    third.until("This is the design you left.")
     third.press("n")
     third.until("name not yet")
     third.press("u")

@@ -38,7 +38,7 @@ def test_killed_after_ten_beads_and_gone_on_with(follow, terminal, skerry, data_
     second = terminal("follow", skerry, columns=60, lines=18)
     recap = " ".join(second.until("Enter carry on").split())
     assert "Last done: Sea-glass round, then a single knot. That is step 13 of 33." in recap
-    assert "Count back from the last one: 8 Sea-glass rounds, to the start." in recap
+    assert "Count back from the last bead done: 8 Sea-glass rounds, to the start." in recap
     assert "about 2 5/8 in" in recap
     second.press("\r")
     second.until("step 14 of 33")

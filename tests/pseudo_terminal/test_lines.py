@@ -72,7 +72,7 @@ def test_enter_held_down_counts_once(terminal, skerry) -> None:
     run.until("Begun: skerry-bracelet.")
     run.press("\r" * 20 + "n still here\r")
     run.until("Noted.")
-    assert run.shown.count("counted once") == 1
+    assert run.shown.count("It counts once") == 1
     assert the_piece() == (0, "under way")
 
 

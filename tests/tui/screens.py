@@ -80,6 +80,17 @@ def golden(name: str, text: str) -> None:
     assert path.read_text(encoding="utf-8") == text + "\n"
 
 
+async def until_golden(pilot: Pilot, name: str) -> str:
+    """Wait until the screen is that golden text: for what is painted last, and has no word of its own to wait for."""
+    wanted = (GOLDEN / f"{name}.txt").read_text(encoding="utf-8")
+    end = monotonic() + GIVE_UP_SECONDS
+    while screen_text(pilot.app) + "\n" != wanted and monotonic() < end and "UPDATE_GOLDEN" not in os.environ:
+        await pilot.pause()
+        looks.paint(pilot.app)
+    golden(name, screen_text(pilot.app))
+    return screen_text(pilot.app)
+
+
 async def until_bench_drawn(pilot: Pilot, words: str = "Bench") -> str:
     """The bench, once the beads of all its rows and the chosen one stand there."""
 

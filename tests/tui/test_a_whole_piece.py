@@ -130,7 +130,7 @@ async def test_a_cut_too_short_is_questioned_before_the_first_knot(app, data_fol
         await until_seen(pilot, "Press Enter again to accept it")
         assert app.screen.query_one(Input).value == "998 mm"
         await pilot.press("enter")
-        await until_seen(pilot, "really cut (strand): 39 5/16 in")
+        await until_seen(pilot, "you cut 39 5/16 in")
         await pilot.press("enter")
         await until_seen(pilot, "step 1 of 33")
     assert open_at(data_folder).open("skerry-bracelet").piece.cut_mm(0) == 998

@@ -105,7 +105,7 @@ async def test_without_colour_the_marks_carry_the_meaning(workshop, skerry, monk
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter", *["space"] * 17, "m", *"3", "space", "enter", "enter")
-        text = await until_seen(pilot, "△ Measure again")
+        text = await until_seen(pilot, "△ Your reading of the strand")
         assert "▲" in text  # where you are
         assert "█G█" in text
         assert "░g░" in text

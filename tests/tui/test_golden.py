@@ -46,6 +46,10 @@ async def test_measure_and_off(app, size) -> None:
         await pilot.press("m", *"3", "space", *"3/16")
         golden(f"measure-{name}", await until_seen(pilot, "less than expected"))
         await pilot.press("enter")
+        await until_seen(pilot, "finishes △")  # it may turn out either way
+        await pilot.press(*["space"] * 6)
+        await until_seen(pilot, "step 23 of 33")
+        await pilot.press("m", *"4", "space", *"13/16", "enter")
         golden(f"follow-off-{name}", await until_seen(pilot, "Too short (w: what to do)."))
         await pilot.press("w")
         golden(f"what-to-do-{name}", await until_seen(pilot, "1 choose"))
@@ -74,7 +78,7 @@ async def test_bench_recap_and_help(workshop, skerry, size, monkeypatch, tmp_pat
 def right_hand_columns(text: str) -> set[int]:
     """Where the two right-hand figures begin."""
     top = next(line for line in text.splitlines() if "strand now" in line)
-    bottom = next(line for line in text.splitlines() if "finishes at" in line)
+    bottom = next(line for line in text.splitlines() if "finishes " in line)
     return {top.index("leftover "), bottom.index("cord ")}
 
 

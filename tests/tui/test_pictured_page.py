@@ -86,8 +86,8 @@ async def test_an_entered_cut_stands_under_the_planned_one(app) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
         await until_drawn(pilot, "when closed")
         await pilot.press("c", *"45 in", "enter")
-        text = await until_seen(pilot, "really cut (strand): 45 in")
-        assert text.index("would run out)") < text.index("really cut") < text.index("when closed")
+        text = await until_seen(pilot, "you cut 45 in")
+        assert text.index("would run out)") < text.index("you cut") < text.index("when closed")
         assert "less than planned" in text
 
 

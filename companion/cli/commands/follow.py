@@ -90,4 +90,5 @@ def _app(
 
 def _terminal() -> bool:
     seen = all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
-    return seen and os.environ.get("TERM", "") not in ("", "dumb")
+    in_a_browser = "TEXTUAL_DRIVER" in os.environ
+    return in_a_browser or (seen and os.environ.get("TERM", "") not in ("", "dumb"))

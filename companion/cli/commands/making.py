@@ -35,7 +35,7 @@ def run_next(arguments: argparse.Namespace, workshop: Workshop) -> int:
     before = meant.opened
     opened = workshop.confirm(before, None if arguments.step is None else step_of(before.plan, arguments.step))
     meant.say()
-    say(f"Done: {step_line(opened.plan, opened.piece.done)}")
+    say(f"Done: {step_line(opened.plan, opened.piece.done, opened.piece)}")
     say_next(opened)
     say_news(before if before.piece.done else None, opened, workshop)
     return 0

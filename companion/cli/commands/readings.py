@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from companion.cli.arguments import Wrong, step_of, whole_number
-from companion.cli.piece_report import LEAST_JOINED_MM, layer_cut_mm
+from companion.cli.piece_report import COMMANDS, LEAST_JOINED_MM, layer_cut_mm
 from companion.cli.printing import GIVE_AGAIN, complain, say
 from companion.cli.typed_lengths import fitting_length_mm, ruler_step_mm
 from companion.cli.verdict_report import say_verdicts
@@ -23,11 +23,16 @@ from companion.core.journal.fold import after
 from companion.core.journal.names import alike
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
-from companion.core.values.measures.show_lengths import display_unit, show_plus_minus
 from companion.core.values.text import plain
 from companion.core.words.measured.counting_words import count_words, screen_set_words, which_is_it
-from companion.core.words.measured.expected_words import expected_words, where_leftover
-from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.expected_words import expected_between, where_leftover
+from companion.core.words.measured.reading_words import (
+    expected_reading,
+    planned_reading_mm,
+    reading_doubt,
+    reading_lines,
+    where_from,
+)
 from companion.core.words.measured.reason_words import finishes_at
 from companion.core.words.step_words import step_name
 from companion.core.words.undo_words import reading_turned
@@ -64,23 +69,28 @@ def run_measure(arguments: argparse.Namespace, workshop: Workshop) -> int:
         assert isinstance(opened.piece.act, TakenOut)
         say(reading_turned(opened.plan, opened.piece.act))
     elif meant.text or arguments.free is not None:
-        ruler_mm = typed_mm or workshop.ruler_step_mm(opened.plan.unit)
-        readings = _readings(arguments, workshop, meant, ruler_mm)
-        refused = any(one.kind == "free" and workshop.is_trimmed(opened, one.step) for one in readings)
-        weighed = [] if refused else list(_weighed(workshop, opened, readings))
-        doubt = "" if arguments.anyway else _doubt(opened.plan, weighed)
-        if doubt:
-            complain(f"▲ {doubt} Nothing was saved. {GIVE_AGAIN}")
-            return 1
-        opened = workshop.take_readings(opened, readings)
-        meant.say()
-        _say_meanings(opened.plan, weighed)
-        outlook = workshop.outlook(opened)
-        say(f"It would finish at {finishes_at(opened.plan, opened.piece, outlook)}.")
+        return _take(arguments, workshop, meant, typed_mm or workshop.ruler_step_mm(opened.plan.unit))
     else:
         meant.say()
         return _say_expected(opened, workshop)
     say_verdicts(opened, workshop)
+    return 0
+
+
+def _take(arguments: argparse.Namespace, workshop: Workshop, meant: Meant, ruler_mm: float) -> int:
+    """Take what was typed, unless it looks wrong; then what it means."""
+    readings = _readings(arguments, workshop, meant, ruler_mm)
+    refused = any(one.kind == "free" and workshop.is_trimmed(meant.opened, one.step) for one in readings)
+    weighed = [] if refused else list(_weighed(workshop, meant.opened, readings))
+    doubt = "" if arguments.anyway else _doubt(meant.opened.plan, weighed)
+    if doubt:
+        complain(f"▲ {doubt} Nothing was saved. {GIVE_AGAIN}")
+        return 1
+    opened = workshop.take_readings(meant.opened, readings)
+    meant.say()
+    _say_meanings(opened.plan, weighed)
+    say(f"It would finish at {finishes_at(opened.plan, opened.piece, workshop.outlook(opened))}.")
+    say_verdicts(opened, workshop, before=meant.opened)
     return 0
 
 
@@ -124,7 +134,9 @@ def _weighed(workshop: Workshop, opened: OpenPiece, readings: Sequence[Measured]
 def _doubt(plan: Plan, weighed: Sequence[_Weighed]) -> str:
     """Why the first of these that can hardly be right can't, "" where all can."""
     doubts = (
-        reading_doubt(plan, one.there, one.expected, one.reading.kind, one.reading.length_mm, one.now, "count")
+        reading_doubt(
+            plan, one.there, one.expected, one.reading.kind, one.reading.length_mm, one.now, "count", COMMANDS
+        )
         for one in weighed
     )
     return next(filter(None, doubts), "")
@@ -134,20 +146,21 @@ def _say_meanings(plan: Plan, weighed: Sequence[_Weighed]) -> None:
     """Each reading compared with what was expected before it."""
     for one in weighed:
         kind, length_mm = one.reading.kind, one.reading.length_mm
-        say(str(reading_lines(plan, one.there, one.expected, one.now, kind, length_mm, what="count")[0]))
+        say(str(reading_lines(plan, one.there, one.expected, one.now, kind, length_mm, COMMANDS, "count")[0]))
 
 
 def _say_expected(opened: OpenPiece, workshop: Workshop) -> int:
     """What the ruler should say now."""
-    outlook, unit = workshop.outlook(opened), display_unit(opened.plan.unit)
-    strand, free = (expected_reading(opened.plan, opened.piece, outlook, kind) for kind in READING_KINDS)
-    entry = opened.plan.place(opened.piece.done)[0] if opened.piece.done else 0
-    where = where_from(opened.plan, entry, opened.piece.done)
-    say(f"{expected_words(opened.plan, 'strand', show_plus_minus(strand.mean_mm, strand.half95_mm, unit))} {where}")
-    if workshop.is_trimmed(opened):
-        return 0
-    where = where_leftover(opened.plan, opened.piece.done)
-    say(f"{expected_words(opened.plan, 'free', show_plus_minus(free.mean_mm, free.half95_mm, unit))} {where}")
+    outlook, plan, done = workshop.outlook(opened), opened.plan, opened.piece.done
+    strand, free = (
+        expected_between(
+            plan, kind, expected_reading(plan, opened.piece, outlook, kind), planned_reading_mm(plan, done, kind)
+        )
+        for kind in READING_KINDS
+    )
+    say(f"{strand} {where_from(plan, plan.place(done)[0] if done else 0, done)}")
+    if not workshop.is_trimmed(opened):
+        say(f"{free} {where_leftover(plan, done)}")
     return 0
 
 

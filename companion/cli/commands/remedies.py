@@ -13,7 +13,7 @@ from companion.cli.which_piece import add_piece, meant_piece
 from companion.core.forecast.outlook import Outlook
 from companion.core.journal.piece import STATE_WORDS
 from companion.core.remedies.remedy import Remedy
-from companion.core.remedies.remedy_words import best_is_poor, joins_alone, remedy_line
+from companion.core.remedies.remedy_words import best_is_poor, chosen_notice, joins_alone, remedy_line
 from companion.core.values.errors import NotPossible
 from companion.core.values.text import plain
 from companion.core.words.measured.ways_words import ways_lines
@@ -43,10 +43,8 @@ def run_remedy(arguments: argparse.Namespace, workshop: Workshop) -> int:
         raise Wrong(f"Only you know how much new cord there is: `tallycord join {opened.name} LENGTH` joins it on.")
     opened = workshop.choose(opened, chosen)
     meant.say()
-    say(
-        f"Chosen: {chosen.what}. {opened.piece.done} of {opened.plan.total_steps} steps are done. "
-        "`tallycord undo` undoes it."
-    )
+    say(chosen_notice(chosen, "`tallycord undo`").text)
+    say(f"{opened.piece.done} of {opened.plan.total_steps} steps are done.")
     say_next(opened)
     say_verdicts(opened, workshop)
     return 0

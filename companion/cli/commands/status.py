@@ -58,7 +58,7 @@ def _say(opened: OpenPiece, workshop: Workshop) -> None:
         return
     outlook = workshop.outlook(opened)
     strand_mm = expected_reading(plan, piece, outlook, "strand").mean_mm
-    for line in recap(plan, piece, strand_mm, "`tallycord recount` says so").lines:
+    for line in recap(plan, piece, strand_mm, "give it to `tallycord recount`").lines:
         say(line)
     say_leftover_due(opened)
     say(sentences(f"Finishes at {finishes_at(plan, piece, outlook)}.", settling_words(plan, piece, outlook)))

@@ -10,7 +10,7 @@ from companion.cli.lines.prompt import Left
 from companion.cli.lines.session import LineSession
 from companion.cli.lines.words import HELP, understood
 from companion.cli.plan_text import plan_lines
-from companion.cli.printing import say
+from companion.cli.printing import is_told_in_sentences, say
 from companion.core.journal.events import MOST_NOTE
 from companion.core.values.errors import NotConfirmed, OpenElsewhere, Stale, WorkshopError
 from companion.core.values.text import plain
@@ -34,7 +34,11 @@ def follow(session: LineSession) -> int:
             letter, text = understood(session.prompt.next_act())
             if letter == "q":
                 break
-            _act(session, letter, text)
+            if not letter and session.may_be_an_answer():
+                session.asked = False
+                session.say_nothing_is_marked()
+            else:
+                _act(session, letter, text)
     except Left:
         pass
     except KeyboardInterrupt:
@@ -45,7 +49,7 @@ def follow(session: LineSession) -> int:
 
 def _act(session: LineSession, letter: str, text: str) -> None:
     """Do what was typed. What can't be done is said, and the prompt comes again; so is that a question is left."""
-    session.asked = False
+    session.asked = session.enter_is_told = False
     try:
         ACTS[letter](session, text)
     except Stale as error:
@@ -62,6 +66,7 @@ def _act(session: LineSession, letter: str, text: str) -> None:
         say(str(error))
         if session.asked:
             say(QUESTION_LEFT)
+            session.enter_is_told = True
 
 
 def _say_left(session: LineSession) -> None:
@@ -166,7 +171,7 @@ ACTS: dict[str, Callable[[LineSession, str], object]] = {
     "o": lambda session, text: questions.ask_join(session, text),
     "x": _withdraw,
     "M": questions.ask_readings,
-    "p": lambda session, _: _say_all(*plan_lines(session.opened.plan)),
+    "p": lambda session, _: _say_all(*plan_lines(session.opened.plan, for_the_ear=is_told_in_sentences())),
     "h": _take_over,
     "?": lambda *_: _say_all(*HELP),
     "unknown": lambda *_: say(NOT_UNDERSTOOD),

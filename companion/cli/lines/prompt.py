@@ -46,7 +46,7 @@ class Prompt:
         asked_at, line = self._clock(), self.answer()
         if line or self._clock() - asked_at >= self._bounce_seconds:
             return line
-        say("Enter came twice: counted once.")
+        say("Enter came twice. It counts once.")
         finish_output()
         while not line and self._clock() - asked_at < self._bounce_seconds:
             asked_at, line = self._clock(), self._line()

@@ -15,10 +15,10 @@ from companion.core.forecast.screen_set import screen_set
 from companion.core.journal.events import Measured, ReadingKind
 from companion.core.journal.fold import after
 from companion.core.plan.leftover import leftover_mm
-from companion.core.remedies.remedy_words import best_is_poor, joins_alone, remedy_line
+from companion.core.remedies.remedy_words import best_is_poor, chosen_notice, joins_alone, remedy_line
 from companion.core.tying.knot_picture import in_words
-from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
-from companion.core.values.text import capitalised, closed, plain, sentences
+from companion.core.values.measures.show_lengths import display_unit, show
+from companion.core.values.text import capitalised, plain, sentences
 from companion.core.words.finish_words import TAILS_TRIMMED, can_be_right, finish_line, left_words
 from companion.core.words.measured.counting_words import (
     count_words,
@@ -26,13 +26,18 @@ from companion.core.words.measured.counting_words import (
     stretch_words,
     which_is_it,
 )
-from companion.core.words.measured.expected_words import expected_words, where_leftover
+from companion.core.words.measured.expected_words import expected_between, where_leftover
 from companion.core.words.measured.join_words import join_advice, joint_words, more_cord
 from companion.core.words.measured.reading_list_words import NONE_YET, reading_line
-from companion.core.words.measured.reading_words import expected_reading, reading_doubt, reading_lines, where_from
+from companion.core.words.measured.reading_words import (
+    expected_reading,
+    planned_reading_mm,
+    reading_doubt,
+    reading_lines,
+    where_from,
+)
 from companion.core.words.measured.ways_words import ways_lines
-from companion.core.words.plan_words import order_of
-from companion.core.words.step_words import step_name
+from companion.core.words.step_words import step_name, step_sentence, stringing_words
 from companion.core.words.trade.asked_for import asked_for, closure_shown
 from companion.core.words.trade.knot_lore import lore_at
 from companion.workshop import OpenPiece, Teaching
@@ -58,7 +63,7 @@ def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
     mm = fitting_length_mm(text, plan, lambda mm: reading_doubt(plan, piece, outlook, kind, mm) is None)
     reading = Measured(kind, piece.done, mm, plain(text, 40), workshop.ruler_step_mm(plan.unit))
     supposed = workshop.suppose(opened, after(piece, reading))
-    doubt = reading_doubt(plan, piece, outlook, kind, mm, supposed, COUNT)
+    doubt = reading_doubt(plan, piece, outlook, kind, mm, supposed, COUNT, ANSWERS)
     if doubt and not session.agrees(doubt):
         say("The reading was not taken.")
         return
@@ -66,19 +71,19 @@ def ask_reading(session: LineSession, kind: ReadingKind, text: str) -> None:
     what = "The strand measures" if kind == "strand" else "The leftover cord measures"
     at = f"after step {step_name(plan, piece.done)}" if piece.done else "before the first step"
     say(f"{what} {show(mm, display_unit(plan.unit))} {at}.")
-    say(str(reading_lines(plan, piece, outlook, supposed, kind, mm, what=COUNT)[0]))
-    session.say_verdicts(of_cord=kind == "free")
+    say(str(reading_lines(plan, piece, outlook, supposed, kind, mm, ANSWERS, COUNT)[0]))
+    session.say_after_reading(of_cord=kind == "free")
 
 
 def _expected_words(session: LineSession, kind: ReadingKind) -> tuple[str, str]:
     opened = session.opened
     plan, piece = opened.plan, opened.piece
     expected = expected_reading(plan, piece, session.workshop.outlook(opened), kind)
-    shown = show_plus_minus(expected.mean_mm, expected.half95_mm, display_unit(plan.unit))
+    between = expected_between(plan, kind, expected, planned_reading_mm(plan, piece.done, kind))
     if kind == "free":
-        return f"{expected_words(plan, kind, shown)} {where_leftover(plan, piece.done)}", "What does the ruler say?"
+        return f"{between} {where_leftover(plan, piece.done)}", "What does the ruler say?"
     where = where_from(plan, plan.place(piece.done)[0] if piece.done else 0, piece.done)
-    return f"{expected_words(plan, kind, shown)} {where}", "What does the ruler say?"
+    return f"{between} {where}", "What does the ruler say?"
 
 
 def ask_join(session: LineSession, text: str = "") -> None:
@@ -104,7 +109,9 @@ def ask_count(session: LineSession) -> None:
     opened, workshop = session.opened, session.workshop
     plan, piece = opened.plan, opened.piece
     counted = stretch_to_count(plan, piece, workshop.outlook(opened))
-    text = session.ask(f"{stretch_words(plan, counted)} How many are there? Press Enter for {counted.beads}.")
+    text = session.ask(
+        f"{stretch_words(plan, counted, piece.done)} How many are there? Press Enter for {counted.beads}."
+    )
     beads = whole_number(text, "a number of beads") if text else counted.beads
     off = beads - counted.beads
     if abs(off) > FAR_BEADS and not session.agrees(FAR_FROM_PLAN):
@@ -167,7 +174,7 @@ def ask_ways_out(session: LineSession) -> None:
         ask_join(session)
         return
     session.opened = workshop.choose(opened, chosen)
-    say(f"Chosen: {chosen.what}. u undoes it.")
+    say(chosen_notice(chosen, "u").text)
     session.say_next()
 
 
@@ -180,9 +187,9 @@ def how_lines(opened: OpenPiece, left_handed: bool = False) -> Iterator[str]:
     entry, number = plan.place(done + 1)
     strand = plan.strands[entry]
     step = strand.steps[number - 1]
-    yield closed(step.text)
-    if step.kind == "start" and strand.strung_all_first:
-        yield f"The order of the beads: {order_of(plan, strand)}."
+    yield step_sentence(step)
+    if order := stringing_words(plan, strand, number):
+        yield order
     for asked in asked_for(plan, entry, step, left_handed):
         yield f"{capitalised(asked.name)}:"
         yield from (text for _, texts in asked.parts[:1] for text in texts)
@@ -210,6 +217,7 @@ def ask_ending(session: LineSession, text: str = "") -> None:
         finished_mm = fitting_length_mm(text, first_plan, lambda mm: can_be_right(first_plan, mm), above_zero=True)
         if not can_be_right(first_plan, finished_mm) and not session.agrees(FAR_FROM_PLAN):
             say("The piece is not finished yet. Press Enter to be asked again.")
+            session.enter_is_told = True
             return
         say(finish_line(first_plan, finished_mm))
     left_mm = leftover_mm(plan, opened.piece)  # measured before the tails were trimmed: not asked for again

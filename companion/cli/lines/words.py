@@ -30,7 +30,7 @@ TYPED: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("?", ("help",), ""),
 )
 HELP = (
-    "Enter: this step is done.",
+    "Enter: this step is done. Right after a question nothing is marked yet: press it again.",
     "A length, such as 3 3/8 or 86 mm: the strand measures that.",
     *(words for _, _, words in TYPED if words),
 )
@@ -44,6 +44,7 @@ ANSWERS: dict[Answer, str] = {
     "withdraw": "type x",
     "readings": "type M ",
     "remedies": "type w",
+    "jump": "type j",
 }
 LETTERS = {letter for letter, _, _ in TYPED}
 _NAMES = {name: letter for letter, others, _ in TYPED for name in others}

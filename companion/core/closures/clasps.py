@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from companion.core.closures.closure import CLASP_GIVES, HUNG_GIVES, Closure, ClosureEnd, fixed, lines
+from companion.core.closures.fitting import NEXT_KNOT, tried_on
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
 from companion.core.closures.preparing import needle_on_fold
+from companion.core.closures.toggle import bar_room_mm, bar_tried, clasp, first_part, is_toggle, last_part
 from companion.core.values.measures.show_lengths import show
-from companion.core.values.text import count_word, join_words, plural
+from companion.core.values.text import count_word, join_words, plural, sentences
 
 CLASP_CAUTIONS = ("findings", "snips")
 GLUE_CAUTIONS = ("glue", "findings", "snips")
@@ -21,35 +23,6 @@ THIN_MM = 0.5  # cords together thinner than this may pull a double knot through
 COIL_MM = 9.5
 IN_CAP_MM = 8.0  # of the cord, inside a cord end
 FRENCH_WIRE_BEADS = 3  # how many beads the short end runs back through, with a knot beside each
-
-
-def _clasp(joint: Joint) -> str:
-    return joint.finding or "clasp"
-
-
-# A toggle's bar tips through its ring only where half its length beside it is bare, or tiny beads that pass as well.
-USUAL_BAR_MM = 16.0  # where the design gives no size
-
-
-def _is_toggle(joint: Joint) -> bool:
-    return "toggle" in joint.finding.lower()
-
-
-def _first_part(joint: Joint) -> str:
-    return "the toggle's ring" if _is_toggle(joint) else f"one part of the {_clasp(joint)}"
-
-
-def _other_part(joint: Joint) -> str:
-    return "the toggle's bar" if _is_toggle(joint) else f"the other part of the {_clasp(joint)}"
-
-
-def _bar_tried(joint: Joint) -> tuple[str, ...]:
-    """A bar that has no room is found out while the cord can still be drawn back."""
-    if not _is_toggle(joint):
-        return ()
-    return (
-        "Pass the bar through the ring: it should go without force. If not, draw back and leave it more bare cord.",
-    )
 
 
 # -- bead tips --------------------------------------------------------------------------------------------------------
@@ -81,7 +54,7 @@ def _free_the_needle(joint: Joint) -> str:
 
 def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
     first = (
-        "Thread on a bead tip: its hook points away from the beads, its open cup too.",
+        sentences("Thread on a bead tip, its hook and its open cup away from the beads.", tried_on(joint, NEXT_KNOT)),
         f"Tie a double knot{' over a seed bead' if _thin(joint) else ''} in {joint.cords}. Before it closes, bring it "
         f"down into the cup with the {joint.tool}, and tighten it there.{_free_the_needle(joint)}",
     )
@@ -89,18 +62,19 @@ def _bead_tip_end(joint: Joint) -> tuple[EndStep, ...]:
         return lines(*first, closes=2)
     cups = "both cups" if joint.strands == 1 else f"all {count_word(2 * joint.strands)} cups"
     hang = (
-        f"Hang the {_clasp(joint)} on the two hooks and close them with the pliers. Tug gently: both should hold."
+        f"Hang the {clasp(joint)} on the two hooks and close them with the pliers. Tug gently: both should hold."
         if joint.strands == 1
-        else f"Hang each strand on its own ring of the {_clasp(joint)}, in the same order at both ends, and close the "
+        else f"Hang each strand on its own ring of the {clasp(joint)}, in the same order at both ends, and close the "
         "hooks with the pliers. Tug gently: they should hold."
     )
+    chain = "If the bar does not go through the ring, hang it on two or three links of chain."
     return (
         *lines(*first, closes=2),
         *lines(
             f"Put a drop of glue that stays flexible on the knots in {cups}, and let it dry. Instant glue can crack."
         ),
         EndStep(f"Trim the tails close to the knots and close {cups} with the pliers.", trims=True),
-        *lines(hang),
+        *lines(sentences(hang, chain if is_toggle(joint.finding) else "")),
     )
 
 
@@ -111,7 +85,7 @@ def _bead_tip_findings(joint: Joint) -> tuple[Finding, ...]:
 
 def _clasp_findings(joint: Joint) -> tuple[Finding, ...]:
     rings = f" with {count_word(joint.strands)} rings each side" if joint.strands > 1 else ""
-    return (Finding(f"{_clasp(joint)}{rings}", 1, joint.size_mm),)
+    return (Finding(f"{clasp(joint)}{rings}", 1, joint.size_mm),)
 
 
 BEAD_TIP = Closure(
@@ -150,7 +124,7 @@ def _french_wire_start(joint: Joint) -> tuple[EndStep, ...]:
     last = " (the piece's first bead comes last)" if len(set(joint.beads[:3])) > 1 else ""
     knots = () if joint.knots_there else _BACK_AND_KNOT  # else they are those of the beads' own steps
     return lines(
-        f"On the short end thread {beads}{last}, a coil of French wire and {_first_part(joint)}.",
+        f"On the short end thread {beads}{last}, a coil of French wire and {first_part(joint)}.",
         f"Take its needle back through the bead next to the coil, leave {joint.tail} of tail, and draw the coil into a "
         "small loop.",
         *knots,
@@ -165,15 +139,18 @@ _BACK_AND_KNOT = (
 
 
 def _french_wire_end(joint: Joint) -> tuple[EndStep, ...]:
-    tried = _bar_tried(joint)
+    tried = bar_tried(joint, "draw back and string a few tiny beads before the coil")
+    coil = "Take the needle back through the last bead, and draw the coil into a small loop."
     return (
         *lines(
-            f"Thread on the second coil of French wire and {_other_part(joint)}.",
-            "Take the needle back through the last bead, and draw the coil into a small loop.",
-            *tried,
+            f"Thread on {'a' if joint.first_side else 'the second'} coil of French wire and {last_part(joint)}.",
+            sentences(coil, tried_on(joint, NEXT_KNOT)),
+        ),
+        *tried,
+        *lines(
             *_BACK_AND_KNOT,
-            "Put a drop of glue on these three knots and on the three at the start, and let it dry.",
-            closes=5 + len(tried),
+            "Put a drop of glue on the three knots at each end, and let it dry.",
+            closes=len(_BACK_AND_KNOT),
         ),
         EndStep("Tug gently at both ends, then trim both tails flush with the knots.", trims=True),
     )
@@ -196,28 +173,39 @@ FRENCH_WIRE = Closure(
 
 
 def _knotted_start(joint: Joint) -> tuple[EndStep, ...]:
-    ring = _first_part(joint) if _is_toggle(joint) else f"the ring of {_first_part(joint)}"
+    ring = first_part(joint) if is_toggle(joint.finding) else f"the ring of {first_part(joint)}"
     return lines(
         f"Tie {joint.cords} to {ring} with two half hitches. Leave {joint.tail} of tail: it goes through the first "
         "bead too."
     )
 
 
-def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
-    tried = _bar_tried(joint)
-    if _is_toggle(joint):
-        room = show((joint.size_mm or USUAL_BAR_MM) / 2, joint.unit)
-        tie = (
+def _knotted_figures(joint: Joint) -> EndFigures:
+    """Of the end that is made last: a toggle's bar hangs on bare cord, there and back."""
+    room_mm = bar_room_mm(joint.size_mm) if is_toggle(joint.finding) else 8.0
+    return EndFigures(room_mm, 30 + 2 * (room_mm - 8), 100)
+
+
+def _knotted_tie(joint: Joint) -> tuple[EndStep, ...]:
+    openable = tried_on(joint, "the hitches can still be opened now, but not once they are glued")
+    if not is_toggle(joint.finding) or joint.first_side:
+        ring = last_part(joint) if is_toggle(joint.finding) else f"the ring of {last_part(joint)}"
+        return lines(sentences(f"Pass {joint.cords} through {ring}, draw up, and tie two half hitches.", openable))
+    room = show(bar_room_mm(joint.size_mm), joint.unit)
+    return (
+        *lines(
             f"Pass {joint.cords} through the eye of the toggle's bar, draw up to {room} from the last bead, and tie "
             "two half hitches. The bar needs that room to tip."
-        )
-    else:
-        tie = (
-            f"Pass {joint.cords} through the ring of the other part of the {_clasp(joint)}, draw up, and tie two half "
-            "hitches."
-        )
+        ),
+        *bar_tried(joint, "open the hitches and leave it more bare cord"),
+        *lines(openable),
+    )
+
+
+def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
     return (
-        *lines(tie, *tried, "Run the tail back through the last bead.", closes=2 + len(tried)),
+        *_knotted_tie(joint),
+        *lines("Run the tail back through the last bead.", closes=1),
         *lines("Put a drop of glue on the hitches at both ends, and let it dry."),
         EndStep("Tug gently at both ends, then trim the tails close.", trims=True),
     )
@@ -226,7 +214,7 @@ def _knotted_end(joint: Joint) -> tuple[EndStep, ...]:
 KNOTTED = Closure(
     "knotted to the clasp",
     ClosureEnd(fixed(8, 30, 100), _knotted_start, passes=1, end_beads=1),
-    ClosureEnd(fixed(8, 30, 100), _knotted_end, passes=1, end_beads=1),
+    ClosureEnd(_knotted_figures, _knotted_end, passes=1, end_beads=1),
     first_side=lambda joint: _knotted_end(joint)[:-2],
     findings=_clasp_findings,
     gives=CLASP_GIVES,
@@ -259,6 +247,7 @@ def _cord_end_words(joint: Joint, which: str) -> str:
 
 def _cord_end_finish(joint: Joint) -> tuple[EndStep, ...]:
     return (
+        *lines(tried_on(joint, "after the next cut it can't be made longer")),
         EndStep(_cord_end_words(joint, "the second cord end"), trims=True, closes=True),
         *lines(
             "Tug at both ends: nothing should give. Hang one part of the clasp on each with a jump ring, and close the "
@@ -288,20 +277,25 @@ CORD_END = Closure(
 
 def _crimp_start(joint: Joint) -> tuple[EndStep, ...]:
     return lines(
-        f"Thread on a crimp and {_first_part(joint)}, go back through the crimp, leave {joint.tail} of "
+        f"Thread on a crimp and {first_part(joint)}, go back through the crimp, leave {joint.tail} of "
         "tail, and squeeze it. The tail goes through the first two beads too."
     )
 
 
 def _crimp_end(joint: Joint) -> tuple[EndStep, ...]:
-    tried = _bar_tried(joint)
     return (
         *lines(
-            f"Thread on a crimp and {_other_part(joint)}. Take {joint.cords} back through the crimp and the last two "
-            "beads.",
-            *tried,
-            "Draw up until no bare cord shows and the beads still move a little, and squeeze the crimp.",
-            closes=2 + len(tried),
+            f"Thread on a crimp and {last_part(joint)}. Take {joint.cords} back through the crimp and the last two "
+            "beads."
+        ),
+        *bar_tried(joint, "draw back and string a few tiny beads before the crimp"),
+        *lines(
+            sentences(
+                "Draw up until no bare cord shows and the beads still move a little.",
+                tried_on(joint, "a crimp can't be opened"),
+                "Squeeze the crimp.",
+            ),
+            closes=1,
         ),
         EndStep("Tug at both crimps, and trim the tails where they come out of a bead.", trims=True),
     )

@@ -43,6 +43,7 @@ class Joint(Struct, frozen=True):
     places where this closure ties knots of its own have one from the layout already; `tail_mm`: the tail planned.
 
     `strand`, `strands`: which strand (from 1) of how many end in one clasp. `finding`, `size_mm`: as the design says.
+    `from_middle`: the strand is worked from its middle; `first_side`: this end is made first of the two.
     """
 
     cord: Cord
@@ -54,6 +55,8 @@ class Joint(Struct, frozen=True):
     size_mm: float | None = None
     strand: int = 1
     strands: int = 1
+    from_middle: bool = False
+    first_side: bool = False
     closed_mm: float = 0.0  # what the whole piece measures when it is closed
 
     @property

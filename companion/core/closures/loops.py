@@ -10,8 +10,10 @@ from math import pi
 from typing import Literal
 
 from companion.core.closures.closure import Closure, ClosureEnd, Give, lines
+from companion.core.closures.fitting import tried_on
 from companion.core.closures.joint import EndFigures, EndStep, Finding, Joint
 from companion.core.values.measures.show_lengths import show
+from companion.core.values.text import sentences
 
 Fob = Literal["button", "bead"]
 
@@ -34,11 +36,16 @@ def loop_round_mm(fob: Fob, joint: Joint) -> float:
     return ROOM * bare_mm + 2 * joint.cord.diameter_mm
 
 
+def _of_the_fold(joint: Joint) -> bool:
+    """Whether the loop is the fold of a doubled cord: a strand worked from the middle has none at its ends."""
+    return joint.layers == 2 and not joint.from_middle
+
+
 def _start_figures(fob: Fob) -> Callable[[Joint], EndFigures]:
     def figures(joint: Joint) -> EndFigures:
         round_mm = loop_round_mm(fob, joint)
         length_mm = round_mm / 2 + joint.knot_mm("single")
-        if joint.layers == 2:  # the fold is the loop: each cord is half of it, and no tail is left
+        if _of_the_fold(joint):  # each cord is half of it, and no tail is left
             return EndFigures(length_mm, round_mm / 2 + joint.in_knot_mm("single"), 0.0)
         return EndFigures(length_mm, round_mm + 2 * joint.in_knot_mm("single"), 60.0)
 
@@ -57,19 +64,45 @@ def _end_figures(fob: Fob) -> Callable[[Joint], EndFigures]:
 
 
 def _loop_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
-    name = "button" if fob == "button" else "closing bead"
-
     def steps(joint: Joint) -> tuple[EndStep, ...]:
-        size = f"about {show(loop_round_mm(fob, joint), joint.unit)} round inside"
-        if joint.layers == 2:
-            text = f"Tie both cords in a single knot below the fold, so that the loop is {size}."
-        else:
-            start = "the start of the cord" if joint.layers == 1 else f"the start of {joint.cords}"
-            loop = f"a loop {size}, and a tail of {joint.tail}"
-            text = f"Fold {start} back and tie a single knot in the doubled end: {loop}."
-        return lines(text, f"Try the loop over the {name}: it should just pass. Then tighten the knot.")
+        if _of_the_fold(joint):
+            size = _loop_size(fob, joint)
+            return lines(f"Tie both cords in a single knot below the fold, so that the loop is {size}.", _passes(fob))
+        start = "the start of the cord" if joint.layers == 1 else f"the start of {joint.cords}"
+        return lines(_folded_back(fob, joint, start), _passes(fob))
 
     return steps
+
+
+def _loop_size(fob: Fob, joint: Joint) -> str:
+    return f"about {show(loop_round_mm(fob, joint), joint.unit)} round inside"
+
+
+def _folded_back(fob: Fob, joint: Joint, end: str) -> str:
+    loop = f"a loop {_loop_size(fob, joint)}, and a tail of {joint.tail}"
+    return f"Fold {end} back and tie a single knot in the doubled end: {loop}."
+
+
+def _passes(fob: Fob) -> str:
+    name = "button" if fob == "button" else "closing bead"
+    return f"Try the loop over the {name}: it should just pass. Then tighten the knot."
+
+
+def _loop_last(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
+    """The loop that ends the second side of a strand worked from the middle, where the button or bead is on already."""
+
+    def steps(joint: Joint) -> tuple[EndStep, ...]:
+        tied = sentences(_folded_back(fob, joint, joint.cords), tried_on(joint, "this knot can still be moved"))
+        return (*lines(tied, _passes(fob), closes=2), *_tugged_and_glued(fob))
+
+    return steps
+
+
+def _tugged_and_glued(fob: Fob) -> tuple[EndStep, ...]:
+    return (
+        *lines(f"Pass the loop over the {fob} and tug: the loop must not slip off, and the knots must not move."),
+        EndStep(f"Put a drop of glue on the loop's knot and the {fob}'s, let it dry, and trim the tails.", trims=True),
+    )
 
 
 def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
@@ -86,16 +119,11 @@ def _fob_steps(fob: Fob) -> Callable[[Joint], tuple[EndStep, ...]]:
                 f"Thread on the {joint.finding or 'closing bead'} and a small stop bead, bring {joint.cords} back "
                 "through the closing bead only, and draw up."
             )
-        return (
-            *lines(how, f"Tie {joint.cords} in a double knot {where}.", _try(fob), closes=2),
-            EndStep("Put a drop of glue on this knot and on the loop's, let it dry, and trim the tails.", trims=True),
-        )
+        still_open = tried_on(joint, f"the {fob} can still be moved")
+        tied = lines(how, sentences(still_open, f"Tie {joint.cords} in a double knot {where}."), closes=2)
+        return tied if joint.first_side else (*tied, *_tugged_and_glued(fob))
 
     return steps
-
-
-def _try(fob: Fob) -> str:
-    return f"Pass the loop over the {fob} and tug: the loop must not slip off, and the knots must not move."
 
 
 def _findings(fob: Fob) -> Callable[[Joint], tuple[Finding, ...]]:
@@ -115,7 +143,7 @@ def _loop(fob: Fob) -> Closure:
         ClosureEnd(_end_figures(fob), _fob_steps(fob)),
         both_ends=True,
         first_side=_fob_steps(fob),
-        second_side=_loop_steps(fob),
+        second_side=_loop_last(fob),
         findings=_findings(fob),
         gives=Give(10, 3, f"a longer shank below the {fob}", f"a shorter shank below the {fob}", 2),
         tools=("snips", "glue"),

@@ -27,14 +27,16 @@ _PREPARED: dict[Material, str] = {
 }
 
 
-def cut_words(joint: Joint, cut: str, strand: str, apart: str, later: bool = False) -> str:
+def cut_words(material: Material, cut: str, strand: str, apart: str, later: bool = False, entered: bool = False) -> str:
     """The first step: the cord is prepared and cut. `cut`: how long, as a ruler shows it; `strand`: its name, "" for
-    the only one; `apart`: the separate cord of a sliding knot, "" for none; `later`: another strand was cut before."""
+    the only one; `apart`: the separate cord of a sliding knot, "" for none; `later`: another strand was cut before;
+    `entered`: the maker has said herself how long."""
     which = f" for the {strand} strand" if strand else ""
     also = f" Cut {apart} more, for the sliding knot." if apart else ""
-    if later and joint.cord.material == "silk":  # all of it was stretched for the first strand
-        return f"Cut {cut} of the stretched silk{which}, if it is not cut yet.{also}"
-    return f"{_PREPARED[joint.cord.material]} Cut {cut}{which}, if it is not cut yet.{also}"
+    if_not = f"{', as you entered' if entered else ''}, if it is not cut yet."
+    if later and material == "silk":  # all of it was stretched for the first strand
+        return f"Cut {cut} of the stretched silk{which}{if_not}{also}"
+    return f"{_PREPARED[material]} Cut {cut}{which}{if_not}{also}"
 
 
 def thread_words(joint: Joint, threading: Threading) -> str:

@@ -86,20 +86,20 @@ def _endless_steps(joint: Joint) -> tuple[EndStep, ...]:
     if joint.cord.material in SLIPPERY:
         return (
             *lines(
-                "Take off the clip at the start and tie the two ends together, close between the first bead and the "
-                "last, in a surgeon's knot.",
+                "Take off the clip at the start, hold the two ends together and try the piece on: it has to pass.",
+                "Tie them together, close between the first bead and the last, in a surgeon's knot.",
                 "Run each tail back through the two beads beside it, with a single knot round the strand between them.",
                 "Put a drop of glue on all three knots, and leave it to dry overnight.",
-                closes=2,
+                closes=3,
             ),
             EndStep("Trim the tails where they come out of a bead.", trims=True),
         )
     return (
         *lines(
-            "Take off the clip at the start and tie the two ends together in a reef knot, close between the first bead "
-            "and the last.",
+            "Take off the clip at the start, hold the two ends together and try the piece on: it has to pass.",
+            "Tie them together, close between the first bead and the last, in a reef knot.",
             "Run each tail back through the two beads beside it.",
-            closes=2,
+            closes=3,
         ),
         EndStep("Tug at the knot, and trim the tails where they come out of a bead.", trims=True),
     )

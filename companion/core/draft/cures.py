@@ -12,11 +12,10 @@ from msgspec.structs import replace
 
 from companion.core.draft.draft import Draft, keys_by_letter
 from companion.core.draft.layout import FIT, layout_of
-from companion.core.draft.pattern import Mirrored, Repeated, Typed, grouped
+from companion.core.draft.pattern import Mirrored, Repeated, Typed, has_groups
 from companion.core.draft.places import Path, edited, item_at, put_in_place, reach_of, rewritten
 from companion.core.plan.longest import longest_entries
-from companion.core.plan.plan import Plan
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, element_mm
 from companion.core.values.design import Bead, Knot
 from companion.core.values.measures.show_lengths import display_unit, show
 
@@ -191,7 +190,7 @@ def _as_often_as_fits(draft: Draft, plan: Plan) -> Iterator[Cure]:
     """A pattern that comes so many times, instead as often as fits."""
     if plan.fit is not None or draft.others:
         return
-    if not grouped(draft.pattern):
+    if not has_groups(draft.pattern):
         yield Cure("count", replace(draft, times=FIT))
     elif repeat := _repeat_of(draft, plan):
         of = Repeated(None, repeat.once)

@@ -88,6 +88,11 @@ class Draft(Struct, frozen=True):
     cord_in_hand: str = ""
 
 
+def empty_draft(unit: str | None) -> Draft:
+    """A design of which nothing is typed yet; `unit`: the maker's own, where she has set one."""
+    return Draft(unit=unit) if unit else Draft()
+
+
 def strands_of(draft: Draft) -> tuple[StrandDraft, ...]:
     """All strands, the first one first."""
     return (StrandDraft(draft.strand, draft.pattern, draft.knots, draft.times, draft.middle), *draft.others)

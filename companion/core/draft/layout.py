@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from companion.core.draft.draft import Draft, strands_of
-from companion.core.draft.pattern import Mirrored, PatternError, Repeated, Typed, grouped, read_pattern
+from companion.core.draft.pattern import Mirrored, PatternError, Repeated, Typed, has_groups, read_pattern
 from companion.core.values.design import Bead, Knot
 
 AS_TYPED = "where I type a space"
@@ -23,7 +23,7 @@ def layout_of(draft: Draft, number: int = 0) -> tuple[Typed, ...]:
     letters = [bead.letter for bead in draft.beads]
     strand = strands_of(draft)[number]
     pattern = read_pattern(strand.pattern, letters)
-    if grouped(strand.pattern):
+    if has_groups(strand.pattern):
         return pattern
     once = _with_knots(pattern, strand.knots)
     count = _count(strand.times)

@@ -57,7 +57,7 @@ class Mirrored(Struct, frozen=True):
 Typed = Bead | Knot | BareCord | BeadRun | Repeated | Mirrored
 
 
-def grouped(text: str) -> bool:
+def has_groups(text: str) -> bool:
     """Whether a pattern has marks of its own for repeats, middles and the like."""
     return any(sign in text for sign in GROUPS)
 

@@ -57,14 +57,15 @@ def item_at(items: Sequence[Typed], path: Path) -> Typed:
     return item if len(path) == 1 else item_at(_within(item), path[1:])
 
 
-class Reach(Struct, frozen=True):
-    """What else changes with an element: the other repeats, and the other side of a mirror."""
+class AlsoChanged(Struct, frozen=True):
+    """What else changes with an element: the other repeats, the other side of a mirror, the whole run of beads."""
 
     repeats: bool
     mirror: bool
+    run: bool = False
 
 
-def reach_of(items: Sequence[Typed], path: Path) -> Reach:
+def reach_of(items: Sequence[Typed], path: Path) -> AlsoChanged:
     """What changes with the element that stands there."""
     repeats = mirror = False
     within = tuple(items)
@@ -73,7 +74,7 @@ def reach_of(items: Sequence[Typed], path: Path) -> Reach:
         repeats = repeats or (isinstance(item, Repeated) and item.count != 1)
         mirror = mirror or (isinstance(item, Mirrored) and below < len(item.side))
         within = _within(item)
-    return Reach(repeats, mirror)
+    return AlsoChanged(repeats, mirror, isinstance(item_at(items, path), BeadRun))
 
 
 def edited(items: Sequence[Typed], path: Path, edit: Edit) -> tuple[Typed, ...]:
@@ -126,6 +127,22 @@ def take_out(items: tuple[Typed, ...], number: int) -> tuple[Typed, ...]:
     return items[:number] + items[number + 1 :]
 
 
+def one_more_of_the_run(by: int) -> Edit:
+    """A run of beads with so many more in it, or fewer (less than 0); one that would have none is taken out."""
+
+    def edit(items: tuple[Typed, ...], number: int) -> tuple[Typed, ...]:
+        run = items[number]
+        if not isinstance(run, BeadRun) or run.count is None:
+            return items
+        return (
+            take_out(items, number)
+            if run.count + by < 1
+            else put_in_place(replace(run, count=run.count + by))(items, number)
+        )
+
+    return edit
+
+
 def put_in_place(new: Typed) -> Edit:
     """Another element in place of that one."""
     return lambda items, number: (*items[:number], new, *items[number + 1 :])
@@ -146,12 +163,12 @@ def move_by(by: int) -> Edit:
 
 
 def next_kind(item: Typed, letters: Sequence[str]) -> Typed | None:
-    """A knot of the next kind, or the next kind of bead; None for what has no other."""
+    """A knot of the next kind, or the next kind of bead, of a run all of them; None for what has no other."""
     match item:
         case Knot(kind=kind):
             return Knot(KNOT_KINDS[(KNOT_KINDS.index(kind) + 1) % len(KNOT_KINDS)])
-        case Bead(key=letter) if len(letters) > 1:
-            return Bead(letters[(letters.index(letter) + 1) % len(letters)])
+        case Bead(key=letter) | BeadRun(key=letter) if len(letters) > 1:
+            return replace(item, key=letters[(letters.index(letter) + 1) % len(letters)])
         case _:
             return None
 

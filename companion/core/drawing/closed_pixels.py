@@ -10,7 +10,7 @@ from companion.core.drawing.bodies import BodyForm
 from companion.core.drawing.closed import Closed, Laid
 from companion.core.drawing.links import Link
 from companion.core.drawing.pixels import INSIDE_SHARE, METAL, OUTLINE_SHARE, Letter, Palette, Pixels, lit
-from companion.core.drawing.turned import stamp
+from companion.core.drawing.turned import painted_body
 from companion.core.picture.colours import Colour, mixed, readable_on, relative_luminance
 from companion.core.picture.marks import coming_letter
 
@@ -85,7 +85,7 @@ class _Painter:
 
     def _paint(self, one: Laid, form: BodyForm, length: float, across: float, colour: Colour) -> None:
         """A body, laid over what is there already."""
-        body = stamp(form, length, across, (one.x, one.y), one.turn)
+        body = painted_body(form, length, across, (one.x, one.y), one.turn)
         own = self.palette.own.get(one.link.key) if min(length, across) >= OUTLINED else None
         is_on, ground = self._is_on(one), self.palette.ground
         left, top = int(one.x) + body.left, int(one.y) + body.top

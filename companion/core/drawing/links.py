@@ -6,14 +6,15 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from companion.core.drawing.bodies import BodyForm
+from companion.core.drawing.own_knots import own_knots
 from companion.core.drawing.strand import KNOT_THICKNESSES, PartKind
 from companion.core.picture.colours import Colour, colour_of
 from companion.core.picture.marks import marks_of
 from companion.core.plan.longest import strand_groups
-from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, PlannedStrand, element_mm
 from companion.core.values.design import Bead, Element, Knot
 
 DOUBLED = 1.5  # how thick cords that lie side by side look, in diameters of one
@@ -82,20 +83,20 @@ def chains_of(plan: Plan) -> tuple[Chain, ...]:
 def _chain(entries: Sequence[PlannedStrand], links: _LinksOf, on_before: int) -> Chain:
     """One strand; its first side leads clockwise, its second one the other way."""
     first, last = entries[0], entries[-1]
-    closing_mm = sum(strand.closure_length_mm for strand in entries)
-    ends_mm = [strand.closure_length_mm for strand in reversed(entries)] if len(entries) > 1 else [closing_mm / 2] * 2
+    around, own_mm = links.in_order(first, on_before)
+    ends_mm = [(first.closure_length_mm - own_mm) / 2] * 2
     start = last.end_closure if len(entries) > 1 else first.start_closure
-    around = links.in_order(first.elements, on_before)
     on_after = on_before + sum(link.kind == "bead" for link, _ in around)
     if len(entries) > 1:
-        other = links.in_order(last.elements, on_after)
+        other, others_own_mm = links.in_order(last, on_after)
+        ends_mm = [last.closure_length_mm - others_own_mm, first.closure_length_mm - own_mm]
         on_after += sum(link.kind == "bead" for link, _ in other)
         around = [*reversed(other), *around]
     opened_by = on_before if len(entries) == 1 else on_after  # a second side ends where the strand starts
     opening = [(link, opened_by) for link in _beside(start, ends_mm[0], links.cord_mm)]
     closing = [(link, on_after) for link in reversed(_beside(first.end_closure, ends_mm[1], links.cord_mm))]
     laid = [*opening, *around, *closing]
-    clasp = tuple(_clasp(first, closing_mm, links.cord_mm))
+    clasp = tuple(_clasp(first, sum(ends_mm), links.cord_mm))
     return Chain(tuple(link for link, _ in laid), tuple(order for _, order in laid), clasp, links.cord_mm)
 
 
@@ -108,14 +109,21 @@ class _LinksOf:
         self.cord_mm = plan.cord.diameter_mm * (1 if plan.cord.layers == 1 else DOUBLED)
         self._known: dict[Element, tuple[Link, ...]] = {}
 
-    def in_order(self, elements: Sequence[Element], on_before: int) -> list[tuple[Link, int]]:
-        """The links of those elements, each with how many beads are on before it is."""
-        found = []
-        for element in elements:
+    def in_order(self, strand: PlannedStrand, on_before: int) -> tuple[list[tuple[Link, int]], float]:
+        """The links of an entry's elements, each with how many beads are on before it is, and the knots that its
+        closures tie among them, which take so much of the closures' length."""
+        own, found = own_knots(strand), []
+        tied = own.at_start | own.at_end
+        (knot,) = self._of(Knot("single"))
+        knot = replace(knot, length_mm=min(knot.length_mm, strand.closure_length_mm / 2 / max(1, len(tied))))
+        on_all = on_before + sum(isinstance(element, Bead) for element in strand.elements)
+        for number, element in enumerate(strand.elements):
             for link in self._of(element):
                 found.append((link, on_before))
                 on_before += link.kind == "bead"
-        return found
+            if number in tied:
+                found.append((knot, on_all if number in own.at_end else on_before))
+        return found, len(tied) * knot.length_mm
 
     def _of(self, element: Element) -> tuple[Link, ...]:
         if element not in self._known:

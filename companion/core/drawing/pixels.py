@@ -67,6 +67,10 @@ def paint_row(
     for element in range(first, end):
         state: State = "made" if element < made else "present" if element < until else rest
         at = painter.part(strand.part(element), at, state)
+        if strand.own_knot and element in strand.own.at_start:
+            at = painter.part(strand.own_knot, at, "made" if made else rest)
+        elif strand.own_knot and element in strand.own.at_end:
+            at = painter.part(strand.own_knot, at, "made" if made > len(strand.order) else rest)
     if strand.after and end == len(strand.order):
         at = painter.part(strand.after, at, "made" if made > len(strand.order) else rest)
     painter.widen(at + RING)

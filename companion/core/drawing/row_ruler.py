@@ -41,13 +41,14 @@ def row_ruler(strand: DrawnStrand, row: tuple[int, int]) -> str:
     Its first number says the unit: "3 in┬───┬───4".
     """
     width = strand.begin(row[1]) - strand.begin(row[0])
-    drawn, unit = ["─"] * width, f" {strand.unit}"
+    drawn, unit, free_from = ["─"] * width, f" {strand.unit}", 0
     for column, label in ruler_marks(strand, row):
         text = label + unit if label else "┬"
         if label:
             unit = ""
-        if column + len(text) <= width:
+        if free_from <= column <= width - len(text):  # no mark on the number before
             drawn[column : column + len(text)] = text
+            free_from = column + len(text)
     return "".join(drawn)
 
 

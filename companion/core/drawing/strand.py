@@ -11,9 +11,9 @@ from typing import Literal
 from msgspec import Struct
 
 from companion.core.drawing.bodies import BodyForm
+from companion.core.drawing.own_knots import OwnKnots, own_knots
 from companion.core.picture.marks import BeadMark, marks_of
-from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, PlannedStrand, element_mm
 from companion.core.values.design import Bead, Element, Knot
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit
 
@@ -22,6 +22,9 @@ PartKind = Literal["bead", "knot", "bare", "finding", "loop"]
 LEAST_BEAD_PIXELS = 2
 SMALLEST_SCALE, LARGEST_SCALE = 0.05, 6.0  # pixels per mm
 HALVINGS = 9
+NEXT_SMALLER = 0.98
+MOST_EVEN = 12  # rows that are made about as long as one another
+LARGE_ENOUGH = 0.85  # of the largest scale, with fewer rows
 LEAST_ROW_PIXELS = 5
 KNOT_THICKNESSES = 2.4  # how wide a knot is across, in cord diameters; about what an overhand knot measures
 
@@ -41,7 +44,8 @@ class DrawnPart(Struct, frozen=True):
 
 class DrawnStrand(Struct, frozen=True, dict=True):
     """An entry of a plan in pixels. `parts[order[i]]` is what element i is drawn as; `before` and `after` are its
-    closures, which belong to no element."""
+    closures, which belong to no element, nor do the knots that a closure ties after some of them: each is drawn as
+    `own_knot`, and the ruler, which measures what the strand's readings do, has no length for it."""
 
     parts: tuple[DrawnPart, ...]
     order: tuple[int, ...]
@@ -50,11 +54,17 @@ class DrawnStrand(Struct, frozen=True, dict=True):
     cord_pixels: int
     pixels_per_mm: float
     unit: DisplayUnit
+    own: OwnKnots = OwnKnots()
+    own_knot: DrawnPart | None = None
 
     @cached_property
     def ends(self) -> tuple[int, ...]:
-        """The first pixel after each element, counted from the first element's."""
-        return tuple(accumulate(self.parts[kind].width for kind in self.order))
+        """The first pixel after each element and the closure's own knot beside it, counted from the first element's."""
+        widths = [self.parts[kind].width for kind in self.order]
+        if self.own_knot is not None:
+            for element in self.own.at_start | self.own.at_end:
+                widths[element] += self.own_knot.width
+        return tuple(accumulate(widths))
 
     @cached_property
     def ends_mm(self) -> tuple[float, ...]:
@@ -106,6 +116,19 @@ class DrawnStrand(Struct, frozen=True, dict=True):
             self._leave_room_for_the_end(rows, room)
         return rows or [(0, 0)]
 
+    def even_rows(self, room: int) -> list[tuple[int, int]]:
+        """The same in as many rows, all about as long: the last is no stub. Of very many rows none stands out."""
+        rows = self.rows(room)
+        low, high = 0, room  # in `high` pixels there are so many rows, in `low` more
+        while 1 < len(rows) <= MOST_EVEN and high - low > 1:
+            middle = (low + high) // 2
+            tried = self.rows(middle)
+            if len(tried) <= len(rows):
+                high, rows = middle, tried
+            else:
+                low = middle
+        return rows
+
     def window(self, room: int, made: int) -> tuple[int, int]:
         """The elements (first, after the last) of the one row around the place where made ends. It begins after a knot
         and moves on by a quarter of the room at a time, so that it mostly stands still."""
@@ -155,7 +178,9 @@ def drawn_strand(plan: Plan, entry: int, pixels_per_mm: float) -> DrawnStrand:
     cord = odd(plan.cord.diameter_mm * pixels_per_mm * (1 if plan.cord.layers == 1 else 1.5))
     before, after = _closures(strand, cord, pixels_per_mm)
     order = tuple(numbers[element] for element in strand.elements)
-    return DrawnStrand(parts, order, before, after, cord, pixels_per_mm, display_unit(plan.unit))
+    own = own_knots(strand)
+    knot = _part(plan, Knot("single"), marks, pixels_per_mm) if own.at_start or own.at_end else None
+    return DrawnStrand(parts, order, before, after, cord, pixels_per_mm, display_unit(plan.unit), own, knot)
 
 
 def _part(plan: Plan, element: Element, marks: Mapping[str, BeadMark], pixels_per_mm: float) -> DrawnPart:
@@ -207,15 +232,24 @@ def largest_scale(plan: Plan, entry: int, pixels: float) -> float:
     return pixels / max(_bead_lengths_mm(plan, entry))
 
 
+def height_scale(plan: Plan, entry: int, pixels: int) -> float:
+    """The largest pixels per mm, about, at which no part of an entry is taller than so many pixels."""
+    scale = pixels * LARGEST_SCALE / drawn_strand(plan, entry, LARGEST_SCALE).height
+    while drawn_strand(plan, entry, scale).height > pixels:
+        scale *= NEXT_SMALLER
+    return scale
+
+
 def _bead_lengths_mm(plan: Plan, entry: int) -> list[float]:
     return [plan.bead(key).length_mm for key, count in plan.strands[entry].beads if count] or [1.0]
 
 
 def folding_scale(plan: Plan, entry: int, room: int, height: int, between: int) -> float:
-    """The largest scale at which an entry folds into rows of `room` pixels that have room under one another in
-    `height` pixels, `between` of them between two rows."""
+    """About the largest scale at which an entry folds into rows of `room` pixels that have room under one another in
+    `height` pixels, `between` of them between two rows: no row more for a little more of it."""
     most = max(1, height // (between + LEAST_ROW_PIXELS))
-    return max(fitting_scale(plan, entry, room, rows, max(1, height // rows - between)) for rows in range(1, most + 1))
+    scales = [fitting_scale(plan, entry, room, rows, max(1, height // rows - between)) for rows in range(1, most + 1)]
+    return next(scale for scale in scales if scale >= LARGE_ENOUGH * max(scales))
 
 
 def fitting_scale(plan: Plan, entry: int, room: int, most_rows: int, most_height: int) -> float:

@@ -24,7 +24,7 @@ class Stamp(Struct, frozen=True):
     rows: Body
 
 
-def stamp(form: BodyForm, length: float, across: float, place: tuple[float, float], angle: float) -> Stamp:
+def painted_body(form: BodyForm, length: float, across: float, place: tuple[float, float], angle: float) -> Stamp:
     """The body of that length along its hole and that width across it, pixels, its middle at that place; the hole
     turned clockwise by that angle, radians."""
     (x, y), whole = place, form == "round" and length == across

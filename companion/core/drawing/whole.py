@@ -13,6 +13,7 @@ from companion.core.drawing.closed import EDGE, Closed, closed_piece, curve_in
 from companion.core.drawing.links import Chain, chains_of
 from companion.core.drawing.pixels import RING, Palette, Pixels, paint_row
 from companion.core.drawing.strand import SMALLEST_SCALE, DrawnStrand, drawn_strand
+from companion.core.picture.picture import made_in_picture
 from companion.core.plan.plan import Plan
 
 LEAST_BEAD = 2.2  # pixels: how long the beads of a closed piece are on average
@@ -55,7 +56,7 @@ def in_rows(plan: Plan, width: int, height: int, palette: Palette, steps_done: i
     pictures: list[Pixels] = []
     beads, used = 0, 0
     for entry, strand in enumerate(strands):
-        made = elements_made(plan, entry, steps_done)
+        made = made_in_picture(plan, entry, steps_done)
         for row in strand.rows(width - 2 * RING):
             picture = _without_rings(paint_row(strand, row, made, made, palette))
             used += len(picture.rows)
@@ -64,17 +65,6 @@ def in_rows(plan: Plan, width: int, height: int, palette: Palette, steps_done: i
             pictures.append(picture)
             beads += sum(strand.part(element).kind == "bead" for element in range(*row))
     return InRows(tuple(pictures), beads, sum(count for strand in plan.strands for _, count in strand.beads))
-
-
-def elements_made(plan: Plan, entry: int, steps_done: int | None) -> int:
-    """How many elements of an entry are made once so many of the piece's steps are, None: all; one more than there are
-    where the entry's end is made too."""
-    strand = plan.strands[entry]
-    before = sum(len(other.steps) for other in plan.strands[:entry])
-    done = len(strand.steps) if steps_done is None else min(steps_done - before, len(strand.steps))
-    if done >= len(strand.steps):
-        return len(strand.elements) + 1
-    return strand.steps[done - 1].elements if done > 0 else 0
 
 
 def beads_on(plan: Plan, steps_done: int | None) -> float:

@@ -16,7 +16,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from companion.core.forecast.faults.segment import BeadCount
-from companion.core.forecast.observations import Observation, bead_counts, observations
+from companion.core.forecast.observations import Observation, count_observations, observations
 from companion.core.forecast.outlook import Verdict
 from companion.core.journal.piece import Piece
 from companion.core.maths.gaussian import Cholesky, conditioned
@@ -51,7 +51,8 @@ class Evidence(Struct, frozen=True):
 
     @property
     def off_as_counted(self) -> tuple[tuple[float, float], ...]:
-        """The same with the miscounted beads where they are believed now, and nothing else wrong."""
+        """What `off` would be with the miscounted beads in the places where they are now believed to be, and nothing
+        else wrong."""
         rows = self.factor.rows
         return tuple((white * row[-1], white) for white, row in zip(self.innovation, rows, strict=True))
 
@@ -104,17 +105,18 @@ class Estimator:
         return self._chain[-1]
 
     def earlier(self, observations: int) -> Evidence:
-        """What the first so many of the observations said that were last taken in, with all that is counted by now."""
+        """What the first so many (`observations`) of the readings said that were taken in last, with all counts that
+        are known by now. Raises IndexError for more than were taken in."""
         return self._chain[observations]
 
     def new_readings(self, piece: Piece) -> int:
-        """How many of the piece's readings are not taken in yet, or have to be once more."""
+        """How many of the piece's readings are not taken in yet, or must be taken in again."""
         read, counts = self._read_and_counted(piece)
         return len(read) - self._known(read, counts)
 
     def _read_and_counted(self, piece: Piece) -> tuple[tuple[Observation, ...], tuple[BeadCount, ...]]:
         read = observations(self.plan, self.model, self.assumptions, piece)
-        return read, bead_counts(self.plan, piece) if self._weighs_faults else ()
+        return read, count_observations(self.plan, piece) if self._weighs_faults else ()
 
     def _known(self, read: tuple[Observation, ...], counts: tuple[BeadCount, ...]) -> int:
         """How many of these readings, from the first on, were taken in with the same counts."""
@@ -188,8 +190,8 @@ class Estimator:
     def nothing_wrong(
         self, evidence: Evidence, quantities: Sequence[Quantity]
     ) -> tuple[float, float, tuple[float, ...]]:
-        """The sum of these quantities if nothing is wrong: its mean and standard deviation, mm, and L^-1 of its
-        covariances with the readings. Cord used is counted from the first element."""
+        """The sum of these quantities if nothing is wrong: its mean, mm, its standard deviation, mm, and L^-1 of its
+        covariances with the readings, one number a reading. Cord used is counted from the first element."""
         mean = sum(self.model.mean_mm(quantity) for quantity in quantities)
         mean += sum(
             size * hypothesis.unit_shift(quantity) for hypothesis, size in evidence.miscounts for quantity in quantities
@@ -204,7 +206,8 @@ class Estimator:
         return after, sqrt(left), whitened
 
     def mixture(self, evidence: Evidence, quantities: Sequence[Quantity]) -> list[Part]:
-        """The sum of these quantities as a mixture of normals, all fault hypotheses in it."""
+        """The sum of these quantities, mm, as a mixture of normals: "nothing wrong" and every fault that is not
+        negligible, each with its chance. Without hypotheses it is one normal."""
         mean_mm, sd_mm, covariances = self.nothing_wrong(evidence, quantities)
         if evidence.posterior is None:
             return [(1.0, mean_mm, sd_mm)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from math import hypot, sqrt
+from math import hypot, nan, sqrt
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -81,7 +81,7 @@ class Forecaster:
         return evidence, left, aside
 
     def estimator_without(self, aside: tuple[Measured, ...]) -> Estimator:
-        """What has taken in all readings of a piece but these, which `believed` has set aside."""
+        """The estimator of all readings of a piece except these, which `believed` has set aside."""
         if not aside:
             return self.estimator
         if aside not in self._without:
@@ -113,7 +113,7 @@ class Forecaster:
         )
 
     def _for_lengths(self, evidence: Evidence, aside: tuple[Measured, ...]) -> Evidence:
-        """What lengths are foretold by: all that is read, without a latest reading that is not believed."""
+        """What lengths are foretold from: all readings, but for the latest where it is not believed."""
         if not is_disbelieved(evidence):
             return evidence
         return self.estimator_without(aside).earlier(len(evidence.observations) - 1)
@@ -123,10 +123,38 @@ class Forecaster:
         return self.estimator.new_readings(piece)
 
     def _verdict(self, evidence: Evidence, before: Verdict | None) -> Verdict:
-        finished = self.finished(evidence)
+        finished, strung = self.finished(evidence), self._strung(evidence)
         between = on_plan_between(self.plan)
         p = None if between is None else _p_between(finished, *between)
-        return verdict(self.plan, mixture_mean_sd(finished)[1], p, self._faults(evidence), self.assumptions, before)
+        sd_mm = mixture_mean_sd(finished)[1]
+        if between is not None and strung >= 1:  # nothing is still to come: what was measured decides
+            if between[0] <= self._measured_mm(evidence) <= between[1]:
+                return "on plan"
+            p = 1.0 if self._ends_between(evidence, finished, *between) else p
+        return verdict(self.plan, sd_mm, p, self._faults(evidence), self.assumptions, before, strung=strung)
+
+    def _measured_mm(self, evidence: Evidence) -> float:
+        """The finished length by the latest reading of the whole strand alone, mm; nan while it was not read."""
+        read = {one.quantity: one.value_mm for one in evidence.observations}
+        return sum(read.get(whole, nan) for whole in self._whole) + self._closure_mm()
+
+    def _ends_between(self, evidence: Evidence, finished: list[Part], low_mm: float, high_mm: float) -> bool:
+        """Whether a piece that is all strung is between two lengths, as it is now or once its knots have settled."""
+        now_mm = mixture_mean_sd(self._longest(evidence))[0] + self._closure_mm()
+        return any(low_mm <= mm <= high_mm for mm in (now_mm, mixture_mean_sd(finished)[0]))
+
+    def _strung(self, evidence: Evidence) -> float:
+        """The share of the longest strand, from 0 to 1, that the latest reading goes over."""
+        if not evidence.observations:
+            return 0.0
+        latest = evidence.observations[-1].quantity
+        total_mm = sum(self.model.mean_mm(whole) for whole in self._whole)
+        made_mm = sum(
+            self.model.mean_mm(whole if whole.entry < latest.entry else Quantity(whole.entry, latest.elements, STRAND))
+            for whole in self._whole
+            if whole.entry <= latest.entry
+        )
+        return made_mm / total_mm if total_mm else 1.0
 
     def _faults(self, evidence: Evidence, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
         """`read_at`: the piece's step of each reading, where faults are to be named."""
@@ -183,16 +211,19 @@ class Forecaster:
         wide_mm, sd_mm = self.plan.tolerance_mm, self.assumptions.strand_handling_mm
         inside = within(-wide_mm, wide_mm, 0.0, sd_mm)
         found: dict[Segment, float] = defaultdict(float)
+        latest, unit_mm = None, 0.0
         for weighed in evidence.posterior.weighed:
             one = weighed.candidate
             hypothesis = one.prepared.hypothesis
-            if not one.prepared.begun and hypothesis.reading is None and inside:
-                shift_mm = one.size * sum(map(hypothesis.unit_shift, self._whole))
-                lost = 1 - within(-wide_mm, wide_mm, shift_mm, sd_mm) / inside
-                segment, begins = hypothesis.segment, hypothesis.begins
-                if begins is not None:
-                    segment = Segment(segment.entry, begins - 1, begins)
-                found[segment] += weighed.p * lost
+            if one.prepared.begun or hypothesis.reading is not None or not inside:
+                continue
+            if hypothesis is not latest:  # the sizes of a hypothesis follow each other
+                latest, unit_mm = hypothesis, sum(map(hypothesis.unit_shift, self._whole))
+            lost = 1 - within(-wide_mm, wide_mm, one.size * unit_mm, sd_mm) / inside
+            segment, begins = hypothesis.segment, hypothesis.begins
+            if begins is not None:
+                segment = Segment(segment.entry, begins - 1, begins)
+            found[segment] += weighed.p * lost
         return [Hazard(segment, chance) for segment, chance in found.items()]
 
     def _entry(self, piece: Piece, evidence: Evidence, told: Evidence, entry: int) -> EntryOutlook:

@@ -18,8 +18,11 @@ OWN_KNOTS = frozenset({"French wire and clasp"})  # closures that tie knots amon
 
 
 class Observation(Struct, frozen=True):
-    """One reading: what was read, its value, and how uncertain the ruler makes it (`noise_mm2`, a variance). `scaled`:
-    a strand reading, which the ruler's scale may put off as well, in proportion to `planned_mm`."""
+    """One reading: what was read, its value, and the variance that the ruler and the hand add to it (`noise_mm2`).
+
+    `scaled`: whether it is a strand reading. An error of the ruler's scale then shifts it in proportion to
+    `planned_mm`, the length by the plan.
+    """
 
     quantity: Quantity
     value_mm: float
@@ -29,8 +32,8 @@ class Observation(Struct, frozen=True):
 
 
 def observations(plan: Plan, model: CovarianceModel, assumptions: Assumptions, piece: Piece) -> tuple[Observation, ...]:
-    """The piece's readings that say something of knots or beads. One of the free cord before an entry's first bead or
-    knot only says how long the cord is: that is left to `free_at_start_mm`."""
+    """The piece's readings that say something of knots or beads, in the order in which they were taken. A free-cord
+    reading before an entry's first bead or knot says only how long the cord is; `free_at_start_mm` uses that one."""
     found = (_observation(plan, model, assumptions, piece, reading) for reading in piece.readings)
     return tuple(one for one in found if one is not None)
 
@@ -87,11 +90,11 @@ def elements_read(plan: Plan, reading: Measured) -> int:
 
 
 def read_of(plan: Plan, piece: Piece) -> tuple[Measured, ...]:
-    """The readings that are observations, in their order: those of an entry that has an element made."""
+    """The readings that are observations, in the order of `observations`: those with a bead or knot made before."""
     return tuple(reading for reading in piece.readings if elements_read(plan, reading))
 
 
-def bead_counts(plan: Plan, piece: Piece) -> tuple[BeadCount, ...]:
+def count_observations(plan: Plan, piece: Piece) -> tuple[BeadCount, ...]:
     """What the maker has counted, as segments of the entries that it goes over."""
     found = []
     for number, counted in enumerate(piece.counted):

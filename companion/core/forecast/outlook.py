@@ -17,11 +17,11 @@ WORSE: tuple[CordVerdict, ...] = ("enough", "short to hold", "scant", "runs out"
 
 
 class Fault(Struct, frozen=True):
-    """A kind of fault that may have happened: its chance, and where it most likely began, as steps of one entry.
+    """A kind of fault that may have happened: its chance, and between which steps of one entry it most likely began.
 
-    `detail`: the bead's key or the knot's kind; for a misreading "strand" or "free", `off_mm`: by how much it would be
-    too long. `reading`: which one that is, by its place (from 0) among those that say something of the strand;
-    `settled`: later ones were taken where it was or further on, so that the ruler can tell no more of it.
+    `detail`: the bead's key or the knot's kind. Of a misreading it is "strand" or "free", `off_mm` says by how much the
+    reading would be too long, and `reading` which one it is: its place (from 0) among those of `observations.read_of`.
+    `settled`: later readings were taken there or further on, so to measure there again would tell nothing new.
     """
 
     kind: str
@@ -37,7 +37,7 @@ class Fault(Struct, frozen=True):
 
 class ReadingCheck(Struct, frozen=True):
     """A strand reading beside what was expected before it was taken: it is `off_mm` longer (below 0: shorter). `sds`:
-    the same in standard deviations of what ruler, knots and beads usually make of a reading."""
+    the same in standard deviations, those of ruler, knots and beads together."""
 
     reading: Measured
     off_mm: float
@@ -86,12 +86,17 @@ class EntryOutlook(Struct, frozen=True):
 
 
 class Outlook(Struct, frozen=True):
-    """The whole piece. `finished`: end to end when closed, its knots settled; `knot_ratio`: today's knots against the
-    cord's figures (1.06: they run six per cent longer), None before any reading; `next_reading_step` (of the piece),
-    None: no more.
+    """The whole piece.
+
+    `finished`: its length end to end when closed, once its knots have settled; `p_in_tolerance`: the chance that it is
+    then within tolerance, None without a target. `knot_ratio`: today's knots against the cord's figures (1.06: they run
+    six per cent longer), None before any reading. `next_reading_step`: the piece's step after which to measure next,
+    None for no more.
+
     `p_fault`: the chance that something has gone wrong already; `faults`: what it may be, the likeliest first.
     `set_aside`: the readings that later ones contradict; nothing here rests on them. `checks`: the strand readings that
-    it rests on, in the order in which they were taken. `doubtful`: the reading that is likeliest to be wrong."""
+    it does rest on, in the order in which they were taken. `doubtful`: the reading that is likeliest to be wrong.
+    """
 
     finished: Expected
     p_in_tolerance: float | None

@@ -61,8 +61,8 @@ def _jump(plan: Plan, piece: Piece, counted: Stretch, beads: int, to: int, begin
 
 
 def _is_of_another_order(plan: Plan, counted: Stretch, beads: int, reading: Measured, really: int | None) -> bool:
-    """Whether a strand reading fits better where the step that was skipped is missing among those before it: beads that
-    are strung as the screen says, and differ, then lie in another order, and no step of the plan ends there."""
+    """Whether a strand reading fits better with one step left out before it, and the rest strung as the screen says,
+    than after the step where the count would put it. Beads that differ then lie in another order than planned."""
     if reading.kind != "strand" or really is None:
         return False
     entry = plan.place(reading.step)[0]

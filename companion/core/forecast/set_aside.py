@@ -17,8 +17,9 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 
 if TYPE_CHECKING:
-    from companion.core.forecast.faults.candidates import Candidate
-    from companion.core.forecast.faults.posterior import FaultPosterior, WeighedHypothesis
+    from companion.core.forecast.faults.candidates import SizedFault
+    from companion.core.forecast.faults.posterior import FaultPosterior
+    from companion.core.forecast.faults.weighed import WeighedHypothesis
 
 # Chance that a reading is wrong at which it is set aside: where one later reading speaks against it, and where more do.
 SET_ASIDE_ABOVE, BY_MORE, NOTHING_LATER = 0.9, 0.5, 2.0  # our own choice; the last is never reached
@@ -56,7 +57,7 @@ def _misread_chances(posterior: FaultPosterior) -> dict[int, float]:
     return wrong
 
 
-def _misread(candidate: Candidate) -> Iterator[int]:
+def _misread(candidate: SizedFault) -> Iterator[int]:
     """The readings (from 0) that are wrong if that is what went wrong."""
     for one in (candidate, candidate.first):
         if one is not None and one.prepared.hypothesis.reading is not None:
@@ -71,9 +72,13 @@ def taken_at_its_word(plan: Plan, piece: Piece, evidence: Evidence, entry: int) 
     if evidence.posterior is None or not mine:
         return evidence
 
-    def kept(one: WeighedHypothesis) -> bool:  # weighed as cord used: too much of it is too little left
-        candidates = (one.candidate, one.candidate.first) if one.candidate.first else (one.candidate,)
-        return not any(c.prepared.hypothesis.reading == mine[-1] and c.size >= 0 for c in candidates)
+    latest = mine[-1]
+
+    def is_excused(one: SizedFault | None) -> bool:  # weighed as cord used: too much of it is too little left
+        return one is not None and one.prepared.hypothesis.reading == latest and one.size >= 0
+
+    def kept(one: WeighedHypothesis) -> bool:
+        return not (is_excused(one.candidate) or is_excused(one.candidate.first))
 
     if fsum(one.p for one in evidence.posterior.weighed if not kept(one)) < NEVER:
         return evidence

@@ -1,4 +1,10 @@
-"""From chances to a word: whether the piece is on plan, and whether the cord will reach."""
+"""From chances to a word: whether the piece is on plan, and whether the cord will reach.
+
+"Off" is an alarm: it asks the maker to change something. In the first half of a piece it can wait, for the next reading
+tells more, and what can be changed now can be changed then as well. So until `Assumptions.off_from` of the strand is
+strung a length is off only where that is all but certain. One that may turn out either way is to be watched, which is
+a mark beside the figures and asks for nothing.
+"""
 
 from __future__ import annotations
 
@@ -24,17 +30,20 @@ def verdict(
     faults: Sequence[Fault],
     assumptions: Assumptions,
     before: Verdict | None = None,
+    *,
+    strung: float,
 ) -> Verdict:
     """The verdict on a piece: by its chance of finishing on plan, unless a fault is too likely; then by the fault.
 
-    A change of tension is judged by the length that it leads to, and a reading that later ones speak against by what
-    they say: the ruler can tell no more of it.
+    A change of tension is judged by the length that it leads to. A reading that later ones contradict is judged by
+    them, for to measure there again would tell no more.
 
-    `sd_mm`: of its finished length; `p_on_plan`: its chance to lie between the lengths of `on_plan_between`. `before`:
-    the verdict after the reading before. It stays a little longer than it would come up by itself, so that it does not
-    change with every reading.
+    `sd_mm`: of the finished length; `p_on_plan`: the chance that it lies between the lengths of `on_plan_between`, None
+    without a target; `strung`: the share of the strand, from 0 to 1, that the latest reading goes over. `before`: the
+    verdict after the reading before. A verdict needs a little less to stay than to appear, so that it does not change
+    with every reading.
     """
-    by_length = _by_length(plan, sd_mm, p_on_plan, assumptions, before)
+    by_length = _by_length(plan, sd_mm, p_on_plan, assumptions, before, strung)
     miscount = sum(fault.p for fault in faults if fault.kind in MISCOUNT)
     misread = sum(fault.p for fault in faults if fault.kind == "misread" and not fault.settled)
     tension = sum(fault.p for fault in faults if fault.kind in TENSION)
@@ -57,8 +66,9 @@ def verdict(
 def on_plan_between(plan: Plan) -> tuple[float, float] | None:
     """Between which finished lengths a piece is on plan, mm; None without a target.
 
-    That is its tolerance. A design that itself misses it was said to before the work began: what the maker went on with
-    is no alarm, so the range then reaches as far beyond the design's own length.
+    That is the target with its tolerance either way. If the design itself misses that, the maker was told before the
+    work began and went on with it, so it is no alarm: the range then reaches one tolerance beyond the design's own
+    length.
     """
     if plan.target_mm is None or plan.tolerance_mm is None:
         return None
@@ -75,14 +85,19 @@ def near_enough_mm(plan: Plan) -> float:
 
 
 def worth_telling_mm(plan: Plan, piece: Piece) -> float:
-    """A piece that misses its target by so much, though it is within tolerance, may be wanted nearer; once beads were
-    counted and are missing or too many, by as much as shows."""
+    """From which miss of its target on, mm, a piece that is within tolerance may still be wanted nearer. If beads were
+    counted and are missing or too many, that is any miss that can be seen."""
     miscounted = any(one.beads for one in piece.counted)
     return ENOUGH_MM if miscounted else max(ENOUGH_MM, TOLD_SHARE * (plan.tolerance_mm or 0.0))
 
 
 def _by_length(
-    plan: Plan, sd_mm: float, p_on_plan: float | None, assumptions: Assumptions, before: Verdict | None
+    plan: Plan,
+    sd_mm: float,
+    p_on_plan: float | None,
+    assumptions: Assumptions,
+    before: Verdict | None,
+    strung: float,
 ) -> Verdict:
     """On plan, to be watched, or off.
 
@@ -96,7 +111,8 @@ def _by_length(
     share = p_on_plan / attainable if attainable else 0.0
     if share >= assumptions.on_plan_above + (assumptions.stays_by if before in ("watch", "off") else 0.0):
         return "on plan"
-    if share < assumptions.off_below + (assumptions.stays_by if before == "off" else 0.0):
+    level = assumptions.off_below if strung >= assumptions.off_from else assumptions.surely_off_below
+    if share < level + (assumptions.stays_by if before == "off" else 0.0):
         return "off"
     return "watch"
 

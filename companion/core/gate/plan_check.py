@@ -8,8 +8,7 @@ from itertools import chain
 
 from companion.core.closures.table import CLOSURES
 from companion.core.cord.cord import Cord
-from companion.core.plan.plan import Plan, PlannedStrand, Step
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, PlannedStrand, Step, element_mm
 from companion.core.values.design import KNOT_KINDS, MOST_ELEMENTS, MOST_LAYERS, Bead, BeadKind, Knot
 from companion.core.values.measures.length_grammar import MM_PER_UNIT
 from companion.core.values.measures.units import MOST_MM

@@ -259,7 +259,8 @@ def _told(piece: Piece, event: CutEntered | Measured | Withdrawn | TakenOut | Pu
 
 def _check_made(piece: Piece, step: int) -> None:
     if not 0 <= step <= piece.done:
-        raise NotPossible(f"Step {step} is not done yet: {piece.done} of {piece.total_steps} are.")
+        made = f"Step {step} is not done yet: {piece.done} of {piece.total_steps} are."
+        raise NotPossible(f"{made} If you worked from a sheet, jump to that step first.")
 
 
 def _withdrawn(piece: Piece) -> Piece:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import fsum, sqrt
+from operator import mul
 
 from msgspec import Struct
 
@@ -42,7 +43,8 @@ class Cholesky(Struct, frozen=True):
     @staticmethod
     def solve_next(solved: Sequence[float], row: Sequence[float], value: float) -> float:
         """The next entry of x, given those before it."""
-        return (value - sum(a * b for a, b in zip(row, solved, strict=False))) / row[len(solved)]
+        before: float = sum(map(mul, row, solved))
+        return (value - before) / row[len(solved)]
 
 
 def conditioned(
@@ -50,7 +52,10 @@ def conditioned(
 ) -> tuple[float, float]:
     """Mean and variance of a target after the readings.
 
-    `whitened`: L^-1 (readings - their prior means); `covariances`: L^-1 of the target's covariances with the readings.
+    `whitened`: L^-1 (readings - their prior means); `covariances`: L^-1 of the target's covariances with the readings,
+    as many. Raises ValueError for another number of them.
     """
-    shifted = mean + fsum(c * w for c, w in zip(covariances, whitened, strict=True))
-    return shifted, max(0.0, variance - fsum(c * c for c in covariances))
+    if len(covariances) != len(whitened):
+        raise ValueError(f"{len(covariances)} covariances with {len(whitened)} readings")
+    shifted = mean + fsum(map(mul, covariances, whitened))
+    return shifted, max(0.0, variance - fsum(map(mul, covariances, covariances)))

@@ -16,8 +16,7 @@ from msgspec import Struct
 
 from companion.core.picture.marks import marks_of
 from companion.core.picture.ruler import SCALES, Scale
-from companion.core.plan.plan import Plan
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, element_mm
 from companion.core.values.design import Bead, Knot
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit
 

@@ -20,7 +20,7 @@ from msgspec import Struct
 from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import coming_letter
 from companion.core.picture.ruler import ruler
-from companion.core.plan.plan import PlannedStrand
+from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.values.measures.show_lengths import show
 
 State = Literal["made", "present", "coming"]
@@ -135,6 +135,17 @@ def progress(strand: PlannedStrand, steps_made: int) -> tuple[int, int]:
     made = strand.steps[steps_made - 1].elements if steps_made else 0
     until = strand.steps[steps_made].elements if steps_made < len(strand.steps) else made
     return made, until
+
+
+def made_in_picture(plan: Plan, entry: int, steps_done: int | None) -> int:
+    """How many elements of an entry are made once so many of the piece's steps are, None: all; one more than there are
+    where the entry's end is made too."""
+    strand = plan.strands[entry]
+    before = sum(len(other.steps) for other in plan.strands[:entry])
+    done = len(strand.steps) if steps_done is None else min(steps_done - before, len(strand.steps))
+    if done >= len(strand.steps):
+        return len(strand.elements) + 1
+    return strand.steps[done - 1].elements if done > 0 else 0
 
 
 def _char(part: Part, offset: int, width: int, state: State, touches: bool) -> str:

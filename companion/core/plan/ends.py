@@ -94,7 +94,8 @@ def strand_end(
     there = knots_there(half, lies, made_first=at_start and strand.work == "along")
     other = strand.end if at_start else strand.start
     size_mm = other.size_mm if end.size_mm is None else end.size_mm
-    joint = Joint(cord, unit, 0.0, names, there, end.finding or other.finding, size_mm)
+    middle = strand.work == "from the middle"
+    joint = Joint(cord, unit, 0.0, names, there, end.finding or other.finding, size_mm, from_middle=middle)
     usual = half.figures(joint)
     figures = EndFigures(
         usual.length_mm if end.length_mm is None else end.length_mm,
@@ -117,7 +118,7 @@ def start_steps(
     joint = start.joint
     apart = show_up(apart_mm, joint.unit) if apart_mm else ""
     return (
-        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, apart, later)),
+        EndStep(cut_words(joint.cord.material, show_up(cut_mm, joint.unit), strand, apart, later)),
         EndStep(thread_words(joint, start.closure.threading)),
         *start.half.steps(joint),
         *((EndStep(string_all_words(strung, on_already=start.own_beads)),) if strung else ()),
@@ -133,15 +134,19 @@ def side_start_steps(
         needle = ", and thread the needle on the other end" if joint.cord.tool == "needle" else ""
         turn = f"Take off the clip and turn the piece round{needle}: the second side begins beside the first bead."
         return (EndStep(turn), *string_all)
-    clip = (
+    return (
+        EndStep(cut_words(joint.cord.material, show_up(cut_mm, joint.unit), strand, "")),
+        EndStep(thread_words(joint, "both ends")),
+        EndStep(side_clip_words(joint, from_end_mm)),
+        *string_all,
+    )
+
+
+def side_clip_words(joint: Joint, from_end_mm: float) -> str:
+    """The step that says where on the cord the middle of the strand lies. `from_end_mm`: what the first side has."""
+    return (
         f"Put a clip on the cord {show(from_end_mm, joint.unit)} from one end, to hold the first bead. The first side "
         "is worked from there to that end."
-    )
-    return (
-        EndStep(cut_words(joint, show_up(cut_mm, joint.unit), strand, "")),
-        EndStep(thread_words(joint, "both ends")),
-        EndStep(clip),
-        *string_all,
     )
 
 
@@ -149,7 +154,7 @@ def end_steps(end: StrandEnd, side: str | None, joint: Joint, strung_first: bool
     """The steps after the last bead. `joint`: the end's, with what only the whole plan knows; `strung_first`: a clip
     holds the beads, which were strung before the first knot."""
     if side == "first":
-        steps = (end.closure.first_side or end.closure.start.steps)(joint)
+        steps = (end.closure.first_side or end.closure.start.steps)(replace(joint, first_side=True))
     elif side == "second":
         steps = (end.closure.second_side or end.closure.end.steps)(joint)
     else:

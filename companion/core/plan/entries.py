@@ -23,7 +23,7 @@ from companion.core.plan.ends import (
 from companion.core.plan.layout import expand
 from companion.core.plan.plan import PlannedStrand, Side
 from companion.core.values.design import BeadKind, Design, Element, Strand
-from companion.core.values.measures.show_lengths import display_unit
+from companion.core.values.measures.show_lengths import display_unit, rounded_up_mm
 
 
 class Entry(Struct, frozen=True):
@@ -82,8 +82,10 @@ def steps_before(
     beads = {kind.key: kind for kind in design.beads}
     strung = stringing_order(entry.elements, beads, on) if strung_all_first(entry.strand, cord) else ()
     if entry.start is None:
-        whole_mm = sum(other.cut_mm for other in planned if other.name == mine.name)
-        layer_mm = mine.cut_mm / mine.layers
+        sides = [other for other in planned if other.name == mine.name]
+        whole_mm = sum(side.cut_mm for side in sides)
+        more_mm = rounded_up_mm(whole_mm, entry.end.joint.unit) - whole_mm  # each side has half of it
+        layer_mm = (mine.cut_mm + more_mm / len(sides)) / mine.layers
         return side_start_steps(entry.side or "first", entry.end.joint, whole_mm, name, layer_mm, strung)
     apart_mm = entry.end.closure.cord_apart_mm(entry.end.joint)
     return start_steps(entry.start, mine.cut_mm, name, apart_mm, strung, later=number > 0)

@@ -6,7 +6,7 @@ from typing import Literal
 from msgspec import Struct
 
 from companion.core.cord.cord import Cord
-from companion.core.values.design import BeadKind, Element, KnotKind, Size
+from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Size, Space
 from companion.core.values.measures.units import MM_PER_INCH
 
 BRACELET_UNDER_MM = 12 * MM_PER_INCH  # a bare finished length under 12 in is a bracelet
@@ -184,3 +184,14 @@ class Plan(Struct, frozen=True):
     def piece_step(self, entry: int, number: int) -> int:
         """The piece's step for a step number of one entry: the opposite of `place`; number 0 is before its first."""
         return sum(len(strand.steps) for strand in self.strands[:entry]) + number
+
+
+def element_mm(element: Element, beads: dict[str, BeadKind], cord: Cord) -> float:
+    """The length of one element along the strand, mm."""
+    match element:
+        case Bead(key=key):
+            return beads[key].length_mm
+        case Knot(kind=kind):
+            return cord.knot(kind).length_mm
+        case Space(length_mm=length_mm):
+            return length_mm

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from msgspec.structs import replace
 
@@ -27,6 +28,22 @@ TOLD_AS = 2  # how the steps of new plans are told
 
 class CannotPlan(ValueError):
     """A design that can't be made as it is; the text is a sentence for the maker."""
+
+
+# What only the elements of a strand, its steps and its cut bring.
+NOT_KNOWN_YET: dict[str, Any] = {
+    "elements": (),
+    "steps": (),
+    "beads": (),
+    "knots": (),
+    "strand_length_mm": 0.0,
+    "take_up_mm": 0.0,
+    "margin_mm": 0.0,
+    "cut_mm": 0.0,
+    "run_out_risk": 0.0,
+    "need_sd_mm": 0.0,
+    "need_degrees": 0.0,
+}
 
 
 def compile_plan(
@@ -106,28 +123,18 @@ def _without_elements(entry: Entry, cord: Cord, allowance_mm: float) -> PlannedS
         layers=cord.layers,
         start_closure="" if entry.side else at_start.closure,
         end_closure=entry.end.closure.name,
-        elements=(),
-        steps=(),
-        beads=(),
-        knots=(),
-        strand_length_mm=0.0,
         closure_length_mm=start.length_mm + end.length_mm,
-        take_up_mm=0.0,
         start_tail_mm=start.tail_mm,
         start_closure_cord_mm=start.cord_mm,
         end_closure_cord_mm=end.cord_mm,
         end_tail_mm=end.tail_mm,
         working_allowance_mm=allowance_mm,
-        margin_mm=0.0,
-        cut_mm=0.0,
-        run_out_risk=0.0,
-        need_sd_mm=0.0,
-        need_degrees=0.0,
         finding=at_end.finding or at_start.finding,
         finding_mm=at_start.size_mm if at_end.size_mm is None else at_end.size_mm,
         strung_all_first=strung_all_first(entry.strand, cord),
         lengths_written=written if any(written) else (),
         told_as=TOLD_AS,
+        **NOT_KNOWN_YET,
     )
 
 

@@ -10,8 +10,8 @@ from msgspec import Struct
 
 from companion.core.closures.joint import EndStep
 from companion.core.cord.cord import Cord
-from companion.core.plan.plan import Step
-from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind, Space
+from companion.core.plan.plan import Step, element_mm
+from companion.core.values.design import Bead, BeadKind, Element, Knot, KnotKind
 from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_text
 from companion.core.values.text import capitalised, count_word, plural
 
@@ -37,17 +37,6 @@ class Ends(Struct, frozen=True):
     strung_first: bool = False
     knotted_before: bool = False
     told_as: int = 1
-
-
-def element_mm(element: Element, beads: dict[str, BeadKind], cord: Cord) -> float:
-    """The length of one element along the strand, mm."""
-    match element:
-        case Bead(key=key):
-            return beads[key].length_mm
-        case Knot(kind=kind):
-            return cord.knot(kind).length_mm
-        case Space(length_mm=length_mm):
-            return length_mm
 
 
 def cut_into_steps(elements: Sequence[Element]) -> list[int]:

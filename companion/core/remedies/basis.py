@@ -10,8 +10,7 @@ from msgspec import Struct
 
 from companion.core.cord.holes import holds
 from companion.core.forecast.outlook import Outlook
-from companion.core.plan.plan import Plan
-from companion.core.plan.steps import element_mm
+from companion.core.plan.plan import Plan, element_mm
 from companion.core.remedies.remaining_layout import Edit, RemainingLayout, RemainingSide
 from companion.core.values.design import Bead, BeadKind, Element, Knot
 

@@ -68,8 +68,10 @@ class Baseline(Struct, frozen=True):
             for side in sorted(layout.sides, key=lambda side: side.entry != candidate.entry)
             if side.entry == candidate.entry or any(edit.entry == side.entry for edit in candidate.edits)
         )
-        differ = "; the two sides will then differ" if candidate.uneven else ""
-        what = capitalised(candidate.change) + differ + (f"; {candidate.breaks}" if candidate.breaks else "")
+        differ = ". The two sides will then differ" if candidate.uneven else ""
+        what = (
+            capitalised(candidate.change) + differ + (f". {capitalised(candidate.breaks)}" if candidate.breaks else "")
+        )
         what += "".join(f". {told}" for rest in rests if (told := self._strung_words(rest)))
         draft = Remedy(
             "", what, 0.0, 0.0, None, 0.0, 0.0, rests, candidate.closure_mm, candidate.end_closure,

@@ -29,9 +29,9 @@ def fresh_cut(baseline: Baseline) -> Iterator[Remedy]:
         return
     shown = show_up(cut.cut_mm, display_unit(plan.unit))
     which = f" for {cut.name}" if len(plan.cuts) > 1 else ""
-    lost = "nothing is made with this one yet"
+    lost = "Nothing is knotted on this one yet"
     event = CutEntered(number, told_cut_mm(plan, number), shown)
     draft = Remedy(
-        "", f"Cut a longer cord{which}, {shown}: {lost}", 0.0, 0.0, None, 0.0, 0.0, family=("fresh cut",), cut=event
+        "", f"Cut a longer cord{which}, {shown}. {lost}", 0.0, 0.0, None, 0.0, 0.0, family=("fresh cut",), cut=event
     )  # fmt: skip
     yield baseline.with_outlook(draft, baseline.forecast(plan, after(piece, event)))

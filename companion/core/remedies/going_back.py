@@ -17,6 +17,7 @@ from companion.core.remedies.remedy import Remedy
 from companion.core.values.design import Knot
 from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import count_of
+from companion.core.words.step_words import step_name
 
 WORTH_IT = ("tension changed", "bead missed", "bead too many", "double as single")
 
@@ -61,10 +62,11 @@ def way_back(plan: Plan, piece: Piece, outlook: Outlook) -> WayBack | None:
     undone = strand.elements[strand.steps[to - 1].elements : strand.steps[done - 1].elements]
     knots = sum(isinstance(element, Knot) for element in undone)
     fresh_mm = strand.need_mm - strand.steps[to - 1].cord_used_mm
-    return WayBack(plan.piece_step(fault.entry, to), _words(plan, to, knots, fresh_mm), knots, fresh_mm)
+    back_to = plan.piece_step(fault.entry, to)
+    return WayBack(back_to, _words(plan, step_name(plan, back_to), knots, fresh_mm), knots, fresh_mm)
 
 
-def _words(plan: Plan, to: int, knots: int, fresh_mm: float) -> str:
+def _words(plan: Plan, to: str, knots: int, fresh_mm: float) -> str:
     material = " in silk" if plan.cord.material == "silk" else ""
     fresh_cord = "fresh cord for each" if plan.cord.layers > 1 else "fresh cord"
     fresh = show(fresh_mm, display_unit(plan.unit))

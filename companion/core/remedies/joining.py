@@ -22,8 +22,8 @@ def go_on(baseline: Baseline) -> Iterator[Remedy]:
     if cord.verdict != "short to hold":
         return
     what = (
-        "Go on with tweezers: the cord reaches the last knot. Hold the short end with them, or a small clamp that "
-        "locks, and draw it through with a needle. Little is left for the closure: make it short, and trim last of all"
+        "Go on, for the cord reaches the last knot. A small clamp that locks holds a short end as well. Little is left "
+        "for the closure: make it short, and trim last of all"
     )
     yield Remedy(
         f"{what}.",

@@ -32,7 +32,7 @@ class Candidate(Struct, frozen=True):
     def and_also(self, other: Candidate) -> Candidate:
         """Both changes together."""
         return Candidate(
-            f"{self.change}, and {other.change}",
+            f"{self.change}. Also {other.change}",
             (*self.family, *other.family),
             self.effort + other.effort,
             other.entry if other.closure_mm else self.entry,

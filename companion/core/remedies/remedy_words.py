@@ -12,6 +12,7 @@ from companion.core.remedies.ranking import LEAST_CHANCE
 from companion.core.remedies.remedy import Remedy
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 from companion.core.values.text import capitalised, percent, sentences
+from companion.core.words.notices import Notice
 
 WORTH_TELLING_MM = 1.0
 LEAST_RISK_TOLD = 0.01
@@ -25,25 +26,30 @@ def remedy_line(plan: Plan, remedy: Remedy) -> str:
     return sentences(f"{remedy.what}.", outcome_words(plan, remedy))
 
 
+def chosen_notice(remedy: Remedy, undo: str) -> Notice:
+    """That a way out was chosen, and what undoes it (`undo`); which one, and whether the steps change by it."""
+    done = f"A cord of {remedy.cut.typed} is entered" if remedy.cut else "Noted" if remedy.advice else "Chosen"
+    suit = "The remaining steps change to suit." if remedy.rests else ""
+    return Notice("quiet", f"{done}; {undo} undoes it.", "" if remedy.cut else sentences(f"{remedy.what}.", suit))
+
+
 def outcome_words(plan: Plan, remedy: Remedy) -> str:
-    """ "It would finish at 8 ± 3/16 in. 84 % within tolerance. Takes 14 mm more of each cord." """
-    if remedy.afresh or remedy.cut or remedy.holds:
-        return effect_words(plan, remedy)
-    finished = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit))
-    return sentences(f"It would finish at {finished}.", effect_words(plan, remedy))
-
-
-def effect_words(plan: Plan, remedy: Remedy) -> str:
-    """ "84 % within tolerance. Takes 14 mm more of each cord." """
+    """ "84 % within tolerance. It would finish at 8 ± 3/16 in. Takes 14 mm more of each cord." """
     if remedy.afresh:
         return AFRESH
     if remedy.cut:
         return ENOUGH
     if remedy.holds:
         return "Nothing is taken apart."
-    p, risk = remedy.p_in_tolerance, remedy.p_run_out
+    finished, p = show_plus_minus(remedy.finished_mm, remedy.half95_mm, display_unit(plan.unit)), remedy.p_in_tolerance
+    chance = "" if p is None else f"{capitalised(percent(p))} within tolerance."
+    return sentences(chance, f"It would finish at {finished}.", cost_words(plan, remedy))
+
+
+def cost_words(plan: Plan, remedy: Remedy) -> str:
+    """What it takes of the cord, and what that risks: "Takes 14 mm more of each cord." """
+    risk = remedy.p_run_out
     text = sentences(
-        "" if p is None else f"{percent(p)} within tolerance.",
         _cord(plan, remedy),
         f"{percent(risk)} chance of running out of cord." if risk > max(plan.risk, LEAST_RISK_TOLD) else "",
         "It leaves little cord to hold." if remedy.p_short_to_hold > SHORT_TO_HOLD_TOLD else "",

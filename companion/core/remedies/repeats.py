@@ -111,7 +111,7 @@ def _breaks(basis: RemedyBasis, edits: Sequence[Edit], unit: RepeatUnit) -> str:
     new = _neighbours(basis.layout.after(edits)) - _neighbours(basis.layout.whole)
     same = next((one for one, other in sorted(new) if one == other), None)
     if same is not None:
-        return f"two {uncapitalised(plural(basis.names[same], 2))} then lie together, which breaks the pattern"
+        return f"two {uncapitalised(plural(basis.names[same], 2))} then lie together: this breaks the pattern"
     return "this breaks the pattern" if new or (unit.regular and not unit.whole) else ""
 
 

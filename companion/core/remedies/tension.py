@@ -11,7 +11,7 @@ from companion.core.journal.piece import Join
 from companion.core.remedies.basis import RemedyBasis
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.remedy import Remedy
-from companion.core.values.design import Knot, KnotKind
+from companion.core.values.design import Bead, Element, Knot, KnotKind
 from companion.core.values.expected import Z95
 from companion.core.values.measures.show_lengths import display_unit, show, show_plus_minus
 
@@ -22,7 +22,7 @@ HIT_SD = 1 / 3  # hands told to change by a tenth change by 7 to 13 in a hundred
 # Three changes that stand for all that the hands may make of it, in sd about what was asked, and the weight of each:
 # they have its mean, its variance, and no skewness (Gauss and Hermite's rule of three points).
 HITS = ((-(3**0.5), 1 / 6), (0.0, 2 / 3), (3**0.5, 1 / 6))
-ROWS = (10, 20, 50)  # knots in a row, where one alone is too short for the ruler's fractions
+SPANS = (10, 20, 50)  # knots that are measured together, where one alone is too short for the ruler's fractions
 
 
 def other_tension(baseline: Baseline) -> Iterator[Remedy]:
@@ -96,17 +96,34 @@ def _mixed(hits: Sequence[tuple[float, Remedy]], unit: str) -> Remedy:
 
 
 def _words(basis: RemedyBasis, kind: KnotKind, change: float) -> str:
-    """ "Tie a little looser from here on: knots of 2.2 mm instead of 2.0 mm"."""
-    run = "looser" if change > 0 else "tighter"
-    named = "knots" if kind == "single" else f"{kind} knots"
+    """ "Tie a little looser from here on: knots of 2.2 mm instead of 2.0 mm". In inches one knot is too short for the
+    ruler: "Tie a little looser from here on. The next 10 knots with their beads should measure 4 in, not 3 7/8 in"."""
+    begin = f"Tie a little {'looser' if change > 0 else 'tighter'} from here on"
+    if display_unit(basis.plan.unit) == "in":
+        return f"{begin}. {_of_a_span(basis, change)}"
     now_mm = basis.mm(Knot(kind))
-    return f"Tie a little {run} from here on: {_how_much(basis.plan.unit, named, now_mm, now_mm * (1 + change))}"
+    then_mm = now_mm * (1 + change)
+    places = 1 if f"{now_mm:.1f}" != f"{then_mm:.1f}" else 2
+    named = "knots" if kind == "single" else f"{kind} knots"
+    return f"{begin}: {named} of {then_mm:.{places}f} mm instead of {now_mm:.{places}f} mm"
 
 
-def _how_much(plan_unit: str, named: str, now_mm: float, then_mm: float) -> str:
-    if display_unit(plan_unit) != "in":
-        places = 1 if f"{now_mm:.1f}" != f"{then_mm:.1f}" else 2
-        return f"{named} of {then_mm:.{places}f} mm instead of {now_mm:.{places}f} mm"
-    shown = [(count, show(count * then_mm, "in"), show(count * now_mm, "in")) for count in ROWS]
+def _of_a_span(basis: RemedyBasis, change: float) -> str:
+    """How long the next knots and what lies between them are to be: knots never lie in a row, but beside their
+    beads."""
+    left = (one.elements[one.made :] for one in basis.layout.sides if one.open)
+    coming = next(elements for elements in left if any(isinstance(one, Knot) for one in elements))
+    places = [place for place, element in enumerate(coming, start=1) if isinstance(element, Knot)]
+    counts = [count for count in SPANS if count < len(places)] + [len(places)]
+    shown = [(count, *_span(basis, coming[: places[count - 1]], change)) for count in counts]
     count, then, now = next((one for one in shown if one[1] != one[2]), shown[-1])
-    return f"{count} {named} in a row should measure {then} instead of {now}"
+    beads = " with their beads" if any(isinstance(element, Bead) for element in coming[: places[count - 1]]) else ""
+    which = "next knot" if count == 1 else f"next {count} knots"
+    return f"The {which}{beads} should measure {then}, not {now}"
+
+
+def _span(basis: RemedyBasis, elements: Sequence[Element], change: float) -> tuple[str, str]:
+    """How long these are to be, and would be as they are tied today; in inches."""
+    now_mm = sum(map(basis.mm, elements))
+    more_mm = sum(change * basis.mm(element) for element in elements if isinstance(element, Knot))
+    return show(now_mm + more_mm, "in"), show(now_mm, "in")

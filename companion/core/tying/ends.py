@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from companion.core.tying.overhand import bead_body, overhand
-from companion.core.tying.scene import Body, Cord, Name, Point, Scene
+from companion.core.tying.scene import Body, CordPath, Name, Point, Scene
 from companion.core.tying.shown import A_BEAD, BeadLook
 from companion.core.tying.ways import HEIGHT, circle, hitched
 from companion.core.values.design import Tool
@@ -34,7 +34,7 @@ def bead_tip(tool: Tool = "awl", bead: BeadLook = A_BEAD) -> Scene:
         Name("bead", 6, 13), Name("cup", 12, 13), Name("hook", 37, 26), Name("tail", 56, 25),
         Name("tool" if tool == "knotting tool" else tool, 31, 6), Name("loop", 45, 8),
     )  # fmt: skip
-    metal = (Cord(cup, "metal", 1.3), Cord(hook, "metal", 0.9))
+    metal = (CordPath(cup, "metal", 1.3), CordPath(hook, "metal", 0.9))
     return Scene((replace(cord, points=points), *metal, *tools), bodies, names, _BEAD_TIP)
 
 
@@ -46,17 +46,17 @@ def french_wire(bead: BeadLook = A_BEAD) -> Scene:
     last: tuple[Point, ...] = ((12, own - 1, 0), (8, _LEVEL + 1, 0), (0, _LEVEL + 1, 0))
     loop = ((37.5, strand, 0), (42, 10.5, 1.5), (46.5, 11, _UP), (49.5, _LEVEL + 0.7, 0), (46.5, 18.6, -_UP),
             (42, 19.2, -1.5), (37.5, own, 0))  # fmt: skip
-    cord = Cord((*there, *back, *hitched(16, strand, own), *last), radius=1.15)
+    cord = CordPath((*there, *back, *hitched(16, strand, own), *last), radius=1.15)
     bodies = (bead_body(bead, 9, _LEVEL, 0.8), bead_body(bead, 38, _LEVEL + 0.7))
     names = (Name("bead", 5, 20), Name("end bead", 31, 21), Name("knot", 18, 5), Name("coil", 42, 7), _RING, _TAIL)
-    return Scene((cord, Cord(loop, "coil", 1.5), _ring(52.5, _LEVEL + 0.7)), bodies, names, _FRENCH_WIRE)
+    return Scene((cord, CordPath(loop, "coil", 1.5), _ring(52.5, _LEVEL + 0.7)), bodies, names, _FRENCH_WIRE)
 
 
 def round_the_strand(bead: BeadLook = A_BEAD) -> Scene:
     """A tail on its way back: out of one bead, knotted round the strand, and into the next."""
     strand, own = 12.0, 17.5
-    there = Cord(((0, strand, 0), (20, strand, 0), (40, strand, 0), (60, strand, 0)), radius=1.25)
-    tail = Cord(
+    there = CordPath(((0, strand, 0), (20, strand, 0), (40, strand, 0), (60, strand, 0)), radius=1.25)
+    tail = CordPath(
         (
             (60, own, 0),
             (44, own, 0),
@@ -89,17 +89,17 @@ def crimp(bead: BeadLook = A_BEAD) -> Scene:
         Body("metal", "tube", (36.5, _LEVEL, 8), 8, 7.5),
     )  # fmt: skip
     names = (Name("bead", 11, 22), Name("crimp", 36.5, 21), Name("tail", 3, 20), _RING)
-    return Scene((Cord(way, radius=1.3), _ring(53.5, _LEVEL)), bodies, names, _CRIMP)
+    return Scene((CordPath(way, radius=1.3), _ring(53.5, _LEVEL)), bodies, names, _CRIMP)
 
 
 def cord_end(bead: BeadLook = A_BEAD) -> Scene:
     """The cord glued into a cap, and the clasp on its ring."""
-    cord = Cord(((0, _LEVEL, 0), (12, _LEVEL, 0), (30, _LEVEL, 0)), radius=1.9)
-    eye = Cord(circle(45.5, _LEVEL, 2.6), "metal", 1.0, joined=True)
+    cord = CordPath(((0, _LEVEL, 0), (12, _LEVEL, 0), (30, _LEVEL, 0)), radius=1.9)
+    eye = CordPath(circle(45.5, _LEVEL, 2.6), "metal", 1.0, joined=True)
     bodies = (bead_body(bead, 20, _LEVEL), Body("metal", "tube", (36, _LEVEL, 8), 15, 8.5))
     names = (Name("bead", 13, 23), Name("cord", 24, 9), Name("cord end", 36, 21), _RING)
     heights = (_UP, _UP, 0.0, 0.0, -_UP, -_UP)  # it goes through the eye
-    ring = Cord(circle(52.6, _LEVEL, 6.2, heights), "metal", 1.1, joined=True)
+    ring = CordPath(circle(52.6, _LEVEL, 6.2, heights), "metal", 1.1, joined=True)
     return Scene((cord, eye, ring), bodies, names, _CORD_END)
 
 
@@ -107,8 +107,8 @@ _RING = Name("clasp", 54, 5)
 _TAIL = Name("tail", 11, 19)
 
 
-def _ring(x: float, y: float) -> Cord:
-    return Cord(circle(x, y, 6.0), "metal", 1.1, joined=True)
+def _ring(x: float, y: float) -> CordPath:
+    return CordPath(circle(x, y, 6.0), "metal", 1.1, joined=True)
 
 
 _BEAD_TIP = (

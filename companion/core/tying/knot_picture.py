@@ -9,6 +9,7 @@ from msgspec import Struct
 from companion.core.drawing.pixels import Palette, Pixels
 from companion.core.picture.colours import Colour, mixed, readable_on
 from companion.core.tying.ends import bead_tip, cord_end, crimp, french_wire, round_the_strand
+from companion.core.tying.knot_cover import knot_cover
 from companion.core.tying.loops import loop_closure, sliding_knot
 from companion.core.tying.overhand import overhand
 from companion.core.tying.painting import Colours, paint_scene, size_at
@@ -52,6 +53,10 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
     for kind in KNOT_KINDS:
         if shown.name == f"{kind} knot":
             return overhand(kind, shown.tool, shown.bead, shown.strung)
+    return _tied_scene(shown) or _end_scene(shown, bead)
+
+
+def _tied_scene(shown: KnotShown) -> Scene | None:
     match shown.name:
         case "half hitch" | "knotted to the clasp":
             return half_hitches()
@@ -61,8 +66,17 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
             return reef_knot()
         case "lark's head":
             return larks_head()
+        case "sliding knot":
+            return sliding_knot()
+    return None
+
+
+def _end_scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
+    match shown.name:
         case "bead tip and clasp":
             return bead_tip(shown.tool, bead)
+        case "knot cover":
+            return knot_cover(bead)
         case "French wire and clasp" | "coil of French wire":
             return french_wire(bead)
         case "knot round the strand":
@@ -75,8 +89,6 @@ def _scene(shown: KnotShown, bead: BeadLook) -> Scene | None:
             return loop_closure("button", bead)
         case "loop and bead":
             return loop_closure("bead", bead)
-        case "sliding knot":
-            return sliding_knot()
     return None
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from companion.core.tying.overhand import bead_body
-from companion.core.tying.scene import Body, Cord, Name, Point, Scene
+from companion.core.tying.scene import Body, CordPath, Name, Point, Scene
 from companion.core.tying.shown import A_BEAD, BeadLook
 from companion.core.tying.ways import as_a_fold, turned_about, wrapped_round
 
@@ -22,7 +22,7 @@ def loop_closure(over: str, bead: BeadLook = A_BEAD) -> Scene:
         (45.5, 22.6, 0),
     )  # fmt: skip
     folded = as_a_fold(way, 0.95, loop)
-    cord = Cord(((0.0, out - 0.95, 0.0), *folded), radius=0.95, in_layers=False)
+    cord = CordPath(((0.0, out - 0.95, 0.0), *folded), radius=0.95, in_layers=False)
     closing = bead_body(bead, 55, 14.6) if over == "bead" else Body("button", "round", (49.4, 14.6, -6), 10.5, 10.5)
     names = (Name("tail", 5, 25), Name("knot", 25, 10), Name("loop", 58, 4), Name(over, 49, 26), Name("strand", 4, 17))
     return Scene((cord,), (closing,), names, _LOOPS[over])
@@ -31,8 +31,12 @@ def loop_closure(over: str, bead: BeadLook = A_BEAD) -> Scene:
 def sliding_knot() -> Scene:
     """A separate cord wrapped round both tails, which slide in it."""
     level = 13.5
-    one = Cord(((0, level - 2, 0), (20, level - 1.6, 0), (40, level - 1.6, 0), (52, level - 3, 0), (60, level - 5, 0)))
-    two = Cord(((60, level + 2, 0), (40, level + 1.6, 0), (20, level + 1.6, 0), (8, level + 3, 0), (0, level + 5, 0)))
+    one = CordPath(
+        ((0, level - 2, 0), (20, level - 1.6, 0), (40, level - 1.6, 0), (52, level - 3, 0), (60, level - 5, 0))
+    )
+    two = CordPath(
+        ((60, level + 2, 0), (40, level + 1.6, 0), (20, level + 1.6, 0), (8, level + 3, 0), (0, level + 5, 0))
+    )
     wrapped = (
         (10.0, 23.5, 0.0), (16.0, 20.5, 0.0), (22.0, level + 4.4, 0.0), (38.0, level + 4.4, 0.0),
         (43.5, level + 5, 0.0), *wrapped_round((44.0, 15.0), level, 6.4, 5),
@@ -43,7 +47,7 @@ def sliding_knot() -> Scene:
         Name("tail", 57, 13), Name("tail", 3, 23), Name("wraps", 30, 24), Name("its start", 14, 25),
         Name("its end", 52, 1),
     )  # fmt: skip
-    return Scene((one, two, Cord(wrapped, "other cord", radius=1.1, in_layers=False)), (), names, _SLIDING)
+    return Scene((one, two, CordPath(wrapped, "other cord", radius=1.1, in_layers=False)), (), names, _SLIDING)
 
 
 _LOOPS = {

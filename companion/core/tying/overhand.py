@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.core.tying.scene import CORD_RADIUS, Body, Cord, Name, Point, Scene
+from companion.core.tying.scene import CORD_RADIUS, Body, CordPath, Name, Point, Scene
 from companion.core.tying.shown import A_BEAD, BeadLook
 from companion.core.tying.ways import turned_about
 from companion.core.values.design import KnotKind, Tool
@@ -45,16 +45,16 @@ def overhand(kind: KnotKind, tool: Tool = "awl", bead: BeadLook | None = A_BEAD,
         Name("to the next beads" if strung else "working end", 50, 25.5),
     )
     bodies = (bead_body(bead, 12.5, _LEVEL),) if bead else ()
-    return Scene((Cord(way, radius=_RADIUS[kind]), *_tool(tool)), bodies, names, _TOLD[kind] + _TOLD_TOOL[tool])
+    return Scene((CordPath(way, radius=_RADIUS[kind]), *_tool(tool)), bodies, names, _TOLD[kind] + _TOLD_TOOL[tool])
 
 
-def _tool(tool: Tool) -> tuple[Cord, ...]:
+def _tool(tool: Tool) -> tuple[CordPath, ...]:
     """What is put through the loop, its point at the bead."""
     if tool == "tweezers":
         other = tuple((x + dx, y + dy, z) for (x, y, z), (dx, dy) in zip(_AWL, _BESIDE_IT, strict=True))
-        return tuple(Cord(points, "metal", 0.9, 0.6) for points in (_AWL, other))
+        return tuple(CordPath(points, "metal", 0.9, 0.6) for points in (_AWL, other))
     thick = {"awl": 1.6, "needle": 0.8, "knotting tool": 1.2}
-    return (Cord(_AWL, "metal", thick[tool], 0.6),)
+    return (CordPath(_AWL, "metal", thick[tool], 0.6),)
 
 
 _TOLD: dict[KnotKind, str] = {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import cos, hypot, pi, sqrt
 
 from msgspec.structs import replace
@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from companion.core.drawing.bodies import UPRIGHT, Turn, light_at
 from companion.core.drawing.pixels import Letter, Palette, Pixels, lit
 from companion.core.picture.colours import Colour, mixed, relative_luminance
-from companion.core.tying.scene import UNITS_HIGH, UNITS_WIDE, Body, Cord, Scene, beside
+from companion.core.tying.scene import UNITS_HIGH, UNITS_WIDE, Body, CordPath, Point, Scene, beside
 
 SAMPLES = 3  # across a pixel, either way
 MOST_LAYERS = 3  # that are drawn side by side
@@ -32,7 +32,7 @@ def paint_scene(scene: Scene, scale: float, colours: Colours, palette: Palette, 
     """The drawing at so many pixels a unit, its cords in so many layers. `palette`: of the page."""
     painter = _Painter(scale, colours, palette)
     for cord in scene.cords:
-        for number, one in enumerate(side_by_side := tuple(_layers_of(cord, layers))):
+        for number, one in enumerate(side_by_side := tuple(layers_of(cord, layers))):
             painter.cord(one, OF_LAYERS[number % 2] if len(side_by_side) > 1 else 1.0)
     for body in scene.bodies:
         painter.body(body)
@@ -45,14 +45,14 @@ def size_at(scale: float) -> tuple[int, int]:
     return round(UNITS_WIDE * scale), high + high % 2
 
 
-def _layers_of(cord: Cord, layers: int) -> Iterator[Cord]:
-    """The cords that lie side by side in it."""
+def layers_of(cord: CordPath, layers: int, way: Sequence[Point] | None = None) -> Iterator[CordPath]:
+    """The cords that lie side by side in it; `way`: its places, where they are known already."""
     side_by_side = min(layers, MOST_LAYERS) if cord.in_layers and cord.stuff in ("cord", "other cord") else 1
     radius = cord.radius * THINNER[side_by_side]
     if side_by_side == 1:
         yield cord
         return
-    way = tuple(cord.way(1.0))
+    way = tuple(cord.way(1.0)) if way is None else way
     for number in range(side_by_side):
         aside = (2 * number - side_by_side + 1) * radius
         yield replace(cord, points=beside(way, aside), radius=radius)
@@ -81,7 +81,7 @@ class _Painter:
         self.above = [float("-inf")] * (self.columns * self.lines)  # the height of what passes over near by
         self.shade = _SOFTER if relative_luminance(palette.ground) > _LIGHT_PAGE else 1.0
 
-    def cord(self, cord: Cord, light: float) -> None:
+    def cord(self, cord: CordPath, light: float) -> None:
         """Sweep a cord's cross-section along its way. `light`: on its own colour."""
         step, colour = 0.5 / self.scale, lit(self.colours[cord.stuff], light)
         way = list(cord.way(step * 1.4))
@@ -159,7 +159,7 @@ class _Painter:
         return mixed(self.palette.ground, (red, green, blue), min(1.0, 0.1 + cover))
 
 
-def _radius(cord: Cord, share: float) -> float:
+def _radius(cord: CordPath, share: float) -> float:
     return cord.radius if cord.thin is None else cord.radius + (cord.thin - cord.radius) * share
 
 

@@ -23,7 +23,7 @@ UNITS_WIDE, UNITS_HIGH = 60.0, 27.0
 CORD_RADIUS = 1.45  # of one cord; of several side by side, each is a little thinner
 
 
-class Cord(Struct, frozen=True):
+class CordPath(Struct, frozen=True):
     """A cord, or a wire or the shaft of a tool: the places that it passes, smoothly. `thin`: its radius at the end
     where it tapers; `joined`: whether its end is its beginning; `layers`: whether it is drawn in the cord's layers."""
 
@@ -69,7 +69,7 @@ class Name(Struct, frozen=True):
 class Scene(Struct, frozen=True):
     """A whole drawing. `told`: the same for the ear, with `{left}` and `{right}` for the sides of the right hand."""
 
-    cords: tuple[Cord, ...]
+    cords: tuple[CordPath, ...]
     bodies: tuple[Body, ...]
     names: tuple[Name, ...]
     told: str

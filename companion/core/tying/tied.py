@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from companion.core.tying.scene import UNITS_WIDE, Cord, Name, Point, Scene
+from companion.core.tying.scene import UNITS_WIDE, CordPath, Name, Point, Scene
 from companion.core.tying.ways import HEIGHT, circle, hitched, turned_about
 
 _UP = HEIGHT * 2
@@ -24,7 +24,7 @@ def half_hitches() -> Scene:
     names = (
         Name("half hitches", 22, 1), Name("strand", 2, 5), Name("working end", 6, 22), Name("ring", 53, 4)
     )  # fmt: skip
-    return Scene((Cord(way), _ring(51.5, 15, 7.0)), (), names, _HITCHES)
+    return Scene((CordPath(way), _ring(51.5, 15, 7.0)), (), names, _HITCHES)
 
 
 def larks_head() -> Scene:
@@ -39,9 +39,9 @@ def larks_head() -> Scene:
         (22, fold - 0.6, HEIGHT * 0.8), (27, fold + 0.3, HEIGHT), (33, fold + 0.3, HEIGHT),
         (38, fold - 0.6, HEIGHT * 0.8),
     )  # fmt: skip
-    bar = Cord(((0, ring, 0), (20, ring, 0), (40, ring, 0), (60, ring, 0)), "metal", 1.7)
+    bar = CordPath(((0, ring, 0), (20, ring, 0), (40, ring, 0), (60, ring, 0)), "metal", 1.7)
     names = (Name("ring", 6, 4), Name("fold", 44, 18), Name("both ends", 30, 26))
-    return Scene((Cord((*left, *across, *right)), bar), (), names, _LARKS_HEAD)
+    return Scene((CordPath((*left, *across, *right)), bar), (), names, _LARKS_HEAD)
 
 
 def surgeons_knot() -> Scene:
@@ -67,7 +67,7 @@ def _two_ends(first_from: float, first_turns: int, halves: tuple[str, str], told
     names = (
         Name(halves[0], 30, 2), Name(halves[1], 30, 26.5), Name("end", 5, 7), Name("end", 55, 7)
     )  # fmt: skip
-    return Scene((Cord(one, radius=1.3), Cord(two, "other cord", radius=1.3)), (), names, told)
+    return Scene((CordPath(one, radius=1.3), CordPath(two, "other cord", radius=1.3)), (), names, told)
 
 
 def _facing(way: Sequence[Point]) -> tuple[Point, ...]:
@@ -75,8 +75,8 @@ def _facing(way: Sequence[Point]) -> tuple[Point, ...]:
     return tuple((UNITS_WIDE - x, y, z) for x, y, z in way)
 
 
-def _ring(x: float, y: float, radius: float) -> Cord:
-    return Cord(circle(x, y, radius), "metal", 1.2, joined=True)
+def _ring(x: float, y: float, radius: float) -> CordPath:
+    return CordPath(circle(x, y, radius), "metal", 1.2, joined=True)
 
 
 _HITCHES = (

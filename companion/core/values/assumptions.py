@@ -37,7 +37,9 @@ class Assumptions(Struct, frozen=True):
     short_cut_questioned: float = 0.05  # a cut this share under the planned one is questioned
     # verdicts
     on_plan_above: float = 0.75  # chance of tolerance, against that of a piece exactly on its plan; our own choice
-    off_below: float = 0.25
+    off_below: float = 0.65  # the same, below which a length is said to be off; chosen on simulated pieces
+    off_from: float = 0.6  # once so much of the strand is strung; until then the next reading is waited for
+    surely_off_below: float = 0.01  # and before that only where it is all but certain
     stays_by: float = 0.05  # by so much a word stands longer than it would come up by itself, so that it does not flap
     alarm_above: float = 0.35  # chance that something has gone wrong, at which it is said
     suspect_above: float = 0.25  # the same, where the length is off its plan as well

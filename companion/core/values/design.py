@@ -114,7 +114,7 @@ Item = Element | Repeat | Mirror | BeadRun
 
 class End(Struct, frozen=True):
     """One end of a strand. None: the closure's own figure stands. `finding`: what closes it, by its own name;
-    `size_mm`: how wide the button, the closing bead or the bore is."""
+    `size_mm`: how wide the button, the closing bead or the bore is; of a toggle, how long its bar is."""
 
     closure: str = "plain tail"
     length_mm: float | None = None

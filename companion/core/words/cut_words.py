@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from companion.core.cord.cord import KnotFigures
-from companion.core.journal.piece import Piece
-from companion.core.plan.cut import ArmRule, arm_rule, cut_risk, told_cut_mm
+from companion.core.plan.cut import ArmRule, arm_rule, cut_risk, share_a_layer_mm, told_cut_mm
 from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import KNOT_KINDS, KnotKind
@@ -106,7 +105,10 @@ def _reasons(plan: Plan, cut: Cut, unit: DisplayUnit, own_arm_mm: float | None) 
     yield f"rounded up from {planned}, which includes {spare}" if rounded else f"includes {spare}"
     yield _arm(arm_rule(plan, cut.layers, own_arm_mm), cut.cut_mm, unit)
     if len(cut.entries) > 1:
-        shares = [f"{plan.strands[e].in_a_sentence} {show(plan.strands[e].cut_mm, unit)}" for e in cut.entries]
+        number = plan.cuts.index(cut)
+        told_mm = told_cut_mm(plan, number)
+        each_mm = {e: cut.layers * share_a_layer_mm(plan, number, e, told_mm) for e in cut.entries}
+        shares = [f"{plan.strands[e].in_a_sentence} {show(mm, unit)}" for e, mm in each_mm.items()]
         yield f"shared between {join_words(shares)}"
 
 
@@ -174,16 +176,3 @@ def cut_questioned(plan: Plan, cut: int, length_mm: float) -> bool:
     shorter = length_mm < planned_mm - UNNOTICED_MM
     much = length_mm <= planned_mm * (1 - USUAL.short_cut_questioned)
     return much or (shorter and cut_risk(plan, cut, length_mm) > RISKY)
-
-
-def entered_cut_line(plan: Plan, piece: Piece) -> str:
-    """Of a cord that is to be cut next: the length that the maker entered for it; "" where that is the one she is
-    told, or none is cut."""
-    if piece.state != "under way" or piece.done == plan.total_steps:
-        return ""
-    entry, number = plan.place(piece.done + 1)
-    cut = next((place for place, cord in enumerate(plan.cuts) if cord.entries[0] == entry), None)
-    really_mm = None if cut is None or number != 1 else piece.cut_mm(cut)
-    if cut is None or really_mm is None or abs(really_mm - told_cut_mm(plan, cut)) <= UNNOTICED_MM:
-        return ""
-    return f"You cut {show(really_mm, display_unit(plan.unit))}, and that is reckoned with."

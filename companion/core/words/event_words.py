@@ -38,7 +38,8 @@ def event_words(plan: Plan, event: Event, act: Event | None = None) -> str:
         case Started(total_steps=total):
             return f"Begun: {plan.design}, {total} steps."
         case CutEntered(cord=cord, length_mm=mm):
-            return f"Cut {show(mm, unit)} ({plan.cuts[cord].name}; planned {show_up(plan.cuts[cord].cut_mm, unit)})."
+            name = f"{plan.cuts[cord].name}; " if len(plan.cuts) > 1 else ""
+            return f"Cut {show(mm, unit)} ({name}planned {show_up(plan.cuts[cord].cut_mm, unit)})."
         case Changed(words=words):
             return f"Chosen for the rest: {words}"
         case Joined(added_mm=added_mm):

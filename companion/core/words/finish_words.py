@@ -36,7 +36,7 @@ def finish_line(first_plan: Plan, length_mm: float) -> str:
     return f"{show(length_mm, unit)}: {held}."
 
 
-BEFORE_TRIMMING = "Before you trim:"
+BEFORE_TRIMMING = "Before you trim,"
 _MEASURE_LEFTOVER = "measure what is left of the cord past the closure"
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 # What no command prints, whoever reads it: a voice says "black up-pointing triangle", or nothing at all.
 ALWAYS = (("▲ ", "Warning: "), ("△ ", "Warning: "), ("▲", "Warning:"), ("△", "Warning:"), ("«", '"'), ("»", '"'))
 
-# The warnings of the bench that a piece itself shows with an open triangle: to be watched, not to be seen to now.
+# The warnings of the bench that a piece itself shows with an open triangle: to be watched, not to be seen to now. Of a
+# length "watch" is no warning any more, and still stands in what was stored before.
 _LENGTH, _CORD = ("", "watch", "measure again"), ("", "cord tight", "cord short to hold")
 TO_WATCH = {", ".join(filter(None, (length, cord))) for length in _LENGTH for cord in _CORD} - {""}
 

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import fsum
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show, show_both
-from companion.core.values.text import sentences
+from companion.core.values.text import capitalised, count_of, plain, sentences
 from companion.core.words.cut_words import cut_lengths, cut_list
+from companion.core.words.finish_words import left_of
 from companion.core.words.measured.reading_words import notes_lines, readings_lines
 from companion.core.words.notices import PieceLine
 from companion.core.words.plan_words import (
@@ -30,6 +34,8 @@ if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
 
 DONE, NOW, COMING = "✓", "▸", " "
+OPEN_END = "plain tail"
+MOST_IN_SHORT = 60  # columns
 
 
 def piece_page(
@@ -53,6 +59,18 @@ def piece_page(
     yield from _section("Journal", journal, "")
 
 
+def design_page(plan: Plan, own_arm_mm: float | None = None) -> Iterator[PieceLine]:
+    """The same of a design of which no piece is begun: cut, beads, what is needed, steps, what to take care of."""
+    if plan.note:
+        yield PieceLine(plan.note)
+        yield PieceLine("")
+    yield from (PieceLine(line.text, line.depth, line.depth == 0) for line in cut_list(plan, own_arm_mm))
+    yield from (PieceLine(line, 1) for line in (length_line(plan), opened_line(plan), fit_line(plan)) if line)
+    yield from _laid_out(plan)
+    yield from _steps(plan)
+    yield from _section("Take care", [caution.text for caution in cautions(plan)], "")
+
+
 def _section(title: str, lines: Sequence[str], none: str) -> Iterator[PieceLine]:
     if lines or none:
         yield PieceLine("")
@@ -68,16 +86,24 @@ def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLi
         if really_mm is not None:
             name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
             yield PieceLine(f"you cut {show(really_mm, unit)}{name}", 1)
+    if piece.joins:
+        joined_mm = fsum(join.added_mm for join in piece.joins)
+        yield PieceLine(f"you joined on {left_of(joined_mm, plan.strands[-1].layers, unit)}", 1)
 
 
 def _length(plan: Plan, piece: Piece, outlook: Outlook | None) -> str:
-    """How long it will be: by the plan, and by the readings too once there are any, as while it is followed."""
-    if outlook is None:
+    """How long it will be: by the plan, and by the readings too once there are any, as while it is followed. Of one
+    that is finished, how long it came out."""
+    if outlook is None and piece.finished_mm is None:
         return length_line(plan)
     from companion.core.words.measured.reason_words import finishes_at
 
     own, other = show_both(plan.finished_length_mm, display_unit(plan.unit))
-    course = f"; on course for {finishes_at(plan, piece, outlook)}" if piece.state == "under way" else ""
+    course = ""
+    if outlook is not None and piece.state == "under way":
+        course = f"; on course for {finishes_at(plan, piece, outlook)}"
+    elif piece.finished_mm is not None:
+        course = f"; it came out at {show(piece.finished_mm, display_unit(plan.unit))}"
     return sentences(f"Planned as {own} ({other}) long when closed{course}.", target_line(plan))
 
 
@@ -89,7 +115,8 @@ def _laid_out(plan: Plan) -> Iterator[PieceLine]:
     yield from _section("You will need", needed_lines(plan), "")
 
 
-def _steps(plan: Plan, piece: Piece) -> Iterator[PieceLine]:
+def _steps(plan: Plan, piece: Piece | None = None) -> Iterator[PieceLine]:
+    """`piece`: None for a design, of which no step is marked."""
     before = 0
     for strand in plan.strands:
         yield PieceLine("")
@@ -97,9 +124,14 @@ def _steps(plan: Plan, piece: Piece) -> Iterator[PieceLine]:
         width = len(str(before + len(strand.steps)))
         for step in strand.steps:
             number = before + step.number
-            mark = DONE if number <= piece.done else NOW if number == piece.done + 1 else COMING
-            yield PieceLine(f"{mark} {number:>{width}}  {step_sentence(step)}", 1)
+            yield PieceLine(f"{_mark(piece, number)}{number:>{width}}  {step_sentence(step)}", 1)
         before += len(strand.steps)
+
+
+def _mark(piece: Piece | None, number: int) -> str:
+    if piece is None:
+        return ""
+    return f"{DONE if number <= piece.done else NOW if number == piece.done + 1 else COMING} "
 
 
 # -- in short, beside a drawing of it ---------------------------------------------------------------------------------
@@ -119,6 +151,33 @@ def _cuts_in_short(plan: Plan, piece: Piece | None) -> Iterator[str]:
     for number, planned in enumerate(cut_lengths(plan)):
         really_mm = piece.cut_mm(number) if piece else None
         yield planned if really_mm is None else f"{show(really_mm, display_unit(plan.unit))} of {plan.cord.name}"
+
+
+class InShort(Struct, frozen=True):
+    """A design or a piece in a few words, to choose it by: `kind` for the end of its line, `whole` for a line or two
+    below."""
+
+    kind: str
+    whole: str
+
+
+def in_short(plan: Plan) -> InShort:
+    """Its size and its closure: "wrist 6 1/2 in, clasp"; then its length, its cord and its closures in full."""
+    unit = display_unit(plan.unit)
+    own, other = show_both(plan.finished_length_mm, unit)
+    size = plan.size.typed if plan.size and plan.size.typed else f"{own} long"
+    ends = [plan.strands[0].start_closure, plan.strands[-1].end_closure]
+    closures = list(dict.fromkeys(end or OPEN_END for end in ends))
+    layers = {1: "", 2: ", doubled"}.get(plan.cord.layers, f", {plan.cord.layers} together")
+    cord = f"{plan.cord.name} {plan.cord.diameter_mm:.4g} mm{layers}"
+    kinds = list(dict.fromkeys("clasp" if "clasp" in closure else closure for closure in closures))
+    strands = f", {count_of(len(plan.strands), 'strand')}" if len(plan.strands) > 1 else ""
+    return InShort(
+        plain(f"{size}, {' and '.join(kinds)}", MOST_IN_SHORT),
+        plain(
+            f"{own} ({other}) long when closed{strands}. {capitalised(cord)}. {capitalised(' and '.join(closures))}."
+        ),
+    )
 
 
 def note_in_short(plan: Plan, piece: Piece | None) -> str:

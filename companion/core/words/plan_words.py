@@ -9,16 +9,18 @@ from operator import itemgetter
 from typing import NamedTuple
 
 from companion.core.closures.joint import Finding
+from companion.core.maths.repeats import longest_repeat
 from companion.core.plan.ends import Runs, own_beads, stringing_order
 from companion.core.plan.plan import Plan, PlannedStrand
 from companion.core.plan.tray import beads_to_count_out, findings, spare_beads, tools
 from companion.core.values.design import Bead, BeadKind, Element
 from companion.core.values.measures.show_lengths import DisplayUnit, display_unit, show, show_both
 from companion.core.values.measures.units import UNNOTICED_MM
-from companion.core.values.text import count_of, join_words, plural, sentences
+from companion.core.values.text import count_of, count_word, join_words, plural, sentences
 
 LONGEST_PATTERN = 12  # runs of equal beads; a longer pattern is written out
 UNNOTICED_TENTHS = 1e-6  # a hole that is wider than needed by rounding alone
+TWO_BEADS = 1.9  # as long as this many beads, or longer, one more of what is fitted is no single bead
 MOST_GROUPS = 40  # of an order without a pattern; nobody strings from a longer line
 
 
@@ -27,9 +29,19 @@ def fit_line(plan: Plan) -> str:
     if plan.fit is None:
         return ""
     unit = display_unit(plan.unit)
-    others = ", ".join(f"{other.count} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
-    best = f"Best fit: {count_of(plan.fit, fitted_noun(plan, plan.fit))}"
+    bead = _bead_by_bead(plan)
+    more = sum(number for _, number in beads_to_count_out(plan)) - plan.fit if bead else 0
+    others = ", ".join(f"{other.count + more} gives {show(other.finished_mm, unit)}" for other in plan.fit_others)
+    best = f"Best fit: {count_of(plan.fit + more, bead or fitted_noun(plan, plan.fit))}"
     return f"{best} ({others})." if others else f"{best}."
+
+
+def _bead_by_bead(plan: Plan) -> str:
+    """The name of the only kind of bead, where one more or fewer of what is fitted is one of them; else ""."""
+    kinds = beads_to_count_out(plan)
+    apart_mm = [abs(other.finished_mm - plan.finished_length_mm) for other in plan.fit_others]
+    one_by_one = len(kinds) == 1 and all(mm < TWO_BEADS * kinds[0][0].length_mm for mm in apart_mm)
+    return kinds[0][0].name if one_by_one and apart_mm else ""
 
 
 def fitted_noun(plan: Plan, count: int) -> str:
@@ -152,7 +164,9 @@ def order_lines(plan: Plan) -> tuple[str, ...]:
     for strand in beaded:
         name = f"{strand.title}: " if several else ""
         at_once = "first, " if strand.strung_all_first and not all(first) else ""
-        orders.append(f"{name}{at_once}{order_of(plan, strand)}")
+        on = own_beads(strand.start_closure, at_start=True)
+        after = f", after the {count_word(on)} that the short end strings" if on else ""
+        orders.append(f"{name}{at_once}{order_of(plan, strand)}{after}")
     return (heading, *orders)
 
 
@@ -204,7 +218,7 @@ def _groups_of(units: Sequence[Runs]) -> list[_Group]:
     groups: list[_Group] = []
     place = 0
     while place < len(units):
-        length, times = _repeat(units, place)
+        length, times = longest_repeat(units, place, LONGEST_PATTERN)
         runs = _joined([run for unit in units[place : place + length] for run in unit])
         if len(runs) == 1 or times == 1:
             before = groups.pop().runs if groups and groups[-1].times == 1 else ()
@@ -227,15 +241,3 @@ def _order_text(groups: Sequence[_Group]) -> str:
 def _joined(runs: Sequence[tuple[str, int]]) -> Runs:
     """Neighbouring runs of one bead as one run."""
     return tuple((name, sum(count for _, count in same)) for name, same in groupby(runs, key=itemgetter(0)))
-
-
-def _repeat(units: Sequence[Runs], place: int) -> tuple[int, int]:
-    """How many units from there on repeat, and how often; of several ways the one that says most of the order."""
-    best = (1, 1)
-    for length in range(1, LONGEST_PATTERN + 1):
-        pattern, times = units[place : place + length], 1
-        while len(pattern) == length and units[place + times * length : place + (times + 1) * length] == pattern:
-            times += 1
-        if times > 1 and length * times > best[0] * best[1]:
-            best = length, times
-    return best

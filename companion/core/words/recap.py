@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from itertools import groupby
-
 from msgspec import Struct
 
 from companion.core.forecast.observations import ruler_mm
 from companion.core.journal.piece import Piece
-from companion.core.plan.plan import Plan, PlannedStrand
-from companion.core.values.design import Bead
+from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show, show_both
-from companion.core.values.text import count_of, sentences, uncapitalised
+from companion.core.values.text import sentences, uncapitalised
+from companion.core.words.measured.count_back import count_back
 from companion.core.words.measured.reading_words import where_from
 from companion.core.words.step_words import step_sentence
-
-ENOUGH_TO_COUNT = 3  # fewer beads than this are counted on past the next landmark
 
 
 class Recap(Struct, frozen=True):
@@ -43,7 +39,7 @@ def recap(plan: Plan, piece: Piece, strand_mm: float | None = None, answer: str 
     last, coming = _last(plan, piece), _next(plan, piece)
     if made == 0:
         return Recap(last, "", "", coming)
-    count = sentences(recount(plan, strand, made), f"If it is another number: {answer}." if answer else "")
+    count = sentences(count_back(plan, strand, made), f"If it is another number, {answer}." if answer else "")
     return Recap(last, count, _length(plan, entry, number, strand_mm), coming)
 
 
@@ -52,28 +48,10 @@ def _last(plan: Plan, piece: Piece) -> str:
     strand = plan.strands[entry]
     step = strand.steps[number - 1]
     # A string step begins with a bead's name, which keeps its capital.
-    text = step_sentence(step) if step.kind == "string" else uncapitalised(step_sentence(step))
+    told = step_sentence(step)
+    text = told if step.kind == "string" else uncapitalised(told)
     where = f" ({strand.title})" if len(plan.strands) > 1 else ""
     return f"Last done: {text} That is step {piece.done} of {plan.total_steps}{where}."
-
-
-def recount(plan: Plan, strand: PlannedStrand, made: int) -> str:
-    """What to count: the beads back to a landmark or to the start; without beads, the knots since the start.
-
-    A landmark is a bead of another kind, a few beads back. `made`: how many of the strand's elements are made.
-    """
-    beads = [element.key for element in strand.elements[:made] if isinstance(element, Bead)]
-    if not beads:
-        return f"Count the knots from the start: there should be {made}." if made > 1 else "There should be one knot."
-    runs: list[str] = []
-    counted = 0
-    for key, group in groupby(reversed(beads)):
-        length = len(list(group))
-        if counted >= ENOUGH_TO_COUNT:
-            return f"Count back from the last one: {', then '.join(runs)}, to the last {plan.bead(key).name}."
-        runs.append(count_of(length, plan.bead(key).name))
-        counted += length
-    return f"Count back from the last one: {', then '.join(runs)}, to the start."
 
 
 def _length(plan: Plan, entry: int, number: int, strand_mm: float | None) -> str:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
-from companion.core.plan.plan import Plan, Step
+from companion.core.journal.piece import Piece
+from companion.core.plan.plan import Plan, PlannedStrand, Step
 from companion.core.values.element_words import WHERE_IT_BEGINS, string_step_parts, string_step_text
-from companion.core.values.text import capitalised, closed, count_word
+from companion.core.values.text import capitalised, closed, count_word, sentences
 
 
 def step_name(plan: Plan, step: int) -> str:
@@ -31,14 +32,28 @@ def step_sentence(step: Step) -> str:
     return closed(step.text)
 
 
-def step_line(plan: Plan, step: int) -> str:
-    """A step for the ear: "Silver daisy, then a single knot. Step 13 of 26.".
+def step_line(plan: Plan, step: int, piece: Piece | None = None) -> str:
+    """A step for the ear: "Silver daisy, then a single knot. Step 13 of 26.". `piece`: that one's, with the
+    order in which its beads are strung.
 
     Where there are several entries, also with its own: "Step 40 of 52, lower.".
     """
     entry, number = plan.place(step)
-    name = f", {plan.strands[entry].title}" if len(plan.strands) > 1 else ""
-    return f"{step_sentence(plan.strands[entry].steps[number - 1])} Step {step} of {plan.total_steps}{name}."
+    strand = plan.strands[entry]
+    name = f", {strand.title}" if len(plan.strands) > 1 else ""
+    told = step_sentence(strand.steps[number - 1])
+    order = stringing_words(plan, strand, number) if piece else ""
+    return sentences(told, order, f"Step {step} of {plan.total_steps}{name}.")
+
+
+def stringing_words(plan: Plan, strand: PlannedStrand, number: int) -> str:
+    """Of the step that strings all beads: in which order; "" for any other, and for beads that are all of a kind."""
+    last_of_start = sum(one.kind == "start" for one in strand.steps)
+    if not strand.strung_all_first or number != last_of_start:
+        return ""
+    from companion.core.words.plan_words import order_of, strung_runs  # once in a strand
+
+    return f"Their order: {order_of(plan, strand)}." if len(strung_runs(plan, strand)) > 1 else ""
 
 
 def step_in_two(plan: Plan, step: int) -> tuple[str, str]:

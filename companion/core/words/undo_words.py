@@ -25,6 +25,14 @@ from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import capitalised
 from companion.core.words.step_words import step_name
 
+ALWAYS_NAMED_SO: dict[type[Event] | type[None], str] = {
+    Withdrawn: "taking out a reading",
+    Changed: "your choice for the rest of the piece",
+    Finished: "the end of the piece",
+    Abandoned: "putting the piece away",
+    TakenUp: "taking the piece up again",
+}
+
 
 def act_words(plan: Plan, act: Event | None) -> str:
     """An act as a sentence names it: "step 12", "your reading of 2 9/16 in after step 9"."""
@@ -35,8 +43,6 @@ def act_words(plan: Plan, act: Event | None) -> str:
         case Measured(kind=kind, step=step, length_mm=length_mm):
             what = "leftover-cord reading" if kind == "free" else "reading"
             return f"your {what} of {show(length_mm, unit)} after step {_place(plan, step)}"
-        case Withdrawn():
-            return "taking out a reading"
         case TakenOut(reading=reading):
             return f"taking out {act_words(plan, reading)}"
         case PutBack(reading=reading):
@@ -48,19 +54,11 @@ def act_words(plan: Plan, act: Event | None) -> str:
             return f"{'setting the screen' if set_right else 'the jump'} to step {_place(plan, to)}"
         case Joined(added_mm=added_mm):
             return f"the {show(added_mm, unit)} of new cord"
-        case Changed():
-            return "your choice for the rest of the piece"
         case CutEntered(length_mm=length_mm):
             return f"the cut of {show(length_mm, unit)}"
-        case Finished():
-            return "the end of the piece"
-        case Abandoned():
-            return "putting the piece away"
-        case TakenUp():
-            return "taking the piece up again"
         case Renamed(name=name, was=was):
             return f"the new name ({was} became {name})"
-    return "your note"
+    return ALWAYS_NAMED_SO.get(type(act), "your note")
 
 
 def reading_turned(plan: Plan, act: TakenOut | PutBack) -> str:

@@ -74,7 +74,7 @@ HELP: dict[str, dict[str, str]] = {
         "cord": "How much of each cord this end needs.",
         "tail": "Tail left at this end, of each cord.",
         "finding": "What closes it, by its own name: hook clasp, toggle, shell button …",
-        "size": "How wide the button, the closing bead or the bore of the cord end is.",
+        "size": "How wide the button, closing bead or bore of the cord end is; of a toggle, how long its bar is.",
     },
     "SpaceModel": {"space": "Bare cord."},
     "RepeatModel": {"repeat": "How many times; fit: as many as the size asks for.", "of": "What is repeated."},

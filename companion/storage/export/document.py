@@ -13,11 +13,12 @@ from companion.core.journal.piece import State
 from companion.core.plan.plan import Plan
 from companion.core.values.design import Material, Tool
 from companion.core.values.plain_values import Writer, to_plain
-from companion.storage.kept import WITHDRAWN, CardEntry, DatedEvent, DesignCopy, KeptCard, KeptPiece
+from companion.storage.kept import WITHDRAWN, CardEntry, DatedEvent, DesignCopy, KeptBead, KeptCard, KeptPiece
 
 FORMAT, KIND = 1, "tallycord export"
 EARLIER_KIND = "companion export"  # before the program had its name; read, never written
 LISTS = ("cards", "pieces")
+LATER_LISTS = ("beads",)  # an export that was written before has none
 Document = dict[str, Any]
 
 
@@ -56,6 +57,20 @@ class CardDocument(Struct, frozen=True):
     tests: tuple[CardEntry, ...]
 
 
+class BeadDocument(Struct, frozen=True):
+    """A bead of the bead box as it stands; of one that was taken out, as it was, and when that was."""
+
+    at: datetime
+    name: str
+    length: str
+    diameter: str
+    hole: str
+    colour: str
+    shape: str
+    in_hand: str
+    taken_out: bool
+
+
 class WithdrawalDocument(Struct, frozen=True):
     """An entry of a card that withdraws the latest test that counts."""
 
@@ -88,6 +103,13 @@ def card_document(kept: KeptCard) -> Document:
     return _plain(
         CardDocument(row.name, row.diameter_mm, row.layers, row.material, row.worked_with, row.made_at, kept.entries)
     )
+
+
+def bead_document(kept: KeptBead) -> Document:
+    """A bead as plain values."""
+    row = kept.bead
+    texts = (row.name, row.length, row.diameter, row.hole, row.colour, row.shape, row.in_hand)
+    return _plain(BeadDocument(row.at, *texts, kept.taken_out))
 
 
 def _plain(value: Any) -> Document:

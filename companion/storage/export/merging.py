@@ -1,6 +1,6 @@
-"""Merging pieces and cards of an export into those that are here, matched by who they are. What is new is added, what
-goes further than here is continued, what is behind stays as it is here, and what has gone on differently is left alone
-and reported. Nothing that is here is ever changed."""
+"""Merging pieces, cards and beads of an export into those that are here, matched by who they are. What is new is added,
+what goes further than here is continued, what is behind stays as it is here, and what has gone on differently is left
+alone and reported. Nothing that is here is ever changed."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from companion.core.journal.fold import fold
 from companion.core.journal.names import alike, free_name, name_after_all
 from companion.core.values.merge_result import Merged, Outcome
 from companion.storage import rows
-from companion.storage.kept import KeptCard, KeptPiece
+from companion.storage.design.bead_box import beads_as_they_stand, kind_of, take_bead_out
+from companion.storage.kept import KeptBead, KeptCard, KeptPiece
 
 
 def merge_piece(db: sqlite3.Connection, kept: KeptPiece, merged: Merged) -> None:
@@ -65,6 +66,21 @@ def merge_card(db: sqlite3.Connection, kept: KeptCard, merged: Merged) -> None:
     if outcome == "continued":
         rows.add_entries(db, found.id, kept.entries[len(here) :], len(here))
     merged.take("cards", found.name, outcome)
+
+
+def merge_bead(db: sqlite3.Connection, kept: KeptBead, merged: Merged) -> None:
+    """Merge one bead of the box, matched by its name and length, within the caller's transaction: the newer of the two
+    stands, whether it was typed or taken out."""
+    there, name = kept.bead, f"{kept.bead.name} {kept.bead.length}"
+    here = beads_as_they_stand(db).get(kind_of(there))
+    if here is not None and here.bead.at >= there.at:
+        merged.take("beads", name, "same" if here == kept else "behind")
+        return
+    if not (kept.taken_out and here):
+        rows.add_bead(db, there)
+    if kept.taken_out:
+        take_bead_out(db, there)
+    merged.take("beads", name, "added" if here is None else "continued")
 
 
 def _compared(here: Sequence[Any], there: Sequence[Any]) -> Outcome:

@@ -12,6 +12,7 @@ from itertools import chain
 from typing import Any
 
 from companion.core.cord.cards import MOST_KNOTS, MOST_NAME, impossible
+from companion.core.draft.draft import MOST_TEXT as MOST_TEXT_OF_DRAFT
 from companion.core.gate.journal_check import Unlikely, fold_checked
 from companion.core.gate.plan_check import plan_fault
 from companion.core.gate.plan_document import from_document
@@ -23,13 +24,22 @@ from companion.core.values.measures.units import COARSEST_RULER_MM, MOST_MM
 from companion.core.values.plain_values import MOST_TEXT, Misshapen, Reader, reader
 from companion.core.values.text import FORBIDDEN, plain
 from companion.storage.cards import as_test
-from companion.storage.export.document import CardDocument, Document, EventDocument, PieceDocument, WithdrawalDocument
+from companion.storage.export.document import (
+    BeadDocument,
+    CardDocument,
+    Document,
+    EventDocument,
+    PieceDocument,
+    WithdrawalDocument,
+)
 from companion.storage.kept import (
     WITHDRAWN,
+    BeadRow,
     CardEntry,
     CardRow,
     DatedEvent,
     DesignCopy,
+    KeptBead,
     KeptCard,
     KeptPiece,
     Summary,
@@ -136,6 +146,20 @@ def _entry_fault(entry: CardEntry) -> str:
     if not 1 <= entry.knots <= MOST_KNOTS or (test.row and impossible(test.row)):
         return "no such test"
     return "" if plain(entry.typed, MOST_TYPED) == entry.typed else "a line of plain text is expected"
+
+
+# -- the bead box -----------------------------------------------------------------------------------------------------
+
+
+def bead_of(document: Any) -> KeptBead:
+    """The bead of a document. Raises NotOurs."""
+    made: BeadDocument = _read(BeadDocument, document, "a bead")
+    texts = (made.name, made.length, made.diameter, made.hole, made.colour, made.shape, made.in_hand)
+    if any(plain(text, MOST_TEXT_OF_DRAFT) != text for text in texts):
+        raise NotOurs("a line of plain text is expected")
+    if not made.name or not made.length:
+        raise NotOurs("a bead has a name and a length")
+    return KeptBead(BeadRow(made.at, *texts), made.taken_out)
 
 
 # -- types ------------------------------------------------------------------------------------------------------------

@@ -14,7 +14,14 @@ from companion.core.gate.plan_document import VERSION
 from companion.core.journal.event_document import KINDS
 from companion.core.plan.plan import Plan, Step
 from companion.core.values.design import Element
-from companion.storage.export.document import FORMAT, KIND, CardDocument, PieceDocument, WithdrawalDocument
+from companion.storage.export.document import (
+    FORMAT,
+    KIND,
+    BeadDocument,
+    CardDocument,
+    PieceDocument,
+    WithdrawalDocument,
+)
 from companion.storage.kept import CardEntry, DatedEvent
 
 Schema = dict[str, Any]
@@ -32,7 +39,8 @@ def export_schema() -> Schema:
     """JSON Schema, draft 2020-12."""
     head: Schema = {"format": {"const": FORMAT}, "kind": {"const": KIND}, "made_at": MOMENT}
     lists = {key: _list(_schema(kind, SPECIAL)) for key, kind in (("cards", CardDocument), ("pieces", PieceDocument))}
-    schema = _object({**head, **lists}, optional=("made_at",))
+    beads = {"beads": _list(_schema(BeadDocument, SPECIAL))}
+    schema = _object({**head, **lists, **beads}, optional=("made_at", "beads"))
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Tallycord export", **schema}
 
 

@@ -12,13 +12,14 @@ from companion.core.values.errors import WorkshopError
 from companion.core.values.merge_result import Merged
 from companion.core.values.text import plain
 from companion.storage.database import Database
-from companion.storage.export.document import EARLIER_KIND, FORMAT, KIND, LISTS
+from companion.storage.export.document import EARLIER_KIND, FORMAT, KIND, LATER_LISTS, LISTS
 from companion.storage.export.json_items import MOST_BYTES, CannotRead, Item, items
-from companion.storage.export.merging import merge_card, merge_piece
-from companion.storage.export.reading import NotOurs, card_of, piece_of
+from companion.storage.export.merging import merge_bead, merge_card, merge_piece
+from companion.storage.export.reading import NotOurs, bead_of, card_of, piece_of
 from companion.storage.sentences import reason
 
-KEYS = ("format", "kind", "made_at", *LISTS)
+ALL_LISTS = (*LISTS, *LATER_LISTS)
+KEYS = ("format", "kind", "made_at", *ALL_LISTS)
 
 
 def take_in(database: Database, place: Path) -> Merged:
@@ -30,7 +31,7 @@ def take_in(database: Database, place: Path) -> Merged:
     seen: set[str] = set()
     with database.writing() as db:
         try:
-            for item in items(data, LISTS):
+            for item in items(data, ALL_LISTS):
                 seen.add(item.key)
                 _take_item(db, item, merged)
             for key in ("format", "kind", *LISTS):
@@ -63,6 +64,8 @@ def _take_item(db: sqlite3.Connection, item: Item, merged: Merged) -> None:
     try:
         if item.key == "pieces":
             merge_piece(db, piece_of(item.value), merged)
+        elif item.key == "beads":
+            merge_bead(db, bead_of(item.value), merged)
         else:
             merge_card(db, card_of(item.value), merged)
     except NotOurs as error:
@@ -79,5 +82,5 @@ def _check_head(key: str, value: Any) -> None:
     if key == "format" and (value != FORMAT or type(value) is not int):
         found = plain(str(value), 20) if isinstance(value, (int, str)) else "none"
         raise NotOurs(f"found format {found}; this version reads format {FORMAT}")
-    if key in LISTS and value is not None:
+    if key in ALL_LISTS and value is not None:
         raise NotOurs(f"«{key}» is no list")

@@ -13,14 +13,15 @@ from pathlib import Path
 from companion.core.values.errors import NotStored, WorkshopError
 from companion.core.values.text import plain
 from companion.storage import rows
-from companion.storage.export.document import FORMAT, KIND, card_document, piece_document
+from companion.storage.design.bead_box import beads_as_they_stand
+from companion.storage.export.document import FORMAT, KIND, bead_document, card_document, piece_document
 from companion.storage.files import written_whole
 from companion.storage.kept import KeptCard
 from companion.storage.sentences import reason
 
 
 def export_lines(db: sqlite3.Connection | None, at: datetime) -> Iterator[str]:
-    """The export, one line for each card and piece. Without a database it is the export of nothing.
+    """The export, one line for each card, piece and bead. Without a database it is the export of nothing.
 
     Raises WorkshopError if a piece or card cannot be read.
     """
@@ -32,6 +33,10 @@ def export_lines(db: sqlite3.Connection | None, at: datetime) -> Iterator[str]:
     yield '], "pieces": ['
     if db is not None:
         yield from _separated(_piece_text(db, number) for number in rows.piece_numbers(db))
+    beads = beads_as_they_stand(db).values() if db is not None else ()
+    if beads:
+        yield '], "beads": ['
+        yield from _separated(_text(bead_document(kept)) for kept in beads)
     yield "]}"
 
 

@@ -32,6 +32,8 @@ from companion.tui.routes import ToCard, ToDesign, ToPiece
 from companion.workshop import PieceRow
 
 ANOTHER = replace(NEW, short="another")
+_BEGIN = replace(OPEN, short="begin")
+PLAN_OF_IT, COPY_OF_IT = replace(SHOW_PLAN, short="plan"), replace(COPY, short="copy")
 PIECE_KEYS: dict[State, tuple[Command, ...]] = {
     "under way": (OPEN, RENAME, PUT_AWAY, ANOTHER),
     "finished": (replace(OPEN, short="open"), RENAME, ANOTHER),
@@ -61,7 +63,7 @@ def commands_now(contents: Contents, chosen: object, filtered: bool, undoable: b
     idle: set[Command] = set() if undoable else {UNDO_HERE}
     piece = piece_named(contents, chosen.name) if isinstance(chosen, ToPiece) else None
     if piece is None:
-        idle |= {RENAME, PUT_AWAY, SHOW_PLAN}
+        idle |= {RENAME, PUT_AWAY} | (set() if isinstance(chosen, ToDesign) else {SHOW_PLAN})
     elif piece.state == "finished":
         idle |= {PUT_AWAY}
     if not isinstance(chosen, ToDesign):
@@ -99,7 +101,7 @@ def _first_keys(chosen: object) -> tuple[Command, ...]:
     """Of a bench on which nothing was made yet."""
     match chosen:
         case ToDesign():
-            return (replace(OPEN, short="begin"), replace(COPY, short="copy"))
+            return (_BEGIN, PLAN_OF_IT, COPY_OF_IT)
         case ToCard():
             return (OPEN_CARD, NEW_CARD)
     return ()
@@ -108,5 +110,4 @@ def _first_keys(chosen: object) -> tuple[Command, ...]:
 def _design_keys(contents: Contents, path: Path) -> tuple[Command, ...]:
     """Enter begins a piece of it, or goes on with the one under way: then + begins another."""
     under_way = any(piece.state == "under way" and piece.design_path == str(path) for piece in contents.pieces)
-    copy = replace(COPY, short="copy")
-    return (OPEN, ANOTHER, copy) if under_way else (replace(OPEN, short="begin"), copy)
+    return (OPEN, ANOTHER, PLAN_OF_IT, COPY_OF_IT) if under_way else (_BEGIN, PLAN_OF_IT, COPY_OF_IT)

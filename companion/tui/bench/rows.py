@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path, PurePath
 
+from msgspec import Struct
 from rich.cells import cell_len
 
 from companion.core.cord.cards import CordCard
@@ -22,6 +23,7 @@ NONE_YET, FILES_GO_IN = "None yet. d makes one.", "Files go in"
 NEW_HERE = "New here? y shows you how it goes, in two minutes, on a sample piece."
 LEFT_OUT = "…/"
 MOST_STEM = 40  # letters of a design's name
+LEAST_WORDS, MOST_WORDS = 16, 33  # columns for the size and kind of a design
 MOST_LETTERS = 30  # of what is looked for, as a sentence repeats it
 
 
@@ -30,14 +32,14 @@ def bench_rows(
 ) -> list[Row]:
     """What holds these letters, or everything for none; `folder`: where the maker's own designs would lie, None where
     there is no room to say it; `beads_first`: as `piece_rows` has it."""
-    pieces, strip = _pieces(contents, letters, columns, beads_first), _strip_place(contents.designs, columns)
-    own = _designs(contents.own_designs, letters, strip)
+    pieces, places = _pieces(contents, letters, columns, beads_first), _places(contents.designs, columns, beads_first)
+    own = _designs(contents.own_designs, letters, places)
     parts = [
         _part("Under way", pieces["under way"]),
         _part("Your designs", own or ([] if letters else no_designs(folder, columns))),
-        _part("Designs in this folder", _designs(contents.designs_here, letters, strip)),
+        _part("Designs in this folder", _designs(contents.designs_here, letters, places)),
         _part("Cords", _cards(contents.cards, letters)),
-        _part("Designs that come with Tallycord", _designs(contents.shipped_designs, letters, strip)),
+        _part("Designs that come with Tallycord", _designs(contents.shipped_designs, letters, places)),
         _part("Finished", pieces["finished"]),
         _part("Put away", pieces["abandoned"]),
     ]
@@ -66,19 +68,33 @@ def _pieces(contents: Contents, letters: str, columns: int, beads_first: bool) -
     return parts
 
 
-def _designs(designs: Sequence[Path], letters: str, strip: StripPlace | None) -> list[Row]:
-    return [Row(_shown(path), ToDesign(path), strip=strip) for path in designs if _holds(letters, path.stem)]
+def _designs(designs: Sequence[Path], letters: str, places: _Places) -> list[Row]:
+    found = (path for path in designs if _holds(letters, path.stem))
+    return [Row(_shown(path), ToDesign(path), strip=places.strip, words=places.words) for path in found]
 
 
 def _shown(path: Path) -> str:
     return plain(path.stem, MOST_STEM)
 
 
-def _strip_place(designs: Sequence[Path], columns: int) -> StripPlace | None:
-    """Where the beads of a design stand: beside the longest name; None where there is no room for a few."""
+class _Places(Struct, frozen=True):
+    """Where the size and kind of a design stand, and where its beads; None where there is no room for them."""
+
+    words: StripPlace | None
+    strip: StripPlace | None
+
+
+def _places(designs: Sequence[Path], columns: int, beads_first: bool) -> _Places:
+    """Words beside the longest name, then the beads. `beads_first`: the words stand beside the list."""
     at = max((cell_len(_shown(path)) for path in designs), default=0) + GAP
-    room = min(MOST_DOTS, columns - ROW_EDGES - at)
-    return StripPlace(at, room) if room >= LEAST_DOTS else None
+    room = columns - ROW_EDGES - at
+    if beads_first or room < LEAST_WORDS:
+        return _Places(None, StripPlace(at, min(MOST_DOTS, room)) if room >= LEAST_DOTS else None)
+    words = min(MOST_WORDS, room)
+    left = room - words - GAP
+    return _Places(
+        StripPlace(at, words), StripPlace(at + words + GAP, min(MOST_DOTS, left)) if left >= LEAST_DOTS else None
+    )
 
 
 def no_designs(folder: Path | None, columns: int) -> list[Row]:

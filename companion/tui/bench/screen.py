@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import UTC, datetime
 from pathlib import Path
 from time import monotonic
 
 from textual import on, work
 from textual.content import Content
+from textual.widget import Widget
 
 from companion.core.values.errors import NotPossible, WorkshopError
 from companion.core.values.text import plain
@@ -25,6 +26,7 @@ from companion.tui.routes import (
     ToCard,
     ToCords,
     ToDesign,
+    ToDesignPlan,
     ToDraft,
     ToKnots,
     ToPiece,
@@ -58,7 +60,11 @@ class BenchScreen(ListPage):
         self.upkeep = PieceUpkeep(workshop)
         self.filter = ""
         self.shown: object = None  # what the rows were made from
-        self.sketching = Sketching(self, workshop, self.drawn_in)
+        self.sketching = Sketching(self, workshop, self.drawn_in, self.show_in_short)
+
+    def body(self) -> Iterable[Widget]:
+        """The list, and below it the chosen one in words, where it is not drawn beside."""
+        return (*super().body(), TextLine("", id="in-short"))
 
     def on_mount(self) -> None:
         self.workshop.make_designs_folder()
@@ -115,6 +121,11 @@ class BenchScreen(ListPage):
         """The keys for the row under the cursor."""
         self.query_one(KeyLine).offer(*row_keys(self.contents, self.rows.chosen, bool(self.filter)))
 
+    def show_in_short(self) -> None:
+        """Length, cord and closure of what the cursor is on."""
+        told = self.sketching.in_short(self.rows.chosen)
+        self.query_one("#in-short", TextLine).say((Notice("quiet", told.whole),) if told else ())
+
     def commands_now(self) -> tuple[Command, ...]:
         """Those that do something with the cursor where it is."""
         return commands_now(self.contents, self.rows.chosen, bool(self.filter), self.upkeep.can_undo)
@@ -123,6 +134,7 @@ class BenchScreen(ListPage):
     def cursor_moved(self) -> None:
         """Another row: its keys, and a little later what it leads to, drawn."""
         self.show_keys()
+        self.show_in_short()
         self.sketching.cursor_moved()
 
     def drawn_in(self, value: object) -> PieceRow | Path | None:
@@ -163,7 +175,10 @@ class BenchScreen(ListPage):
         self.go(ToDraft())
 
     def action_show_plan(self) -> None:
-        """The plan at hand of the piece under the cursor."""
+        """The plan of the design under the cursor, or that of the piece with all that was made of it."""
+        if isinstance(self.rows.chosen, ToDesign):
+            self.go(ToDesignPlan(self.rows.chosen.path))
+            return
         piece = self._chosen_piece()
         if piece is not None:
             try:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from textual.timer import Timer
 
     from companion.core.picture.strip import StripCell
+    from companion.core.words.piece_page import InShort
     from companion.workshop.bench.sketches import Sketch, Sketched, Sketches
 
 LATE_SECONDS = 0.2  # after the bench is built: before that its first frame is on its way
@@ -30,10 +31,16 @@ What = PieceRow | Path  # that is drawn
 
 class Sketching:
     """Reads what the page shows and is not known yet, and has it shown. `what_of`: what is drawn in a row that leads
-    there."""
+    there; `shown`: told when more is known."""
 
-    def __init__(self, page: ListPage, workshop: Workshop, what_of: Callable[[object], What | None]) -> None:
-        self._page, self._workshop, self._what_of = page, workshop, what_of
+    def __init__(
+        self,
+        page: ListPage,
+        workshop: Workshop,
+        what_of: Callable[[object], What | None],
+        shown: Callable[[], None] = lambda: None,
+    ) -> None:
+        self._page, self._workshop, self._what_of, self._shown = page, workshop, what_of, shown
         self._timer: Timer | None = None
         self._reading = False
         self.stands = False  # the first frame is there
@@ -42,7 +49,7 @@ class Sketching:
 
     def begin(self) -> None:
         """The page is built."""
-        self._page.rows.beads_of = self._beads
+        self._page.rows.beads_of, self._page.rows.words_of = self._beads, self._kind
         self._timer = self._page.set_timer(LATE_SECONDS, self._show)
 
     def cursor_moved(self) -> None:
@@ -73,11 +80,22 @@ class Sketching:
         done = what.steps_done if isinstance(what, PieceRow) and what.state != "finished" else None
         return strip.cells(row.strip.columns, done)
 
+    def _kind(self, row: Row) -> str:
+        """The size and kind of a row's design in words, "" where they are not known."""
+        told = self.in_short(row.value)
+        return told.kind if told else ""
+
+    def in_short(self, value: object) -> InShort | None:
+        """What a row that leads there shows, in words; None where that is not known."""
+        what = self._what_of(value) if self._sketches else None
+        return self._sketches.in_short(what) if self._sketches and what is not None else None
+
     def _show(self) -> None:
         """Show what is known by now, and read on; nothing on a page that was left meanwhile."""
         if self._page.is_attached:
             self.stands = True
             self._page.rows.refresh()
+            self._shown()
             self._cursor_rests()
 
     def _cursor_rests(self) -> None:
@@ -114,11 +132,11 @@ class Sketching:
         if not self._page.is_current:
             return
         chosen = self._what_of(self._page.rows.chosen)
-        if chosen is not None and self.is_wide:
-            yield chosen, True
+        if chosen is not None:
+            yield chosen, self.is_wide
         for row in self._page.rows.seen:
             what = self._what_of(row.value)
-            if what is not None and row.strip is not None:
+            if what is not None and (row.strip or row.words):
                 yield what, False
 
     def _arrived(self, what: What, whole: bool, read: Future[Sketched]) -> None:

@@ -35,7 +35,7 @@ async def ask_every(page: Page, draft: Draft, strand: int) -> Draft | None:
         return None
     drafts = [as_read(draft, strand, reading) for reading in filled.value]
     plans = [page.workshop.drafts.judge(one).plan for one in drafts]
-    readings = [Reading(*one) for one in zip(filled.value, drafts, plans, strict=True)]
+    readings = [PatternReading(*one) for one in zip(filled.value, drafts, plans, strict=True)]
     return await page.answer(EveryDialog(readings))
 
 
@@ -73,7 +73,7 @@ def as_read(draft: Draft, number: int, reading: EveryReading) -> Draft:
     return with_strand(draft, number, replace(strand, pattern=reading.pattern))
 
 
-class Reading(Struct, frozen=True):
+class PatternReading(Struct, frozen=True):
     """A reading, the draft that it comes to, and its plan; None where it can't be planned yet."""
 
     reading: EveryReading
@@ -86,7 +86,7 @@ class EveryDialog(Dialog[Draft]):
 
     BINDINGS = bindings(*BOTH)
 
-    def __init__(self, readings: Sequence[Reading]) -> None:
+    def __init__(self, readings: Sequence[PatternReading]) -> None:
         super().__init__()
         self.readings = tuple(readings)
 

@@ -28,13 +28,22 @@ def form_of(draft: Draft, part: PartForm, show: Show, begin_at: str = "") -> For
 
 class PartDialog(FormDialog[Draft]):
     """A form that leaves the page above it in sight. `keep` is told of the draft as each line is done, so that it is
-    not lost if the window goes."""
+    not lost if the window goes; `lies_over`, over how many lines of the page the form lies."""
 
     PLACE = "part"
 
-    def __init__(self, form: Form[Draft], keep: Callable[[Draft], None]) -> None:
+    def __init__(
+        self, form: Form[Draft], keep: Callable[[Draft], None], lies_over: Callable[[int], None] = lambda lines: None
+    ) -> None:
         super().__init__(form)
-        self.keep = keep
+        self.keep, self.lies_over = keep, lies_over
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self._say_how_high)
+
+    def _say_how_high(self) -> None:
+        if self.is_attached:
+            self.lies_over(self.query_one(f"#{self.PLACE}").outer_size.height)
 
     def action_take(self) -> None:
         """On to the next line; on the last one, take it all."""

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 
 from companion.core.draft.draft import MOST_BEADS, MOST_STRANDS, Draft, strands_of
 from companion.core.draft.file_text import Part
+from companion.core.plan.plan import Plan
 from companion.core.values.text import plain
 from companion.core.variants.reach import Reach
 from companion.core.words.drafting.draft_words import (
@@ -24,9 +25,12 @@ PartRow = tuple[str, int]
 LABEL = 11  # columns
 
 
-def rows_of(draft: Draft, wrong: Collection[Part], reach: Reach | None) -> list[Row]:
-    """All rows; those of the parts that are `wrong` have a mark."""
-    return [Row(f"{label:<{LABEL}}{words}", value, _mark(value, wrong)) for label, words, value in _lines(draft, reach)]
+def rows_of(draft: Draft, wrong: Collection[Part], reach: Reach | None, plan: Plan | None = None) -> list[Row]:
+    """All rows; those of the parts that are `wrong` have a mark. `plan`: the draft's; None where there is none yet."""
+    return [
+        Row(f"{label:<{LABEL}}{words}", value, _mark(value, wrong))
+        for label, words, value in _lines(draft, reach, plan)
+    ]
 
 
 def is_new(draft: Draft, part: str, number: int) -> bool:
@@ -44,9 +48,9 @@ def _mark(value: PartRow, wrong: Collection[Part]) -> str:
     return "△" if part in wrong and number == 0 else ""
 
 
-def _lines(draft: Draft, reach: Reach | None) -> Iterator[tuple[str, str, PartRow]]:
+def _lines(draft: Draft, reach: Reach | None, plan: Plan | None) -> Iterator[tuple[str, str, PartRow]]:
     yield "name", plain(draft.name, 60) or "not yet", ("what", 0)
-    yield "length", size_words(draft), ("size", 0)
+    yield "length", size_words(draft, plan), ("size", 0)
     yield "cord", cord_words(draft), ("cord", 0)
     yield "its knots", knot_number_words(draft), ("knots", 0)
     for number, bead in enumerate(draft.beads):

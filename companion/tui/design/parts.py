@@ -23,6 +23,7 @@ from companion.core.draft.draft import (
 from companion.core.draft.layout import KNOT_RULES
 from companion.core.picture.outlines import SHAPE_WORDS
 from companion.core.values.design import Material, Stringing, Tool, Work
+from companion.core.words.drafting.draft_words import usual_tolerance
 from companion.tui.dialogs.form import Field
 
 UNITS = ("mm", "cm", "in")
@@ -105,7 +106,7 @@ def _size(draft: Draft) -> tuple[Field, ...]:
         Field("body", "how long", draft.body, "close round, or the whole length"),
         Field("ease", "ease", draft.ease, "for comfort, such as 20 mm"),
         Field("turns", "times round", draft.turns, "1; a wrap that goes twice: 2"),
-        Field("tolerance", "within", draft.tolerance, "how near; empty: 3 mm"),
+        Field("tolerance", "within", draft.tolerance, f"how near; empty: {usual_tolerance(draft)}"),
     )
 
 

@@ -23,6 +23,7 @@ from companion.tui.widgets.palettes import palette_of
 
 MARGIN = 2
 MOST_SCALE = 2.0  # pixels per mm
+BETWEEN = 3  # pixels of a row that are no strand: the ring above and below, and one that makes them even
 LEAST_WIDTH = 12
 LEAST_DRAWN = 4  # lines: in fewer, letters show more than pixels
 LEAST_BEAD = 3.0  # pixels of the longest bead
@@ -40,11 +41,18 @@ class Cursor(Struct, frozen=True):
 
 class Preview(Widget):
     """All strands of a plan, made; nothing where there is no plan yet. Where there is a cursor, its row shows. In
-    letters where its longest bead would have fewer pixels than `least_bead`."""
+    letters where its longest bead would have fewer pixels than `least_bead`; `most_scale` in pixels per mm."""
 
-    def __init__(self, plan: Plan | None = None, *, least_bead: float = LEAST_BEAD, id: str | None = None) -> None:
+    def __init__(
+        self,
+        plan: Plan | None = None,
+        *,
+        least_bead: float = LEAST_BEAD,
+        most_scale: float = MOST_SCALE,
+        id: str | None = None,
+    ) -> None:
         super().__init__(id=id)
-        self.plan, self.least_bead = plan, least_bead
+        self.plan, self.least_bead, self.most_scale = plan, least_bead, most_scale
         self.cursor: Cursor | None = None
         self._lines: list[Line] | None = None
         self._drawn_for: object = None  # the size that it was drawn for
@@ -87,7 +95,7 @@ class Preview(Widget):
         return self.cursor.element if self.cursor and self.cursor.strand == entry else None
 
     def _named(self, plan: Plan, entry: int) -> list[Line]:
-        return [[Segment(plan.strands[entry].label, self.rich_style)]] if len(plan.strands) > 1 else []
+        return [[Segment(plan.strands[entry].title, self.rich_style)]] if len(plan.strands) > 1 else []
 
     # -- in pixels ----------------------------------------------------------------------------------------------------
 
@@ -101,7 +109,7 @@ class Preview(Widget):
         lines = self.size.height // len(entries) - (len(entries) > 1)
         if lines < LEAST_DRAWN:
             return None
-        scale = min(MOST_SCALE, *(folding_scale(plan, entry, self._room, 2 * lines, 2) for entry in entries))
+        scale = min(self.most_scale, *(folding_scale(plan, entry, self._room, 2 * lines, BETWEEN) for entry in entries))
         return scale if scale >= max(largest_scale(plan, entry, self.least_bead) for entry in entries) else None
 
     def _drawn(self, plan: Plan, scale: float) -> Iterator[tuple[list[Line], bool]]:
@@ -111,7 +119,7 @@ class Preview(Widget):
             strand, here = drawn_strand(plan, entry, scale), self._element_in(entry)
             made, until = (len(strand.order) + 1,) * 2 if here is None else (here, here + 1)
             lead = self._named(plan, entry)
-            for row in strand.rows(room):
+            for row in strand.even_rows(room):
                 pixels = paint_row(strand, row, made, until, palette, "made")
                 lines = [line_of(pixels, line, ground, self.rich_style) for line in range(len(pixels.rows) // 2)]
                 is_here = here is not None and row[0] <= here < row[1]

@@ -7,15 +7,14 @@ from pathlib import Path
 
 from textual import work
 from textual.app import ComposeResult
-from textual.containers import Container, Vertical
 from textual.content import Content
 
 from companion.core.draft.draft import Draft, without_strand
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotStored, WorkshopError
 from companion.core.words.compared.reach_words import reach_lines
-from companion.core.words.drafting.cure_words import cures_notice, taken_words
-from companion.core.words.drafting.draft_words import outcome, short_notices
+from companion.core.words.drafting.cure_words import taken_words
+from companion.core.words.drafting.draft_words import part_notices
 from companion.core.words.notices import Notice
 from companion.tui.commands import (
     ANEW,
@@ -30,47 +29,43 @@ from companion.tui.commands import (
     Command,
     bindings,
 )
+from companion.tui.design.board import DrawingBoard, comes_to, missing
 from companion.tui.design.every import ask_every
 from companion.tui.design.form import PartDialog, form_of
 from companion.tui.design.further import Further, further
-from companion.tui.design.page_rows import can_be_taken_out, is_new, rows_of
+from companion.tui.design.history import DraftHistory
+from companion.tui.design.page_rows import can_be_taken_out, is_new
 from companion.tui.design.parts import part_form, with_answers, with_bead, without_bead
 from companion.tui.design.picture import PictureDialog
-from companion.tui.design.preview import Preview
+from companion.tui.moving import MovesThrough
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToDesign
 from companion.tui.widgets.rows import Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 from companion.workshop.drafts import JudgedDraft
 
-OFF_LENGTH = "length outside tolerance"  # said with the ways to let it come out
+NOTHING = Draft()
+STRUNG_PARTS = ("beads", "cord", "knots")  # of which something can be said before there is a pattern
 
 
-class DesignScreen(Page):
-    """One design being made."""
+class DesignScreen(MovesThrough, Page):
+    """One design being made. `empty`: one of which nothing is typed yet, in the maker's unit."""
 
     BINDINGS = bindings(*DESIGN)
     COMMANDS_HERE = DESIGN
 
-    def __init__(self, draft: Draft, said: Notice | None = None) -> None:
+    def __init__(self, draft: Draft, said: Notice | None = None, empty: Draft = NOTHING) -> None:
         super().__init__()
-        self.draft, self.said_first = draft, said
-        self.undone: list[Draft] = []
-        self.done: list[Draft] = []
+        self.history, self.said_first, self.empty = DraftHistory(draft), said, empty
         self.judged = JudgedDraft(None, ())
         self.further = Further()
 
     def compose(self) -> ComposeResult:
         yield TextLine(Content.styled("A design of your own", "bold"), id="heading")
-        with Container(id="drawing-board"):
-            yield Rows(id="rows")
-            with Vertical(id="beside"):
-                yield Preview()
-                yield TextLine("", id="outcome")
-                yield TextLine("", id="doubts")
+        yield DrawingBoard()
         yield TextLine("", id="said")
         yield Rule()
-        yield KeyLine(*DESIGN)
+        yield KeyLine(*DESIGN)  # fewer once it is known what there is to do
 
     def on_mount(self) -> None:
         self.query_one(Rows).focus()
@@ -85,9 +80,9 @@ class DesignScreen(Page):
         """Those that do something with the cursor where it is."""
         chosen = self.query_one(Rows).chosen
         ready = {
-            UNDO_DRAFT: bool(self.done),
-            REDO_DRAFT: bool(self.undone),
-            ANEW: self.draft != Draft(),
+            UNDO_DRAFT: bool(self.history.done),
+            REDO_DRAFT: bool(self.history.undone),
+            ANEW: self.draft != self.empty,
             REMOVE: isinstance(chosen, tuple) and can_be_taken_out(self.draft, *chosen),
             TAKE_WAY: bool(self.further.cured),
             PICTURE: self.plan is not None,
@@ -108,6 +103,11 @@ class DesignScreen(Page):
     # -- showing ------------------------------------------------------------------------------------------------------
 
     @property
+    def draft(self) -> Draft:
+        """The design as it is now."""
+        return self.history.draft
+
+    @property
     def plan(self) -> Plan | None:
         """What the draft comes to, where it can be planned."""
         return self.judged.plan
@@ -117,38 +117,28 @@ class DesignScreen(Page):
         self.judged = self.workshop.drafts.judge(draft)
         if self.is_current or part == "reach":
             self.further = further(self.workshop.drafts, draft, self.judged)
-        rows = rows_of(draft, {finding.part for finding in self.judged.findings}, self.further.reach)
-        if tuple(rows) != self.query_one(Rows).rows:
-            self.query_one(Rows).set_rows(rows)
-        plan = self.judged.plan
-        self.query_one(Preview).show(plan)
-        comes_to = tuple(outcome(plan)) if plan else self._missing()
-        cures = tuple(cures_notice(plan, self.further.cured)) if plan and self.is_current else ()
-        self.query_one("#outcome", TextLine).say((*comes_to[:1], *cures, *comes_to[1:]))
-        self.query_one("#doubts", TextLine).say(self._doubts(draft))
+        self.query_one(DrawingBoard).show(draft, self.judged, self.further, with_ways=self.is_current)
+        self.query_one(KeyLine).offer(*self.commands_now())
         if not self.is_current:
             self.call_after_refresh(self.show_behind_the_form)
         if part == "reach" and self.further.reach:
             return tuple(Notice("quiet", line) for line in reach_lines(self.further.reach))
-        return comes_to if plan or not part else self._missing(part)
+        if not part:
+            return comes_to(self.judged)
+        seen = self.plan or (self.workshop.drafts.as_if_strung(draft) if part in STRUNG_PARTS else None)
+        return (*part_notices(part, draft, seen), *(comes_to(self.judged) if self.plan else missing(self.judged, part)))
 
     def show_behind_the_form(self) -> None:
         """The form shows the page behind it as it was when the form itself was last drawn."""
         if not self.is_current:
             self.app.screen.refresh()
 
-    def _doubts(self, draft: Draft) -> tuple[Notice, ...]:
-        plan = self.judged.plan
-        if plan is None:
-            return ()
-        return (
-            *short_notices(draft, plan),
-            *(Notice("watch", one.text) for one in plan.warnings if one.code != OFF_LENGTH),
-        )
-
-    def _missing(self, part: str = "") -> tuple[Notice, ...]:
-        """What is missing or wrong, in that part or in all."""
-        return tuple(Notice("quiet", one.text) for one in self.judged.findings if part in ("", one.part))
+    def _can_be_planned(self, if_not: Notice) -> bool:
+        """Whether there is a plan of the draft as it stands; what is missing is said, where there is none."""
+        self.show_draft(self.draft)
+        if self.plan is None:
+            self.say(if_not, *missing(self.judged))
+        return self.plan is not None
 
     # -- changing -----------------------------------------------------------------------------------------------------
 
@@ -185,7 +175,9 @@ class DesignScreen(Page):
         """Ask for one part; whether it was filled in."""
         before = self.draft
         form = part_form(before, part, self._card_names(), number)
-        filled = await self.answer(PartDialog(form_of(before, form, self.show_draft), self._keep_typing))
+        shown = form_of(before, form, self.show_draft)
+        filled = await self.answer(PartDialog(shown, self._keep_typing, self._leave_room))
+        self._leave_room(0)
         draft = before if filled is None else with_answers(before, form, filled.typed)
         if draft == before:  # nothing to keep, but the form has shown others on the way
             self.show_draft(before)
@@ -193,26 +185,29 @@ class DesignScreen(Page):
         self.change(draft)
         return filled is not None
 
+    def _leave_room(self, lines: int) -> None:
+        """Keep the whole drawing above a form that lies over so many lines; on a low screen it has no room at all."""
+        filling = bool(lines) and self.has_class("-high")
+        self.set_class(filling, "-filling")  # the form says what the draft comes to
+        below = sum(one.outer_size.height for one in self.query("#said, Rule, KeyLine"))
+        self.query_one("#drawing-board").styles.margin = (0, 0, max(0, lines - below) if filling else 0, 0)
+
     def _keep_typing(self, draft: Draft) -> None:
         with suppress(WorkshopError):  # a full disk is said when the part is done
             self.workshop.drafts.keep_typing(draft)
 
     def change(self, draft: Draft) -> None:
         """The draft is another one now; it is kept before it shows."""
-        if draft == self.draft:
-            return
-        self.done.append(self.draft)
-        self.undone.clear()
-        self._take(draft)
+        if self.history.change(draft):
+            self._keep()
 
-    def _take(self, draft: Draft) -> None:
+    def _keep(self) -> None:
         try:
-            self.workshop.drafts.keep(draft)
+            self.workshop.drafts.keep(self.draft)
             self.say()
         except WorkshopError as error:
             self.say(Notice("off", str(error)))
-        self.draft = draft
-        self.show_draft(draft)
+        self.show_draft(self.draft)
 
     def _card_names(self) -> tuple[str, ...]:
         try:
@@ -241,12 +236,9 @@ class DesignScreen(Page):
     @work
     async def action_on_picture(self) -> None:
         """Change a bead or knot where it lies."""
-        self.show_draft(self.draft)
-        if self.judged.plan is None:
-            self.say(Notice("quiet", "There is no picture yet."), *self._missing())
-            return
-        await self.answer(PictureDialog(self))
-        self.show_draft(self.draft)
+        if self._can_be_planned(Notice("quiet", "There is no picture yet.")):
+            await self.answer(PictureDialog(self))
+            self.show_draft(self.draft)
 
     @work
     async def action_every(self) -> None:
@@ -267,19 +259,17 @@ class DesignScreen(Page):
 
     def action_undo(self) -> None:
         """The draft as it was before the latest change."""
-        if self.done:
-            self.undone.append(self.draft)
-            self._take(self.done.pop())
+        if self.history.undo():
+            self._keep()
 
     def action_begin_anew(self) -> None:
         """An empty design; u brings this one back."""
-        self.change(Draft())
+        self.change(self.empty)
 
     def action_redo(self) -> None:
         """The change that was undone, again."""
-        if self.undone:
-            self.done.append(self.draft)
-            self._take(self.undone.pop())
+        if self.history.redo():
+            self._keep()
 
     # -- saving -------------------------------------------------------------------------------------------------------
 
@@ -301,9 +291,7 @@ class DesignScreen(Page):
     async def _saved(self) -> tuple[Path, str] | None:
         from companion.tui.design.saving import save
 
-        self.show_draft(self.draft)
-        if self.judged.plan is None:
-            self.say(Notice("off", "It can't be saved yet."), *self._missing())
+        if not self._can_be_planned(Notice("off", "It can't be saved yet.")):
             return None
         try:
             return await save(self, self.draft, self.judged)
@@ -316,9 +304,7 @@ class DesignScreen(Page):
         """The same piece made in other ways, side by side."""
         from companion.tui.design.comparison import compare
 
-        self.show_draft(self.draft)
-        if self.judged.plan is None:
-            self.say(Notice("quiet", "There is nothing to compare yet."), *self._missing())
+        if not self._can_be_planned(Notice("quiet", "There is nothing to compare yet.")):
             return
         try:
             await compare(self, self.judged)
@@ -328,11 +314,3 @@ class DesignScreen(Page):
     def action_leave(self) -> None:
         """Back to the bench; the draft is kept, and offered again."""
         self.go(ToBench())
-
-    def action_cursor_up(self) -> None:
-        """The part above."""
-        self.query_one(Rows).move(-1)
-
-    def action_cursor_down(self) -> None:
-        """The part below."""
-        self.query_one(Rows).move(1)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Vertical
 from textual.content import Content
 from textual.widget import Widget
 
@@ -18,6 +18,7 @@ from companion.core.words.measured.verdict_words import Keys, verdict_line
 from companion.core.words.notices import Notice
 from companion.tui.commands import CHART_KEYS, TABLE_KEYS, bindings
 from companion.tui.dialogs.dialog import Dialog
+from companion.tui.moving import Movable, MovesThrough, TextScroll
 from companion.tui.widgets.chart import ChartView
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
@@ -30,7 +31,7 @@ LEGEND_COLUMNS = 58  # the narrowest screen's
 CLOSED: Keys = {"recount": "Esc, then r"}  # what answers a sentence is a key of the page below
 
 
-class ChartDialog(Dialog[None]):
+class ChartDialog(MovesThrough, Dialog[None]):
     """A chart to look at for each entry that is begun. `said`: what it comes to, in a sentence."""
 
     BINDINGS = bindings(*CHART_KEYS)
@@ -42,8 +43,8 @@ class ChartDialog(Dialog[None]):
     def compose(self) -> ComposeResult:
         with Vertical(id="show"):
             yield TextLine(Content.styled(title(self.plan, self.drifts[0]), "bold"), id="heading")
-            yield VerticalScroll(*self._pictures(), id="chart")
-            yield VerticalScroll(Paragraphs(self._table()), id="numbers")
+            yield TextScroll(*self._pictures(), id="chart")
+            yield TextScroll(Paragraphs(self._table()), id="numbers")
             yield Rule()
             yield KeyLine(*CHART_KEYS)
 
@@ -68,14 +69,15 @@ class ChartDialog(Dialog[None]):
             lines += [Paragraph(line, hang=2) for line in table_lines(self.plan, drift)]
         return lines
 
-    def on_mount(self) -> None:
-        self.query_one("#chart").focus()
+    @property
+    def moved(self) -> Movable:
+        """The one of the two that shows."""
+        return self.query_one("#numbers" if self.has_class("-numbers") else "#chart", TextScroll)
 
     def action_show_chart(self) -> None:
         """The table in place of the chart; again: the chart."""
         self.toggle_class("-numbers")
         numbers = self.has_class("-numbers")
-        self.query_one("#numbers" if numbers else "#chart").focus()
         self.query_one(KeyLine).offer(*(TABLE_KEYS if numbers else CHART_KEYS))
 
 

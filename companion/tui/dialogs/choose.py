@@ -14,6 +14,7 @@ from textual.content import Content
 from companion.core.words.notices import Notice
 from companion.tui.commands import MOST_CHOICES, PICK, Command, bindings, choosing
 from companion.tui.dialogs.dialog import Dialog
+from companion.tui.moving import MovesThrough
 from companion.tui.widgets.rows import Row, Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -36,7 +37,7 @@ class Choices(Struct, Generic[T_co], frozen=True):
     said: tuple[Notice, ...] = ()
 
 
-class ChoiceDialog(Dialog[T]):
+class ChoiceDialog(MovesThrough, Dialog[T]):
     """Gives back the value that was chosen, or None when the maker leaves it. Enter with no row under the cursor leaves
     it too."""
 
@@ -66,20 +67,6 @@ class ChoiceDialog(Dialog[T]):
 
     def on_resize(self) -> None:
         self.query_one(Rows).set_rows(self.choices.rows(self.app.size.width))
-
-    def action_cursor_up(self) -> None:
-        self.query_one(Rows).move(-1)
-
-    def action_cursor_down(self) -> None:
-        self.query_one(Rows).move(1)
-
-    def action_cursor_top(self) -> None:
-        """To the first one that can be chosen."""
-        self.query_one(Rows).to_first()
-
-    def action_cursor_bottom(self) -> None:
-        """To the last one."""
-        self.query_one(Rows).to_last()
 
     def action_choose(self, number: int) -> None:
         """Take the one of that number, from 1."""

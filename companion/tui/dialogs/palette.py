@@ -13,6 +13,7 @@ from companion.core.values.text import plain
 from companion.core.words.notices import Notice
 from companion.tui.commands import PALETTE_KEYS, Command, bindings
 from companion.tui.dialogs.dialog import Dialog
+from companion.tui.moving import MovesThrough
 from companion.tui.widgets.rows import Row, Rows
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -21,7 +22,7 @@ EDGES = 5  # of a list: the mark of the cursor, and the scroll bar
 MOST_TYPED = 40
 
 
-class PaletteDialog(Dialog[Command]):
+class PaletteDialog(MovesThrough, Dialog[Command]):
     """Gives back what is to be done, or None when the maker leaves it. What is typed is looked for at once, so an Enter
     that follows fast never does what was found before."""
 
@@ -82,11 +83,10 @@ class PaletteDialog(Dialog[Command]):
     async def row_clicked(self) -> None:
         await self.click("take")
 
-    def action_cursor_up(self) -> None:
-        self._look_for_what_is_typed().move(-1)
-
-    def action_cursor_down(self) -> None:
-        self._look_for_what_is_typed().move(1)
+    @property
+    def moved(self) -> Rows:
+        """The list of what is found by now."""
+        return self._look_for_what_is_typed()
 
     def action_clear(self) -> None:
         """Type again."""

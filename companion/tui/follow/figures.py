@@ -28,11 +28,9 @@ LONG_MM = 254.0
 
 def heading_line(opened: OpenPiece, pace: Pace, width: int) -> Content:
     """The piece on the left; step and time left on the right."""
-    plan, done = opened.plan, opened.piece.done
-    right = f"step {min(done + 1, plan.total_steps)} of {plan.total_steps}"
-    if done == plan.total_steps:
-        right = f"all {plan.total_steps} steps done"
-    if len(plan.strands) > 1 and done < plan.total_steps:
+    plan, done, total = opened.plan, opened.piece.done, opened.plan.total_steps
+    right = f"step {done + 1} of {total}" if done < total else f"all {total} steps done"
+    if len(plan.strands) > 1 and done < total:
         right = f"{plan.strands[plan.place(done + 1)[0]].title} · {right}"
     left_time = time_left(pace)
     title = heading(plan, opened.name)
@@ -72,7 +70,9 @@ def four_figures(opened: OpenPiece, outlook: Outlook, width: int) -> Content:
     other = f"   {strand_other}" if width >= LEAST_FOR_OTHER_UNIT else ""
     finished = finishes_at(plan, piece, outlook)
     top = [("strand now  ", "$secondary"), (strand_own, "bold"), (other, "$secondary")]
-    bottom = [("finishes at ", "$secondary"), (finished, "bold")]
+    # A length that may turn out either way is marked, and no more is said of it.
+    ends = [("finishes ", "$secondary"), ("△  ", "bold $warning")]
+    bottom = [*(ends if outlook.verdict == "watch" else [("finishes at ", "$secondary")]), (finished, "bold")]
     if cord_is_done(plan, outlook):  # the cord has done its work
         return Content("\n").join([Content.assemble(*top), Content.assemble(*bottom)])
     column = max(_column(plan, width), *(sum(len(text) for text, _ in row) + 1 for row in (top, bottom)))
@@ -116,9 +116,9 @@ def _side_by_side(left: list[tuple[str, str]], right: list[tuple[str, str]], col
 
 
 def coming(plan: Plan, done: int, width: int) -> Content:
-    """The next few steps, small: "after that   G knot · S knot"; those that begin or close the piece are one."""
+    """The next few steps, small: "After that: G knot · S knot"; those that begin or close the piece are one."""
     letters = letters_of(plan.beads)
-    shown = "after that   "
+    shown = "After that: "
     parts: list[str] = []
     for step_number in range(done + 2, min(done + 7, plan.total_steps + 1)):
         entry, number = plan.place(step_number)

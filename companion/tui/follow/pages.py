@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from textwrap import wrap
 
 from msgspec import Struct
 from textual.content import Content
 
-from companion.core.plan.plan import Plan
+from companion.core.plan.plan import Plan, Step
 from companion.core.tying.knot_picture import in_words
 from companion.core.tying.shown import KnotShown
 from companion.core.values.text import capitalised, closed
-from companion.core.words.plan_words import order_of
+from companion.core.words.step_words import stringing_words
 from companion.core.words.trade.asked_for import asked_for, closure_shown
 from companion.core.words.trade.cautions import cautions
+from companion.core.words.trade.how_to import HowTo
 from companion.core.words.trade.knot_lore import Lore, lore_at
 
 A_LINE = 50  # columns that a step's words have beside its drawing, two lines together, on the smallest screen
@@ -57,19 +59,35 @@ def work_page(
     else:
         for one in (one for one in strand.steps if one.kind == step.kind):
             mark = "▸" if one is step else " "
-            lines += wrap(f"{mark} {one.number}  {closed(one.text)}", width, subsequent_indent="     ")
-    if step.kind == "start" and strand.strung_all_first:
-        lines += ["", *wrap(f"The order of the beads: {order_of(plan, strand)}.", width)]
+            lines += wrap(
+                f"{mark} {plan.piece_step(entry, one.number)}  {closed(one.text)}", width, subsequent_indent="     "
+            )
+    if order := stringing_words(plan, strand, number):
+        lines += ["", *wrap(order, width)]
     for asked in asked_for(plan, entry, step, left_handed):
-        lines += ["", capitalised(asked.name), *(f"  {line}" for line in asked.drawing)]
-        for place, text in enumerate(asked.parts[0][1], start=1):
-            lines += wrap(f"{place}  {text}", width, subsequent_indent="   ")
+        lines += ["", capitalised(asked.name), *(f"  {line}" for line in asked.drawing), *_asked_lines(asked, width)]
     told, above = next_lore(plan, done, left_handed), Content("".join(f"{line}\n" for line in lines))
     closure = closure_shown(plan, entry, step, left_handed) if drawn else None
     lore = lore_page(told, width, drawn=drawn and closure is None) if told else Content("")
     if closure or (told and drawn):
         return WorkPage(above, closure or (told.shown if told else None), lore)
     return WorkPage(above + Content("\n") if lines and told else above, None, lore)
+
+
+def _asked_lines(asked: HowTo, width: int) -> Iterator[str]:
+    """The steps of a small job."""
+    for place, text in enumerate(asked.parts[0][1], start=1):
+        yield from wrap(f"{place}  {text}", width, subsequent_indent="   ")
+
+
+def asked_page(plan: Plan, entry: int, step: Step, left_handed: bool, width: int, rows: int) -> Content:
+    """How to do the small jobs that a step at an end asks for; in so many rows: those without room are left out."""
+    lines: list[str] = []
+    for asked in asked_for(plan, entry, step, left_handed):
+        more = ["", *wrap(capitalised(asked.name), width), *_asked_lines(asked, width)]
+        if len(lines) + len(more) <= rows + 1:  # the first line is empty
+            lines += more
+    return Content("\n".join(lines[1:]))
 
 
 def closure_words(shown: KnotShown, width: int) -> Content:

@@ -35,7 +35,7 @@ from companion.workshop import OpenPiece, Teaching, Workshop
 FAR_FROM_PLAN = f"That is far from the plan. {ONCE_MORE}"
 
 
-THEN: Keys = {"recount": "r, after Enter"}  # what answers once a reading is taken
+THEN: Keys = {"recount": "r, after Enter", "jump": "j, after Esc"}  # what answers once a reading is taken, or left
 
 
 class EndLength(Struct, frozen=True):
@@ -61,7 +61,7 @@ def reading_question(
         reading = Measured(kind, piece.done, length.mm, length.text, ruler_mm)
         supposed = workshop.suppose(opened, after(piece, reading))
         lines = reading_lines(plan, piece, outlook, supposed, kind, length.mm, THEN)
-        doubt = reading_doubt(plan, piece, outlook, kind, length.mm, supposed)
+        doubt = reading_doubt(plan, piece, outlook, kind, length.mm, supposed, keys=THEN)
         gauge = None if planned_mm is None else Gauge(length.mm, expected, planned_mm)
         return Judged(length, lines, f"{doubt} {ONCE_MORE}" if doubt else "", gauge)
 
@@ -97,14 +97,15 @@ def recount_question(opened: OpenPiece, counted: Stretch) -> Question[int]:
     def judge(text: str) -> Judged[int]:
         digits = text.strip()
         if not digits:
-            return Judged(counted.beads, (Notice("quiet", "Press Enter for as many as that."),))
+            return Judged(counted.beads, (Notice("quiet", f"Press Enter if there are {counted.beads}."),))
         if not (digits.isascii() and digits.isdigit() and len(digits) < 7):
             return not_yet("A number of beads.")
         off = int(digits) - counted.beads
         told = Notice("watch" if off else "quiet", off_words(off))
         return Judged(int(digits), (told,), "" if abs(off) <= 2 else FAR_FROM_PLAN)
 
-    return Question(f"{stretch_words(opened.plan, counted)} How many are there?", judge, hint=str(counted.beads))
+    asked = stretch_words(opened.plan, counted, opened.piece.done)
+    return Question(f"{asked} How many are there?", judge, hint=f"suggested: {counted.beads}")
 
 
 def screen_or_beads_question(plan: Plan, beads: int, done: int, to: int) -> Question[int]:

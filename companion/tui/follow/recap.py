@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.containers import VerticalScroll
+from textual.containers import Vertical
 from textual.content import Content
 
 from companion.core.words.measured.cord_words import cord_line
@@ -15,8 +15,10 @@ from companion.core.words.notices import heading
 from companion.core.words.recap import recap
 from companion.tui.commands import RECAP, bindings
 from companion.tui.follow.session import PieceSession
-from companion.tui.page import Page
+from companion.tui.moving import MovesThrough, TextScroll
+from companion.tui.page import ROOMY_COLUMNS, TALL_ROWS, Page
 from companion.tui.routes import ToBench, ToPiece, ToPlan, ToSteps
+from companion.tui.themes import draws, terminal_of
 from companion.tui.widgets.paragraphs import Paragraph, Paragraphs
 from companion.tui.widgets.text import KeyLine, Rule, TextLine
 
@@ -24,10 +26,10 @@ if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
 
 
-CARRIED_ON: Keys = {"recount": "carry on, then r"}  # what answers a sentence is a key of the next page
+CARRIED_ON: Keys = {"recount": "carry on, then press r"}  # what answers a sentence is a key of the next page
 
 
-class RecapScreen(Page):
+class RecapScreen(MovesThrough, Page):
     """Where the piece stands, before the work goes on."""
 
     BINDINGS = bindings(*RECAP)
@@ -40,13 +42,31 @@ class RecapScreen(Page):
     def compose(self) -> ComposeResult:
         outlook = self.session.outlook_at_once()
         yield TextLine(Content.styled(heading(self.session.plan, self.session.opened.name), "bold"), id="heading")
-        with VerticalScroll(id="page"):
+        with TextScroll(id="page"):
             yield Paragraphs(self._text(outlook), id="recap")
         yield TextLine("", id="said")
         yield Rule()
         yield KeyLine(*RECAP)
+        self.call_after_refresh(self._show_picture)
         if outlook is None:
             self.app.run_worker(self._work_out())
+
+    async def _show_picture(self) -> None:
+        """The strand around the last step, where there is room below what there is to read; the words stand first."""
+        if not self.is_attached or self.size.height < TALL_ROWS:
+            return
+        from companion.tui.follow.picture.drawn_picture import DrawnPicture, WholePiece
+        from companion.tui.follow.picture.strand_picture import StrandPicture
+
+        plan, done = self.session.plan, self.session.piece.done
+        entry, number = plan.place(min(done + 1, plan.total_steps))
+        drawn = self.has_class("-high") and self.size.width >= ROOMY_COLUMNS and draws(terminal_of(self.app))
+        self.set_class(drawn, "-drawn")
+        pictures = (DrawnPicture(plan, classes="-here"), WholePiece(plan)) if drawn else (StrandPicture(plan),)
+        await self.mount(Vertical(*pictures, id="where"), before="#said")
+        self.add_class("-pictured")
+        for picture in pictures:
+            picture.show(plan, entry, number - 1 if done < plan.total_steps else number)
 
     async def _work_out(self) -> None:
         outlook = await self.session.outlook()

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
+from companion.core.drawing.pixels import Palette, Pixels
+from companion.core.drawing.rests import rest_pictures
 from companion.core.forecast.outlook import Outlook
 from companion.core.picture.marks import letters_of
 from companion.core.picture.rest_strip import rest_letters, rest_strip
@@ -16,7 +18,7 @@ from companion.core.words.measured.ways_words import ways_lines
 from companion.tui.commands import CLOSE, MOST_CHOICES, choosing
 from companion.tui.dialogs.choose import Choices
 from companion.tui.follow.sentences import ANSWERS
-from companion.tui.widgets.rows import Row
+from companion.tui.widgets.rows import DrawnLine, Row
 from companion.tui.widgets.wrapping import hanging, padded
 from companion.workshop import OpenPiece
 
@@ -28,8 +30,11 @@ FINISHES, CHANCE, CORD = 18, 14, 17  # columns of the figures
 FIGURES = FINISHES + CHANCE + CORD
 
 
-def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy]) -> Choices[Remedy]:
-    """What there is to put right, and the ways to do it, in columns, each with how the rest would look."""
+def remedy_choices(
+    opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remedy], palette: Palette | None = None
+) -> Choices[Remedy]:
+    """What there is to put right, and the ways to do it, in columns, each with how the rest would look: in letters, and
+    drawn where there are the colours for it (`palette`)."""
     offered = remedies[:MOST_CHOICES]
     keys = (*(choosing(number) for number in range(1, len(offered) + 1)), CLOSE)
 
@@ -37,11 +42,12 @@ def remedy_choices(opened: OpenPiece, outlook: Outlook, remedies: Sequence[Remed
         room = columns - EDGES
         for text in introduction(opened, outlook, remedies):
             yield from _text_rows(text, room)
-        strips = _strips(opened, offered, room)
+        strips = _strips(opened, offered, room, palette)
         if offered:
             yield from _heading_rows(opened, strips, room)
         for number, (remedy, strip) in enumerate(zip(offered, strips.then, strict=True), start=1):
             yield from _remedy_rows(opened, number, remedy, strip, room)
+            yield from _picture_rows(strips.drawn[number] if strip and strips.drawn else None)
             yield Row("")
         if best_is_poor(offered):
             yield from _text_rows(best_is_poor(offered), room)
@@ -57,6 +63,7 @@ class _Strips(Struct, frozen=True):
 
     now: str
     then: tuple[str, ...]
+    drawn: tuple[Pixels, ...] = ()  # now, then by each way out
 
 
 def _heading_rows(opened: OpenPiece, strips: _Strips, room: int) -> Iterator[Row]:
@@ -65,6 +72,7 @@ def _heading_rows(opened: OpenPiece, strips: _Strips, room: int) -> Iterator[Row
     yield Row(" " * indent + _in_columns(headings(opened.plan)), detail=True, muted=True)
     if any(strips.then):
         yield Row(f"{' ' * HANG}{strips.now}   as planned", detail=True, muted=True)
+        yield from _picture_rows(strips.drawn[0] if strips.drawn else None)
     yield Row("")
 
 
@@ -84,18 +92,28 @@ def _remedy_rows(opened: OpenPiece, number: int, remedy: Remedy, strip: str, roo
         yield Row(" " * HANG + strip, detail=True, muted=True)
 
 
+def _picture_rows(pixels: Pixels | None) -> Iterator[Row]:
+    """The lines of a picture, as far as there is anything on them."""
+    for line in range(len(pixels.rows) // 2 if pixels else 0):
+        if pixels and any(pixel for row in pixels.rows[2 * line : 2 * line + 2] for pixel in row):
+            yield Row(" " * HANG, detail=True, drawn=DrawnLine(pixels, line))
+
+
 def _in_columns(told: Columns) -> str:
     chance = f"{told.chance:<{CHANCE}}" if told.chance else ""
     return f"{told.finishes:<{FINISHES}}{chance}{told.cord}" if told.finishes else ""
 
 
-def _strips(opened: OpenPiece, offered: Sequence[Remedy], room: int) -> _Strips:
+def _strips(opened: OpenPiece, offered: Sequence[Remedy], room: int, palette: Palette | None) -> _Strips:
     letters, columns = letters_of(opened.plan.beads), room - HANG - AS_PLANNED
-    now = rest_letters(rest_now(opened.plan, opened.piece)[1], letters)
-    rests = [rest_letters(rest_after(opened.plan, opened.piece, remedy), letters) for remedy in offered]
-    return _Strips(
-        rest_strip(now, now, columns), tuple("" if then == now else rest_strip(then, now, columns) for then in rests)
-    )
+    entry, elements = rest_now(opened.plan, opened.piece)
+    others = [rest_after(opened.plan, opened.piece, remedy) for remedy in offered]
+    now, *rests = [rest_letters(rest, letters) for rest in (elements, *others)]
+    then = tuple("" if rest == now else rest_strip(rest, now, columns) for rest in rests)
+    drawn: tuple[Pixels, ...] = ()
+    if palette is not None and any(then):
+        drawn = rest_pictures(opened.plan, entry, [elements, *others], room - HANG, palette)
+    return _Strips(rest_strip(now, now, columns), then, drawn)
 
 
 def _text_rows(text: str, columns: int) -> Iterator[Row]:

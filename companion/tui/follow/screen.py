@@ -9,39 +9,32 @@ from typing import TYPE_CHECKING, TypeVar
 
 from textual import on, work
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.widget import Widget
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import CONFIRM, FOLLOW, Command, bindings
-from companion.tui.follow import figures
-from companion.tui.follow.asking import QUESTIONS, ask_ending, ask_join, ask_strand, ask_take_over
+from companion.tui.follow.body import StepsBody
 from companion.tui.follow.bounce import KeyBounce
-from companion.tui.follow.keys import commands_now, foot_keys
-from companion.tui.follow.picture.big_step import BigStep, StepMade
-from companion.tui.follow.picture.drawn_picture import DrawnPicture, WholePiece
-from companion.tui.follow.picture.strand_picture import StrandPicture
-from companion.tui.follow.sentences import follow_sentences
+from companion.tui.follow.figures import heading_line
+from companion.tui.follow.keys import commands_now
+from companion.tui.follow.picture.big_step import StepMade
 from companion.tui.follow.session import PieceSession
-from companion.tui.follow.tying_panel import TyingPanel
 from companion.tui.page import Page
 from companion.tui.routes import ToBench, ToPiece, ToPlan
 from companion.tui.themes import draws, terminal_of
-from companion.tui.widgets.text import KeyLine, Rule, TextLine
+from companion.tui.widgets.text import TextLine
 from companion.workshop import OpenPiece
 from companion.workshop.key_bounce import bounce_seconds
 
 if TYPE_CHECKING:
     from companion.core.forecast.outlook import Outlook
     from companion.tui.dialogs.question import Question
-    from companion.tui.follow.chart_beside import ChartBeside
 
 T = TypeVar("T")
 
 LOOK_AGAIN_SECONDS = 0.25
 ANSWER_SECONDS = 1.0
-CHART_COLUMNS, CHART_ROWS = 180, 50  # of a screen that has room for the readings' chart
+HEADING_MARGINS = 2  # columns
 WRITER_SECONDS = 0.001
 ONLY_THIS_STEP = Notice("quiet", "Only this step is shown. f shows all again.")
 
@@ -56,9 +49,9 @@ class FollowScreen(Page):
         super().__init__()
         self.session, self.help_plan = session, session.plan
         self.outlook: Outlook | None = None  # as it was last shown
-        self.chart: ChartBeside | None = None  # once there was room for it
         self.working_out = False  # what is to be expected comes later
-        self.answered_at = float("-inf")  # when a question was last answered, in seconds
+        self.answered_at = float("-inf")  # when a question was last answered, or a dialog closed, in seconds
+        self.was_shown = False
         settings = session.workshop.settings
         self.left_handed = settings.hand == "left"
         # A key that had to wait for its turn was typed before.
@@ -74,21 +67,8 @@ class FollowScreen(Page):
         return commands_now(self.session)
 
     def compose(self) -> ComposeResult:
-        yield TextLine("", id="heading")
-        with Vertical():  # apart from the heading, which is painted by itself
-            with Horizontal(id="work"):
-                with Vertical(id="left"):
-                    yield BigStep(self.session.plan)
-                    yield TextLine("", id="coming")
-                    yield StrandPicture(self.session.plan)
-                    yield DrawnPicture(self.session.plan, classes="-here")
-                    yield WholePiece(self.session.plan)
-                    yield TextLine("", id="figures")
-                with Vertical(id="right"):
-                    yield TyingPanel()
-            yield TextLine("", id="verdict")
-            yield Rule()
-            yield KeyLine(*foot_keys(self.session))
+        yield TextLine(self._heading(self.app.size.width - HEADING_MARGINS), id="heading")
+        yield StepsBody(self.session, self.left_handed)
 
     def on_mount(self) -> None:
         self.session.look_where_it_is_open()
@@ -117,8 +97,10 @@ class FollowScreen(Page):
 
     def show_number(self) -> None:
         """Show which step it is: that a key has counted is seen first, and all else a frame later."""
-        opened = self.opened
-        self._line("#heading", lambda width: figures.heading_line(opened, self.workshop.pace(opened), width))
+        self.query_one("#heading", TextLine).fit(self._heading)
+
+    def _heading(self, width: int) -> Content:
+        return heading_line(self.opened, self.workshop.pace(self.opened), width)
 
     async def _show_the_rest(self) -> None:
         """All that belongs to a step whose number is drawn. A thread of its own writes that on the terminal: it has its
@@ -131,38 +113,20 @@ class FollowScreen(Page):
         if self._is_being_left():
             return
         self.show_number()
-        plan, piece = self.session.plan, self.session.piece
-        self.help_plan, all_made = plan, piece.done == plan.total_steps
-        ended = None if piece.state == "under way" else piece.state
-        self.query_one(BigStep).show(plan, None if all_made else piece.done + 1, ended)
-        entry, number = plan.place(piece.done if all_made else piece.done + 1)
-        for picture in self.pictures():
-            picture.show(plan, entry, number if all_made else number - 1)
-        self._line("#coming", lambda width: figures.coming(plan, piece.done, width))
-        self._show_chart()
-        self.query_one(TyingPanel).show(plan, entry, None if all_made else number, self.left_handed)
-        self.query_one(KeyLine).offer(*foot_keys(self.session))
+        self.help_plan = self.session.plan
+        self.query_one(StepsBody).show()
         self.call_after_refresh(self.show_outlook)
-
-    def pictures(self) -> list[StrandPicture | DrawnPicture]:
-        """Those that show: the letters, or where there is room and colour the drawn strand."""
-        room = self.has_class("-high") and (self.has_class("-roomy") or self.has_class("-wide"))
-        self.set_class(room and draws(terminal_of(self.app)), "-drawn")
-        if self.has_class("-drawn"):
-            return list(self.query(DrawnPicture))
-        return [self.query_one(StrandPicture)]
 
     def show_outlook(self) -> None:
         """Show what is to be expected: at once, or when it is worked out. Until then the figures stay as they were."""
         if self._is_being_left():
             return
         outlook = self.session.outlook_at_once()
-        self.query_one("#verdict", TextLine).say(follow_sentences(self.session, outlook))
+        self.query_one(StepsBody).show_outlook(outlook)
         if outlook is None:
             self._work_out_beside()
-            return
-        self.outlook = outlook
-        self._line("#figures", lambda width: figures.four_figures(self.opened, outlook, width))
+        else:
+            self.outlook = outlook
 
     def _is_being_left(self) -> bool:
         """Whether this screen goes, or is gone: its widgets go one after the other."""
@@ -180,40 +144,22 @@ class FollowScreen(Page):
             self.working_out = True
             self.app.run_worker(work_out())
 
-    def _line(self, place: str, text: Callable[[int], Content]) -> None:
-        line = self.query_one(place, TextLine)
-        width = line.content_size.width
-        if width:
-            line.show(text(width))
-
-    def _show_chart(self) -> None:
-        """The readings' chart, where the screen has room for it; loaded there only."""
-        room = self.size.width >= CHART_COLUMNS and self.size.height >= CHART_ROWS
-        if room != self.has_class("-charted"):
-            self.set_class(room, "-charted")
-            self.app.stylesheet.update(self)  # now, for what is called after a refresh is called before a later one
-            self.refresh(layout=True)
-            self.call_after_refresh(self.show_all)  # what stands beside it has another width then
-        if not room:
-            return
-        if self.chart is None:
-            from companion.tui.follow.chart_beside import ChartBeside
-
-            self.chart = ChartBeside(self.workshop.charted)
-            self.query_one("#right").mount(self.chart)
-            self.call_after_refresh(self.show_all)
-            return
-        self.call_after_refresh(self.chart.show, self.opened)
-
     # -- the steps ----------------------------------------------------------------------------------------------------
 
     @on(StepMade)
     async def step_clicked(self) -> None:
         await self.click(CONFIRM.action)
 
+    def on_screen_resume(self) -> None:
+        """A dialog over this screen is closed: the key that closed it may bounce."""
+        if self.was_shown:
+            self.answered_at = monotonic()
+        self.was_shown = True
+
     def action_confirm_step(self, key: str = "click") -> None:
-        """The present step is made. A key that is held or bounces says so once."""
-        if not self.bounce.counts(key):
+        """The present step is made. A key that is held or bounces says so once, and not of a dialog just closed."""
+        just_closed = key != "click" and self.turns.typed_at() - self.answered_at < self.bounce.seconds
+        if not self.bounce.counts(key) or (just_closed and self.bounce.seconds):
             return
         if self._all_done():
             self.close_piece()
@@ -226,10 +172,8 @@ class FollowScreen(Page):
             self.action_confirm_step("enter")
 
     def action_from_afar(self) -> None:
-        """Only the present step, or all again. Where it is not drawn, its bead's number is large beside it."""
-        self.toggle_class("-afar")
-        self.query_one(BigStep).number_wanted = self.has_class("-afar")
-        if self.has_class("-afar") and not self.has_class("-drawn"):
+        """Only the present step, or all again."""
+        if self.query_one(StepsBody).toggle_afar():
             self.session.said = ONLY_THIS_STEP
         elif self.session.said is ONLY_THIS_STEP:
             self.session.said = None
@@ -279,6 +223,8 @@ class FollowScreen(Page):
     @work
     async def action_ask(self, what: str) -> None:
         """Ask one of the questions about the piece, and do what the answer says."""
+        from companion.tui.follow.asking import QUESTIONS
+
         if self.session.may_write():
             await QUESTIONS[what](self.session, self.ask)
         self.show_all()
@@ -296,6 +242,8 @@ class FollowScreen(Page):
     @work
     async def measure_with(self, digit: str) -> None:
         """How long is the strand? That digit is typed of it already."""
+        from companion.tui.follow.asking import ask_strand
+
         if self.session.may_write():
             await ask_strand(self.session, self.ask, digit)
         self.show_all()
@@ -303,12 +251,16 @@ class FollowScreen(Page):
     @work
     async def action_take_over(self) -> None:
         """Take the piece from the window that has it open, with the maker's word."""
+        from companion.tui.follow.asking import ask_take_over
+
         await ask_take_over(self.session, self.ask)
         self.show_all()
 
     @work
     async def close_piece(self, begin_with: str = "") -> None:
         """Every step is made: ask how long it came out, and close the piece. `begin_with`: what is typed of it."""
+        from companion.tui.follow.asking import ask_ending
+
         said = await ask_ending(self.session, self.ask, begin_with) if self.session.may_write() else ""
         if said:
             self.go(ToPiece(self.opened.name, Notice("quiet", said)))
@@ -328,6 +280,7 @@ class FollowScreen(Page):
     async def action_what_to_do(self) -> None:
         """What would bring the piece back; one of it can be chosen."""
         from companion.tui.dialogs.choose import ChoiceDialog
+        from companion.tui.follow.asking import ask_join
         from companion.tui.follow.remedy_choices import remedy_choices
 
         if not self.session.may_write():
@@ -338,7 +291,11 @@ class FollowScreen(Page):
             found = await self.session.remedies(outlook)
         if self.opened.revision != asked.revision or not self.is_active:
             return  # a step was made meanwhile; w asks again
-        remedy = await self.answer(ChoiceDialog(remedy_choices(asked, outlook, found)))
+        from companion.tui.widgets.palettes import palette_of  # with what is drawn
+
+        drawn = self.query_one(StepsBody).has_room() and draws(terminal_of(self.app))
+        palette = palette_of(self.app, asked.plan) if drawn else None
+        remedy = await self.answer(ChoiceDialog(remedy_choices(asked, outlook, found, palette)))
         if remedy is not None and remedy.join:  # how much new cord there is only the maker knows
             await ask_join(self.session, self.ask)
         elif remedy is not None:
@@ -356,26 +313,13 @@ class FollowScreen(Page):
 
     def action_show_lore(self) -> None:
         """How the present step is done, and its knot tied."""
-        from companion.tui.follow.pages import work_page
-        from companion.tui.knots.drawing import KnotDrawing, drawn_lines
+        from companion.tui.follow.reading import show_lore
 
-        width, lines = max(30, min(72, self.size.width - 6)), drawn_lines(self.app)
-        work = work_page(self.session.plan, self.session.piece.done, width, self.left_handed, drawn=bool(lines))
-        if work is None:
+        if not show_lore(self, self.session, self.left_handed):
             self.say(Notice("quiet", "Every step is done."))
-        elif work.shown and lines:
-            self._read("How it is tied", work.above, KnotDrawing(work.shown, lines), work.below)
-        else:
-            self._read("How it is tied", work.above + work.below)
 
     def action_show_cautions(self) -> None:
         """What can hurt."""
-        from companion.tui.follow.pages import cautions_page
+        from companion.tui.follow.reading import show_cautions
 
-        self._read("Take care", cautions_page(self.session.plan))
-
-    def _read(self, title: str, *page: Content | Widget) -> None:
-        from companion.tui.dialogs.show import ShowDialog
-
-        widgets = (TextLine(part) if isinstance(part, Content) else part for part in page if part)
-        self.app.push_screen(ShowDialog(title, *widgets))
+        show_cautions(self, self.session.plan)

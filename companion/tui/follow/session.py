@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 FOLLOWING = Notice("quiet", "This piece is open in another window. You can watch here, or take over (h).")
 NOT_HERE = Notice("watch", "This piece is open in another window, so nothing was saved. Press h to take over.")
-TAKEN = Notice("watch", "Another window took this piece over. You can watch here, or take it back (h).")
+TAKEN = Notice("watch", "Another window took this piece over. You can watch here, or take over (h).")
 LET_GO = Notice("quiet", "The other window closed the piece. You can work on it here now.")
 TAKEN_HERE = Notice("quiet", "You work on the piece here now; the other window can watch.")
 NOT_TAKEN = Notice("off", "The piece could not be taken over. Check the permissions of the data folder.")
@@ -184,12 +184,12 @@ class PieceSession:
 
     def choose(self, remedy: Remedy) -> bool:
         """Go on as that remedy says."""
-        said = "Chosen. The remaining steps change to suit; u undoes it." if remedy.rests else "Chosen; u undoes it."
-        if remedy.advice:
-            said = "Noted; u undoes it."
-        if remedy.cut:
-            said = f"A cord of {remedy.cut.typed} is entered; u undoes it."
-        return self.change(lambda opened: self.workshop.choose(opened, remedy), said)
+        from companion.core.remedies.remedy_words import chosen_notice  # most pieces need no remedy
+
+        done = self.change(lambda opened: self.workshop.choose(opened, remedy))
+        if done:
+            self.said = chosen_notice(remedy, "u")
+        return done
 
     # -- what others do -----------------------------------------------------------------------------------------------
 

@@ -31,7 +31,7 @@ class TyingPanel(Vertical):
             return
         from companion.core.words.trade.asked_for import closure_shown
         from companion.core.words.trade.knot_lore import lore_at
-        from companion.tui.follow.pages import closure_words, lore_page
+        from companion.tui.follow.pages import asked_page, closure_words, lore_page
 
         steps = plan.strands[entry].steps
         step = steps[number - 1] if number is not None else None
@@ -42,7 +42,10 @@ class TyingPanel(Vertical):
             text: Content | str = lore_page(told, columns, lines - taken, drawn=bool(taken))
         else:
             shown = closure_shown(plan, entry, step, left_handed) if step else None
-            text = closure_words(shown, columns) if self._draw(shown, MOST_LINES) and shown else ""
+            if self._draw(shown, MOST_LINES) and shown:
+                text = closure_words(shown, columns)
+            else:
+                text = asked_page(plan, entry, step, left_handed, columns, lines) if step else ""
         self.query_one("#lore", TextLine).show(text)
 
     def _draw(self, shown: KnotShown | None, room: int) -> int:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from textual import work
 
+from companion.core.plan.plan import Plan
 from companion.core.values.errors import WorkshopError
 from companion.core.words.event_words import event_words
 from companion.core.words.notices import Notice, PieceLine, heading
-from companion.core.words.piece_page import piece_page
-from companion.tui.commands import ENTER_CUT, PLAN, Command, bindings
+from companion.core.words.piece_page import design_page, piece_page
+from companion.tui.commands import DESIGN_PLAN, ENTER_CUT, PLAN, Command, bindings
 from companion.tui.page import TextPage
-from companion.tui.routes import ToPiece, ToSteps
+from companion.tui.routes import ToBench, ToDesign, ToDraft, ToPiece, ToSteps
 from companion.tui.widgets.paragraphs import Paragraph
 from companion.workshop import OpenPiece, Workshop
 
@@ -28,6 +31,34 @@ def paragraphs_of(lines: list[PieceLine]) -> list[Paragraph]:
     return [
         Paragraph("  " * line.depth + line.text, "bold" if line.heading else "", 2 * line.depth + 4) for line in lines
     ]
+
+
+class DesignPlanScreen(TextPage):
+    """The plan of a design: what a piece of it takes, and all steps, before one is begun."""
+
+    BINDINGS = bindings(*DESIGN_PLAN)
+    COMMANDS_HERE = DESIGN_PLAN
+
+    def __init__(self, path: Path, plan: Plan) -> None:
+        super().__init__()
+        self.path, self.plan, self.help_plan, self.heading = path, plan, plan, heading(plan)
+
+    def text(self) -> list[Paragraph]:
+        """The page."""
+        warnings = [Paragraph(f"△ {warning.text}", "$warning", 2) for warning in self.plan.warnings]
+        return [*warnings, *paragraphs_of(list(design_page(self.plan, self.workshop.settings.arm_mm)))]
+
+    def action_begin(self) -> None:
+        """Begin a piece of it."""
+        self.go(ToDesign(self.path, new=True))
+
+    def action_copy_design(self) -> None:
+        """Make a design from a copy of it."""
+        self.go(ToDraft(self.path))
+
+    def action_leave(self) -> None:
+        """Back to the bench."""
+        self.go(ToBench(at=ToDesign(self.path)))
 
 
 class PlanScreen(TextPage):

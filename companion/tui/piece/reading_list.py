@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from companion.core.values.errors import WorkshopError
 from companion.core.values.text import sentences
-from companion.core.words.measured.reading_list_words import NONE_YET, STATES, expected_words, reading_named
+from companion.core.words.measured.reading_list_words import NONE_YET, STATES, expected_there, reading_named
 from companion.core.words.measured.reason_words import finishes_at
 from companion.core.words.measured.verdict_words import verdict_line
 from companion.core.words.notices import Notice
@@ -101,5 +101,5 @@ def _reading_rows(opened: OpenPiece, one: DatedReading, room: int, open_ones: bo
     yield Row(first, value, state.mark, detail=value is None)
     yield from (Row(line, detail=True) for line in more)
     when = f"{one.at.astimezone():%Y-%m-%d %H:%M}."
-    told = hanging(" " * indent + sentences(when, expected_words(plan, listed), state.why), room, indent)
+    told = hanging(" " * indent + sentences(when, expected_there(plan, listed), state.why), room, indent)
     yield from (Row(line, detail=True, muted=True) for line in told)

@@ -13,7 +13,7 @@ from companion.core.values.measures.show_lengths import display_unit, number_and
 from companion.core.words.notices import Notice, PieceLine, heading
 from companion.core.words.result_words import as_wanted, good_sentence, result_figures, result_lines, result_remarks
 from companion.tui.commands import ANOTHER, RESULT, Command, bindings
-from companion.tui.pictured_page import PicturedPage, Spread
+from companion.tui.pictured_page import PicturedPage, WidePage
 from companion.tui.piece.plan_page import paragraphs_of
 from companion.tui.routes import ToBench, ToDesign, ToPiece, ToPlan, ToSteps
 from companion.tui.widgets.figures import times_on
@@ -48,7 +48,7 @@ class ResultScreen(PicturedPage):
         """The piece as it was made."""
         return self.opened.plan
 
-    def spread(self) -> Spread:
+    def spread(self) -> WidePage:
         """What it came to in the middle of the piece; figures beside what was measured and noted."""
         opened, scrap_mm = self.opened, self.workshop.settings.scrap_mm
         well = as_wanted(opened.began_with, opened.piece)
@@ -57,7 +57,7 @@ class ResultScreen(PicturedPage):
         sections = result_remarks(opened.plan, opened.piece, self.set_aside)
         remarks = [line for section in sections for line in (*section, PieceLine(""))]
         left = [PieceLine("What it came to", heading=True), *figures]
-        return Spread([sentence], (), (), self._came_out(), paragraphs_of(left), paragraphs_of(remarks), ())
+        return WidePage([sentence], (), (), self._came_out(), paragraphs_of(left), paragraphs_of(remarks), ())
 
     def _came_out(self) -> tuple[str, ...]:
         """The length that it came out at, large; nothing where it was not measured."""

@@ -27,7 +27,7 @@ from companion.core.words.plan_words import (
 from companion.core.words.trade.cautions import cautions
 from companion.tui.commands import START, bindings
 from companion.tui.dialogs.ask import AskDialog
-from companion.tui.pictured_page import PicturedPage, Spread
+from companion.tui.pictured_page import PicturedPage, WidePage
 from companion.tui.routes import ToBench, ToSteps
 from companion.tui.start.cut_question import cut_question
 from companion.tui.widgets.figures import Figure
@@ -57,19 +57,19 @@ class StartScreen(PicturedPage):
             Paragraph("  " * line.depth + line.text, "bold" if line.strong else "", 6)
             for line in cut_list(plan, arm_mm)
         ]
-        laid_out = [*self._count_out(), *self._needed(), Paragraph(), *self._lengths()]
+        laid_out = [*self._count_out(), Paragraph(), *self._needed(), Paragraph(), *self._lengths()]
         return [*self._warnings(), *cut, *self._really_cut(), Paragraph(), *laid_out, Paragraph(), *self._cautions()]
 
     def pictured(self) -> Plan:
         """The piece that is to come."""
         return self.plan
 
-    def spread(self) -> Spread:
+    def spread(self) -> WidePage:
         """The cut large, the piece, what is needed in two columns, cautions last."""
         plan = self.plan
         figures = [Figure(cut.number, cut.unit, cut.lines) for cut in cut_figures(plan, self.workshop.settings.arm_mm)]
         knots = [Paragraph(f"  {line}", hang=6) for line in (*extra_cut_lines(plan), *knot_lines(plan))]
-        return Spread(
+        return WidePage(
             above=[*self._warnings(), Paragraph("Cut", "bold")],
             figures=figures,
             under=self._really_cut(),
@@ -87,7 +87,8 @@ class StartScreen(PicturedPage):
         told = []
         for cord, cut in self.cuts.items():
             cut_length = show(cut.length_mm, display_unit(self.plan.unit))
-            told.append(Paragraph(f"  really cut ({self.plan.cuts[cord].name}): {cut_length}", "bold", 6))
+            name = f" ({self.plan.cuts[cord].name})" if len(self.plan.cuts) > 1 else ""
+            told.append(Paragraph(f"  you cut {cut_length}{name}", "bold", 6))
             told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(self.plan, cord, cut.length_mm)]
         return told
 
@@ -100,7 +101,7 @@ class StartScreen(PicturedPage):
             told.append(Paragraph(f"{lead}  {line}", "", len(lead) + 7, len(lead), colour))
         if order := order_lines(self.plan):
             title, *lines = order
-            told += [Paragraph(title, "bold"), *(Paragraph(f"  {line}", hang=4) for line in lines)]
+            told += [Paragraph(), Paragraph(title, "bold"), *(Paragraph(f"  {line}", hang=4) for line in lines)]
         return told
 
     def _needed(self) -> list[Paragraph]:

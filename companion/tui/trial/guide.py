@@ -6,7 +6,7 @@ from textual.content import Content
 from textual.screen import Screen
 
 from companion.core.journal.piece import Piece
-from companion.core.words.trial.lessons import Place, Seen
+from companion.core.words.trial.tasks import Place, Seen
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.dialogs.show import ShowDialog
 from companion.tui.follow.recap import RecapScreen
@@ -40,7 +40,7 @@ class GuideLine(TextLine):
 
 
 def place_of(screen: Screen[object]) -> Place:
-    """What is on the screen, as a lesson knows it."""
+    """What is on the screen, as a task knows it."""
     match screen:
         case FollowScreen():
             return "steps"

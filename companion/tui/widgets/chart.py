@@ -22,7 +22,7 @@ STYLES: dict[Kind, str] = {
     "here": "$foreground",
     "end": "bold $success",
 }
-LEAST_ROWS, MOST_ROWS = 10, 24
+LEAST_ROWS, MOST_ROWS = 10, 40
 ROWS_BESIDE = 8  # of the screen: heading, what the marks mean, a sentence, the keys
 
 

@@ -7,11 +7,10 @@ from collections.abc import Iterator, Mapping
 from rich.segment import Segment
 from rich.style import Style
 
-from companion.core.drawing.whole import elements_made
 from companion.core.picture.colours import Colour
 from companion.core.picture.columns import strand_columns
 from companion.core.picture.marks import marks_of
-from companion.core.picture.picture import Picture, PictureRow
+from companion.core.picture.picture import Picture, PictureRow, made_in_picture
 from companion.core.plan.plan import Plan
 from companion.tui.contrast import Ground
 from companion.tui.widgets.bead_style import bead_style
@@ -39,9 +38,9 @@ def letter_rows(
     lines = 0
     for entry, strand in enumerate(plan.strands):
         picture = Picture(strand_columns(plan, entry), columns)
-        made = min(len(strand.elements), elements_made(plan, entry, steps_done))
+        made = min(len(strand.elements), made_in_picture(plan, entry, steps_done))
         for number in range(picture.rows()):
-            name = strand.label if len(plan.strands) > 1 and number == 0 else ""
+            name = strand.title if len(plan.strands) > 1 and number == 0 else ""
             lines += lines_of(name)
             if lines > most_lines:
                 return rows

@@ -23,19 +23,27 @@ from companion.tui.themes import draws, ground_of, terminal_of
 from companion.tui.widgets.wrapping import padded, shortened
 
 if TYPE_CHECKING:  # loaded with what reads the beads, once a list stands
+    from companion.core.drawing.pixels import Pixels
     from companion.core.picture.strip import StripCell
 
 
 class StripPlace(Struct, frozen=True):
-    """Where in a row's text its strip of beads goes, in columns."""
+    """Where in a row's text its strip of beads goes, or words that come later, in columns."""
 
     at: int
     columns: int
 
 
+class DrawnLine(Struct, frozen=True):
+    """One line of a picture, which stands in a row behind its text."""
+
+    pixels: Pixels
+    line: int
+
+
 class Row(Struct, frozen=True):
     """One line of a list. `value` None: a heading, or a `detail` of the row above; neither is chosen. `mark`: a warning
-    at its end; `strip`: the place of its beads, which stand there once they are known."""
+    at its end; `strip`: the place of its beads, `words` that of its words, which stand there once they are known."""
 
     text: str
     value: object = None
@@ -43,6 +51,8 @@ class Row(Struct, frozen=True):
     detail: bool = False
     muted: bool = False
     strip: StripPlace | None = None
+    words: StripPlace | None = None
+    drawn: DrawnLine | None = None
 
 
 NOWHERE = -1
@@ -68,6 +78,7 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         self.rows: tuple[Row, ...] = ()
         self.numbered = numbered
         self.beads_of: Callable[[Row], Sequence[StripCell]] = lambda row: ()
+        self.words_of: Callable[[Row], str] = lambda row: ""
         self.set_class(numbered, "-numbered")
         self.cursor = NOWHERE
         self.set_rows(rows)
@@ -122,6 +133,17 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
         else:
             self.scroll_relative(y=by, animate=False)
 
+    def turn_page(self, by: int) -> None:
+        """Move the cursor a page down or up: to the last row on the way that can be chosen; where none is, to the next
+        one, and where the cursor is nowhere the list alone."""
+        lines = max(1, self.size.height - 1)
+        if self.cursor == NOWHERE:
+            self.scroll_relative(y=by * lines, animate=False)
+            return
+        way = range(self.cursor + by, min(max(-1, self.cursor + by * (lines + 1)), len(self.rows)), by)
+        passed = [place for place in way if self.rows[place].value is not None]
+        self.move(passed[-1] - self.cursor if passed else by)
+
     def to_first(self) -> None:
         """Put the cursor on the first row that can be chosen."""
         self._to(0)
@@ -173,11 +195,27 @@ class Rows(ScrollView, can_focus=True, inherit_bindings=False):
             style += self.get_component_rich_style("rows--muted", partial=True)
         lead = self._lead(row, here)
         room = max(0, width - len(lead) - (len(row.mark) + 2 if row.mark else 1))
-        segments = [Segment(lead + padded(shortened(row.text, room), room), style)]
+        segments = [Segment(lead + padded(shortened(self._text(row), room), room), style)]
         if row.mark:
             segments.append(Segment(f" {row.mark} ", style + Style(bold=True)))
         line = Strip(segments).adjust_cell_length(width, base)
+        if row.drawn:
+            return self._with_picture(row.drawn, line, len(lead) + len(row.text), base)
         return self._with_beads(row, line, len(lead), base)
+
+    def _text(self, row: Row) -> str:
+        """The row's text, with the words that have come meanwhile in their place."""
+        words = self.words_of(row) if row.words else ""
+        if not row.words or not words:
+            return row.text
+        return padded(row.text, row.words.at) + shortened(words, row.words.columns)
+
+    def _with_picture(self, drawn: DrawnLine, line: Strip, begin: int, base: Style) -> Strip:
+        """The line with its part of a picture behind the text."""
+        from companion.tui.widgets.half_blocks import line_of
+
+        picture = Strip(line_of(drawn.pixels, drawn.line, ground_of(self.app), base))
+        return Strip.join([line.crop(0, begin), picture]).adjust_cell_length(line.cell_length, base)
 
     def _with_beads(self, row: Row, line: Strip, lead: int, base: Style) -> Strip:
         """The line with the row's own beads in their place, on the page's colour even under the cursor."""

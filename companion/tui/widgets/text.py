@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from textual import events
@@ -11,11 +11,12 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from companion.core.words.notices import Notice
+from companion.core.words.notices import Level, Notice
 from companion.tui.commands import HELP, Command
-from companion.tui.widgets.wrapping import fitted
+from companion.tui.widgets.wrapping import fitted, in_lines
 
 GAP = 3  # between two keys
+STYLES: dict[Level, str] = {"quiet": "", "watch": "$warning", "off": "bold $error"}
 
 
 class TextLine(Static):
@@ -23,35 +24,60 @@ class TextLine(Static):
 
     def __init__(self, text: Content | str = "", *, id: str | None = None, classes: str | None = None) -> None:
         self.shown = text if isinstance(text, Content) else Content(text)
+        self.plain = text if isinstance(text, str) else None  # as it was before it was broken into lines
         self.said: tuple[Notice, ...] = ()
+        self._fits: Callable[[int], Content] | None = None
         super().__init__(self.shown, id=id, classes=classes, markup=False)
 
     def show(self, text: Content | str) -> None:
         """Show other text, without a new layout."""
-        self.said = ()
+        self.said, self._fits = (), None
         self._show(text)
 
+    def fit(self, text: Callable[[int], Content]) -> None:
+        """Show the text that goes into as many columns as there are, and into as many as there come to be; nothing
+        before there are any."""
+        width = self.content_size.width
+        if width:
+            self.show(text(width))
+        self._fits = text
+
+    @property
+    def _grows(self) -> bool:
+        """Whether it is as high as its text."""
+        return self.styles.height is None or self.styles.height.is_auto
+
+    def _in_lines(self, text: str) -> str:
+        """Broken where a length is not torn apart; a widget that grows with its text leaves that to nobody else."""
+        columns = self.content_size.width
+        if not columns or not self._grows:
+            return text
+        return "\n".join(in_lines(text, columns))
+
     def _show(self, text: Content | str) -> None:
-        text = text if isinstance(text, Content) else Content(text)
+        self.plain = text if isinstance(text, str) else None
+        text = text if isinstance(text, Content) else Content(self._in_lines(text))
         if text != self.shown:
             self.shown = text
-            self.update(text, layout=self.styles.height is None or self.styles.height.is_auto)
+            self.update(text, layout=self._grows)
 
     def say(self, words: Sequence[Notice]) -> None:
-        """Show sentences, coloured by the one that matters most; whole ones, as many as there is room for."""
-        self.said = tuple(words)
-        levels = {line.level for line in words}
-        self.set_class("off" in levels, "-off")
-        self.set_class("watch" in levels and "off" not in levels, "-watch")
+        """Show sentences, each in the colour of how much it matters; whole ones, as many as there is room for."""
+        self.said, self._fits = tuple(words), None
         columns, rows = self.content_size
-        if columns and not (self.styles.height is None or self.styles.height.is_auto):
-            self._show("\n".join(fitted(words, columns, rows)))
+        if columns and not self._grows:
+            lines = fitted(words, columns, rows)
         else:
-            self._show("\n".join(map(str, words)))
+            lines = [(self._in_lines(str(notice)), notice.level) for notice in words]
+        self._show(Content("\n").join(Content.styled(text, STYLES[level]) for text, level in lines))
 
     def on_resize(self) -> None:
-        if self.said:
+        if self._fits is not None:
+            self.fit(self._fits)
+        elif self.said:
             self.say(self.said)
+        elif self.plain is not None and self._grows:
+            self._show(self.plain)
 
 
 class Rule(Widget):

@@ -16,6 +16,7 @@ from companion.core.journal.piece import Piece
 from companion.core.picture.strip import BeadStrip, bead_strip
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import WorkshopError
+from companion.core.words.piece_page import InShort, in_short
 from companion.storage.kept import PieceRow
 from companion.workshop.beside import started
 from companion.workshop.open_piece import OpenPiece
@@ -36,6 +37,7 @@ class Sketched(Struct, frozen=True):
     """What was read; None of what can't be read or has no plan."""
 
     strip: BeadStrip | None = None
+    in_short: InShort | None = None
     sketch: Sketch | None = None
 
 
@@ -62,11 +64,16 @@ class Sketches:
     def __init__(self, reader: Callable[[], Reader]) -> None:
         self._reader = reader
         self._strips: dict[object, BeadStrip | None] = {}
+        self._in_short: dict[object, InShort | None] = {}
         self._whole: dict[object, Sketch | None] = {}
 
     def bead_strip(self, what: PieceRow | Path) -> BeadStrip | None:
         """Its strip, None where it is not known, or has none."""
         return self._strips.get(_key(what))
+
+    def in_short(self, what: PieceRow | Path) -> InShort | None:
+        """Its size and kind in words, None where they are not known."""
+        return self._in_short.get(_key(what))
 
     def whole(self, what: PieceRow | Path) -> Sketch | None:
         """The whole sketch, None where it is not known, or not kept any more."""
@@ -85,6 +92,7 @@ class Sketches:
         `whole`: all of it is kept, and of those that were kept so before the latest few."""
         read = read or Sketched()
         self._strips[_key(what)] = read.strip
+        self._in_short[_key(what)] = read.in_short
         if whole:
             self._whole[_key(what, whole=True)] = read.sketch
             while len(self._whole) > MOST_WHOLE:
@@ -105,7 +113,7 @@ def read_sketch(reader: Callable[[], Reader], what: PieceRow | Path) -> Sketched
         sketch = None
     finally:
         shop.close()
-    return Sketched(bead_strip(sketch.plan), sketch) if sketch else Sketched()
+    return Sketched(bead_strip(sketch.plan), in_short(sketch.plan), sketch) if sketch else Sketched()
 
 
 def _key(what: PieceRow | Path, whole: bool = False) -> object:

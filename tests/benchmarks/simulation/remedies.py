@@ -67,7 +67,7 @@ def play(seed: int, scenario: str, tolerance: float) -> Result:
     result.by_itself = abs(piece.length_mm - plan.target_mm) <= tolerance_mm
     result.listed = len(found)
     if found:
-        ends = [_end(seed, piece, plan, made, one) for one in found]
+        ends = [end(seed, piece, plan, made, one) for one in found]
         inside = [abs(length_mm - plan.target_mm) <= tolerance_mm for length_mm, _ in ends]
         result.first, result.best = inside[0], any(inside)
         result.family, result.promised = "+".join(found[0].family), found[0].p_in_tolerance or 0.0
@@ -107,7 +107,7 @@ def _half_way(draw, piece: Simulated, plan: Plan) -> tuple[Piece, Outlook]:
     return made, outlook
 
 
-def _end(seed: int, piece: Simulated, plan: Plan, made: Piece, remedy: Remedy) -> tuple[float, float]:
+def end(seed: int, piece: Simulated, plan: Plan, made: Piece, remedy: Remedy) -> tuple[float, float]:
     """True finished length and cord used, mm, if the maker goes on as that remedy says."""
     strand = plan.strands[0]
     right_again = remedy.back_to is not None

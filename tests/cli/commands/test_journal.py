@@ -32,7 +32,7 @@ from companion.workshop import open_at
 READ = Measured("strand", 16, 86.0, "86 mm")
 TOLD = {
     Started(33): "Begun: Skerry bracelet, 33 steps.",
-    CutEntered(0, 1168.4, "46 in"): "Cut 46 in (strand; planned 47 in).",
+    CutEntered(0, 1168.4, "46 in"): "Cut 46 in (planned 47 in).",
     Confirmed(5): "Done: A single knot, where the strand begins. Step 5 of 33.",
     Undone(1): "Undone: 1 step is done.",
     UndoneAct(): "Undone: step 3.",

@@ -7,7 +7,7 @@ import pytest
 from companion.core.plan.leftover import trimming_step
 from companion.workshop import open_at
 
-ASKED = "Before you trim: measure what is left of the cord past the closure"
+ASKED = "Before you trim, measure what is left of the cord past the closure"
 
 
 @pytest.fixture

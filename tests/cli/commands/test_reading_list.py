@@ -28,9 +28,9 @@ def listed(tallycord, name: str) -> list[str]:
 def test_every_reading_with_what_was_expected_and_whether_it_counts(tallycord, read) -> None:
     tallycord("readings", read, "--out", "2")
     assert listed(tallycord, read) == [
-        "1: strand 1 5/8 in after step 10, Expected by the plan: 1 5/8 in. It was just that. It counts.",
+        "1: strand 1 5/8 in after step 10, Expected by the plan: 1 5/8 in. It was as expected. It counts.",
         "2: strand 3 3/8 in after step 16, Expected by your earlier readings and by the plan: 3 3/8 in. "
-        "It was just that. You took it out.",
+        "It was as expected. You took it out.",
         "3: leftover cord 14 9/16 in after step 16, Expected by your earlier readings and by the plan: 14 3/4 in. "
         "It was 1/8 in less. It counts.",
         "`tallycord readings skerry-bracelet --out N` takes number N out; `--in N` puts it back.",

@@ -8,7 +8,7 @@ from tests.cli.running import steps_made
 def test_a_remedy_chosen_changes_what_is_left_and_can_be_taken_back(tallycord, skerry) -> None:
     name = tallycord("start", skerry).out.strip()
     tallycord("jump", name, 22)
-    assert "On length: nothing needs doing for it." in tallycord("remedy", name).out
+    assert "On length. Nothing needs doing for the length." in tallycord("remedy", name).out
     for step, length in ((9, "33 mm"), (13, "63 mm"), (18, "92 mm"), (22, "120 mm")):
         tallycord("measure", name, length, "--at", step)
     listed = tallycord("remedy", name).out.splitlines()

@@ -10,9 +10,7 @@ def test_status_tells_where_the_work_stands(tallycord, skerry) -> None:
         tallycord("next", name)
     out = tallycord("status", name).out
     assert "Last done: Silver daisy, then a single knot. That is step 18 of 33." in out
-    assert (
-        "Count back from the last one: 1 Silver daisy, then 1 Sea-glass round, then 1 Silver daisy, to the last" in out
-    )
+    assert "1 Silver daisy, then 1 Sea-glass round, then 1 Silver daisy, to the Sea-glass round that is bead 10" in out
     assert "about 3 7/8 in (98 mm)" in out  # 2 + 10 x 8 + 4 + 8 + 4
     assert "Next: Sea-glass round, then a single knot." in out
     assert "On length." in out

@@ -12,7 +12,7 @@ def test_asked_for_before_the_trimming_and_not_again_at_the_end(tallycord, talk,
     tallycord("jump", name, trimming_step(open_at().open(name).plan) - 2)
     run = talk("follow", "--lines")
     run.until("Press Enter")
-    run.say("", "Before you trim: measure what is left of the cord past the closure: type c and the length.")
+    run.say("", "Before you trim, measure what is left of the cord past the closure: type c and the length.")
     run.say("c 8 in", "The leftover cord measures 8 in")
     run.say("", "Step 32 done.")
     run.say("", "Every step is done.")

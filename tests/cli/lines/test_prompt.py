@@ -36,7 +36,7 @@ def acts(hand: Hand, by_hand: bool = True, mark: str = "") -> list[str]:
 def test_enter_that_is_held_counts_once(capsys) -> None:
     held = [("", 2.0), *[("", 0.03)] * 30, ("", 1.5), ("", 0.1)]
     assert acts(Hand(*held)) == ["", ""]
-    assert capsys.readouterr().out.count("counted once") == 2  # once for each time that it was held
+    assert capsys.readouterr().out.count("It counts once") == 2  # once for each time that it was held
 
 
 def test_two_steps_one_after_the_other_count_twice() -> None:
@@ -57,7 +57,7 @@ def test_the_mark_stands_where_a_line_is_typed_and_once_for_a_held_key(capsys) -
     acts(Hand(("", 1.0), ("", 1.0), ("u", 1.0)), mark="> ")
     assert capsys.readouterr().out == "> > > > \n"  # and the end of the input
     acts(Hand(("", 1.0), ("", 0.1), ("", 0.1), ("u", 0.1)), mark="> ")
-    assert capsys.readouterr().out == "> > Enter came twice: counted once.\n> \n"
+    assert capsys.readouterr().out == "> > Enter came twice. It counts once.\n> \n"
 
 
 @pytest.mark.parametrize(

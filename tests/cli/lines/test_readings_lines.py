@@ -29,7 +29,7 @@ def test_one_is_chosen_by_its_number_and_again_to_put_it_back(read) -> None:
     heard = read.say("M", "Which number is to be taken out, or put back?")
     first, second, third = [line for line in heard.splitlines() if line[1:2] == ":"]
     assert first.startswith("1: strand 1 5/16 in after step 9, ")
-    assert first.endswith("Expected by the plan: 1 5/16 in. It was just that. It counts.")
+    assert first.endswith("Expected by the plan: 1 5/16 in. It was as expected. It counts.")
     assert second.endswith("It was 3/8 in less. It is set aside: it doesn't fit the others.")
     assert third.endswith(" It counts.")
     heard = read.say("2", "Enough cord")
@@ -87,14 +87,31 @@ def test_a_count_that_is_off_asks_which_of_the_two_it_is(tallycord, begun) -> No
 def test_there_is_no_screen_at_the_prompt_that_could_be_ahead(begun) -> None:
     begun.say("j 21", "Next: ")
     heard = begun.say("4 7/16", "Enough cord")
-    assert "is where step 20 ends: is the count one ahead?" in heard
+    assert "is where step 20 ends: is the count one ahead (type r)?" in heard
     assert "screen" not in heard
 
 
 def test_what_has_to_do_with_the_cord_does_not_say_the_same_of_the_length_again(begun) -> None:
     begun.say("j 10", "Next: ")
-    begun.say("1 5/8", "Enough cord")
-    begun.say("j 15", "Next: ")
-    assert "Too short (type w)" in begun.say("3", "Enough cord")
-    assert "Too short" not in begun.say("o 8", "Enough cord")
+    begun.say("1 9/16", "Enough cord")
+    begun.say("j 16", "Next: ")
+    begun.say("3 3/16", "Enough cord")
+    begun.say("j 22", "Next: ")
+    assert "The piece will be too short (type w)" in begun.say("4 13/16", "Enough cord")
+    assert "too short" not in begun.say("o 8", "Enough cord")
     assert "Too short (type w)" in begun.say("s", "Enough cord")
+
+
+def test_an_alarm_of_the_cord_is_said_again_only_when_asked_or_when_the_cord_was_measured(talk, skerry) -> None:
+    little = "The cord reaches the last knot, but little of it is left."
+    run = talk("follow", skerry, "--lines")
+    run.until("How long is the cord you cut")
+    run.say("42 in", "Type y")
+    assert little in run.say("y", "Go on with tweezers")
+    run.say("j 10", "Measure the strand now")
+    heard = run.say("1 5/8", "Measure the strand after step")
+    run.type("n a note")
+    heard += run.until("Noted.")
+    assert little not in heard
+    assert little in run.say("s", "Go on with tweezers")
+    assert little in run.say("c 15 1/2", "Go on with tweezers")

@@ -29,7 +29,7 @@ def test_a_whole_piece_by_pipe(tallycord, talk, skerry) -> None:
     assert run.heard.startswith("On skerry-bracelet:\n")
     for step in range(14, 17):
         assert "Warning: " not in run.say("", f"Step {step} done.")  # said by the recap
-    assert "As expected" in run.say("3 3/8", "Warning: ")
+    assert "Your reading is as expected" in run.say("3 3/8", "Measure the strand after step")
     # the cord is short
     assert "Warning: " in run.say("c 9 1/2", "Warning: ")
     ways = run.say("w", "Which number?")

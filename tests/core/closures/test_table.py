@@ -183,10 +183,71 @@ def test_a_flame_only_where_the_fibre_melts(material) -> None:
 
 
 def test_the_cord_is_prepared_before_it_is_cut() -> None:
-    text = cut_words(joint(), "46 in", "", "")
+    text = cut_words(joint().cord.material, "46 in", "", "")
     assert text.index("Stretch the silk") < text.index("Cut 46 in")
-    assert cut_words(joint(), "46 in", "upper", "10 in").endswith(
+    assert cut_words(joint().cord.material, "46 in", "upper", "10 in").endswith(
         "Cut 46 in for the upper strand, if it is not cut yet. Cut 10 in more, for the sliding knot."
     )
     assert "needle on the fold" in thread_words(joint(cord=cord(layers=2)), "start to end")
     assert "three equal lengths" in thread_words(joint(cord=cord(layers=3)), "start to end")
+
+
+# -- the length can still be changed ----------------------------------------------------------------------------------
+
+FAST = {  # the words after which the length stays as it is
+    "bead tip and clasp": "Tie a double knot",
+    "French wire and clasp": "Tie a single knot",
+    "knotted to the clasp": "glue",
+    "cord end and clasp": "square",
+    "crimp and clasp": "Squeeze",
+    "loop and button": "double knot",
+    "loop and bead": "double knot",
+    "sliding knot": "Tie a single knot in each tail",
+    "endless": "Tie them together",
+}
+
+
+@pytest.mark.parametrize("name", FAST)
+@pytest.mark.parametrize("finding", ["", "toggle clasp"])
+@pytest.mark.parametrize("material", ["silk", "linen", "leather"])
+def test_it_is_tried_on_before_the_end_is_made_fast(name, finding, material) -> None:
+    """Common practice, no source: a piece that is closed is tried on too late."""
+    text = words(CLOSURES[name].end.steps(joint(cord=cord(material), finding=finding)))
+    assert text.lower().count("try it on") + text.count("try the piece on") == 1
+    assert max(text.find("ry it on"), text.find("try the piece on")) < text.index(FAST[name])
+
+
+def test_every_closure_that_ends_a_piece_has_its_last_moment() -> None:
+    assert set(CLOSURES) == {*FAST, "plain tail"}  # plain tails are tied on, and can be untied
+
+
+@pytest.mark.parametrize("name", [name for name in CLOSURES if CLOSURES[name].first_side])
+def test_the_first_side_is_not_tried_on(name) -> None:
+    """Its other end has not been begun; the clasp's other part, the glue and the trimming are for then."""
+    closure = CLOSURES[name]
+    first = words(closure.first_side(joint(first_side=True, from_middle=True)))
+    assert "ry it on" not in first
+    assert not any(step.trims for step in closure.first_side(joint(first_side=True, from_middle=True)))
+    last = (closure.second_side or closure.end.steps)(joint(from_middle=True))
+    assert [step.trims for step in last].count(True) == 1
+
+
+@pytest.mark.parametrize("name", ["French wire and clasp", "knotted to the clasp", "crimp and clasp"])
+def test_each_side_has_its_own_part_of_the_clasp(name) -> None:
+    closure = CLOSURES[name]
+    for finding, one, other in (("", "one part of the clasp", "the other part"), ("toggle", "toggle's ring", "'s bar")):
+        first = words(closure.first_side(joint(first_side=True, finding=finding)))
+        last = words(closure.end.steps(joint(finding=finding)))
+        assert one in first
+        assert other not in first
+        assert other in last
+
+
+def test_a_loop_that_is_made_last_folds_the_ends_back() -> None:
+    """Worked from the middle, a doubled cord is cut in two: no fold is left to be the loop."""
+    closure, at = CLOSURES["loop and button"], joint(cord=cord("linen", 0.9, 2), from_middle=True, tail_mm=60)
+    text = words(closure.second_side(at))
+    assert text.startswith("Fold both cords back")
+    assert "below the fold" not in text
+    assert text.index("Try it on") < text.index("tighten the knot") < text.index("tug") < text.index("trim")
+    assert closure.start.figures(at).tail_mm == 60

@@ -11,7 +11,7 @@ from companion.core.draft.pattern import (
     Mirrored,
     PatternError,
     Repeated,
-    grouped,
+    has_groups,
     pattern_text,
     read_pattern,
 )
@@ -118,5 +118,5 @@ def refused_at(text: str) -> int:
 
 
 def test_what_says_all_itself() -> None:
-    assert grouped("[P ]")
-    assert not grouped("PP S=")
+    assert has_groups("[P ]")
+    assert not has_groups("PP S=")

@@ -127,7 +127,7 @@ def test_the_next_kind() -> None:
     assert next_kind(Knot("triple"), LETTERS) == Knot("single")
     assert next_kind(Bead("G"), LETTERS) == Bead("P")
     assert next_kind(Bead("P"), ("P",)) is None
-    assert next_kind(BeadRun("P", 4), LETTERS) is None
+    assert next_kind(BeadRun("G", 4), LETTERS) == BeadRun("P", 4)  # all of them
 
 
 def test_a_pattern_written_out_says_the_same() -> None:

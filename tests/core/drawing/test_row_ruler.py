@@ -43,3 +43,12 @@ def test_a_small_scale_has_fewer_marks() -> None:
 def test_no_elements_no_ruler() -> None:
     strand = drawn_strand(hand_plan(), 0, 2.0)
     assert row_ruler(strand, (3, 3)) == ""
+
+
+@pytest.mark.parametrize("scale", [0.15, 0.2, 0.25, 0.3, 0.4, 0.5])
+def test_no_tick_stands_on_a_number_or_its_unit(scale) -> None:
+    strand = drawn_strand(hand_plan(*[(*hand_plan().strands[0].elements,) * 6]), 0, scale)
+    for row in strand.rows(150):
+        text = row_ruler(strand, row)
+        assert text.count(" in") == 1
+        assert set(text.replace(" in", "")) <= set("─┬0123456789")

@@ -13,6 +13,7 @@ from companion.core.drawing.strand import (
     drawn_strand,
     fitting_scale,
     folding_scale,
+    height_scale,
     largest_scale,
     least_scale,
     odd,
@@ -42,13 +43,15 @@ def test_equal_beads_are_equal_and_as_long_as_the_plan_says(plan, scale):
     widths: dict[object, set[int]] = {}
     for number, element in enumerate(plan.strands[0].elements):
         part = strand.part(number)
-        widths.setdefault(element, set()).add(strand.begin(number + 1) - strand.begin(number))
+        beside = strand.own_knot.width if strand.own_knot and number in strand.own.at_start | strand.own.at_end else 0
+        widths.setdefault(element, set()).add(strand.begin(number + 1) - strand.begin(number) - beside)
         least = LEAST_BEAD_PIXELS if part.kind == "bead" else 1
         wanted = part.length_mm * scale
         assert abs(part.width - wanted) <= 0.5 + 1e-9 or (part.width == least and wanted < least)
         assert part.height % 2 == 1
     assert all(len(found) == 1 for found in widths.values())
-    assert strand.width == sum(strand.part(n).width for n in range(len(strand.order)))
+    own = len(strand.own.at_start | strand.own.at_end) * (strand.own_knot.width if strand.own_knot else 0)
+    assert strand.width == sum(strand.part(n).width for n in range(len(strand.order))) + own
 
 
 @given(plans(), SCALE, st.integers(30, 160))
@@ -116,3 +119,27 @@ def test_what_stands_at_the_ends() -> None:
     assert coil.before.form == coil.after.form == "coil"
     endless = drawn_strand(hand_plan(closures=("endless", "endless")), 0, 2)
     assert (endless.before, endless.after) == (None, None)
+
+
+@given(plans(), SCALE, st.integers(30, 160))
+def test_even_rows_are_as_many_and_none_is_much_longer_than_another(plan, scale, room):
+    strand = drawn_strand(plan, 0, scale)
+    rows, even = strand.rows(room), strand.even_rows(room)
+    assert len(even) == len(rows)
+    assert (even[0][0], even[-1][1]) == (rows[0][0], rows[-1][1])
+    assert all(before[1] == after[0] for before, after in itertools.pairwise(even))
+    longest = [max(strand.begin(end) - strand.begin(first) for first, end in some) for some in (rows, even)]
+    assert longest[1] <= longest[0]
+
+
+def test_the_last_row_is_no_stub() -> None:
+    strand = drawn_strand(hand_plan(closures=("endless", "endless")), 0, 1.0)
+    first, second = (strand.begin(end) - strand.begin(begin) for begin, end in strand.even_rows(160))
+    assert abs(first - second) <= 16
+    assert min(strand.begin(end) - strand.begin(begin) for begin, end in strand.rows(160)) < 30
+
+
+@given(plans(), st.integers(5, 90))
+def test_the_largest_scale_for_a_height_fits_it(plan, pixels):
+    scale = height_scale(plan, 0, pixels)
+    assert drawn_strand(plan, 0, scale).height <= pixels

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from companion.core.drawing.turned import PARTS, TURNS, stamp
+from companion.core.drawing.turned import PARTS, TURNS, painted_body
 
 PLACES = st.tuples(st.floats(20, 60), st.floats(20, 60))
 ANGLES = st.floats(-pi, pi)
@@ -18,7 +18,7 @@ SHARES = {"round": pi / 4, "tube": 1.0}  # of the box: an ellipse, and all of it
 
 def covered(form, length, across, place, angle) -> list[tuple[float, float, float]]:
     """The middle of each pixel, from the picture's corner, and how much of it is covered."""
-    body = stamp(form, length, across, place, angle)
+    body = painted_body(form, length, across, place, angle)
     left, top = int(place[0]) + body.left, int(place[1]) + body.top
     return [
         (left + x + 0.5, top + y + 0.5, shade.cover) for y, row in enumerate(body.rows) for x, shade in enumerate(row)
@@ -52,11 +52,11 @@ def test_a_body_is_as_long_as_it_should_be_and_where_it_should_be(form, length, 
     [*((form, angle) for form in ("round", "oval") for angle in (0, pi / 3, pi / 2, pi, -pi / 4)), ("tube", pi)],
 )
 def test_light_comes_from_above_whichever_way_round(form, angle) -> None:
-    rows = stamp(form, 15.0, 13.0, (30.5, 30.5), angle).rows
+    rows = painted_body(form, 15.0, 13.0, (30.5, 30.5), angle).rows
     inside = [[shade.light for shade in row if shade.cover == 1] for row in rows]
     upper, lower = (sum(map(sum, part)) / sum(map(len, part)) for part in (inside[:7], inside[-7:]))
     assert upper > lower * 1.2
 
 
 def test_round_beads_of_a_kind_are_one_stamp() -> None:
-    assert stamp("round", 6.0, 6.0, (10.5, 10.5), 0.3) is stamp("round", 6.0, 6.0, (31.5, 4.5), 2.9)
+    assert painted_body("round", 6.0, 6.0, (10.5, 10.5), 0.3) is painted_body("round", 6.0, 6.0, (31.5, 4.5), 2.9)

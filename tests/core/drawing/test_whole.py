@@ -7,7 +7,7 @@ from math import inf
 import pytest
 
 from companion.core.drawing.pixels import Palette
-from companion.core.drawing.whole import LEAST_BEAD, MOST_LINKS, beads_on, closed_where_good, elements_made, in_rows
+from companion.core.drawing.whole import LEAST_BEAD, MOST_LINKS, beads_on, closed_where_good, in_rows
 from companion.core.values.design import Bead, Knot
 from tests.core.drawing.test_links import DESIGNS, shipped
 from tests.core.hand_plans import hand_plan
@@ -62,14 +62,7 @@ def test_ten_thousand_beads_begin_as_small_as_can_be() -> None:
 
 def test_so_much_of_it_is_made_as_steps_are_done(data_folder) -> None:
     plan = shipped(data_folder, "wolf-rock-necklace")
-    first, second = plan.strands
-    total = plan.total_steps
-    assert [elements_made(plan, entry, 0) for entry in (0, 1)] == [0, 0]
-    assert [elements_made(plan, entry, None) for entry in (0, 1)] == [len(first.elements) + 1, len(second.elements) + 1]
-    assert elements_made(plan, 0, total) == len(first.elements) + 1
-    assert elements_made(plan, 0, len(first.steps)) == len(first.elements) + 1
-    assert elements_made(plan, 1, len(first.steps)) == 0
-    assert elements_made(plan, 1, len(first.steps) + 9) == second.steps[8].elements
+    first, total = plan.strands[0], plan.total_steps
     assert (beads_on(plan, 0), beads_on(plan, None), beads_on(plan, total)) == (0, inf, inf)
     assert beads_on(plan, len(first.steps)) == 21
     bright = [painted_brightly(in_rows(plan, 94, 26, palette_of(plan), done)) for done in (0, total // 2, None)]

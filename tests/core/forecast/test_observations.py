@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from companion.core.forecast.faults.segment import BeadCount, Segment
-from companion.core.forecast.observations import bead_counts, elements_made, observations
+from companion.core.forecast.observations import count_observations, elements_made, observations
 from companion.core.journal.events import CutEntered, Measured, Recounted
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
@@ -59,7 +59,7 @@ def test_a_reading_before_the_first_element_says_nothing_of_knots(plan) -> None:
 
 def test_a_count_over_two_entries_is_one_for_each(plan) -> None:
     counted = (Recounted(at(plan, 0, 4), at(plan, 0, 1)), Recounted(at(plan, 1, 2), at(plan, 0, 7), -1))
-    found = bead_counts(plan, Piece(plan.total_steps, plan.total_steps, counted=counted))
+    found = count_observations(plan, Piece(plan.total_steps, plan.total_steps, counted=counted))
     assert found == (
         BeadCount(Segment(0, 2, 8), 0, 0),
         BeadCount(Segment(0, 14, 20), -1, 1),

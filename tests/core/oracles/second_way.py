@@ -170,7 +170,7 @@ def end_figures(strand: Strand, which: str, line, design: Design) -> tuple[Fract
 def usual_figures(end: End, which: str, work: str, line, cord) -> tuple[float, float, float]:
     start = which == "start"
     single, double = (cord.knot(kind).length_mm + cord.knot(kind).take_up_mm for kind in ("single", "double"))
-    doubled, d = cord.layers == 2, cord.diameter_mm
+    folded, d = cord.layers == 2 and work == "along", cord.diameter_mm  # worked from the middle, its ends are loose
     match end.closure:
         case "bead tip and clasp":
             return 12, max(15, double), 50 if start else 80
@@ -186,11 +186,11 @@ def usual_figures(end: End, which: str, work: str, line, cord) -> tuple[float, f
         case "loop and button" if start:
             across = end.size_mm or 12
             around = 1.05 * 2 * 1.25 * across + 2 * d  # a button edge on, a quarter as thick as it is wide
-            return loop(around, cord.single.length_mm, single, doubled)
+            return loop(around, cord.single.length_mm, single, folded)
         case "loop and button":
             return 8, 16 + double, 80
         case "loop and bead" if start:
-            return loop(1.05 * pi * (end.size_mm or 10) + 2 * d, cord.single.length_mm, single, doubled)
+            return loop(1.05 * pi * (end.size_mm or 10) + 2 * d, cord.single.length_mm, single, folded)
         case "loop and bead":
             across = end.size_mm or 10
             return across / 2 + cord.double.length_mm, 2 * across + double, 80
@@ -203,9 +203,9 @@ def usual_figures(end: End, which: str, work: str, line, cord) -> tuple[float, f
     raise AssertionError(end.closure)
 
 
-def loop(around, knot_mm, in_knot, doubled) -> tuple[float, float, float]:
+def loop(around, knot_mm, in_knot, folded) -> tuple[float, float, float]:
     """A doubled cord's fold is the loop; a cord by itself goes round and back, and is knotted doubled."""
-    return (around / 2 + knot_mm, around / 2 + in_knot, 0) if doubled else (
+    return (around / 2 + knot_mm, around / 2 + in_knot, 0) if folded else (
         around / 2 + knot_mm, around + 2 * in_knot, 60,
     )  # fmt: skip
 

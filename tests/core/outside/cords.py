@@ -34,6 +34,7 @@ MEASURED_LENGTH = Outside(
     MEASURED_TAKE_UP.otherwise,
     MEASURED_TAKE_UP.used_by,
     (("other", 1.0, "length_mm", 2.0),),
+    weak="one beginner's rough average; the page does not say what the string is made of",
 )
 ROPELENGTH = Outside(
     "companion.core.cord.cord.estimate",
@@ -57,6 +58,7 @@ SLIDING_CORD = Outside(
     "five turns round two tails and their own cord, and both ends",
     "tests/core/closures/test_table.py::test_the_cord_of_a_sliding_knot_is_about_what_others_cut",
     ((1.0, 10 * 25.4),),
+    weak="advice to beginners in a round figure; nothing was measured",
 )
 
 HAND = Outside(
@@ -80,6 +82,7 @@ EXTRA_FOR_BEADS = Outside(
     "the offset of a circle: pi times the beads' thickness",
     "tests/core/plan/test_fit.py::test_beads_make_a_bracelet_longer_than_the_wrist",
     ((8.0, 24.0),),
+    weak="the page was not found again when it was looked up",
 )
 
 ALL = (

@@ -14,6 +14,7 @@ class Outside:
 
     `checks`: the function of the program; `source`: the document, and the table, section or page, as it was seen;
     `otherwise`: how the program comes to its number without that source; `used_by`: the test, as pytest names it.
+    `weak`: what speaks against leaning on it, "" for nothing; such values are checked, and not counted.
     """
 
     checks: str
@@ -21,6 +22,7 @@ class Outside:
     otherwise: str
     used_by: str
     values: tuple[Row, ...]
+    weak: str = ""
 
 
 def rows(*sets: Outside) -> list[Row]:

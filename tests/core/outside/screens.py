@@ -18,6 +18,7 @@ DEQUE_CONTRASTS = Outside(
         ("#ffffff", "#800080", 9.42, 0.005),
         ("#008000", "#ff0000", 1.28, 0.005),
     ),
+    weak="the page was not found again when it was looked up",
 )
 PRIMARY_CONTRASTS = Outside(
     "companion.core.picture.colours.contrast_ratio",

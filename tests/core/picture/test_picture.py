@@ -14,7 +14,8 @@ from rich.cells import cell_len
 from companion.core.picture.big_beads import big_beads, line_text
 from companion.core.picture.columns import Part, StrandColumns
 from companion.core.picture.marks import marks_of
-from companion.core.picture.picture import BARE, KNOT, Picture, PictureRow, progress
+from companion.core.picture.picture import BARE, KNOT, Picture, PictureRow, made_in_picture, progress
+from tests.core.drawing.test_links import shipped
 from tests.core.hand_plans import GLASS, GOLDEN, SILVER, hand_plan, skerry_columns
 
 KINDS = (Part("bead", "glass", "G"), Part("bead", "silver", "S"), Part("knot"), Part("bare"))
@@ -235,3 +236,18 @@ def test_a_row_of_ten_thousand_parts_costs_what_a_row_of_a_hundred_does():
 def test_a_row_of_one_endless_span_is_no_longer_than_the_row():
     drawn = picture([(KINDS[3], 100_000_000), (KINDS[0], 600)], "mm", 74)
     assert len(drawn.row(500, 0, 1).cells) == 74
+
+
+def test_of_two_strands_each_is_made_by_its_own_steps(data_folder) -> None:
+    plan = shipped(data_folder, "wolf-rock-necklace")
+    first, second = plan.strands
+    total = plan.total_steps
+    assert [made_in_picture(plan, entry, 0) for entry in (0, 1)] == [0, 0]
+    assert [made_in_picture(plan, entry, None) for entry in (0, 1)] == [
+        len(first.elements) + 1,
+        len(second.elements) + 1,
+    ]
+    assert made_in_picture(plan, 0, total) == len(first.elements) + 1
+    assert made_in_picture(plan, 0, len(first.steps)) == len(first.elements) + 1
+    assert made_in_picture(plan, 1, len(first.steps)) == 0
+    assert made_in_picture(plan, 1, len(first.steps) + 9) == second.steps[8].elements

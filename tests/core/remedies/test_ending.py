@@ -57,10 +57,10 @@ def test_bare_cord_and_a_small_bead_before_the_closure() -> None:
     assert family(found, "bare").rests[0].elements[-1] == Space(4.0)
     assert family(found, "spacer").rests[0].elements[-2:] == (S, S)
     assert family(found, "spacer").text.startswith(
-        "Two more Silvers before the closure; the two sides will then differ. All beads are strung already: first "
+        "Two more Silvers before the closure. The two sides will then differ. All beads are strung already: first "
         "thread two more on at the loose end. It would finish at "
     )
-    assert "the two sides will then differ" in family(found, "bare").text
+    assert "The two sides will then differ" in family(found, "bare").text
     assert not any(one.family[0] in ("bare", "spacer") for one in what_to_do(aimed(plan, 190.0), 8)[2])
 
 

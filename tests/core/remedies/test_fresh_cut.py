@@ -29,7 +29,7 @@ def test_until_something_is_made_a_longer_cord_comes_first(done) -> None:
     first = found[0]
     shown = f"{first.cut.length_mm:.0f} mm"
     assert remedy_line(PLAN, first) == (
-        f"Cut a longer cord, {shown}: nothing is made with this one yet. Then there is enough cord."
+        f"Cut a longer cord, {shown}. Nothing is knotted on this one yet. Then there is enough cord."
     )
     assert not any(one.join or one.afresh for one in found)
     assert all(one.p_in_tolerance >= 0.2 for one in found[1:])

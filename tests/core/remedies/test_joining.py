@@ -12,7 +12,7 @@ from companion.core.journal.fold import fold
 from companion.core.plan.planner import compile_plan
 from companion.core.remedies.evaluation import Baseline
 from companion.core.remedies.joining import join
-from companion.core.remedies.remedy_words import AFRESH, effect_words, outcome_words, remedy_line
+from companion.core.remedies.remedy_words import AFRESH, outcome_words, remedy_line
 from companion.core.remedies.search import remedies
 from companion.core.values.assumptions import USUAL
 from companion.core.values.design import (
@@ -129,7 +129,7 @@ def test_beginning_afresh_promises_no_length_and_saves_no_cord() -> None:
     plan, piece, outlook = short((replace(GLASS, hole_mm=0.8), replace(SLATE, hole_mm=0.8)), layers=2)
     fresh = next(one for one in remedies(plan, piece, outlook) if one.afresh)
     assert remedy_line(plan, fresh).endswith(f"start afresh with a longer cord. {AFRESH}")
-    assert "Saves" not in effect_words(plan, fresh)
+    assert "Saves" not in outcome_words(plan, fresh)
 
 
 def test_a_hole_that_is_not_given_may_take_them() -> None:
@@ -180,9 +180,11 @@ def test_a_cord_that_is_only_short_to_hold_is_gone_on_with_first_and_begun_again
     plan, outlook, found = short_of_cord(0.8, "short to hold")
     first = found[0]
     assert first.family == ("hold",)
-    assert first.text.startswith("Go on with tweezers: the cord reaches the last knot.")
+    assert first.text.startswith("Go on, for the cord reaches the last knot.")
     assert "Little is left for the closure: make it short, and trim last of all" in first.text
-    assert "Go on with tweezers" in str(cord_line(plan, outlook))
+    said = str(cord_line(plan, outlook))  # what stands above the ways out: tweezers are told of once
+    assert "Go on with tweezers" in said
+    assert "tweezers" not in first.text
     assert outcome_words(plan, first) == "Nothing is taken apart."
     assert [one.afresh for one in found] == sorted(one.afresh for one in found)
 

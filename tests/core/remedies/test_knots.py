@@ -49,7 +49,7 @@ def test_leaving_a_step_out_brings_no_knot_beside_a_bead_that_slips_over_it() ->
 def test_a_knot_at_every_third_bead() -> None:
     _, _, found = short_of_cord()
     one = family(found, "cord", "fewer knots")
-    assert one.what == "A knot only at every third bead from here on; this breaks the pattern"
+    assert one.what == "A knot only at every third bead from here on. This breaks the pattern"
     rest = one.rests[0].elements
     assert rest[:8] == (G, G, G, D, G, G, G, D)
     gone = 16 - rest.count(D)

@@ -43,10 +43,10 @@ def test_past_the_middle_it_says_that_the_sides_will_differ() -> None:
     _, _, found = what_to_do(off, 14)
     number = next(n for n, one in enumerate(found) if one.family == ("repeats",))
     assert found[number].uneven
-    assert "; the two sides will then differ. " in found[number].text
+    assert ". The two sides will then differ. " in found[number].text
     ends = [one for one in found if one.family[0] in ("bare", "spacer")]  # at one end only: they show as well
     assert ends
-    assert all("; the two sides will then differ. " in one.text for one in ends)
+    assert all(". The two sides will then differ. " in one.text for one in ends)
 
 
 def test_sides_worked_from_the_middle_change_in_pairs() -> None:

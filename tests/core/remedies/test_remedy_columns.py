@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from companion.core.plan.replan import changed_plan
 from companion.core.remedies.remedy import Remedy
 from companion.core.remedies.remedy_columns import columns_of, headings, rest_after, rest_now
-from companion.core.remedies.remedy_words import AFRESH, effect_words
+from companion.core.remedies.remedy_words import AFRESH, outcome_words
 from tests.core.hand_plans import hand_plan
 from tests.core.remedies.off_plan import aimed, mirror_plan, what_to_do
 
@@ -31,7 +31,8 @@ REMEDY = Remedy("", "", 203.0, 5.0, 0.84, 14.0, 0.004)
 def test_each_figure_in_its_column(remedy, chance, cord, more) -> None:
     told = columns_of(PLAN, remedy)
     assert (told.finishes, told.chance, told.cord, told.more) == ("203 ± 5 mm", chance, cord, more)
-    assert all(words in effect_words(PLAN, remedy) for words in (more, "" if chance == "under 1 %" else chance))
+    told_in_words = outcome_words(PLAN, remedy)
+    assert all(words in told_in_words for words in (more, "" if chance == "under 1 %" else chance))
 
 
 def test_to_begin_again_has_no_figures_of_today() -> None:

@@ -36,7 +36,7 @@ def test_two_alike_beside_each_other_are_said_to_break_the_pattern() -> None:
     plan = planned((Repeat(9, (G, K, S, K)),), 160.0)
     _, _, found = what_to_do(aimed(plan, plan.finished_length_mm - 8), 6)
     told = [one.what for one in found if one.family[0] == "repeats"]
-    assert '"glass, single knot" from here on; two silvers then lie together, which breaks the pattern' in "; ".join(
+    assert '"glass, single knot" from here on. Two silvers then lie together: this breaks the pattern' in "; ".join(
         told
     )
     assert not any("breaks" in what for what in told if '"glass, single knot, silver, single knot"' in what)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
@@ -12,7 +14,7 @@ from companion.core.plan.planner import compile_plan
 from companion.core.plan.replan import changed_plan
 from companion.core.remedies.ranking import MOST_LISTED
 from companion.core.remedies.remaining_layout import RemainingLayout, RemainingSide
-from companion.core.remedies.remedy_words import effect_words
+from companion.core.remedies.remedy_words import cost_words, remedy_line
 from companion.core.values.design import (
     Design,
     Mirror,
@@ -20,10 +22,24 @@ from companion.core.values.design import (
     Size,
     Strand,
 )
+from companion.core.values.text import capitalised, percent
 from tests.core.oracles.plan_checks import check_identities
 from tests.core.random_designs import random_design
-from tests.core.remedies.off_plan import CORD, KINDS, G, K, aimed, planned, short_of_cord, what_to_do, whole
+from tests.core.remedies.off_plan import (
+    CORD,
+    KINDS,
+    G,
+    K,
+    aimed,
+    mirror_plan,
+    planned,
+    short_of_cord,
+    what_to_do,
+    whole,
+)
 from tests.examples import few_examples
+
+MOST_WORDS = 20  # of a sentence that is heard once
 
 
 @few_examples
@@ -105,7 +121,7 @@ def test_every_way_out_of_short_cord_says_what_it_saves() -> None:
     for one in (one for one in found if one.family != ("join",)):
         assert one.cord_mm < 0
         assert one.p_run_out < outlook.entries[0].cord.p_run_out
-        assert ("Saves " in effect_words(plan, one)) != (one.family == ("join",))
+        assert ("Saves " in cost_words(plan, one)) != (one.family == ("join",))
 
 
 def test_nothing_that_the_cord_does_not_allow() -> None:
@@ -123,3 +139,16 @@ def test_nothing_to_do_nothing_offered() -> None:
     assert what_to_do(aimed(plan, 230.0), plan.total_steps)[2] == ()
     bare = compile_plan(Design("Light", CORD, KINDS, (Strand((Repeat(9, (G, K)),)),)))
     assert what_to_do(bare, 3)[2] == ()
+
+
+@pytest.mark.parametrize("off_mm", [12.0, 3.2, -5.0])
+def test_no_way_out_is_a_sentence_longer_than_can_be_kept_in_mind(off_mm) -> None:
+    """Its choice comes first, then its chance, then what it costs; in inches, whose lengths are the longest to say."""
+    plan = replace(mirror_plan(), unit="in")
+    _, _, found = what_to_do(aimed(plan, plan.finished_length_mm + off_mm), 14)
+    assert found
+    for one in found:
+        line = remedy_line(plan, one)
+        assert line.startswith(f"{one.what}. {capitalised(percent(one.p_in_tolerance))} within"), line
+        for sentence in re.split(r"(?<=[.:]) (?=[A-Z])", line):
+            assert len(sentence.split()) <= MOST_WORDS, sentence

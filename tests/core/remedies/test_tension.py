@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from fractions import Fraction
 from statistics import NormalDist
 
 import pytest
@@ -45,14 +46,22 @@ def test_nor_where_hardly_a_knot_is_left() -> None:
     assert family(found, "tension") is None
 
 
-def test_in_inches_it_is_a_row_that_a_ruler_can_tell() -> None:
-    _, _, found = what_to_do(aimed(replace(PLAN, unit="in"), 203.2), 10)
-    words = family(found, "tension").what
-    row = re.fullmatch(
-        r"Tie a little looser from here on: \d+ knots in a row should measure (.+) in instead of (.+) in", words
+def test_in_inches_it_is_so_many_knots_with_their_beads_that_a_ruler_can_tell() -> None:
+    """Knots lie beside their beads, never ten in a row: what is measured is both."""
+    plan = aimed(replace(PLAN, unit="in"), 203.2)
+    _, _, found = what_to_do(plan, 10)
+    one = family(found, "tension")
+    told = re.fullmatch(
+        r"Tie a little looser from here on. The next (\d+) knots with their beads should measure (.+) in, not (.+) in",
+        one.what,
     )
-    assert row, words
-    assert row[1] != row[2]
+    assert told, one.what
+    count = int(told[1])
+    then_mm, now_mm = (float(sum(map(Fraction, part.split()))) * 25.4 for part in told.groups()[1:])
+    sixteenth_mm = 25.4 / 16
+    assert now_mm == pytest.approx(count * (6 + 2), abs=sixteenth_mm)
+    assert then_mm - now_mm == pytest.approx(count * 2 * one.knots_longer, abs=sixteenth_mm)
+    assert then_mm > now_mm
 
 
 def test_looser_knots_that_the_cord_does_not_allow_are_not_offered() -> None:

@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 from typing import NamedTuple
 
 from companion.core.tying.knot_picture import scene_of
-from companion.core.tying.scene import Cord, Scene
+from companion.core.tying.scene import CordPath, Scene
 from companion.core.tying.shown import KnotShown
 from companion.core.words.trade.how_to import names
 
@@ -72,7 +72,7 @@ def _same(one: tuple[int, float], other: tuple[int, float]) -> bool:
     return one[0] == other[0] and abs(one[1] - other[1]) < 0.5
 
 
-def _pieces(cord: Cord) -> Iterator[tuple]:
+def _pieces(cord: CordPath) -> Iterator[tuple]:
     way = list(cord.way(STEP))
     yield from ((place, *ends) for place, ends in enumerate(pairwise(way)))
 

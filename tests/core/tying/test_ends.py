@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 
 from companion.core.tying.ends import bead_tip, cord_end, crimp, french_wire, round_the_strand
+from companion.core.tying.knot_cover import knot_cover
+from companion.core.tying.knot_picture import in_words
+from companion.core.tying.shown import KnotShown
 from tests.core.tying.crossings import along, crossings
 
 
@@ -42,3 +45,10 @@ def test_beads_stand_where_the_cord_runs() -> None:
         for bead in beads:
             near = [y for x, y, _ in scene.cords[0].way(0.5) if abs(x - bead.place[0]) < bead.length / 2]
             assert any(abs(y - bead.place[1]) < bead.across / 2 for y in near)
+
+
+def test_the_knot_in_a_cover_is_a_double_one() -> None:
+    """Five crossings in turn; each cup hides where the cord comes out of the hinge."""
+    assert along(knot_cover(), 0, 0) == ["under", "over"] * 5
+    assert {bead.stuff for bead in knot_cover().bodies} == {"bead"}
+    assert in_words(KnotShown("knot cover", left_handed=True)).startswith("The cord comes from the bead at the right")

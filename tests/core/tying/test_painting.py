@@ -6,7 +6,7 @@ import pytest
 
 from companion.core.drawing.pixels import Palette
 from companion.core.tying.painting import paint_scene, size_at
-from companion.core.tying.scene import Body, Cord, Scene
+from companion.core.tying.scene import Body, CordPath, Scene
 
 GROUND = (20, 24, 27)
 PALETTE = Palette(GROUND, (156, 192, 220), (150, 150, 150), {})
@@ -14,7 +14,7 @@ COLOURS = {
     "cord": (200, 40, 40), "other cord": (40, 40, 200), "metal": (180, 180, 180), "coil": (200, 160, 60),
     "bead": (20, 130, 130), "button": (160, 118, 76),
 }  # fmt: skip
-LEVEL = Cord(((0, 13, 0), (30, 13, 0), (60, 13, 0)))
+LEVEL = CordPath(((0, 13, 0), (30, 13, 0), (60, 13, 0)))
 UPRIGHT = (30, 0, 4), (30, 13, 4), (30, 27, 4)
 
 
@@ -33,13 +33,13 @@ def is_blue(pixel):
 
 @pytest.mark.parametrize("scale", [0.6, 1.0])
 def test_what_passes_over_is_whole_and_what_passes_under_has_a_gap(scale) -> None:
-    picture = painted(LEVEL, Cord(UPRIGHT, "other cord"), scale=scale)
+    picture = painted(LEVEL, CordPath(UPRIGHT, "other cord"), scale=scale)
     row = picture.rows[int(13 * scale)]
     middle = int(30 * scale)
     assert is_blue(row[middle])
     assert all(is_blue(line[middle]) for line in picture.rows[1 : int(26 * scale)])
     own = row[3][0]
-    touching = painted(LEVEL, Cord(tuple((x, y, 0.5) for x, y, _ in UPRIGHT), "other cord"), scale=scale)
+    touching = painted(LEVEL, CordPath(tuple((x, y, 0.5) for x, y, _ in UPRIGHT), "other cord"), scale=scale)
     red, without_gap = (sum(pixel[0] for pixel in one if pixel) for one in (row, touching.rows[int(13 * scale)]))
     assert red < without_gap - own / 2
     for side in (row[: middle - 4], row[middle + 5 :]):
@@ -47,12 +47,12 @@ def test_what_passes_over_is_whole_and_what_passes_under_has_a_gap(scale) -> Non
 
 
 def test_the_order_in_which_cords_are_named_says_nothing() -> None:
-    one, other = painted(LEVEL, Cord(UPRIGHT, "other cord")), painted(Cord(UPRIGHT, "other cord"), LEVEL)
+    one, other = painted(LEVEL, CordPath(UPRIGHT, "other cord")), painted(CordPath(UPRIGHT, "other cord"), LEVEL)
     assert one == other
 
 
 def test_a_cord_is_round_lighter_above_than_below() -> None:
-    picture = painted(Cord(LEVEL.points, radius=3))
+    picture = painted(CordPath(LEVEL.points, radius=3))
     column = [row[30] for row in picture.rows]
     lit = [sum(pixel) for pixel in column if pixel]
     assert max(lit) in lit[: len(lit) // 2]
@@ -70,7 +70,7 @@ def test_cords_side_by_side_are_told_apart(layers) -> None:
 
 
 def test_cords_of_metal_are_never_in_layers() -> None:
-    metal = Cord(LEVEL.points, "metal")
+    metal = CordPath(LEVEL.points, "metal")
     assert painted(metal, layers=2) == painted(metal)
 
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from companion.core.journal.events import CutEntered
-from companion.core.journal.piece import Piece
 from companion.core.plan.cut import cut_risk, told_cut_mm
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Strand
@@ -15,7 +13,6 @@ from companion.core.words.cut_words import (
     cut_lines,
     cut_list,
     cut_questioned,
-    entered_cut_line,
     extra_cut_lines,
     knot_lines,
 )
@@ -108,11 +105,14 @@ def test_a_cut_is_held_against_the_length_that_was_told() -> None:
     assert cut_lines(plan, 0, told_mm)[0].text.startswith("As long as planned, or longer: ")
 
 
-def test_the_step_that_cuts_says_what_was_entered() -> None:
-    plan = plan_of(Strand(LAYOUT))
-    told_mm = told_cut_mm(plan, 0)
-    other = Piece(plan.total_steps, cuts=(CutEntered(0, told_mm - 20, ""),))
-    assert entered_cut_line(plan, other) == f"You cut {told_mm - 20:.0f} mm, and that is reckoned with."
-    assert entered_cut_line(plan, replace(other, done=1)) == ""
-    assert entered_cut_line(plan, Piece(plan.total_steps, cuts=(CutEntered(0, told_mm, ""),))) == ""
-    assert entered_cut_line(plan, Piece(plan.total_steps)) == ""
+@pytest.mark.parametrize(("own_mm", "said"), [(None, "888 mm to 962 mm"), (500.0, "about 1000 mm")])
+def test_the_old_rule_goes_by_the_makers_own_arm_once_it_is_known(own_mm, said) -> None:
+    lines = [line.text for line in cut_list(plan_of(Strand(LAYOUT)), own_mm)]
+    assert [said in line for line in lines if line.startswith("old rule of thumb: 2 arm's lengths")] == [True]
+
+
+@pytest.mark.parametrize(("unit", "told"), [("in", True), ("mm", False)])
+def test_in_inches_it_says_how_many_knots_use_one(unit, told) -> None:
+    """25.4 mm at 6 mm a knot: 4.2 knots."""
+    plan = replace(plan_of(Strand(LAYOUT)), unit=unit)
+    assert ("about four knots use an inch" in " ".join(knot_lines(plan))) == told

@@ -62,7 +62,28 @@ def test_what_fits_has_its_noun(of, words) -> None:
 
 def test_a_bead_beside_the_repeat_is_not_what_was_fitted() -> None:
     assert fit_line(replace(plan([Repeat(12, (Bead("p"),)), Bead("d")]), fit=12)) == "Best fit: 12 Grey pearls."
-    assert fit_line(replace(plan([Repeat(12, (Bead("p"),)), Bead("p")]), fit=12)) == "Best fit: 12 repeats."
+    two_each = [Repeat(12, (Bead("p"), Bead("p"))), Bead("p")]
+    assert fit_line(replace(plan(two_each), fit=12)) == "Best fit: 12 repeats."
+
+
+def test_of_one_kind_of_bead_those_beside_the_run_are_counted_with_it() -> None:
+    """She counts out 15 pearls, not 12 of something and three more. A repeat of two is no single bead."""
+    for of, more, words in (
+        ((Bead("p"),), 3, "15 Grey pearls (14 gives 182 mm, 16 gives 198 mm)"),
+        ((Bead("p"), Bead("p")), 3, "12 repeats (11 gives 182 mm, 13 gives 198 mm)"),
+    ):
+        made = plan([Repeat(12, of), *[Bead("p")] * more])
+        line = fit_line(
+            replace(
+                made,
+                unit="mm",
+                fit=12,
+                finished_length_mm=190.0,
+                fit_others=(OtherCount(11, 182.0), OtherCount(13, 198.0)),
+                beads=tuple(replace(kind, length_mm=8.0 / len(of)) for kind in made.beads),
+            )
+        )
+        assert line == f"Best fit: {words}."
 
 
 def test_what_to_lay_ready_is_what_the_steps_ask_for() -> None:
@@ -120,7 +141,8 @@ def test_beads_that_a_closure_strings_itself_are_not_strung_again() -> None:
         (Strand((PAIRS,), End("French wire and clasp"), End("French wire and clasp"), stringing="all first"),),
     )  # fmt: skip
     compiled = compile_plan(wired)
-    assert order_lines(compiled)[1:] == ("28 times (1 Dun disc, 1 Grey pearl), 1 Dun disc",)
+    order = "28 times (1 Dun disc, 1 Grey pearl), 1 Dun disc"
+    assert order_lines(compiled)[1:] == (f"{order}, after the three that the short end strings",)
     start = [step.text for step in compiled.strands[0].steps if step.kind == "start"]
     assert "the other 57 beads on the long end" in start[-1]
 

@@ -23,10 +23,18 @@ def plan_of(layout, length_mm=200.0, tolerance_mm=3.0):
 @pytest.mark.parametrize(
     ("made", "words"),
     [
-        (5, "Count back from the last one: 5 Glass, to the start."),
-        (6, "Count back from the last one: 1 Silver, then 5 Glass, to the start."),
-        (8, "Count back from the last one: 2 Glass, then 1 Silver, to the last Glass."),
-        (10, "Count back from the last one: 4 Glass, to the last Silver."),
+        (5, "Count back from the last bead done: 5 Glass, to the start."),
+        (6, "Count back from the last bead done: 1 Silver, then 5 Glass, to the start."),
+        (
+            8,
+            "Count back from the last bead done, bead 8 from the start: 2 Glass, then 1 Silver, to the Glass that is "
+            "bead 5 from the start.",
+        ),
+        (
+            10,
+            "Count back from the last bead done, bead 10 from the start: 4 Glass, to the Silver that is bead 6 from "
+            "the start.",
+        ),
     ],
 )
 def test_beads_since_the_last_landmark(made, words) -> None:
@@ -34,8 +42,8 @@ def test_beads_since_the_last_landmark(made, words) -> None:
     before = sum(step.kind == "start" for step in plan.strands[0].steps)
     told = recap(plan, Piece(plan.total_steps, made + before))
     assert told.recount == words
-    asked = recap(plan, Piece(plan.total_steps, made + before), None, "carry on, then r")
-    assert asked.recount == f"{words} If it is another number: carry on, then r."
+    asked = recap(plan, Piece(plan.total_steps, made + before), None, "carry on, then press r")
+    assert asked.recount == f"{words} If it is another number, carry on, then press r."
     beads = [step for step in plan.strands[0].steps if step.kind == "string"]
     assert told.last.startswith(f"Last done: {beads[made - 1].text}.")
 

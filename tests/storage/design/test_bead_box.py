@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from companion.core.draft.draft import BeadDraft
 from companion.storage.database import Database
-from companion.storage.design.bead_box import put_beads, read_beads
+from companion.storage.design.bead_box import put_beads, read_beads, take_out_bead
 from tests.storage.test_migrations import file_of_version
 
 NOON = datetime(2026, 12, 24, 12, tzinfo=UTC)
@@ -97,3 +97,24 @@ def test_a_file_of_an_older_shape_has_an_empty_box_and_takes_beads(version: int,
 def test_the_box_of_this_version(data_folder: Path) -> None:
     glass, daisy = read_beads(Database(file_of_version(4, data_folder), lambda: NOON))
     assert (glass.name, glass.in_hand, daisy.shape) == ("Sea-glass round", "31", "daisy")
+
+
+def test_a_bead_can_be_taken_out_and_nothing_is_lost_of_it(box: Database) -> None:
+    put_beads(box, (PINK, SPACER), NOON)
+    take_out_bead(box, PINK, NOON)
+    assert read_beads(box) == (SPACER,)
+    assert how_many_rows(box) == 2  # what was there is there still
+    take_out_bead(box, PINK, NOON)  # out is out
+    with closing(sqlite3.connect(box.path)) as db:
+        assert db.execute("SELECT count(*) FROM bead_out").fetchone() == (1,)
+        with pytest.raises(sqlite3.IntegrityError, match="only ever added to"):
+            db.execute("DELETE FROM bead_out")
+
+
+def test_described_again_it_is_back(box: Database) -> None:
+    put_beads(box, (PINK, SPACER), NOON)
+    take_out_bead(box, PINK, NOON)
+    put_beads(box, (SPACER,), NOON)  # others bring nothing back
+    assert read_beads(box) == (SPACER,)
+    put_beads(box, (replace(PINK, in_hand=""),), NOON)
+    assert read_beads(box) == (replace(PINK, in_hand=""), SPACER)  # how many there were is not known any more

@@ -34,6 +34,7 @@ SLIPS: list[tuple[str, str, str]] = [
     ("1/8 in}", "[1/8 in]}", "Found a list in place of a length. Write it like 6 mm or 1/4 in."),
     ("0.45 mm", "{of: 1 mm}", "Found «of: …» in place of a length. Write it like 6 mm or 1/4 in."),
     ("name: twisted silk", "name: {silk: 2}", "Found «silk: …» in place of a text. Write a text, in quotes if"),
+    ("material: silk", "material: elastic", "Knots slip in elastic cord and it stretches, so no length can be plan"),
     ("layers: 2", "layers: two", "Write how many cords run side by side: a whole number from 1 to 8."),
     ("layers: 2", "layerz: 2", "Found «layerz» in the cord, where it means nothing. It can have name, diameter,"),
     ("{take_up: 6 mm, length: 2 mm}", "6 mm", "The single knot is written as «6 mm». Write it like `single: {"),

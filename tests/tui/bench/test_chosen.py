@@ -90,7 +90,7 @@ async def test_below_a_hundred_columns_the_list_has_all_the_width(pieces, dimens
         text = await until_bench_drawn(pilot)
         assert not app.screen.query(Chosen)
         assert app.screen.rows.size.width >= dimensions[0] - 1
-        assert "when closed" not in text
+        assert ") when closed" not in text
 
 
 async def test_narrower_again_it_is_gone(pieces) -> None:
@@ -98,12 +98,12 @@ async def test_narrower_again_it_is_gone(pieces) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         before = await until_bench_drawn(pilot)
         await pilot.resize_terminal(120, 40)
-        await until_seen(pilot, "when closed")
+        await until_seen(pilot, ") when closed")
         await pilot.resize_terminal(80, 24)
-        await until(pilot, lambda: "when closed" not in screen_text(app))
+        await until(pilot, lambda: ") when closed" not in screen_text(app))
         assert await until_bench_drawn(pilot) == before
         await pilot.resize_terminal(120, 40)  # by now all of it is known
-        await until_seen(pilot, "when closed")
+        await until_seen(pilot, ") when closed")
 
 
 async def test_a_row_that_is_no_piece_has_nothing_beside_it(carded) -> None:
@@ -111,7 +111,7 @@ async def test_a_row_that_is_no_piece_has_nothing_beside_it(carded) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
         await until_bench_drawn(pilot)
         app.screen.rows.to_last()
-        await until_seen(pilot, "when closed")
+        await until_seen(pilot, ") when closed")
         app.screen.rows.begin_with(ToCard("skerry silk"))
-        await until(pilot, lambda: "when closed" not in screen_text(app))
+        await until(pilot, lambda: ") when closed" not in screen_text(app))
         assert not set("▀▄") & set(screen_text(app))

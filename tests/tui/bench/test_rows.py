@@ -102,6 +102,7 @@ def test_a_folder_at_home_is_written_as_a_maker_writes_it(monkeypatch) -> None:
 def test_designs_have_room_for_their_beads_beside_the_longest_name() -> None:
     designs = tuple(Path(f"/designs/{name}.yaml") for name in ("a", "a-longer-name"))
     rows = [row for row in bench_rows(Contents(shipped_designs=designs), "", 80, None) if row.value is not None]
-    assert [row.strip for row in rows] == [StripPlace(15, 24)] * 2
+    assert [row.words for row in rows] == [StripPlace(15, 33)] * 2
+    assert [row.strip for row in rows] == [StripPlace(50, 24)] * 2
     narrow = bench_rows(Contents(shipped_designs=designs), "", 28, None)
     assert all(row.strip is None for row in narrow)

@@ -125,7 +125,7 @@ async def test_the_keys_at_the_foot_are_those_of_the_row(workshop, skerry, elsew
         await pilot.press("down")
         await until_seen(pilot, "Enter open + new card")
         await pilot.press("down")
-        text = await until_seen(pilot, "Enter begin e copy")
+        text = await until_seen(pilot, "Enter begin p plan e copy")
         assert "+" not in text.splitlines()[-1]
         place = next(n for n, row in enumerate(app.screen.rows.rows) if row.value == ToDesign(skerry))
         app.screen.rows.move(place - app.screen.rows.cursor)
@@ -311,3 +311,31 @@ async def test_on_a_low_screen_the_hint_takes_one_row_at_every_look(workshop, el
         assert "Files go in" not in await until_seen(pilot, "None yet. d makes one.")
         await pilot.resize_terminal(80, 24)
         await until_seen(pilot, "Files go in")
+
+
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24)])
+async def test_a_design_is_told_by_its_size_kind_cord_and_closure(workshop, tmp_path, monkeypatch, dimensions) -> None:
+    monkeypatch.chdir(tmp_path)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "fastnet-cuff wrist 170 mm, loop and button")
+        app.screen.rows.begin_with(
+            ToDesign(next(path for path in workshop.shipped_designs() if "fastnet" in path.stem))
+        )
+        await until_seen(pilot, "long when closed. Round leather 1.5 mm. Loop and button.")
+
+
+async def test_the_plan_of_a_design_opens_without_a_piece(workshop, tmp_path, monkeypatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    app = TallycordApp(workshop)
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "Enter begin")
+        name = app.screen.rows.chosen.path.stem
+        await pilot.press("p")
+        await until_seen(pilot, "Enter begin Tab next part e copy")
+        text = "\n".join(line.text for line in app.screen.text())
+        for words in ("Cut", "Count out", "You will need", "Steps", "Take care", "long when closed"):
+            assert words in text, words
+        assert workshop.pieces() == ()
+        await pilot.press("escape")
+        await until_seen(pilot, f"› {name}")

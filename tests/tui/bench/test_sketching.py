@@ -55,7 +55,8 @@ async def test_each_row_has_its_own_beads(pieces) -> None:
         half = row_with(text, "Skerry bracelet")
         assert (half.count("●"), half.count("○")) == (5, 7)  # 10 of its 23 beads are on
         assert "○" not in row_with(text, "Girdle Ness anklet")
-        assert row_with(text, "girdle-ness-anklet").count("●") == 24
+        assert row_with(text, "girdle-ness-anklet").count("●") == 15
+        assert "length 24 cm, clasp" in row_with(text, "girdle-ness-anklet")
         assert row_with(text, "fastnet-cuff").count("●") == 9
         assert "•" not in text
 
@@ -87,7 +88,7 @@ async def test_without_colours_they_are_letters(pieces, monkeypatch, setting) ->
         text = await until_bench_drawn(pilot)
         assert "sbsbsbsb" in row_with(text, "Fastnet cuff")
         assert "SSLSSLSS" in row_with(text, "Girdle Ness anklet")
-        assert "GGGGGGGGGGSGSGGGGGGGGGG" in row_with(text, "skerry-bracelet")
+        assert "GGGGGGGGGGSGSGG" in row_with(text, "skerry-bracelet")
 
 
 async def test_nothing_is_read_for_the_first_frame(pieces) -> None:

@@ -30,7 +30,7 @@ async def test_typed_once_and_offered_for_the_next(own, size) -> None:
         put_cursor(page, "beads")
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, BoxDialog))
-        golden("design-box-{}x{}".format(*size), await until_seen(pilot, "Pink glass 8 mm, round, pink, 40 in hand"))
+        golden("design-box-{}x{}".format(*size), await until_seen(pilot, "Pink glass 8 mm, round, pink, you have 40"))
         await pilot.press("3")
         await until(pilot, lambda: app.screen is page)
         pink = BeadDraft("P", "", "Pink glass", "8 mm", "", "1.2 mm", "pink", "round", "40")
@@ -72,3 +72,26 @@ async def test_a_box_of_hostile_names_is_only_text(own) -> None:
         await pilot.press("2")
         await until_seen(pilot, "+ one more kind")
         assert app.is_running
+
+
+@pytest.mark.parametrize("size", [(60, 18), (80, 24)])
+async def test_a_bead_is_taken_out_of_the_box_once_that_was_asked(own, size) -> None:
+    own.drafts.keep(CUFF)
+    own.drafts.keep(Draft())
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=size) as pilot:
+        await until_seen(pilot, "Give it a name.")
+        put_cursor(app.screen, "beads")
+        await pilot.press("enter")
+        await until_seen(pilot, "x take out")
+        await pilot.press("x")
+        await until_seen(pilot, "Put the cursor on a bead first.")
+        await pilot.press("down", "x")
+        await until_seen(pilot, "△ x again takes Silver spacer 3 mm out of your bead box.")
+        assert len(own.drafts.beads()) == 2
+        await pilot.press("x")
+        await until_seen(pilot, "Silver spacer 3 mm is out of your bead box. Describing it again puts it back.")
+        assert [bead.name for bead in own.drafts.beads()] == ["Pink glass"]
+        await pilot.press("down", "x", "x")  # the last one: nothing is left to choose from
+        await until(pilot, lambda: not isinstance(app.screen, BoxDialog))
+        assert own.drafts.beads() == ()

@@ -81,15 +81,63 @@ async def test_the_strand_is_never_emptied(own) -> None:
         assert page.draft.pattern == "P"
 
 
-async def test_a_run_is_changed_in_the_pattern(own) -> None:
+async def test_a_run_is_changed_as_a_whole(own) -> None:
+    own.drafts.keep(replace(CUFF, pattern="{20 P, knot every 4}"))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await on_the_picture(pilot)
+        await until_seen(pilot, "A change here changes the whole run.")
+        for key, pattern in (
+            ("i", "{21 P, knot every 4}"),
+            ("x", "{20 P, knot every 4}"),
+            ("k", "{20 S, knot every 4}"),
+        ):
+            await pilot.press(key)
+            await until(pilot, lambda pattern=pattern: page.draft.pattern == pattern)
+            await until_seen(pilot, "Changed in the whole run.")
+        for key in ("minus", "greater_than_sign"):
+            await pilot.press(key)
+            await until_seen(pilot, "Beads of a run are all alike")
+        assert page.draft.pattern == "{20 S, knot every 4}"
+
+
+async def test_a_place_of_a_run_stands_apart_once_asked_twice(own) -> None:
     own.drafts.keep(replace(CUFF, pattern="{fit P, knot every 4}"))
     app = TallycordApp(own, first=ToDraft())
     async with app.run_test(size=(80, 24)) as pilot:
         page = await on_the_picture(pilot)
-        for key in ("i", "x", "k", "minus"):
-            await pilot.press(key)
-            await until_seen(pilot, "Beads of a run are all alike")
+        await pilot.press("i")
+        await until_seen(pilot, "There are as many as fit.")
+        length_mm = page.plan.finished_length_mm
+        await pilot.press("A")
+        await until_seen(pilot, "Press A again to do that.")
         assert page.draft.pattern == "{fit P, knot every 4}"
+        await pilot.press("right", "A")
+        await until_seen(pilot, "Press A again to do that.")  # it was asked at another place
+        await pilot.press("A")
+        await until_seen(pilot, "It stands apart now")
+        assert page.draft.pattern == "PPPP {fit P, knot every 4}"
+        assert page.plan.finished_length_mm == length_mm
+        await pilot.press("k")
+        await until_seen(pilot, "Changed here alone.")
+        assert page.draft.pattern == "PSPP {fit P, knot every 4}"
+        await pilot.press("A")
+        await until_seen(pilot, "It is in no repeat and in no run")
+        await pilot.press("u", "u")
+        await until(pilot, lambda: page.draft.pattern == "{fit P, knot every 4}")
+
+
+async def test_one_repeat_of_a_fit_stands_apart_and_the_rest_still_fits(own) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await on_the_picture(pilot)
+        await pilot.press("end", "A", "A")
+        await until_seen(pilot, "It stands apart now")
+        assert page.draft.pattern == " [P P P P S ]P P P P S "
+        await pilot.press("left", "k")
+        await until_seen(pilot, "Changed here alone.")
+        assert page.draft.pattern == " [P P P P S ]P P P P P "
 
 
 async def test_from_strand_to_strand(own) -> None:

@@ -9,11 +9,12 @@ from msgspec.structs import replace
 
 from companion.core.draft.draft import BeadDraft, Draft
 from companion.core.values.errors import NotStored
+from companion.core.values.setting_list import SETTINGS
 from companion.tui.app import TallycordApp
 from companion.tui.design.screen import DesignScreen
 from companion.tui.routes import ToDraft
 from companion.tui.start.screen import StartScreen
-from tests.tui.design.by_keys import fill_in, to_page
+from tests.tui.design.by_keys import fill_in, put_cursor, to_page
 from tests.tui.screens import golden, screen_text, until, until_seen
 
 CUFF = Draft(
@@ -74,7 +75,7 @@ async def test_a_half_made_design_survives_and_is_offered_again(own) -> None:
     again = TallycordApp(own)
     async with again.run_test(size=(80, 24)) as pilot:
         page = await to_page(pilot)
-        await until_seen(pilot, "This is the design you left half-made.")
+        await until_seen(pilot, "This is the design you left.")
         assert page.draft.name == "Sula"
         await pilot.press("n")
         await until_seen(pilot, "name not yet")
@@ -228,3 +229,68 @@ async def test_without_colours_the_piece_is_drawn_in_letters(own, monkeypatch) -
         await to_page(pilot, again=True)
         text = await until_seen(pilot, "██P██•")
         assert "•S█•" in text
+
+
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24)])
+async def test_whence_the_target_is_said_while_the_length_is_typed(own, dimensions) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "wrist 165 mm + 20 mm, within 5 mm; beads")
+        put_cursor(app.screen, "length")
+        await pilot.press("enter")
+        await until_seen(
+            pilot, "The target is 209 mm: wrist 165 mm, ease 20 mm, and 24.5 mm because the beads lie outside"
+        )
+
+
+async def test_before_there_are_beads_it_is_said_that_they_add_to_a_wrist(own) -> None:
+    own.drafts.keep(Draft(body="165"))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(60, 18)) as pilot:
+        await until_seen(pilot, "wrist 165 mm")
+        put_cursor(app.screen, "length")
+        await pilot.press("enter")
+        await until_seen(pilot, "Beads lie outside the wrist: what they take is added once they are described.")
+
+
+async def test_what_is_usual_is_said_in_inches_where_inches_are_chosen(own) -> None:
+    own.set_setting(next(one for one in SETTINGS if one.field == "unit"), "in")
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until_seen(pilot, "not yet")
+        assert app.screen.draft == Draft(unit="in")
+        put_cursor(app.screen, "length")
+        await pilot.press("enter")
+        await until_seen(pilot, "how near; empty: 1/8 in")
+        app.screen.entry("body").value = "6 1/2"
+        await until_seen(pilot, "wrist 6 1/2 in, within 1/8 in")
+
+
+@pytest.mark.parametrize("dimensions", [(60, 18), (80, 24)])
+@pytest.mark.parametrize("pattern", ["PPPPS", ""])
+async def test_a_hole_that_is_too_tight_is_said_while_it_is_typed(own, dimensions, pattern) -> None:
+    own.drafts.keep(replace(CUFF, pattern=pattern))
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=dimensions) as pilot:
+        await until_seen(pilot, "Inner Farne cuff")
+        put_cursor(app.screen, "beads")
+        await pilot.press("enter")
+        await until_seen(pilot, "Bead P")
+        app.screen.entry("hole").value = "0.5"
+        assert "△" in await until_seen(pilot, "hole")
+        await until_seen(pilot, "The hole of Pink glass is 0.5 mm")
+
+
+async def test_one_cursor_alone_stands_on_the_page_while_a_bead_is_added(own) -> None:
+    own.drafts.keep(CUFF)
+    app = TallycordApp(own, first=ToDraft())
+    async with app.run_test(size=(80, 40)) as pilot:
+        await until_seen(pilot, "Inner Farne cuff")
+        put_cursor(app.screen, "+ one more kind")
+        await pilot.press("enter")
+        await until_seen(pilot, "One more bead")
+        await pilot.press(*"Ox", "enter", "9")
+        text = await until_seen(pilot, "O Ox 9 mm")
+        marked = [line.strip() for line in text.splitlines() if line.strip().startswith("›")]
+        assert [line.split()[1] for line in marked] == ["O", "length"]

@@ -92,7 +92,7 @@ WRITES = {"confirm_step", "what_to_do", "redo", "withdraw", *(f"ask('{what}')" f
 # By name: the way there, and the actions that do nothing there.
 PAGES: dict[str, tuple[Callable[[Workshop, Path], Route], set[str]]] = {
     "bench, a piece": (_bench_at_piece, {"copy_design", "undo"}),
-    "bench, a design": (_bench_at_design, {"rename", "put_away", "show_plan", "undo"}),
+    "bench, a design": (_bench_at_design, {"rename", "put_away", "undo"}),
     "start": (lambda workshop, design: ToDesign(design, new=True), set()),
     "which piece": (_which, set()),
     "first step": (

@@ -75,7 +75,10 @@ async def test_cord_is_not_joined_on_a_piece_that_has_moved_on(session) -> None:
 async def test_beads_are_counted_as_many_as_there_should_be_or_others(session, typed, off, words) -> None:
     maker = Maker(typed, *["2"] * abs(off))
     await asking.ask_count(session, maker)
-    assert maker.asked[0] == "Steps 1 to 15 should hold 10 beads. How many are there?"
+    assert maker.asked[0] == (
+        "Steps 1 to 15 should hold 10 beads. Back from the last bead done: 10 Sea-glass rounds, to the start. "
+        "How many are there?"
+    )
     assert [one.beads for one in session.piece.counted] == [off]
     assert str(session.said).startswith(words)
 

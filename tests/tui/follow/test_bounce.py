@@ -68,3 +68,27 @@ async def test_a_digit_begins_a_reading_and_a_step_says_what_was_marked(app) -> 
         await until_seen(pilot, "10 mm")
         await pilot.press("enter")
         await until(pilot, lambda: [one.length_mm for one in app.screen.opened.piece.readings] == [10.0])
+
+
+@pytest.mark.parametrize("dialog", [("m", "enter"), ("k", "escape"), ("question_mark", "escape")])
+async def test_a_key_right_after_a_dialog_closed_marks_nothing(app, monkeypatch, dialog) -> None:
+    opens, closes = dialog
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, FollowScreen))
+        follow = app.screen
+        await pilot.press("space")
+        await until_seen(pilot, "Step 1 done.")
+        follow.bounce.seconds = 600.0  # so that a slow machine makes no difference
+        await pilot.press(opens)
+        await until(pilot, lambda: app.screen is not follow)
+        await pilot.press(*(["1", "space", "m", "m"] if opens == "m" else []), closes)
+        await until(pilot, lambda: app.screen is follow)
+        await pilot.press("space", "enter", "pagedown", "n")
+        await until(pilot, lambda: app.screen is not follow)
+        assert follow.opened.piece.done == 1
+        await pilot.press("escape")
+        await until(pilot, lambda: app.screen is follow)
+        follow.bounce.seconds = 0.0
+        await pilot.press("space")
+        await until(pilot, lambda: follow.opened.piece.done == 2)

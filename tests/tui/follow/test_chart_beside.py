@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 
 from companion.tui.app import TallycordApp
+from companion.tui.follow.body import StepsBody
 from companion.tui.follow.chart_beside import ChartBeside
 from companion.tui.widgets.chart import ChartView
 from companion.workshop import forecasts
@@ -15,9 +16,9 @@ LARGE = (200, 60)
 
 async def shown(pilot) -> ChartBeside:
     """The chart, once it is drawn for the piece as it stands."""
-    app = pilot.app
-    await until(pilot, lambda: bool(app.screen.query(ChartView)) and app.screen.chart.drift is not None)
-    return app.screen.chart
+    body = pilot.app.screen.query_one(StepsBody)
+    await until(pilot, lambda: bool(body.query(ChartView)) and body.chart.drift is not None)
+    return body.chart
 
 
 async def test_it_is_worked_out_for_a_reading_and_only_moved_by_a_step(app, workshop, monkeypatch) -> None:
@@ -62,7 +63,7 @@ async def test_where_there_is_no_room_nothing_is_loaded_or_worked_out(app, works
         await until_seen(pilot, "Enter begin")
         await pilot.press("enter")
         await until_seen(pilot, "On length.")
-        assert app.screen.chart is None
+        assert app.screen.query_one(StepsBody).chart is None
 
 
 async def test_it_comes_and_goes_with_the_size(workshop, skerry) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 from rich.cells import cell_len
 
 from companion.core.journal.pace import Pace
@@ -55,12 +56,24 @@ def test_the_four_figures_stand_in_two_columns(workshop, opened, width) -> None:
     assert max(len(top), len(bottom)) <= width
 
 
+@pytest.mark.parametrize("width", [58, 78, 118])
+def test_a_length_that_may_turn_out_either_way_is_marked_and_nothing_moves(workshop, opened, width) -> None:
+    outlook = workshop.outlook(opened)
+    calm, watched, off = (
+        four_figures(opened, replace(outlook, verdict=verdict), width).plain.splitlines()
+        for verdict in ("on plan", "watch", "off")
+    )
+    assert watched[1].startswith("finishes △  ")
+    assert watched == [calm[0], calm[1].replace("finishes at ", "finishes △  ")]
+    assert off == calm
+
+
 def test_what_comes_after_ends_with_the_piece_and_with_the_room(opened) -> None:
     plan = opened.plan
     before = sum(step.kind == "start" for step in plan.strands[0].steps)
-    assert coming(plan, before - 1, 78).plain == "after that   knot · G knot · G knot · G knot · G knot"
-    assert coming(plan, before - 1, 30).plain == "after that   knot · G knot"
-    assert coming(plan, 0, 78).plain == "after that   begin · knot · G knot"
-    assert coming(plan, plan.total_steps - 4, 78).plain == "after that   close"
-    assert coming(plan, plan.total_steps - 2, 78).plain == "after that   close"
+    assert coming(plan, before - 1, 78).plain == "After that: knot · G knot · G knot · G knot · G knot"
+    assert coming(plan, before - 1, 30).plain == "After that: knot · G knot"
+    assert coming(plan, 0, 78).plain == "After that: begin · knot · G knot"
+    assert coming(plan, plan.total_steps - 4, 78).plain == "After that: close"
+    assert coming(plan, plan.total_steps - 2, 78).plain == "After that: close"
     assert coming(plan, plan.total_steps - 1, 78).plain == ""

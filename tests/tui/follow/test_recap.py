@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from companion.tui.app import TallycordApp
 from tests.tui.screens import screen_text, until_seen
 
@@ -32,3 +34,19 @@ async def test_the_recap_says_what_is_to_be_expected_when_it_is_known(workshop, 
         assert "The strand should measure" not in screen_text(app)
         long_forecasts.set()
         await until_seen(pilot, "The strand should measure about 3 1/4 in")
+
+
+@pytest.mark.parametrize(("size", "here"), [((60, 18), 0), ((80, 24), 1), ((120, 40), 2)])
+async def test_the_strand_stands_below_where_there_is_room(workshop, patterns, size, here) -> None:
+    """Around the last step, in letters or drawn; the keys stay at the foot."""
+    opened = workshop.jump(workshop.start(patterns / "bell-rock-rope.yaml"), 120)
+    workshop.let_go()
+    app = TallycordApp(workshop, piece=opened.name)
+    async with app.run_test(size=size) as pilot:
+        if here:
+            await until_seen(pilot, "▲")
+        text = await until_seen(pilot, "Next: Red granite")
+        assert text.count("here") >= min(here, 1)
+        assert bool(app.screen.query("StrandPicture")) == (here == 1)
+        assert len(app.screen.query("DrawnPicture")) == (2 if here == 2 else 0)
+        assert "Enter carry on" in text.splitlines()[-1]

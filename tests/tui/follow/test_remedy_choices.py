@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from companion.core.forecast.join_place import join_place
+from companion.core.remedies.remedy_columns import rest_after, rest_now
 from companion.tui.app import TallycordApp
 from companion.tui.follow.screen import FollowScreen
 from companion.tui.widgets.rows import Rows
@@ -51,7 +54,7 @@ async def test_a_click_on_a_way_out_goes_on_so(app) -> None:
         await tight_evening(pilot, app)
         rows = app.screen.query_one(Rows)
         await pilot.click(rows, offset=(6, next(n for n, row in enumerate(rows.rows) if row.value and row.value.rests)))
-        await until_seen(pilot, "Chosen.")
+        await until_seen(pilot, "Chosen; u undoes it.")
         assert len(app.screen.opened.piece.changes) == 1
         await pilot.press("u")
         await until(pilot, lambda: not app.screen.opened.piece.changes)
@@ -107,3 +110,30 @@ async def choose_to_join(pilot, app) -> None:
     await until_seen(pilot, "What to do")
     await pilot.press(next(str(number) for number, one in enumerate(ways_out(app), start=1) if one.join))
     await until_seen(pilot, "How much does")
+
+
+async def test_on_a_large_screen_each_rest_is_drawn_below_its_letters(app) -> None:
+    async with app.run_test(size=(120, 40)) as pilot:
+        await tight_evening(pilot, app)
+        rows = app.screen.query_one(Rows).rows
+        drawn = [row.drawn for row in rows if row.drawn]
+        assert drawn
+        pictures = [one.pixels for one in drawn if one.line == 0]
+        opened = app.screen_stack[-2].opened
+        _, now = rest_now(opened.plan, opened.piece)
+        others = [one for one in ways_out(app) if tuple(rest_after(opened.plan, opened.piece, one)) != tuple(now)]
+        assert len(others) >= 2
+        assert len(pictures) == 1 + len(others)
+        assert len({len(one.rows) for one in pictures}) == 1
+        for before, row in pairwise(rows):
+            if row.drawn and row.drawn.line == 0:
+                assert set(before.text.strip().split()[0]) & set("gs◦◎┄…")
+        assert "▀" in screen_text(app)
+
+
+async def test_without_colours_the_rests_are_letters_alone(app, monkeypatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    quiet = TallycordApp(app.workshop, design=app.first.path)
+    async with quiet.run_test(size=(120, 40)) as pilot:
+        await tight_evening(pilot, quiet)
+        assert not any(row.drawn for row in quiet.screen.query_one(Rows).rows)

@@ -6,6 +6,7 @@ import pytest
 
 from companion.core.plan.leftover import trimming_step
 from companion.core.values.errors import NotStored
+from companion.core.words.measured.reading_words import planned_reading_mm
 from companion.core.words.notices import Notice
 from companion.tui.dialogs.lengths import TypedLength
 from companion.tui.follow.sentences import follow_sentences
@@ -24,6 +25,10 @@ def session(workshop, skerry) -> PieceSession:
 
 def said(session: PieceSession) -> list[str]:
     return [f"{notice.level}: {notice.headline}" for notice in follow_sentences(session, session.outlook_at_once())]
+
+
+def whole(session: PieceSession) -> list[str]:
+    return [notice.text for notice in follow_sentences(session, session.outlook_at_once())]
 
 
 def test_what_just_happened_comes_first_then_the_cord_that_runs_out(session) -> None:
@@ -51,12 +56,11 @@ def test_while_it_is_worked_out_only_what_happened_is_said(session) -> None:
 
 def test_the_keys_that_answer_stand_in_the_sentence_but_not_those_of_another_window(session, other_window) -> None:
     session.measure("strand", TypedLength(60.0, "60 mm"), 17)
-    here = next(text for text in said(session) if "(" in text)
-    assert here.endswith(("(m).", "(c).", "(w: what to do)."))
+    here = next(text for text in whole(session) if text.endswith(("(m).", "(c).", "(w: what to do).")))
     other_window.take_lock(session.opened, anyway=True)
     session.look_where_it_is_open()
-    assert f"{here.rpartition(' (')[0]}." in said(session)
-    assert not any(f"({key}" in text for text in said(session) for key in ("m", "c", "w", "r"))
+    assert f"{here.rpartition(' (')[0]}." in whole(session)
+    assert not any(f"({key})" in text for text in whole(session) for key in ("m", "c", "w: what to do", "r"))
 
 
 def test_of_a_piece_that_has_ended_nothing_is_to_be_done(session, workshop) -> None:
@@ -77,5 +81,46 @@ def test_what_to_do_before_trimming_is_never_shortened(workshop, skerry, columns
     assert session.measure("strand", TypedLength(160.0, "160 mm"), 27)
     session.change(lambda opened: workshop.jump(opened, trimming_step(opened.plan) - 2))
     assert session.confirm()
-    told = " ".join(fitted(follow_sentences(session, session.outlook_at_once()), columns, 3))
-    assert "Before you trim: measure what is left of the cord past the closure (c)." in told
+    told = " ".join(text for text, _ in fitted(follow_sentences(session, session.outlook_at_once()), columns, 3))
+    assert "Before you trim, measure what is left of the cord past the closure (c)." in told
+
+
+def test_what_is_said_of_a_single_reading_goes_with_the_next_step(workshop, skerry) -> None:
+    session = PieceSession(workshop, workshop.jump(workshop.start(skerry), 9), wait_for_others=lambda wait: None)
+    session.look_where_it_is_open()
+    plan = session.plan
+    for step, off_mm in ((9, -20.0), (13, 0.0), (16, 0.0), (19, 0.0)):
+        session.change(lambda opened, step=step: workshop.jump(opened, step))
+        length_mm = planned_reading_mm(plan, step, "strand") + off_mm
+        assert session.measure("strand", TypedLength(length_mm, f"{length_mm:.0f} mm"), step)
+    news = "It is set aside."
+    assert any(news in text for text in said(session))
+    session.note("a looser hand", 19)
+    assert any(news in text for text in said(session))  # a note is no step
+    session.confirm()
+    assert not any(news in text for text in said(session))
+    assert session.outlook_at_once().set_aside
+
+
+def test_the_leftover_cord_stays_asked_for_until_it_is_measured(workshop, skerry) -> None:
+    opened = workshop.start(skerry)
+    trims = trimming_step(opened.plan)
+    session = PieceSession(workshop, workshop.jump(opened, trims - 1), wait_for_others=lambda wait: None)
+    session.look_where_it_is_open()
+
+    def asked() -> bool:
+        lines = fitted(follow_sentences(session, session.outlook_at_once()), 58, 3)
+        return "Before you trim, measure what is left" in " ".join(text for text, _ in lines)
+
+    assert asked()
+    for key in (
+        lambda: session.note("nearly there", trims - 1),
+        session.undo,
+        session.redo,
+        session.withdraw,
+        lambda: session.measure("strand", TypedLength(178.0, "178 mm"), trims - 1),
+    ):
+        key()
+        assert asked()
+    session.measure("free", TypedLength(150.0, "150 mm"), trims - 1)
+    assert not asked()

@@ -53,6 +53,7 @@ async def test_the_cut_can_be_entered_until_the_first_step(workshop, skerry) -> 
         await until(pilot, lambda: isinstance(app.screen, FollowScreen))
         await pilot.press("p")
         await until(pilot, lambda: isinstance(app.screen, PlanScreen))
+        await until_seen(pilot, "c cut")
         await pilot.press("c")
         await until_seen(pilot, "How long is the cord you cut")
         await pilot.press(*"48 in", "enter")
@@ -64,6 +65,7 @@ async def test_the_cut_can_be_entered_until_the_first_step(workshop, skerry) -> 
         await until_seen(pilot, "step 2 of 33")
         await pilot.press("p")
         await until(pilot, lambda: isinstance(app.screen, PlanScreen))
+        assert "c cut" not in await until_seen(pilot, "Esc back")
         await pilot.press("c")
         await until_seen(pilot, "The cut can be entered until the first step is done.")
 

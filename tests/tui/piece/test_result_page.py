@@ -38,7 +38,7 @@ async def test_the_leftover_is_asked_for_before_trimming_and_not_again(workshop,
     app = TallycordApp(workshop, piece=opened.name)
     async with app.run_test(size=(80, 24)) as pilot:
         await at_the_trimming(workshop, own_design, pilot, app)
-        await until_seen(pilot, "Before you trim: measure what is left of the cord past the closure (c).")
+        await until_seen(pilot, "Before you trim, measure what is left of the cord past the closure (c).")
         await pilot.press("c")
         await until_seen(pilot, "leftover cord should measure")
         await pilot.press(*"8 in", "enter")

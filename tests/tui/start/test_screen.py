@@ -63,11 +63,11 @@ async def test_a_cut_that_is_entered_stays_and_gets_its_new_risk(carded, skerry)
     async with app.run_test(size=(80, 40)) as pilot:
         await until_seen(pilot, "Enter begin")
         await pilot.press("c", *"47 in", "enter")
-        await until_seen(pilot, "really cut (strand): 47 in")
+        await until_seen(pilot, "you cut 47 in")
         await until_seen(pilot, "As long as planned, or longer")
         await pilot.press("k", "down", "down", "down", "enter")
         await until_seen(pilot, "chance of running out before the end")
-        assert "really cut (strand): 47 in" in screen_text(app)
+        assert "you cut 47 in" in screen_text(app)
 
 
 async def test_a_piece_that_may_have_begun_is_looked_for_on_the_bench(workshop, skerry, monkeypatch) -> None:

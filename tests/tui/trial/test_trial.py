@@ -1,12 +1,14 @@
-"""The first two minutes: each lesson is done as it says, at any size, and nothing of the sample is left."""
+"""The first two minutes: each task is done as it says, at any size, and nothing of the sample is left."""
 
 from __future__ import annotations
 
+import re
 import tempfile
 from pathlib import Path
 
 import pytest
 
+from companion.core.values.setting_list import setting_named
 from companion.tui.app import TallycordApp
 from companion.tui.bench.screen import BenchScreen
 from companion.tui.routes import ToTrial
@@ -33,7 +35,7 @@ async def told(pilot, number: int) -> str:
 
 
 @pytest.mark.parametrize("dimensions", [(60, 18), (80, 24), (120, 40)])
-async def test_every_lesson_from_an_empty_bench(workshop, data_folder, somewhere_else, dimensions) -> None:
+async def test_every_task_from_an_empty_bench(workshop, data_folder, somewhere_else, dimensions) -> None:
     app = TallycordApp(workshop)
     async with app.run_test(size=dimensions) as pilot:
         await until_seen(pilot, "New here? y shows you")
@@ -51,13 +53,13 @@ async def test_every_lesson_from_an_empty_bench(workshop, data_folder, somewhere
         await pilot.press(*["space"] * 4)
         await told(pilot, 4)
         await pilot.press("m", *reading(screen_text(app), "type ", ", as"))
-        await until_seen(pilot, "As expected")
+        await until_seen(pilot, "Your reading is as expected")
         await pilot.press("enter")
         await told(pilot, 5)
         await pilot.press(*["space"] * 5)
         await told(pilot, 6)
         await pilot.press("m", *reading(screen_text(app), "Now m and ", ", which"))
-        await until_seen(pilot, "is the screen one ahead?")
+        await until_seen(pilot, "is the screen one ahead (r, after Enter)?")
         await pilot.press("enter")
         await pilot.pause()
         if not app.trial.opened.piece.readings[1:]:
@@ -86,7 +88,7 @@ async def test_every_lesson_from_an_empty_bench(workshop, data_folder, somewhere
 
 
 def reading(text: str, before: str, after: str) -> list[str]:
-    """The keys for the length that a lesson names."""
+    """The keys for the length that a task names."""
     named = " ".join(text.split()).split(before, 1)[1].split(after, 1)[0]
     return ["space" if letter == " " else letter for letter in named]
 
@@ -121,3 +123,21 @@ def test_the_sample_is_a_piece_like_any_other_in_a_home_of_its_own(somewhere_els
     assert [row.name for row in trial.workshop.pieces()] == ["skerry-bracelet"]
     trial.close()
     assert list(somewhere_else.iterdir()) == []
+
+
+async def test_the_sample_is_made_by_her_own_settings(workshop, data_folder, somewhere_else) -> None:
+    for name, value in (("unit", "cm"), ("hand", "left"), ("colours", "day")):
+        workshop.set_setting(setting_named(name), value)
+    before = files(data_folder)
+    app = TallycordApp(workshop, first=ToTrial())
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert re.search(r"strand now  \d+\.\d cm", await told(pilot, 1))
+        assert app.theme == "day"
+        assert app.screen.left_handed
+        assert app.trial.workshop.settings == workshop.settings
+        await pilot.press("t")
+        await until(pilot, lambda: app.theme != "day")
+    app.close_trial()
+    assert workshop.settings.colours == "day"
+    assert files(data_folder)["pieces.sqlite3"] == before["pieces.sqlite3"]
+    assert not list(somewhere_else.iterdir())

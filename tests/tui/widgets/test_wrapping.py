@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from companion.core.words.notices import Notice
-from companion.tui.widgets.wrapping import fitted, hanging, wrapped
+from companion.tui.widgets.wrapping import fitted as fitted_lines
+from companion.tui.widgets.wrapping import hanging, shortened, wrapped
 
 OFF = Notice(
     "off",
@@ -20,8 +21,13 @@ SCANT = Notice(
     "watch", "Tight: 9 % chance of running out of cord.", "To be safe you need another 7 7/16 in of each cord."
 )
 MARKED = Notice("quiet", "Step 18 done: G knot.")
-READ = Notice("quiet", "You read 3 1/2 in; with all readings it is taken as 3 9/16 in.")
+READ = Notice("quiet", "You read 3 1/2 in. All readings together make it 3 9/16 in.")
 WORDS = st.lists(st.text("ab12/ .%真", min_size=1, max_size=9), max_size=20).map(" ".join)
+
+
+def fitted(notices, columns: int, rows: int) -> list[str]:
+    """Their words alone."""
+    return [text for text, _ in fitted_lines(notices, columns, rows)]
 
 
 def unspaced(text: str) -> str:
@@ -94,3 +100,9 @@ def test_a_sentence_longer_than_its_room_ends_with_an_ellipsis() -> None:
     (line,) = fitted([Notice("watch", "One sentence that is a good deal too long for one line.")], 20, 1)
     assert line.endswith("…")
     assert cell_len(line) <= 20
+
+
+def test_a_text_is_cut_off_between_words_unless_that_leaves_too_little() -> None:
+    assert shortened("Undo the latest thing you did", 20) == "Undo the latest …"
+    assert shortened("Undo the latest", 15) == "Undo the latest"
+    assert shortened("A Muckle-Flugga-necklace", 20) == "A Muckle-Flugga-ne …"

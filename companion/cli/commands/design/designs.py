@@ -8,7 +8,7 @@ from pathlib import Path
 from companion.cli.arguments import add_design
 from companion.cli.design_report import planned_design
 from companion.cli.plan_text import plan_lines
-from companion.cli.printing import complain, say, say_exactly, say_json
+from companion.cli.printing import complain, is_told_in_sentences, say, say_exactly, say_json
 from companion.core.plan.plan_json import plan_json
 from companion.core.values.text import plain
 from companion.core.words.bead_hints import look_hints
@@ -37,7 +37,7 @@ def run_plan(arguments: argparse.Namespace, workshop: Workshop) -> int:
     elif arguments.json:
         say_json(plan_json(plan), is_long=True)
     else:
-        say("\n".join(plan_lines(plan, own_arm_mm=workshop.settings.arm_mm)))
+        say("\n".join(plan_lines(plan, own_arm_mm=workshop.settings.arm_mm, for_the_ear=is_told_in_sentences())))
     return 0
 
 

@@ -11,7 +11,7 @@ from companion.core.values.text import join_words, plain
 from companion.workshop import Workshop
 
 MOST_NAMES = 6
-KINDS: dict[Kind, str] = {"pieces": "piece", "cards": "cord card"}
+KINDS: dict[Kind, str] = {"pieces": "piece", "cards": "cord card", "beads": "kind of bead"}
 OUTCOMES: dict[Outcome, str] = {
     "added": "added",
     "continued": "continued",
@@ -47,7 +47,8 @@ def run_import(arguments: argparse.Namespace, workshop: Workshop) -> int:
     merged = workshop.exports.take_in(Path(arguments.file))
     apart = merged.named("pieces", "apart") + merged.named("cards", "apart")
     if arguments.json:
-        say_json({"format": 1, "pieces": _outcomes(merged.pieces), "cards": _outcomes(merged.cards)})
+        found = {"pieces": merged.pieces, "cards": merged.cards, "beads": merged.beads}
+        say_json({"format": 1, **{kind: _outcomes(one) for kind, one in found.items()}})
     else:
         say("\n".join(merged_lines(merged)))
     for line in apart_lines(merged):

@@ -8,7 +8,7 @@ from msgspec.structs import asdict
 
 from companion.cli.arguments import Wrong
 from companion.cli.printing import say, say_json
-from companion.cli.typed_lengths import share
+from companion.cli.typed_lengths import typed_share
 from companion.core.values.setting_list import SETTINGS, Setting, setting_named
 from companion.core.values.text import join_words, nearest, plain
 from companion.workshop import Workshop
@@ -67,7 +67,7 @@ def declare_risk(command: argparse.ArgumentParser) -> None:
 def run_risk(arguments: argparse.Namespace, workshop: Workshop) -> int:
     """Say it or set it."""
     if arguments.risk is not None:
-        workshop.set_run_out_risk(share(arguments.risk))
+        workshop.set_run_out_risk(typed_share(arguments.risk))
     risk = workshop.run_out_risk
     say(f"New plans are cut so that {100 * risk:g} % of pieces run out: one in {round(1 / risk):,}.")
     return 0

@@ -24,7 +24,7 @@ LEAST_SECOND = 1e-5  # a pair less likely than this is left out
 LEAST_SQUARE = 1e-9  # below it nothing that was read could show a fault
 
 
-class Candidate(Struct, frozen=True):
+class SizedFault(Struct, frozen=True):
     """A hypothesis of one size. `log_weight`: of prior times likelihood; `size_variance`: above 0 where the size may
     be any, then `size` is the likeliest. `first`: the fault that it comes beside, if it is a second. `untold`: of a
     reading that was misread, the size and its variance with nothing known of the slip: what it says of the strand then
@@ -35,13 +35,13 @@ class Candidate(Struct, frozen=True):
     kind: FaultKind
     log_weight: float
     size_variance: float = 0.0
-    first: Candidate | None = None
+    first: SizedFault | None = None
     untold: tuple[float, float] | None = None
 
 
 def candidates(
     prepared: PreparedHypothesis, inner: float, square: float, assumptions: Assumptions
-) -> Iterator[Candidate]:
+) -> Iterator[SizedFault]:
     """A hypothesis in each of its sizes. `inner`: of a size of 1 with the readings' innovation; `square`: of a size of
     1 with itself."""
     misread = prepared.hypothesis.reading is not None and square > LEAST_SQUARE
@@ -49,27 +49,29 @@ def candidates(
     for one, log_prior in zip(prepared.hypothesis.sizes, prepared.log_priors, strict=True):
         size = one.size
         log_weight = log_prior + size * inner - size * size * square / 2
-        yield Candidate(prepared, size, one.kind, log_weight, untold=untold)
+        yield SizedFault(prepared, size, one.kind, log_weight, untold=untold)
     if misread:
         yield _misread_by_any(prepared, inner, square, assumptions.prior_gross_misread, assumptions.gross_misread_mm)
         yield _misread_by_any(prepared, inner, square, assumptions.prior_wild_misread, assumptions.wild_misread_mm)
 
 
-def _misread_by_any(prepared: PreparedHypothesis, inner: float, square: float, prior: float, sd_mm: float) -> Candidate:
+def _misread_by_any(
+    prepared: PreparedHypothesis, inner: float, square: float, prior: float, sd_mm: float
+) -> SizedFault:
     """A reading that has nothing to do with the strand: off by anything, normal and wide; its size is summed out."""
     variance = 1 / (square + 1 / sd_mm**2)
     log_weight = log(prior) + inner * inner * variance / 2 - log(1 + sd_mm**2 * square) / 2
-    return Candidate(prepared, inner * variance, MISREAD, log_weight, variance)
+    return SizedFault(prepared, inner * variance, MISREAD, log_weight, variance)
 
 
 def second_faults(
     hypotheses: Sequence[tuple[PreparedHypothesis, float, float]],
-    alone: Sequence[Candidate],
+    alone: Sequence[SizedFault],
     log_total: float,
     assumptions: Assumptions,
-) -> Iterator[Candidate]:
-    """What may have gone wrong, or may still, beside a first fault: beside the likeliest of each kind that is likely at
-    all, which stands for its kind.
+) -> Iterator[SizedFault]:
+    """Second faults, begun or still to come, beside a first one. Of each kind of first fault that is likely at all the
+    likeliest candidate stands for the whole kind.
 
     `hypotheses`: each with its inner product and its square, as `candidates` takes them; `alone`: all of them, each
     with nothing else wrong; `log_total`: log of the sum of all weights, "nothing wrong" among them.
@@ -88,9 +90,9 @@ def second_faults(
         done.append(first.prepared)
 
 
-def _firsts(begun: Sequence[Candidate], log_total: float) -> list[tuple[float, Candidate]]:
+def _firsts(begun: Sequence[SizedFault], log_total: float) -> list[tuple[float, SizedFault]]:
     """The likeliest candidate of each kind, with the chance of its kind; the likeliest kind first."""
-    kinds: dict[FaultKind, list[Candidate]] = defaultdict(list)
+    kinds: dict[FaultKind, list[SizedFault]] = defaultdict(list)
     for one in begun:
         kinds[one.kind].append(one)
     found = [
@@ -101,14 +103,14 @@ def _firsts(begun: Sequence[Candidate], log_total: float) -> list[tuple[float, C
 
 
 def _beside(
-    first: Candidate,
+    first: SizedFault,
     prepared: PreparedHypothesis,
     inner: float,
     square: float,
     log_mass: float,
     log_least: float,
     assumptions: Assumptions,
-) -> Iterator[Candidate]:
+) -> Iterator[SizedFault]:
     """One hypothesis in each of its sizes beside a first fault, which weighs `log_mass`; none under `log_least`."""
     cross = sum(map(mul, first.prepared.unit_shift, prepared.unit_shift)) if prepared.begun else 0.0
     inner, square = inner - first.size * cross, square - first.size_variance * cross * cross

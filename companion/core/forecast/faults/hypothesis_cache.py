@@ -32,12 +32,13 @@ class PreparedHypothesis:
     `first`: how many noughts it begins with; `log_priors`: the logarithm of each size's prior.
     """
 
-    __slots__ = ("first", "hypothesis", "log_priors", "unit_shift")
+    __slots__ = ("_square", "_squared", "first", "hypothesis", "log_priors", "unit_shift")
 
     def __init__(self, hypothesis: Hypothesis) -> None:
         self.hypothesis = hypothesis
         self.unit_shift: list[float] = []
         self.first = 0
+        self._square, self._squared = 0.0, 0  # the sum of the squares of so many
         self.log_priors = tuple(log(hypothesis.prior * size.share) for size in hypothesis.sizes)
 
     def extended(self, quantities: Sequence[Quantity], factor: Cholesky) -> PreparedHypothesis:
@@ -57,6 +58,7 @@ class PreparedHypothesis:
         """Leave only what the first so many readings made of it."""
         del self.unit_shift[readings:]
         self.first = min(self.first, readings)
+        self._square, self._squared = 0.0, 0
 
     @property
     def begun(self) -> bool:
@@ -70,9 +72,10 @@ class PreparedHypothesis:
 
     def square(self) -> float:
         """The inner product of a size of 1 with itself."""
-        shifted = self.unit_shift[self.first :]
-        total: float = sum(map(mul, shifted, shifted))
-        return total
+        for shift in self.unit_shift[self._squared :]:
+            self._square += shift * shift
+        self._squared = len(self.unit_shift)
+        return self._square
 
 
 class HypothesisCache:

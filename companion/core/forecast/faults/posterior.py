@@ -5,30 +5,23 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from math import exp, fsum, log, sqrt
 from operator import itemgetter
 
 from msgspec import Struct
 
-from companion.core.forecast.faults.candidates import Candidate, candidates, second_faults
+from companion.core.forecast.faults.candidates import SizedFault, candidates, second_faults
 from companion.core.forecast.faults.hypothesis import MISREAD, FaultKind, Hypothesis
 from companion.core.forecast.faults.hypothesis_cache import PreparedHypothesis
+from companion.core.forecast.faults.mixing import BINS_A_SD, Terms, binned, terms
+from companion.core.forecast.faults.weighed import WeighedHypothesis
 from companion.core.forecast.outlook import Fault
 from companion.core.maths.mixtures import Part
 from companion.core.plan.plan import Plan
 from companion.core.values.assumptions import Assumptions
 
 NEGLIGIBLE = 1e-7  # a hypothesis less likely than this is left out of a forecast
-BINS_A_SD = 4  # parts of a mixture nearer than a quarter of their width are put together
-
-Term = tuple[int, float, float]  # a hypothesis by its place, the size by which lengths are foretold, and its variance
-
-
-class WeighedHypothesis(Struct, frozen=True):
-    """One candidate with its chance after the readings. All of them and "nothing wrong" add up to 1."""
-
-    candidate: Candidate
-    p: float
 
 
 class KindOfFault(Struct, frozen=True):
@@ -36,32 +29,30 @@ class KindOfFault(Struct, frozen=True):
 
     kind: FaultKind
     p: float
-    likeliest: Candidate
+    likeliest: SizedFault
 
 
-class FaultPosterior(Struct, frozen=True):
-    """All candidates that are not negligible, and the chance that nothing has gone wrong or will. `p_fault`: the chance
-    that something has gone wrong already; `kinds`: of which kind, the likeliest first; two faults together count for
-    either. `terms`: of each candidate its chance, and for itself and for the first that it comes beside what a length
-    needs of them; `prepared`: the hypotheses that they name."""
+class FaultPosterior:
+    """All candidates that are not negligible, and the chance that nothing has gone wrong or will; they add up to 1."""
 
-    p_nothing: float
-    weighed: tuple[WeighedHypothesis, ...]
-    p_fault: float
-    kinds: tuple[KindOfFault, ...]
-    prepared: tuple[PreparedHypothesis, ...] = ()
-    terms: tuple[tuple[float, Term, Term | None], ...] = ()
+    def __init__(self, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> None:
+        self.p_nothing = p_nothing
+        self.weighed = weighed
 
-    @classmethod
-    def of(cls, p_nothing: float, weighed: tuple[WeighedHypothesis, ...]) -> FaultPosterior:
-        """From the weighed candidates, with the chances of each kind of fault added up."""
-        p_fault, total = 0.0, defaultdict[FaultKind, float](float)
-        likeliest: dict[FaultKind, tuple[float, Candidate]] = {}
-        for found in weighed:
+    @cached_property
+    def p_fault(self) -> float:
+        """The chance that something has gone wrong already."""
+        begun = (found.p for found in self.weighed if found.candidate.first or found.candidate.prepared.begun)
+        return min(1.0, sum(begun))
+
+    @cached_property
+    def kinds(self) -> tuple[KindOfFault, ...]:
+        """What may have gone wrong already, the likeliest first; two faults together count for either."""
+        total = defaultdict[FaultKind, float](float)
+        likeliest: dict[FaultKind, tuple[float, SizedFault]] = {}
+        for found in self.weighed:
             one, p = found.candidate, found.p
             second = one if one.prepared.begun else None
-            if one.first or second:
-                p_fault += p
             for fault in (one.first, second):
                 if fault is None or (fault is second and one.first and one.first.kind == one.kind):
                     continue
@@ -69,42 +60,20 @@ class FaultPosterior(Struct, frozen=True):
                 if fault.kind not in likeliest or likeliest[fault.kind][0] < p:
                     likeliest[fault.kind] = p, fault
         kinds = sorted(total.items(), key=lambda item: -item[1])
-        return cls(
-            p_nothing,
-            weighed,
-            min(1.0, p_fault),
-            tuple(KindOfFault(kind, min(1.0, p), likeliest[kind][1]) for kind, p in kinds),
-            *_terms(weighed),
-        )
+        return tuple(KindOfFault(kind, min(1.0, p), likeliest[kind][1]) for kind, p in kinds)
+
+    @cached_property
+    def _terms(self) -> Terms:
+        return terms(self.weighed)
 
     def mixture(
         self, mean_mm: float, sd_mm: float, covariances: Sequence[float], unit_shift: Callable[[Hypothesis], float]
     ) -> list[Part]:
         """A length as a mixture of normals, mm. `mean_mm`, `sd_mm`: with nothing wrong; `covariances`: L^-1 of its
-        covariances with the readings; `unit_shift`: what a hypothesis of size 1 does to it."""
+        covariances with the readings; `unit_shift`: what a hypothesis of size 1 does to it, mm."""
         width = max(sd_mm, 1e-9) / BINS_A_SD
-        bins: dict[tuple[int, int], list[float]] = {(0, 0): [self.p_nothing, 0.0, 0.0]}
-        known = []
-        for prepared in self.prepared:
-            explained = prepared.inner(covariances)
-            known.append((unit_shift(prepared.hypothesis) - explained, explained * explained))
-        for p, (place, size, size_variance), first in self.terms:
-            by_one, squared = known[place]
-            shift_mm, variance = size * by_one, size_variance * squared
-            if first is not None:  # it comes beside that one
-                place, size, size_variance = first
-                by_one, squared = known[place]
-                shift_mm += size * by_one
-                variance += size_variance * squared
-            key = round(shift_mm / width), round(BINS_A_SD * log(1 + variance / width**2)) if variance else 0
-            own = bins.get(key)
-            if own is None:
-                bins[key] = [p, p * shift_mm, p * variance]
-                continue
-            own[0] += p
-            own[1] += p * shift_mm
-            own[2] += p * variance
-        return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in bins.values() if p > 0]
+        found = binned(self._terms, self.p_nothing, width, covariances, unit_shift)
+        return [(p, mean_mm + s / p, sqrt(sd_mm**2 + v / p)) for p, s, v in found if p > 0]
 
     def faults(self, plan: Plan, read_at: Sequence[int] = ()) -> tuple[Fault, ...]:
         """The kinds of fault that may have happened, each with its chance and where it most likely began, as steps.
@@ -136,31 +105,10 @@ class FaultPosterior(Struct, frozen=True):
         weighed = tuple(filter(kept, self.weighed))
         total = self.p_nothing + fsum(one.p for one in weighed)
         if total <= 0:
-            return FaultPosterior.of(1.0, ())
-        return FaultPosterior.of(
+            return FaultPosterior(1.0, ())
+        return FaultPosterior(
             self.p_nothing / total, tuple(WeighedHypothesis(one.candidate, one.p / total) for one in weighed)
         )
-
-
-def _terms(
-    weighed: Sequence[WeighedHypothesis],
-) -> tuple[tuple[PreparedHypothesis, ...], tuple[tuple[float, Term, Term | None], ...]]:
-    """What every mixture asks of the candidates, gathered once."""
-    places: dict[int, int] = {}
-    prepared: list[PreparedHypothesis] = []
-
-    def term(one: Candidate) -> Term:
-        place = places.setdefault(id(one.prepared), len(prepared))
-        if place == len(prepared):
-            prepared.append(one.prepared)
-        size, variance = one.untold or (one.size, one.size_variance)
-        return place, size, variance
-
-    terms = []
-    for found in weighed:
-        one = found.candidate
-        terms.append((found.p, term(one), None if one.first is None else term(one.first)))
-    return tuple(prepared), tuple(terms)
 
 
 def weigh(
@@ -173,14 +121,16 @@ def weigh(
     ]
     found = [one for prepared in against for one in candidates(*prepared, assumptions)]
     nothing = log(1 - min(0.9, fsum(prepared.hypothesis.prior for prepared in hypotheses)))
-    found += list(second_faults(against, found, _log_sum(nothing, found), assumptions))
     log_total = _log_sum(nothing, found)
+    if second := list(second_faults(against, found, log_total, assumptions)):
+        found += second
+        log_total = _log_sum(nothing, found)
     least = log_total + log(NEGLIGIBLE)
     weighed = tuple(WeighedHypothesis(one, exp(one.log_weight - log_total)) for one in found if one.log_weight > least)
-    return FaultPosterior.of(exp(nothing - log_total), weighed)
+    return FaultPosterior(exp(nothing - log_total), weighed)
 
 
-def _log_sum(nothing: float, found: Sequence[Candidate]) -> float:
+def _log_sum(nothing: float, found: Sequence[SizedFault]) -> float:
     """The log of the sum of all weights, "nothing wrong" among them."""
     top = max([nothing, *(one.log_weight for one in found)])
     return top + log(exp(nothing - top) + fsum(exp(one.log_weight - top) for one in found))

@@ -1,4 +1,5 @@
-"""What a closure needs from a design: a wide enough bore, an opening that passes the hand, no knot beside a coil."""
+"""What a closure needs from a design: a wide enough bore, an opening that passes the hand, no knot beside a coil, room
+for a bar."""
 
 from __future__ import annotations
 
@@ -6,13 +7,14 @@ from collections.abc import Iterator
 
 from companion.core.closures.joint import Joint
 from companion.core.closures.table import CLOSURES
+from companion.core.closures.toggle import SMALL_SHARE, USUAL_BAR_MM, bar_room_mm, is_toggle
 from companion.core.cord.cord import Cord
 from companion.core.cord.holes import roomy_hole_mm
 from companion.core.plan.ends import outermost
 from companion.core.plan.fit import body_to_pass
 from companion.core.plan.layout import in_order
-from companion.core.plan.plan import Warning
-from companion.core.values.design import BeadRun, Design, Strand
+from companion.core.plan.plan import Warning, element_mm
+from companion.core.values.design import Bead, BeadKind, BeadRun, Design, Strand
 from companion.core.values.measures.show_lengths import display_unit, show
 
 
@@ -24,6 +26,7 @@ def closure_warnings(design: Design, cord: Cord, finished_mm: float, count: int)
         found += _coil(strand, count)
         found += _opening(strand, design, cord, finished_mm)
         found += _left_over(strand, count)
+        found += _bar(strand, design, cord, count)
     return tuple(dict.fromkeys(found))
 
 
@@ -91,3 +94,43 @@ def _left_over(strand: Strand, count: int) -> Iterator[Warning]:
                     f"{counts} would come out even."
                 )
                 yield Warning("beads left over", text, "layout")
+
+
+# What a closure leaves between the bar and the last bead, mm: its crimp, its loop of coil, its cup. Where the clasp is
+# knotted on, the step itself leaves all the room. Common practice, no source.
+_BESIDE_BAR_MM = {"bead tip and clasp": 6.0, "French wire and clasp": 4.5, "crimp and clasp": 4.0}
+
+
+def _bar(strand: Strand, design: Design, cord: Cord, count: int) -> Iterator[Warning]:
+    """A toggle's bar that beads beside it would keep from passing its ring."""
+    along = strand.work == "along"
+    end, other = (strand.end, strand.start) if along else (strand.start, strand.end)  # the bar comes last
+    bare_mm = _BESIDE_BAR_MM.get(end.closure)
+    if bare_mm is None or not is_toggle(end.finding or other.finding):
+        return
+    bar_mm = other.size_mm if end.size_mm is None else end.size_mm
+    small_mm = SMALL_SHARE * (bar_mm or USUAL_BAR_MM)
+    wide = _too_wide(strand, design, cord, count, bar_room_mm(bar_mm) - bare_mm, small_mm)
+    if wide:
+        room = show(bar_room_mm(bar_mm), display_unit(design.unit))
+        text = (
+            f"To pass its ring the toggle's bar lies along the last {room} of the strand, and {wide.name} "
+            f"({wide.diameter_mm:.4g} mm across) is too wide to pass beside it. String small beads there, up to "
+            f"{small_mm:.0f} mm across, or hang the bar on two or three links of chain, or choose the closure knotted "
+            "to the clasp, which leaves it bare cord."
+        )
+        yield Warning("bar has no room", text, "closure")
+
+
+def _too_wide(
+    strand: Strand, design: Design, cord: Cord, count: int, room_mm: float, small_mm: float
+) -> BeadKind | None:
+    """The first bead wider than that on the last `room_mm` of the strand, counted from the bar."""
+    kinds = {kind.key: kind for kind in design.beads}
+    for element in in_order(strand.layout, count, backward=strand.work == "along"):
+        if room_mm <= 0:
+            return None
+        if isinstance(element, Bead) and kinds[element.key].diameter_mm > small_mm:
+            return kinds[element.key]
+        room_mm -= element_mm(element, kinds, cord)
+    return None

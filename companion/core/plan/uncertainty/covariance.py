@@ -21,6 +21,7 @@ from companion.core.plan.uncertainty.running_sums import PartialSums, RunningSum
 from companion.core.values.assumptions import USUAL, Assumptions
 from companion.core.values.design import KNOT_KINDS, BeadKind, Element
 
+Weights = tuple[float, float]
 STRAND, CORD = (1.0, 0.0), (1.0, 1.0)  # what counts of (length, take-up): the strand's length; the cord used
 
 
@@ -50,6 +51,7 @@ class CovarianceModel:
         self.entries = tuple(entries)
         self.assumptions = assumptions
         self._piece_cv = assumptions.practised_piece_cv if cord.practised else assumptions.piece_cv
+        self._kept_pairs: dict[tuple[Weights, Weights], tuple[tuple[float, float, float], tuple[float, ...]]] = {}
 
     @classmethod
     def of(
@@ -74,31 +76,42 @@ class CovarianceModel:
 
     def covariance(self, one: Quantity, other: Quantity) -> float:
         """Covariance of two quantities, mm²."""
-        total = sum(self._shared(one, other).values())
+        single, double, triple, piece, lots = self._shared(one, other)
+        total = single + double + triple + piece + lots
         if one.entry == other.entry:
             entry = self.entries[one.entry]
             early, late = (one, other) if one.elements <= other.elements else (other, one)
-            total += entry.own_scatter_mm2(early.elements, _weight_pairs(one.weights, other.weights))
+            pairs, _ = self._pairs(early.weights, late.weights)
+            total += entry.own_scatter_mm2(early.elements, pairs)
             total += entry.tension_mm2(early.elements, late.elements, early.weights, late.weights)
         return total
 
-    def _shared(self, one: Quantity, other: Quantity) -> dict[str, float]:
-        """Covariances from what all entries share, by where they come from."""
+    def _shared(self, one: Quantity, other: Quantity) -> tuple[float, float, float, float, float]:
+        """Covariances from what all entries share, mm²: the uncertain mean of each kind of knot in turn, this piece's
+        tension, the bead lots."""
         a, b = self.sums(one), self.sums(other)
-        pairs = _weight_pairs(one.weights, other.weights)
-        parts: dict[str, float] = {}
-        for number, kind in enumerate(KNOT_KINDS):
-            mean_mm2 = _weighed(pairs, self.cord.knot(kind), self.assumptions.knot_correlation)
-            parts[kind] = a.knots[number] * b.knots[number] * mean_mm2
-        parts["piece"] = self._piece_cv**2 * _piece(a, b, one, other, self.assumptions.piece_correlation)
+        _, kinds_mm2 = self._pairs(one.weights, other.weights)
+        single, double, triple = (n * m * mm2 for n, m, mm2 in zip(a.knots, b.knots, kinds_mm2, strict=True))
+        piece = self._piece_cv**2 * _piece(a, b, one, other, self.assumptions.piece_correlation)
         lots = sum(mm * b.bead_mm.get(key, 0.0) for key, mm in a.bead_mm.items())
-        parts["lots"] = self.assumptions.bead_lot_cv**2 * lots * one.weights[0] * other.weights[0]
-        return parts
+        lots *= self.assumptions.bead_lot_cv**2 * one.weights[0] * other.weights[0]
+        return single, double, triple, piece, lots
+
+    def _pairs(self, one: Weights, other: Weights) -> tuple[tuple[float, float, float], tuple[float, ...]]:
+        """What the pairs of two quantities with these weights count for, and what each kind of knot's uncertain mean
+        adds for them, mm²; there are only four such pairs of weights, so each is worked out once."""
+        found = self._kept_pairs.get((one, other))
+        if found is None:
+            pairs = _weight_pairs(one, other)
+            rho = self.assumptions.knot_correlation
+            found = pairs, tuple(_weighed(pairs, self.cord.knot(kind), rho) for kind in KNOT_KINDS)
+            self._kept_pairs[one, other] = found
+        return found
 
     def knot_covariance(self, one: Quantity, other: Quantity) -> float:
         """Covariance of what the cord's figures and this piece's tension do to one quantity's knots, and to another."""
-        shared = self._shared(one, other)
-        return sum(shared[kind] for kind in KNOT_KINDS) + shared["piece"]
+        *knots_and_piece, _ = self._shared(one, other)
+        return sum(knots_and_piece)
 
     def strand_sd_mm(self, entries: Sequence[int]) -> float:
         """Standard deviation of the summed full lengths of these entries, mm, before any reading."""
@@ -113,8 +126,9 @@ class CovarianceModel:
         quantity = self.whole(entry, CORD)
         shared = self._shared(quantity, quantity)
         variance = self.covariance(quantity, quantity)
-        firm = variance - sum(shared[kind] for kind in KNOT_KINDS)
-        parts = [(sqrt(shared[kind]), self.cord.knot(kind).degrees) for kind in KNOT_KINDS]
+        of_kinds = shared[: len(KNOT_KINDS)]
+        firm = variance - sum(of_kinds)
+        parts = [(sqrt(mm2), self.cord.knot(kind).degrees) for kind, mm2 in zip(KNOT_KINDS, of_kinds, strict=True)]
         parts.append((sqrt(max(0.0, firm)), float("inf")))
         return Spread(sqrt(variance), effective_degrees(parts))
 

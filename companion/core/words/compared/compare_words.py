@@ -21,11 +21,12 @@ TITLES: dict[Axis, str] = {"knots": "Knots", "cord": "Cord", "closure": "Closure
 AS_DESIGNED = "* as the design has it"
 KNOTS_STAY = "The knots stay where they are: they hold the beads on bare cord, or there are none between beads."
 KNOT, BARE = "•", "─"
+MOST_COLUMNS = 80  # of a table
 STRIP_COLUMNS = 60
 TOLD_IN_THE_ROW = ("length outside tolerance", "estimates")
 PACE = {
     True: "Time at your own pace.",
-    False: "Time at a usual pace; your own is known once you have made a few steps.",
+    False: "Time at a usual pace; your own is known once a few steps are done.",
 }
 IN_UNIT: dict[DisplayUnit, str] = {
     "in": "All lengths are in inches.",
@@ -148,12 +149,17 @@ def needs_words(plan: Plan, unit: DisplayUnit) -> str:
 def comparison_lines(variants: Sequence[Variant], plan: Plan, hand: Hand) -> Iterator[str]:
     """All variants in columns, a table for each thing that is done otherwise. `plan`: the design's own."""
     yield from filter(None, (_aim(plan), PACE[hand.own], IN_UNIT[display_unit(plan.unit)]))
-    for axis in AXES:
-        rows = _rows(variants, axis, plan, hand)
-        if rows:
-            yield ""
-            yield from _table(TITLES[axis], rows)
-    if not _rows(variants, "knots", plan, hand):
+    tables = {axis: _cells(TITLES[axis], rows) for axis in AXES if (rows := _rows(variants, axis, plan, hand))}
+    shared = _widths([row for table in tables.values() for row in table])
+    told = {axis: [*_table(_rows(variants, axis, plan, hand), table, shared)] for axis, table in tables.items()}
+    if any(len(line) > MOST_COLUMNS for lines in told.values() for line in lines):
+        told = {
+            axis: [*_table(_rows(variants, axis, plan, hand), table, _widths(table))] for axis, table in tables.items()
+        }
+    for lines in told.values():
+        yield ""
+        yield from lines
+    if "knots" not in tables:
         yield ""
         yield KNOTS_STAY
     yield ""
@@ -170,16 +176,22 @@ def _rows(variants: Sequence[Variant], axis: Axis, plan: Plan, hand: Hand) -> li
     return found if len(found) > 1 else []
 
 
-def _table(title: str, rows: Sequence[VariantRow]) -> Iterator[str]:
-    head = VariantRow(title, "length", "cut", "used", "beads", 0.0)
-    times = ["about", *(time_words(row.seconds) for row in rows)]
-    lines = zip((head, *rows), times, strict=True)
-    table = [(one.label, one.length, one.cut, one.used, one.beads, time) for one, time in lines]
-    widths = [max(map(len, column)) for column in zip(*table, strict=True)]
-    for row, cells in zip((head, *rows), table, strict=True):
-        shown = [f"{cell:<{width}}" for cell, width in zip(cells, widths, strict=True)]
-        mark = "" if row is head else "* " if row.as_designed else "  "
-        yield "  ".join((f"{mark}{shown[0]}{'' if mark else '  '}", *shown[1:], row.note)).rstrip()
+def _cells(title: str, rows: Sequence[VariantRow]) -> list[tuple[str, ...]]:
+    """What stands in the columns of a table, its head first."""
+    told = [(one.label, one.length, one.cut, one.used, one.beads, time_words(one.seconds)) for one in rows]
+    return [(title, "length", "cut", "used", "beads", "about"), *told]
+
+
+def _widths(cells: Sequence[tuple[str, ...]]) -> list[int]:
+    return [max(map(len, column)) for column in zip(*cells, strict=True)]
+
+
+def _table(rows: Sequence[VariantRow], cells: Sequence[tuple[str, ...]], widths: Sequence[int]) -> Iterator[str]:
+    """The lines of a table; its columns are so wide: as those of all tables, where there is room for that."""
+    head, *lines = ([f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)] for row in cells)
+    yield "  ".join((f"{head[0]}  ", *head[1:])).rstrip()
+    for row, (label, *shown) in zip(rows, lines, strict=True):
+        yield "  ".join((f"{'* ' if row.as_designed else '  '}{label}", *shown, row.note)).rstrip()
         if row.needs or row.strip:
             yield f"      {row.needs or row.strip}"
 
@@ -204,7 +216,7 @@ def _more(variants: Sequence[Variant], plan: Plan) -> Iterator[str]:
         if one.plan is None:
             wanted.setdefault(one.why_not, []).append(way_words(one.way, plan))
     for text, ways in wanted.items():
-        yield f"▲ {capitalised(join_words(list(dict.fromkeys(ways))))}: {text}"
+        yield f"△ {capitalised(join_words(list(dict.fromkeys(ways))))}: {text}"
 
 
 # -- for the ear ------------------------------------------------------------------------------------------------------

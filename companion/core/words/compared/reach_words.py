@@ -34,7 +34,7 @@ def reach_lines(reach: Reach) -> Iterator[str]:
     if reach.beyond is not None:
         yield f"One more ({_one_more(reach.beyond)}) {_short_of(reach.beyond, reach.cord_mm)}."
     elif made.count:
-        yield "No plan is made for anything longer."
+        yield "Nothing longer was planned."
     yield from _designed(reach)
 
 

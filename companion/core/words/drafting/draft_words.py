@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from companion.core.draft.draft import BeadDraft, Draft, StrandDraft, with_unit
 from companion.core.draft.every import EveryReading
 from companion.core.draft.layout import AS_TYPED, FIT
-from companion.core.draft.pattern import grouped
+from companion.core.draft.pattern import has_groups
 from companion.core.draft.wanting import beads_in_hand
 from companion.core.plan.plan import Plan
 from companion.core.plan.tray import beads_to_count_out
@@ -15,19 +15,37 @@ from companion.core.values.measures.show_lengths import display_unit, over_or_sh
 from companion.core.values.text import count_of, join_words, percent, plain, plural, sentences
 from companion.core.variants.reach import Reach
 from companion.core.words.notices import Notice
-from companion.core.words.plan_words import fit_line, fitted_noun
+from companion.core.words.plan_words import fit_line, fitted_noun, target_line
 
 NOT_YET = "not yet"
+USUAL_TOLERANCE_MM = 3.0
 
 
-def size_words(draft: Draft) -> str:
-    """How long, in a line: "wrist 165 mm + 20 mm, within 3 mm"."""
+def size_words(draft: Draft, plan: Plan | None = None) -> str:
+    """How long, in a line: "wrist 165 mm + 20 mm, within 3 mm; beads add 24 mm: 209 mm", what is not typed in the
+    draft's own unit. `plan`: the draft's, which knows what the beads take; None where there is none yet."""
     if not draft.body.strip():
         return NOT_YET
     ease = f" + {with_unit(draft.ease, draft.unit)}" if draft.ease.strip() and draft.measured != "length" else ""
     turns = f", {draft.turns} times round" if draft.turns.strip() not in ("", "1") else ""
-    within = with_unit(draft.tolerance, draft.unit) or "3 mm"
-    return plain(f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{turns}, within {within}", 100)
+    within = with_unit(draft.tolerance, draft.unit) or usual_tolerance(draft)
+    return plain(
+        f"{draft.measured} {with_unit(draft.body, draft.unit)}{ease}{turns}, within {within}{_of_beads(plan)}", 100
+    )
+
+
+def _of_beads(plan: Plan | None) -> str:
+    """What beads that lie outside the wrist add to the target of one turn, and that; "" where they add nothing."""
+    if plan is None or plan.size is None or plan.target_mm is None or plan.size.kind != "wrist":
+        return ""
+    size, unit = plan.size, display_unit(plan.unit)
+    round_mm = plan.target_mm / size.turns
+    return f"; beads add {show(round_mm - size.body_mm - size.ease_mm, unit)}: {show(round_mm, unit)}"
+
+
+def usual_tolerance(draft: Draft) -> str:
+    """How near it is to come where nothing is said of that, in the draft's unit."""
+    return show(USUAL_TOLERANCE_MM, display_unit(draft.unit))
 
 
 def cord_words(draft: Draft) -> str:
@@ -49,7 +67,7 @@ def knot_number_words(draft: Draft) -> str:
 
 def bead_words(bead: BeadDraft, unit: str) -> str:
     """A bead, in a line: "P  Pink glass 8 mm, round, pink"."""
-    in_hand = f"{bead.in_hand.strip()} in hand" if bead.in_hand.strip() else ""
+    in_hand = f"you have {bead.in_hand.strip()}" if bead.in_hand.strip() else ""
     parts = [f"{bead.name or bead.letter} {with_unit(bead.length, unit)}".strip(), bead.shape, bead.colour, in_hand]
     return plain(f"{bead.letter}  {', '.join(part for part in parts if part)}", 100)
 
@@ -60,7 +78,7 @@ def pattern_words(strand: StrandDraft) -> str:
     if not strand.pattern.strip():
         return plain(f"{name}{NOT_YET}", 60)
     typed = plain(strand.pattern.replace(" ", "·"), 60)
-    if grouped(strand.pattern):
+    if has_groups(strand.pattern):
         return plain(f"{name}{typed}", 140)
     times = "until it fits" if strand.times.strip() in ("", FIT) else f"{strand.times} times"
     knots = "" if strand.knots == AS_TYPED else f", a knot {strand.knots}"
@@ -122,9 +140,19 @@ def bead_choice(bead: BeadDraft) -> str:
 
 
 def boxed_words(bead: BeadDraft) -> str:
-    """A bead of the bead box, in a line: "Pink glass 8 mm, round, pink, 40 in hand"."""
-    in_hand = f"{bead.in_hand} in hand" if bead.in_hand else ""
+    """A bead of the bead box, in a line: "Pink glass 8 mm, round, pink, you have 40"."""
+    in_hand = f"you have {bead.in_hand}" if bead.in_hand else ""
     return plain(", ".join(filter(None, (f"{bead.name} {bead.length}", bead.shape, bead.colour, in_hand))), 100)
+
+
+def ask_out_of_box(bead: BeadDraft) -> str:
+    """Whether a bead is really to be taken out of the bead box."""
+    return plain(f"x again takes {bead.name} {bead.length} out of your bead box. Designs that have it keep it.", 200)
+
+
+def out_of_box_words(bead: BeadDraft) -> str:
+    """That a bead was taken out of the bead box."""
+    return plain(f"{bead.name} {bead.length} is out of your bead box. Describing it again puts it back.", 200)
 
 
 def every_words(number: int, reading: EveryReading, plan: Plan | None) -> str:
@@ -138,6 +166,23 @@ def ends_words(draft: Draft) -> str:
     finding = f", {draft.finding.strip()}" if draft.finding.strip() else ""
     size = f", {with_unit(draft.finding_size, draft.unit)}" if draft.finding_size.strip() else ""
     return plain(f"{draft.closure}{finding}{size}", 100)
+
+
+# Where a warning of a plan can be mended, by the first word of its place: the parts of a draft.
+_MENDED_IN = {"bead": ("beads", "cord", "knots"), "cord": ("cord",), "size": ("size",), "closure": ("ends",)}
+_SAID_ELSEWHERE = ("estimates", "length outside tolerance")
+
+
+def part_notices(part: str, draft: Draft, plan: Plan | None) -> Iterator[Notice]:
+    """What is to be said of one part while it is typed, before all else: what is wrong there, and of the length what it
+    is made to and why. `plan`: None where there is none yet."""
+    if part == "size" and plan is not None and (why := target_line(plan)):
+        yield Notice("quiet", why)
+    elif part == "size" and draft.measured == "wrist" and draft.body.strip():
+        yield Notice("quiet", "Beads lie outside the wrist: what they take is added once they are described.")
+    for warning in plan.warnings if plan else ():
+        if part in _MENDED_IN.get(warning.where.partition(" ")[0], ()) and warning.code not in _SAID_ELSEWHERE:
+            yield Notice("watch", warning.text)
 
 
 def outcome(plan: Plan) -> Iterator[Notice]:

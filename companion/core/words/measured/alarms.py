@@ -16,7 +16,7 @@ from companion.core.words.measured.verdict_words import NO_KEYS, Keys, ruler_is_
 from companion.core.words.notices import Level, Notice
 
 
-class Moment(Struct, frozen=True):
+class PieceThen(Struct, frozen=True):
     """A piece as it stood, with what was expected of it then."""
 
     plan: Plan
@@ -24,20 +24,26 @@ class Moment(Struct, frozen=True):
     outlook: Outlook
 
 
-def news(before: Moment | None, now: Moment, keys: Keys = NO_KEYS) -> Iterator[Notice]:
+def news(before: PieceThen | None, now: PieceThen, keys: Keys = NO_KEYS) -> Iterator[Notice]:
     """What is to be said of length and cord after an act: an alarm that is new, worse, of another cause or over, and
     that the ruler is due, once. `before`: as it was before the act, and so was said already; None: nothing was said."""
     yield from _length_news(before, now, keys)
     cord = cord_line(now.plan, now.outlook)
-    was = cord_line(before.plan, before.outlook) if before else Notice("quiet", "")
-    changed = cord.level != was.level or (
-        cord.level != "quiet" and before is not None and _cord_is_worse(before.outlook, now.outlook)
-    )
-    if changed and cord.text:
+    if cord_is_news(before, now) and cord.text:
         yield cord
 
 
-def _length_news(before: Moment | None, now: Moment, keys: Keys) -> Iterator[Notice]:
+def cord_is_news(before: PieceThen | None, now: PieceThen) -> bool:
+    """Whether an alarm of the cord is new, worse or over; other figures of the same are no news."""
+    level = cord_line(now.plan, now.outlook).level
+    if before is None:
+        return level != "quiet"
+    if level != cord_line(before.plan, before.outlook).level:
+        return True
+    return level != "quiet" and _cord_is_worse(before.outlook, now.outlook)
+
+
+def _length_news(before: PieceThen | None, now: PieceThen, keys: Keys) -> Iterator[Notice]:
     line, level = verdict_line(now.plan, now.piece, now.outlook, keys), _level(before)
     due = ruler_is_due(now.piece, now.outlook) and not (before and ruler_is_due(before.piece, before.outlook))
     another = before is not None and _cause(before) != _cause(now)
@@ -48,11 +54,11 @@ def _length_news(before: Moment | None, now: Moment, keys: Keys) -> Iterator[Not
         yield replace(line, level="quiet", headline="", detail="")
 
 
-def _level(moment: Moment | None) -> Level:
+def _level(moment: PieceThen | None) -> Level:
     return verdict_line(moment.plan, moment.piece, moment.outlook).level if moment else "quiet"
 
 
-def _cause(moment: Moment) -> tuple[str, ...]:
+def _cause(moment: PieceThen) -> tuple[str, ...]:
     """What an alarm is about: another one is news, and other figures of the same are none."""
     plan, outlook = moment.plan, moment.outlook
     over = plan.target_mm is not None and outlook.finished.mean_mm > plan.target_mm

@@ -158,4 +158,6 @@ def _beside(plan: Plan, drift: Drift) -> Iterator[str]:
         yield f"It came out at {finish_line(plan, drift.finished_mm)}"
     if drift.suspected is not None:
         where = show(drift.suspected.planned_mm, unit)
-        yield f"About {where} along the strand {SUSPICIONS[drift.suspected.kind][1]}."
+        at_start = where == show(0.0, unit)
+        place = "At the very beginning of the strand" if at_start else f"About {where} along the strand"
+        yield f"{place} {SUSPICIONS[drift.suspected.kind][1]}."

@@ -5,23 +5,28 @@ from __future__ import annotations
 from companion.core.forecast.counting import Stretch
 from companion.core.plan.plan import Plan
 from companion.core.values.text import count_of, sentences
+from companion.core.words.measured.count_back import in_hand
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
 
 
-def stretch_words(plan: Plan, counted: Stretch) -> str:
-    """The question's first sentence: "Steps 13 to 18 should hold 6 beads."."""
+def stretch_words(plan: Plan, counted: Stretch, done: int) -> str:
+    """The question's first sentences: "Steps 13 to 18 should hold 6 beads. Back from the last bead done: 6 Grey pearls,
+    then 12 more to the start.". `done`: how many steps of the piece are done."""
     first, last = _ends(plan, counted)
     beads = count_of(counted.beads, "bead", "one")
-    return f"Step {last} should hold {beads}." if first == last else f"Steps {first} to {last} should hold {beads}."
+    steps = f"Step {last}" if first == last else f"Steps {first} to {last}"
+    return sentences(f"{steps} should hold {beads}.", in_hand(plan, counted, done))
 
 
-def please_count(plan: Plan, counted: Stretch, key: str = "") -> str:
-    """What to do: "Count the beads in steps 13 to 18 (r): there should be 6.". `key`: what takes the count, in
-    brackets, or ""."""
+def please_count(plan: Plan, counted: Stretch, done: int, key: str = "", by_hand: bool = True) -> str:
+    """What to do: "Count the beads in steps 13 to 18 (r): there should be 6. Back from the last bead done: 6 Grey
+    pearls, then 12 more to the start.". `key`: what takes the count, in brackets, or ""; `by_hand`: it says where the
+    hand finds them, for what takes the count does not."""
     first, last = _ends(plan, counted)
     steps = f"step {last}" if first == last else f"steps {first} to {last}"
-    return f"Count the beads in {steps}{key}: there should be {counted.beads}."
+    found = in_hand(plan, counted, done) if by_hand else ""
+    return sentences(f"Count the beads in {steps}{key}: there should be {counted.beads}.", found)
 
 
 def _ends(plan: Plan, counted: Stretch) -> tuple[str, str]:

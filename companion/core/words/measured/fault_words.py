@@ -40,9 +40,9 @@ def misread_notice(plan: Plan, outlook: Outlook, misread: Fault, key: str = "") 
     looks = f"looks {off} {side} ({odds(misread.p)})" if misread.p >= NAMED_FROM else "does not fit what was expected"
     return Notice(
         "watch",
-        f"Measure again{key}.",
         f"Your reading of the {which} after step {step} {looks}.",
         "Or you are a bead short: one more reading will tell." if miscount else "",
+        f"Measure again{key}.",
     )
 
 
@@ -60,8 +60,8 @@ def recount_notice(outlook: Outlook, count: str, measured: str, key: str = "") -
 
 
 def _steps(plan: Plan, fault: Fault) -> str:
-    first = entry_step_name(plan, fault.entry, fault.from_step)
-    return f"step {first}" if fault.from_step == fault.to_step else f"steps {first} to {fault.to_step}"
+    first, last = (entry_step_name(plan, fault.entry, number) for number in (fault.from_step, fault.to_step))
+    return f"step {first}" if first == last else f"steps {first} to {last}"
 
 
 def fault_words(plan: Plan, fault: Fault) -> str:

@@ -49,7 +49,7 @@ def reading_named(plan: Plan, reading: Measured) -> str:
     return f"{what} {shown} after step {step_name(plan, reading.step) if known else reading.step}"
 
 
-def number_of(piece: Piece, reading: Measured) -> int:
+def reading_number(piece: Piece, reading: Measured) -> int:
     """The number of a reading in the list, from 1; 0 where it is not in it. Of two that are equal that very one."""
     counting = [(number, one.measured) for number, one in enumerate(piece.all_readings, start=1) if one.counts]
     found = [number for number, one in counting if one is reading] or [n for n, one in counting if one == reading]
@@ -58,7 +58,7 @@ def number_of(piece: Piece, reading: Measured) -> int:
 
 def taking_out(piece: Piece, reading: Measured, keys: Keys) -> str:
     """How that reading is taken out, as an order: "take it out (x)", "take reading 3 out (M, then 3)"."""
-    number = number_of(piece, reading)
+    number = reading_number(piece, reading)
     if number == max((n for n, one in enumerate(piece.all_readings, start=1) if one.counts), default=0):
         return f"take it out{in_brackets(keys, 'withdraw')}"
     return f"take reading {number} out{in_brackets(keys, 'readings', str(number))}"
@@ -71,7 +71,7 @@ def doubtful_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KE
     if fault is None or reading is None or not fault.settled or fault.p < NAMED_FROM:
         return None
     side = "long" if fault.off_mm > 0 else "short"
-    named = f"Reading {number_of(piece, reading)} ({reading_named(plan, reading)})"
+    named = f"Reading {reading_number(piece, reading)} ({reading_named(plan, reading)})"
     looks = f"{named} looks {difference(fault.off_mm, display_unit(plan.unit))} too {side}."
     return Notice("quiet", looks, "", f"If it was a slip, {taking_out(piece, reading, keys)}.")
 
@@ -82,7 +82,7 @@ def doubts_lines(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEY
     return [notice for notice in lines if notice is not None]
 
 
-def expected_words(plan: Plan, listed: ListedReading) -> str:
+def expected_there(plan: Plan, listed: ListedReading) -> str:
     """What was expected there, by what, and how far off the reading was; "" where nothing can be said."""
     planned_mm, believed_mm, expected_mm = listed.planned_mm, listed.believed_mm, listed.expected_mm
     if planned_mm is None or expected_mm is None:
@@ -96,7 +96,7 @@ def expected_words(plan: Plan, listed: ListedReading) -> str:
     else:
         told = f"Expected by your earlier readings: {shown} (by the plan {planned})."
     if show(listed.measured.length_mm, unit) == shown:
-        return f"{told} It was just that."
+        return f"{told} It was as expected."
     over_mm = listed.measured.length_mm - expected_mm
     return f"{told} It was {difference(over_mm, unit)} {'more' if over_mm > 0 else 'less'}."
 
@@ -105,4 +105,4 @@ def reading_line(plan: Plan, listed: ListedReading, when: str) -> str:
     """All that there is to say of one, in a line: "2: strand 3 in after step 16, …. Expected …. It counts."."""
     number = "" if listed.number is None else f"{listed.number}: "
     named = f"{number}{reading_named(plan, listed.measured)}, {when}."
-    return sentences(named, expected_words(plan, listed), STATES[listed.state].said)
+    return sentences(named, expected_there(plan, listed), STATES[listed.state].said)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import hypot
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from companion.core.forecast.observations import elements_made, elements_read, own_knots_mm, ruler_mm
@@ -20,7 +21,7 @@ from companion.core.values.measures.show_lengths import difference, display_unit
 from companion.core.values.text import capitalised, count_word, sentences
 from companion.core.words.measured.cord_words import cord_line
 from companion.core.words.measured.reason_words import well_word
-from companion.core.words.measured.verdict_words import NO_KEYS, Keys, verdict_line
+from companion.core.words.measured.verdict_words import NO_KEYS, Keys, in_brackets, verdict_line
 from companion.core.words.notices import Notice
 from companion.core.words.step_words import step_name
 
@@ -97,12 +98,14 @@ def reading_lines(
         usual = abs(length_mm - expected.mean_mm) <= USUAL_SDS * hypot(expected.sd_mm, HANDLING_MM[kind])
         against = _against_expected(plan, expected, kind, length_mm, usual, calm=cord.level == "quiet")
         return (against, cord) if cord.text else (against,)
-    meant = verdict_line(plan, piece, after, keys)
+    meant = verdict_line(plan, piece, after, keys, of_the_piece=True)
     slip = after.verdict == "measure again"  # said next: then it is the ruler
     usual = _is_usual(piece, after, length_mm)
-    against = _against_expected(plan, expected, kind, length_mm, usual, calm=meant.level == "quiet", slip=slip)
-    if other := _where_another_step_ends(plan, piece, expected, length_mm, what):
-        against = Notice(against.level, against.headline, against.detail, other)
+    calm = meant.level == "quiet" and after.verdict != "watch"
+    against = _against_expected(plan, expected, kind, length_mm, usual, calm, slip)
+    if other := _where_another_step_ends(plan, piece, expected, length_mm):
+        asked = other.words(plan, length_mm, what, in_brackets(keys, "recount"))
+        against = Notice(against.level, against.headline, against.detail, asked)
     return against, _meant(plan, after, meant)
 
 
@@ -139,18 +142,30 @@ def _against_expected(
     shown = show(expected.mean_mm, unit)
     over_mm = length_mm - expected.mean_mm
     if abs(over_mm) <= AS_EXPECTED_SDS * HANDLING_MM[kind]:
-        return Notice("quiet", f"As expected ({shown}).")
+        return Notice("quiet", f"Your reading is as expected ({shown}).")
     meaning = ": nothing unusual" if usual and calm else "" if usual or slip else ": too much to be the ruler"
     side = "more" if over_mm > 0 else "less"
     text = capitalised(f"{difference(over_mm, unit)} {side} than expected ({shown}){meaning}.")
     return Notice("quiet" if usual else "watch", text)
 
 
-def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, length_mm: float, what: str) -> str:
-    """That a reading is where another step near the present one ends, "" where it is not: the count may be off."""
+class _OtherStep(Struct, frozen=True):
+    """A step near the present one, by its number in the piece, whose end a reading fits: `off` steps later."""
+
+    step: int
+    off: int
+
+    def words(self, plan: Plan, length_mm: float, what: str, key: str = "") -> str:
+        """That the count may be off. `what`: what says where the piece stands; `key`: what finds out, in brackets."""
+        shown, step = show(length_mm, display_unit(plan.unit)), step_name(plan, self.step)
+        return f"{shown} is where step {step} ends: is the {what} {_count(self.off)}{key}?"
+
+
+def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, length_mm: float) -> _OtherStep | None:
+    """The step near the present one where a reading ends, None where it is no other: the count may be off."""
     near_mm = AS_EXPECTED_SDS * HANDLING_MM["strand"]
     if piece.done == 0 or abs(length_mm - expected.mean_mm) <= 2 * near_mm:
-        return ""
+        return None
     entry, number = plan.place(piece.done)
     steps = plan.strands[entry].steps
     at_mm = ruler_mm(plan, entry, number)
@@ -160,9 +175,8 @@ def _where_another_step_ends(plan: Plan, piece: Piece, expected: Expected, lengt
             continue
         ends_mm = expected.mean_mm + ruler_mm(plan, entry, other) - at_mm
         if abs(length_mm - ends_mm) <= near_mm:
-            shown, step = show(length_mm, display_unit(plan.unit)), step_name(plan, plan.piece_step(entry, other))
-            return f"{shown} is where step {step} ends: is the {what} {_count(off)}?"
-    return ""
+            return _OtherStep(plan.piece_step(entry, other), off)
+    return None
 
 
 def _count(off: int) -> str:
@@ -178,9 +192,10 @@ def reading_doubt(
     length_mm: float,
     after: Outlook | None = None,
     what: str = "screen",
+    keys: Keys = NO_KEYS,
 ) -> str | None:
     """Why a reading can hardly be right, or None: it is then asked about once more, not refused. `after`: the outlook
-    with it, which may not believe it either; `what`: what says where the piece stands."""
+    with it, which may not believe it either; `what`: what says where the piece stands; `keys`: those that answer."""
     expected = expected_reading(plan, piece, outlook, kind)
     unit = display_unit(plan.unit)
     far_mm = max(DOUBTED_SDS * hypot(expected.sd_mm, HANDLING_MM[kind]), DOUBTED_SHARE * abs(expected.mean_mm))
@@ -189,8 +204,11 @@ def reading_doubt(
     if abs(length_mm - expected.mean_mm) <= far_mm and not _is_not_believed(after, piece, kind, length_mm):
         return None
     far = f"{show(length_mm, unit)} is far from the {show(expected.mean_mm, unit)} expected."
-    other = _where_another_step_ends(plan, piece, expected, length_mm, what) if kind == "strand" else ""
-    return sentences(far, other or "Check the ruler and the unit.")
+    other = _where_another_step_ends(plan, piece, expected, length_mm) if kind == "strand" else None
+    if other is None:
+        return sentences(far, "Check the ruler and the unit.")
+    first = f"If so, first set it to step {step_name(plan, other.step)}{in_brackets(keys, 'jump')}."
+    return sentences(far, other.words(plan, length_mm, what), first)
 
 
 def _is_not_believed(after: Outlook | None, piece: Piece, kind: ReadingKind, length_mm: float) -> bool:
@@ -213,9 +231,7 @@ def believed_line(plan: Plan, piece: Piece, outlook: Outlook) -> Notice | None:
     unit = display_unit(plan.unit)
     believed = show(expected_reading(plan, piece, outlook, latest.kind).mean_mm, unit)
     read = show(latest.length_mm, unit)
-    return (
-        None if read == believed else Notice("quiet", f"You read {read}; with all readings it is taken as {believed}.")
-    )
+    return None if read == believed else Notice("quiet", f"You read {read}. All readings together make it {believed}.")
 
 
 def _has_company(plan: Plan, piece: Piece, latest: Measured) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.core.forecast.cord_budget import last_string_step
 from companion.core.forecast.outlook import Fault, Outlook, ReadingCheck
-from companion.core.forecast.verdicts import NAMED_FROM, worth_telling_mm
+from companion.core.forecast.verdicts import NAMED_FROM, on_plan_between, worth_telling_mm
 from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import (
@@ -27,6 +27,12 @@ KNOTS_OFF = (0.03, 0.5)  # knots that differ from the cord's figures by such a s
 def is_over(plan: Plan, outlook: Outlook) -> bool:
     """Whether it would come out longer than the target. Without a target it never does."""
     return _off_mm(plan, outlook) > 0
+
+
+def is_on_length(plan: Plan, outlook: Outlook) -> bool:
+    """Whether it is likeliest to come out at a length that needs no putting right. Without a target it always is."""
+    between = on_plan_between(plan)
+    return between is None or between[0] <= outlook.finished.mean_mm <= between[1]
 
 
 def is_worth_telling(plan: Plan, piece: Piece, outlook: Outlook) -> bool:

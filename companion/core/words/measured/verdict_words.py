@@ -15,6 +15,7 @@ from companion.core.values.text import capitalised, sentences
 from companion.core.words.measured.reason_words import (
     counted_words,
     course_words,
+    is_on_length,
     is_over,
     is_worth_telling,
     known_reason,
@@ -25,26 +26,42 @@ from companion.core.words.notices import Notice
 
 # What the maker can do about a verdict. Where a key does it, the sentence names the key in brackets.
 Answer = Literal[
-    "measure", "measure cord", "recount", "measure again", "measure cord again", "withdraw", "readings", "remedies"
+    "measure",
+    "measure cord",
+    "recount",
+    "measure again",
+    "measure cord again",
+    "withdraw",
+    "readings",
+    "remedies",
+    "jump",
 ]
 Keys = Mapping[Answer, str]
 NO_KEYS: Keys = {}  # of a command line
 
+RARE_SDS = 3.0  # off by so many standard deviations a reading is to be taken again, the length being right; our own
+ASKS_ON_THE_SCREEN = "r"  # the key whose question says where the hand finds the beads
 BEAD = {"bead missed": "a bead may be missing", "bead too many": "there may be a bead too many"}
 
 
-def verdict_line(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS) -> Notice:
-    """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it."""
-    if outlook.verdict in ("recount", "measure again"):
+def verdict_line(
+    plan: Plan, piece: Piece, outlook: Outlook, keys: Keys = NO_KEYS, of_the_piece: bool = False
+) -> Notice:
+    """What the forecast says of the length, and what to do about it; sentences name those of the `keys` that do it.
+    `of_the_piece`: it is said right after a reading was judged, and says that it is of the piece as a whole."""
+    closing = closing_begun(plan, piece)
+    if outlook.verdict in ("recount", "measure again") and not (closing and is_on_length(plan, outlook)):
         return _fault_notice(plan, piece, outlook, keys)
-    if closing_begun(plan, piece):
-        return _at_the_end(plan, piece, outlook)
+    if closing:
+        return _at_the_end(plan, piece, outlook, of_the_piece)
     suspect = suspected_miscount(plan, outlook)
+    if outlook.verdict == "on plan" and _measured_whole(plan, outlook) and not (suspect and suspect.p >= NAMED_FROM):
+        return _well(plan, piece, outlook, keys)
     if outlook.verdict in ("no target", "on plan"):
         if suspect:
             return _suspected(plan, piece, outlook, keys, suspect)
         return _surprised(plan, piece, outlook, keys) or _well(plan, piece, outlook, keys)
-    return _off(plan, piece, outlook, keys, suspect)
+    return _off(plan, piece, outlook, keys, suspect, of_the_piece)
 
 
 def _fault_notice(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice:
@@ -66,29 +83,44 @@ def _measured(plan: Plan, outlook: Outlook) -> str:
     return surprise_words(plan, unusual) if unusual else ""
 
 
-def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault | None) -> Notice:
+def _off(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault | None, of_the_piece: bool) -> Notice:
     """Of a length that is off, or that wants watching."""
     why = known_reason(plan, piece, outlook)
     count = _count(plan, piece, outlook, keys) if suspect else ""
     if suspect and suspect.p >= NAMED_FROM:
         bead = BEAD[suspect.kind]
         count = sentences(f"Or {bead}." if why else f"{capitalised(bead)}.", count)
-    detail = sentences(course_words(plan, outlook), why)
     if outlook.verdict == "watch":
-        action = _count_and_ruler(plan, piece, outlook, keys, count) or _ruler_when(plan, piece, outlook, keys)
-        return Notice("watch", f"Keep an eye on it{in_brackets(keys, 'remedies')}.", detail, action)
-    too = "Too long" if is_over(plan, outlook) else "Too short"
+        return _watched(plan, piece, outlook, keys, count)
+    detail = sentences(course_words(plan, outlook), why)
+    too = _too(f"too {'long' if is_over(plan, outlook) else 'short'}", of_the_piece)
     key = "" if ruler_is_due(piece, outlook) else in_brackets(keys, "remedies")
     return Notice("off", f"{too}{key}.", detail, _count_and_ruler(plan, piece, outlook, keys, count))
 
 
-def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook) -> Notice:
+def _watched(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, count: str) -> Notice:
+    """Of a length that may still turn out either way: where it is heading, and nothing to do for it but the next
+    reading. `count`: the beads to count, "" for none."""
+    course, counted = course_words(plan, outlook), counted_words(piece, is_over(plan, outlook))
+    if count:
+        return Notice("watch", course, counted, _count_and_ruler(plan, piece, outlook, keys, count))
+    action = _ruler_action(plan, piece, outlook, keys)
+    nearer = f"It can still be brought nearer{in_brackets(keys, 'remedies')}." if counted else ""
+    return Notice("quiet", course, counted, sentences(action, nearer))
+
+
+def _too(how: str, of_the_piece: bool) -> str:
+    return f"The piece will be {how}" if of_the_piece else capitalised(how)
+
+
+def _at_the_end(plan: Plan, piece: Piece, outlook: Outlook, of_the_piece: bool) -> Notice:
     """Once the closure is begun nothing can be put before it any more: how long it will be, and why."""
-    if outlook.verdict in ("no target", "on plan"):
+    if outlook.verdict in ("no target", "on plan") or is_on_length(plan, outlook):
         return _well(plan, piece, outlook, NO_KEYS)
     too, watch = "long" if is_over(plan, outlook) else "short", outlook.verdict == "watch"
     detail = sentences(course_words(plan, outlook), known_reason(plan, piece, outlook))
-    return Notice("watch" if watch else "off", f"{'A little too' if watch else 'Too'} {too}.", detail)
+    how = _too(f"{'a little too' if watch else 'too'} {too}", of_the_piece)
+    return Notice("watch" if watch else "off", f"{how}.", detail)
 
 
 def _suspected(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: Fault) -> Notice:
@@ -101,9 +133,10 @@ def _suspected(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, suspect: 
 
 
 def _surprised(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> Notice | None:
-    """The same with no bead in doubt: knots, or the ruler. None where the latest reading is as usual."""
+    """The same with no bead in doubt: knots, or the ruler. None where the latest reading is nothing rare: of eight
+    readings of a piece that goes well one or the other is off by more than the ruler, and that asks for nothing."""
     newest = outlook.newest
-    if newest is None or newest.is_usual:
+    if newest is None or abs(newest.sds) < RARE_SDS:
         return None
     run = "looser" if newest.off_mm > 0 else "tighter"
     cause = f"Perhaps your knots have become {run}, or the ruler slipped."
@@ -134,7 +167,9 @@ def _count_and_ruler(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, cou
 def _count(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     from companion.core.words.measured.counting_words import please_count  # for a bead in doubt
 
-    return please_count(plan, stretch_to_count(plan, piece, outlook), in_brackets(keys, "recount"))
+    by_hand = not keys.get("recount", "").startswith(ASKS_ON_THE_SCREEN)
+    key = in_brackets(keys, "recount")
+    return please_count(plan, stretch_to_count(plan, piece, outlook), piece.done, key, by_hand)
 
 
 def in_brackets(keys: Keys, answer: Answer, then: str = "") -> str:
@@ -156,6 +191,12 @@ def closing_begun(plan: Plan, piece: Piece) -> bool:
         return False
     entry, number = plan.place(piece.done)
     return plan.strands[entry].steps[number - 1].kind == "end" and entry == len(plan.strands) - 1
+
+
+def _measured_whole(plan: Plan, outlook: Outlook) -> bool:
+    """Whether the latest strand reading was taken when all was strung."""
+    last = plan.piece_step(len(plan.strands) - 1, last_string_step(plan, len(plan.strands) - 1))
+    return outlook.newest is not None and outlook.newest.reading.step >= last
 
 
 def _ruler_now(plan: Plan, piece: Piece, keys: Keys) -> str:

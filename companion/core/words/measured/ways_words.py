@@ -19,7 +19,7 @@ IF_MISSING = {
     "bead too many": "If there is one more because a step was not marked, answer that the {what} is behind.",
 }
 NOTHING_NEARER = "Nothing is left to change that would bring the length nearer."
-FOR_THE_CORD = "A join is for the cord, so that it reaches the end; it leaves the length as it is."
+FOR_THE_CORD = "Joining on lets the cord reach the end. It leaves the length as it is."
 
 
 def ways_lines(
@@ -43,12 +43,12 @@ def ways_lines(
     if outlook.verdict == "measure again":
         yield _measure_first(piece, outlook, keys)
     elif suspect:
-        count = please_count(plan, stretch_to_count(plan, piece, outlook), in_brackets(keys, "recount"))
+        count = please_count(plan, stretch_to_count(plan, piece, outlook), piece.done, in_brackets(keys, "recount"))
         yield f"First make sure. {count} {IF_MISSING[suspect.kind].format(what=what)}"
     elif outlook.verdict == "on plan" and found and is_worth_telling(plan, piece, outlook):
         yield f"{_within(plan, piece, outlook)} {FOR_THE_CORD if joins_alone else 'To bring it nearer:'}"
     elif outlook.verdict == "on plan":
-        yield f"{well_word(plan, outlook)}: nothing needs doing for it."
+        yield f"{well_word(plan, outlook)}. Nothing needs doing for the length."
     elif outlook.verdict != "no target" and (joins_alone or not found):
         yield f"{NOTHING_NEARER} {FOR_THE_CORD}" if joins_alone else NOTHING_NEARER
 

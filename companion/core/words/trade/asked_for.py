@@ -15,7 +15,7 @@ from companion.core.tying.shown import KnotShown
 from companion.core.values.design import Bead
 from companion.core.values.measures.show_lengths import display_unit
 from companion.core.words.trade.how_to import HowTo, how_to
-from companion.core.words.trade.knot_lore import Moment, look_of
+from companion.core.words.trade.knot_lore import Beside, look_of
 
 _TIED_AT_THE_END = ("sliding knot", "endless")  # there is nothing of them to see at the start
 CUTS, THREADS = 1, 2  # the numbers of the steps that come before the closure's own
@@ -53,7 +53,7 @@ _BY: dict[str, tuple[str, ...]] = {
 def asked_for(plan: Plan, entry: int, step: Step, left_handed: bool = False) -> Iterator[HowTo]:
     """How to do what a step at an end of an entry (from 0) asks for; nothing for a step of beads and knots."""
     cord, unit = plan.cord, display_unit(plan.unit)
-    moment = Moment(first=step.kind == "start")
+    moment = Beside(first=step.kind == "start")
     for name in names_asked_for(plan, entry, step):
         told = how_to(name, unit, cord.tool, cord.layers, left_handed, moment)
         if told is not None:
@@ -82,7 +82,9 @@ def _of_step(plan: Plan, entry: int, step: Step) -> tuple[str, ...]:
 
 
 def _of_end(strand: PlannedStrand, plan: Plan) -> tuple[str, ...]:
-    asked = _ASKED[strand.end_closure][1]
+    at_start, asked = _ASKED[strand.end_closure]
+    if strand.side == "second" and "button loop" in at_start:  # the button or bead was knotted on at the first side
+        return at_start
     if strand.end_closure == "endless" and plan.cord.material in SLIPPERY:
         return ("surgeon's knot", *asked[1:])
     if strand.end_closure == "cord end and clasp" and "crimp" in strand.finding.lower():

@@ -54,8 +54,27 @@ _FLAME = (
 )
 # Nickel: REACH annex XVII entry 27; lead: entry 63; cadmium: entry 23.
 _FINDINGS = (
-    "Clasps and other findings can give off nickel, or hold lead or cadmium. Ask for findings declared to your local "
-    "limits, above all for skin that reacts and for children."
+    "Clasps, other findings and metal beads can give off nickel, or hold lead or cadmium. Ask for ones declared to "
+    "meet your local limits, above all for skin that reacts and for children."
+)
+# Words in the name of a bead or button that make it one of metal, or look like it. Common practice, no source.
+_METALS = frozenset(
+    [
+        "metal",
+        "silver",
+        "gold",
+        "golden",
+        "gilt",
+        "brass",
+        "bronze",
+        "copper",
+        "steel",
+        "nickel",
+        "pewter",
+        "tin",
+        "zinc",
+        "alloy",
+    ]
 )
 _SITTING = "{steps} steps are a long sitting. Look up and stretch fingers and wrists every half hour; use a good light."
 _SELLING = (
@@ -82,6 +101,12 @@ def _sharp(laid: Sequence[str]) -> str:
     return _SHARP.format(tools=capitalised(join_words(named)), parked=f", and {parked}" if parked else "")
 
 
+def _of_metal(plan: Plan) -> bool:
+    """Whether a bead that is used, or what closes the piece, is of metal by its name."""
+    names = [kind.name for kind, _ in beads_to_count_out(plan)] + [strand.finding for strand in plan.strands]
+    return any(_METALS & set(name.lower().replace("-", " ").split()) for name in names)
+
+
 def _cautions(plan: Plan) -> Iterator[Caution]:
     told = {code for closure in closures_of(plan) for code in closure.cautions}
     if "findings" in told or any(fits_small_parts_cylinder(kind) for kind, _ in beads_to_count_out(plan)):
@@ -93,7 +118,7 @@ def _cautions(plan: Plan) -> Iterator[Caution]:
         yield Caution("glue", _GLUE)
     if plan.cord.material in MELTING:
         yield Caution("flame", _FLAME)
-    if "findings" in told:
+    if "findings" in told or _of_metal(plan):
         yield Caution("findings", _FINDINGS)
     if plan.total_steps > LONG_SITTING_STEPS:
         yield Caution("sitting", _SITTING.format(steps=plan.total_steps))

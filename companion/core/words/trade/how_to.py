@@ -16,9 +16,9 @@ from companion.core.tying.knot_picture import in_words
 from companion.core.tying.shown import KnotShown
 from companion.core.values.design import KNOT_KINDS, CordDesign, KnotKind, Material, Tool
 from companion.core.values.measures.show_lengths import DisplayUnit
-from companion.core.values.text import join_words, nearest
+from companion.core.values.text import capitalised, join_words, nearest, uncapitalised
 from companion.core.words.plan_words import finding_words
-from companion.core.words.trade.knot_lore import ANYWHERE, Moment, lore
+from companion.core.words.trade.knot_lore import ANYWHERE, Beside, lore
 from companion.core.words.trade.techniques import KNOTS_BY_HAND, OTHER_NAMES, TECHNIQUES, Technique
 
 # What each closure is for, in a line. Common practice, no source.
@@ -69,7 +69,7 @@ def how_to(
     tool: Tool = "awl",
     layers: int = 1,
     left_handed: bool = False,
-    moment: Moment = ANYWHERE,
+    moment: Beside = ANYWHERE,
 ) -> HowTo | None:
     """How that knot, closure or job is done; the nearest where the name is not quite one; None where none is near.
     `moment`: what lies beside a knot between beads."""
@@ -97,8 +97,11 @@ class PageLine(Struct, frozen=True):
     strong: bool = False
 
 
-def how_to_list() -> Iterator[PageLine]:
-    """Everything that has a how-to, each with what it is for."""
+def how_to_list(for_the_ear: bool = False) -> Iterator[PageLine]:
+    """Everything that has a how-to, each with what it is for, in two columns; `for_the_ear`: as a sentence."""
+    if for_the_ear:
+        yield from (PageLine(f"{capitalised(name)}: {uncapitalised(used_for(name))}") for name in names())
+        return
     width = max(map(len, names()))
     for name in names():
         yield PageLine(f"{name:<{width}}  {used_for(name)}", width + 2)
@@ -163,7 +166,7 @@ def _technique(one: Technique, shown: KnotShown) -> HowTo:
     return HowTo(one.name, one.used_for, (("", one.steps), (MISTAKES, one.mistakes)), shown, needed=one.needed)
 
 
-def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool, moment: Moment) -> HowTo:
+def _knot(kind: KnotKind, tool: Tool, layers: int, left_handed: bool, moment: Beside) -> HowTo:
     told = lore(kind, tool, layers, left_handed, moment)
     parts = (("", told.steps), (MISTAKES, told.mistakes))
     return HowTo(told.title, _KNOT_FOR[kind], parts, told.shown, told.drawing)

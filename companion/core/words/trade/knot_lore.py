@@ -26,7 +26,7 @@ class Lore(Struct, frozen=True):
     shown: KnotShown
 
 
-class Moment(Struct, frozen=True):
+class Beside(Struct, frozen=True):
     """What lies beside a knot when it is tied. `strung`: the beads still to come are on the cord already; `first`: no
     bead is before it; `letter`: the mark of the bead that it is drawn up to; `bead`: how that bead is drawn, `colour`
     its own colour."""
@@ -46,7 +46,7 @@ _TIMES: dict[KnotKind, str] = {
 # With the beads strung before the first knot the end that hangs free is the finished one: common practice, no source.
 _PASSED = "Lay a loop {where} and pass the end through it {times}."
 _DROPPED = "Lay a loop round two fingers, {where}, and drop the finished end through it {times}."
-_AT_THE_BEAD, _AT_THE_START = "close to the bead", "close to what you have made at the start"
+_AT_THE_BEAD, _AT_THE_START = "close to the bead", "close to the start"
 _BEADS_UP = "Push the beads up close and pinch the cord just past the last one."
 _BEADS_AWAY = "Draw the next bead up close, slide the others well away, and pinch the cord just past that one."
 _NO_BEAD = "Pinch the cord where the strand begins."
@@ -80,17 +80,17 @@ _PRICKED = "Fluff beside the knot: the awl's point pricked the cord. Lay it besi
 _UNEVEN = "One cord stands out in a small bow: it was slack when the knot closed. Open the knot and draw each cord up."
 _ON_TOP = "Two knots tied one on the other are two single knots, not a double: longer, and no thicker."
 _RIDING = (
-    "A lump to one side: one wrap has ridden over another. Open it before it is tight; later it seldom comes undone."
+    "A lump to one side: one wrap has ridden over another. Open it before it is tight; later it rarely comes undone."
 )
 _MISCOUNTED = (
     "Shorter than the others: a pass was missed. Before tightening, count {crossings} crossings under the loop."
 )
 
 
-ANYWHERE = Moment()
+ANYWHERE = Beside()
 
 
-def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False, moment: Moment = ANYWHERE) -> Lore:
+def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False, moment: Beside = ANYWHERE) -> Lore:
     """How this kind of knot is tied in so many layers of cord (1 or more), with that tool, at that moment."""
     bead = None if moment.first else moment.bead
     return Lore(
@@ -102,7 +102,7 @@ def lore(kind: KnotKind, tool: Tool, layers: int, left_handed: bool = False, mom
     )
 
 
-def _steps(kind: KnotKind, tool: Tool, layers: int, moment: Moment) -> Iterator[str]:
+def _steps(kind: KnotKind, tool: Tool, layers: int, moment: Beside) -> Iterator[str]:
     called = _CALLED.get(tool, tool)
     if moment.first:
         yield _NO_BEAD_STRUNG if moment.strung else _NO_BEAD
@@ -118,7 +118,7 @@ def _steps(kind: KnotKind, tool: Tool, layers: int, moment: Moment) -> Iterator[
     yield _SEATED_FIRST if moment.first and layers == 1 else _SEATED.get(layers, _SEATED_MORE)
 
 
-def _mistakes(kind: KnotKind, tool: Tool, layers: int, moment: Moment) -> tuple[str, ...]:
+def _mistakes(kind: KnotKind, tool: Tool, layers: int, moment: Beside) -> tuple[str, ...]:
     mistakes = [] if moment.first else [_GAP.format(tool=_CALLED.get(tool, tool))]
     if kind == "single":
         mistakes += [_SINKS, _ON_TOP]
@@ -131,15 +131,15 @@ def _mistakes(kind: KnotKind, tool: Tool, layers: int, moment: Moment) -> tuple[
     return tuple(mistakes)
 
 
-def moment_of(plan: Plan, entry: int, step: Step) -> Moment:
+def moment_of(plan: Plan, entry: int, step: Step) -> Beside:
     """What lies beside the knot that a step of an entry (from 0) ties."""
     strand = plan.strands[entry]
     beads = [element.key for element in strand.elements[: step.elements] if isinstance(element, Bead)]
     first = not beads and strand.side != "second"  # the second side begins beside the first one's bead
     if not beads:
-        return Moment(strand.strung_all_first, first)
+        return Beside(strand.strung_all_first, first)
     mark = next(mark for mark in marks_of(plan.beads) if mark.key == beads[-1])
-    return Moment(strand.strung_all_first, first, mark.letter, look_of(mark, plan.bead(mark.key)), mark.colour)
+    return Beside(strand.strung_all_first, first, mark.letter, look_of(mark, plan.bead(mark.key)), mark.colour)
 
 
 def look_of(mark: BeadMark, kind: BeadKind) -> BeadLook:

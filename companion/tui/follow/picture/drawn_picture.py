@@ -16,8 +16,8 @@ from companion.core.drawing.row_ruler import row_ruler
 from companion.core.drawing.strand import (
     DrawnStrand,
     drawn_strand,
-    fitting_scale,
     folding_scale,
+    height_scale,
     largest_scale,
     least_scale,
 )
@@ -30,8 +30,8 @@ from companion.tui.widgets.palettes import palette_of
 MARGIN = 3
 BESIDE_THE_BODIES = 2  # the ruler above them, the pointer below
 SHORTEST_BEAD, LONGEST_BEAD = 4, 14  # pixels, around the present step, where there is room for them
-USUAL_HEIGHT, LONGEST_FROM_AFAR = 12, 36  # lines; pixels, where the picture has the page to itself
-MOST_SCALE = 6.0  # pixels per mm
+USUAL_HEIGHT, LONGEST_FROM_AFAR = 12, 48  # lines; pixels, where the picture has the page to itself
+MOST_SCALE, MOST_FROM_AFAR = 6.0, 12.0  # pixels per mm
 HERE = "▲ here"
 
 
@@ -66,11 +66,12 @@ class DrawnPicture(ScrollView, can_focus=False):
         return strand, [strand.window(room, self.made)]
 
     def _measure(self) -> DrawnStrand:
-        longest = LONGEST_BEAD if self.size.height <= USUAL_HEIGHT else LONGEST_FROM_AFAR
+        usual = self.size.height <= USUAL_HEIGHT
+        longest, most = (LONGEST_BEAD, MOST_SCALE) if usual else (LONGEST_FROM_AFAR, MOST_FROM_AFAR)
         wanted = max(least_scale(self.plan, self.entry, SHORTEST_BEAD), largest_scale(self.plan, self.entry, longest))
         tallest = 2 * (self.size.height - BESIDE_THE_BODIES) - 3
-        fits = fitting_scale(self.plan, self.entry, 1 << 30, 1, max(3, tallest))
-        return drawn_strand(self.plan, self.entry, min(wanted, MOST_SCALE, fits))
+        fits = height_scale(self.plan, self.entry, max(3, tallest))
+        return drawn_strand(self.plan, self.entry, min(wanted, most, fits))
 
     def on_resize(self, event: events.Resize) -> None:
         self._strand = None
@@ -136,4 +137,4 @@ class WholePiece(DrawnPicture):
         between = 2 * BESIDE_THE_BODIES + 3
         scale = folding_scale(self.plan, self.entry, room, 2 * self.size.height, between)
         strand = drawn_strand(self.plan, self.entry, min(scale, MOST_SCALE))
-        return strand, strand.rows(room)
+        return strand, strand.even_rows(room)

@@ -71,6 +71,7 @@ class StrandPicture(ScrollView, can_focus=False):
         self._rows.clear()
         self._fit()
         self._follow()
+        self.call_after_refresh(self._follow)  # by then it is known how far it can be scrolled
 
     def _fit(self) -> None:
         rows = 1 if self.one_row else self.picture.rows()

@@ -35,7 +35,7 @@ def test_the_tables_line_up_and_say_what_differs(skerry_design) -> None:
     lines = list(comparison_lines(variants(skerry_design), compile_plan(skerry_design), USUAL_HAND))
     assert lines[:3] == [
         "The target is 8 in, and 1/8 in either way is near enough.",
-        "Time at a usual pace; your own is known once you have made a few steps.",
+        "Time at a usual pace; your own is known once a few steps are done.",
         "All lengths are in inches.",
     ]
     knots_table = [lines[4], *lines[5:13:2]]
@@ -67,9 +67,9 @@ def test_below_each_way_of_knotting_stands_how_it_begins(skerry_design, patterns
 
 def test_a_warning_is_told_once_with_all_that_it_is_for(skerry_design) -> None:
     lines = list(comparison_lines(variants(skerry_design), compile_plan(skerry_design), USUAL_HAND))
-    told = [line for line in lines if line.startswith("▲")]
+    told = [line for line in lines if line.startswith("△")]
     assert len(told) == len(set(told))
-    assert told[0].startswith("▲ French wire and clasp, knotted to the clasp, crimp and clasp and endless: The hole of")
+    assert told[0].startswith("△ French wire and clasp, knotted to the clasp, crimp and clasp and endless: The hole of")
     assert not any("tolerance" in line for line in told)  # the row says it already
 
 

@@ -72,4 +72,4 @@ def test_all_of_it_used_up_and_the_end_of_what_is_planned() -> None:
     exactly = reach(made, 1000.0)
     assert exactly.made is not None
     assert "nothing is left." in " ".join(told(made, exactly.made.needs_mm))
-    assert "No plan is made for anything longer." in told(made, 1e9)
+    assert "Nothing longer was planned." in told(made, 1e9)

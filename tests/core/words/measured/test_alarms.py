@@ -10,7 +10,7 @@ from companion.core.journal.events import Measured
 from companion.core.journal.piece import Piece
 from companion.core.plan.planner import compile_plan
 from companion.core.values.design import Bead, BeadKind, CordDesign, Design, Knot, KnotNumbers, Repeat, Size, Strand
-from companion.core.words.measured.alarms import Moment, news
+from companion.core.words.measured.alarms import PieceThen, news
 from tests.core.outlooks import forecast
 
 CORD = CordDesign("silk", 0.45, 2, knots=(("single", KnotNumbers(6, 2)),))
@@ -37,13 +37,13 @@ def count(outlook: Outlook, kind: str) -> Outlook:
 
 
 def surprised(outlook: Outlook) -> Outlook:
-    check = ReadingCheck(Measured("strand", 10, 70.0, ""), -4.0, -2.5)
+    check = ReadingCheck(Measured("strand", 10, 70.0, ""), -4.0, -3.2)
     return replace(outlook, checks=(*outlook.checks, check))
 
 
 def levels(before: Outlook | None, now: Outlook) -> list[str]:
-    earlier = Moment(PLAN, replace(PIECE, done=11), before) if before else None
-    return [notice.level for notice in news(earlier, Moment(PLAN, PIECE, now))]
+    earlier = PieceThen(PLAN, replace(PIECE, done=11), before) if before else None
+    return [notice.level for notice in news(earlier, PieceThen(PLAN, PIECE, now))]
 
 
 @pytest.mark.parametrize(
@@ -80,6 +80,6 @@ def test_what_is_said(before, now, said) -> None:
 
 
 def test_the_ruler_is_asked_for_once() -> None:
-    told = list(news(Moment(PLAN, replace(PIECE, done=11), off(DUE)), Moment(PLAN, PIECE, off(DUE))))
+    told = list(news(PieceThen(PLAN, replace(PIECE, done=11), off(DUE)), PieceThen(PLAN, PIECE, off(DUE))))
     assert [notice.headline for notice in told] == [""]
-    assert list(news(Moment(PLAN, PIECE, off(DUE)), Moment(PLAN, replace(PIECE, done=13), off(DUE)))) == []
+    assert list(news(PieceThen(PLAN, PIECE, off(DUE)), PieceThen(PLAN, replace(PIECE, done=13), off(DUE)))) == []

@@ -46,6 +46,13 @@ def test_the_table_has_the_numbers_of_the_chart() -> None:
     ]
 
 
+def test_where_it_began_with_the_first_knot_no_length_is_named() -> None:
+    begun = replace(DRIFT, suspected=Suspected("tension changed", 0.6, 0.0))
+    assert list(table_lines(hand_plan(), begun))[-1] == (
+        "At the very beginning of the strand your tension may have changed."
+    )
+
+
 def test_for_the_ear_each_row_is_a_sentence() -> None:
     said = list(table_sentences(hand_plan(), DRIFT))
     assert said[0] == "After step 4: planned 2 in, measured 2 1/8 in, 1/8 in longer. It is set aside."

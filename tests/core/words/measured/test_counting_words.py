@@ -17,20 +17,23 @@ from tests.core.forecast.test_counting import plan_of
 
 def test_the_steps_to_count_and_their_beads() -> None:
     plan = plan_of(30)
-    assert stretch_words(plan, Stretch(6, 12, 6)) == "Steps 7 to 12 should hold 6 beads."
-    assert stretch_words(plan, stretch(plan, 19, 20)) == "Step 20 should hold one bead."
+    assert stretch_words(plan, Stretch(6, 12, 6), 12).startswith("Steps 7 to 12 should hold 6 beads. Back from ")
+    assert stretch_words(plan, stretch(plan, 19, 20), 20).startswith("Step 20 should hold one bead. Back from ")
 
 
 def test_steps_of_several_strands_are_named_by_the_number_in_the_heading() -> None:
     plan = plan_of(4, 5)
     inside = stretch(plan, 1, plan.piece_step(1, 3))
-    assert stretch_words(plan, inside).startswith(f"Steps 2 to {plan.piece_step(1, 3)}")
+    assert stretch_words(plan, inside, inside.step).startswith(f"Steps 2 to {plan.piece_step(1, 3)}")
 
 
 def test_what_to_count_with_its_key() -> None:
     plan = plan_of(30)
-    assert please_count(plan, Stretch(6, 12, 6), " (r)") == ("Count the beads in steps 7 to 12 (r): there should be 6.")
-    assert please_count(plan, stretch(plan, 19, 20)) == "Count the beads in step 20: there should be 1."
+    told = please_count(plan, Stretch(6, 12, 6), 12, " (r)")
+    assert told.startswith("Count the beads in steps 7 to 12 (r): there should be 6. Back from the last bead done: 6 ")
+    assert please_count(plan, stretch(plan, 19, 20), 20).startswith(
+        "Count the beads in step 20: there should be 1. Back"
+    )
 
 
 @pytest.mark.parametrize(

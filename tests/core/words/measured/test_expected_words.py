@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from companion.core.plan.planner import compile_plan
-from companion.core.words.measured.expected_words import where_leftover
+from companion.core.values.expected import Expected
+from companion.core.words.measured.expected_words import expected_between, where_leftover
 from companion.storage.design.files import read_design
+from tests.core.hand_plans import hand_plan
 
 LOOSE = ", straight along the beads that are still loose"
 
@@ -33,3 +35,13 @@ def test_beads_strung_as_the_work_goes_on_are_never_in_the_way(patterns) -> None
     told = {where_leftover(plan, done) for done in range(plan.total_steps + 1)}
     assert not any("loose" in words for words in told)
     assert len(told) == 3
+
+
+def test_without_a_drawing_the_ruler_is_told_between_what_it_may_be_and_what_the_plan_says() -> None:
+    plan = hand_plan(unit="in")
+    expected = Expected(5.5625 * 25.4, 0.0625 * 25.4, 5.4375 * 25.4, 5.6875 * 25.4)
+    said = "The strand should measure 5 9/16 in, anything from 5 7/16 to 5 11/16 in."
+    assert expected_between(plan, "strand", expected, 5.5625 * 25.4) == said
+    assert expected_between(plan, "strand", expected, None) == said
+    assert expected_between(plan, "strand", expected, 5.5 * 25.4) == f"{said} The plan says 5 1/2 in."
+    assert "anything from 0 to " in expected_between(plan, "strand", Expected(0.5, 1.0), None)

@@ -11,6 +11,7 @@ from companion.core.forecast.faults.hypotheses import FaultKind
 from companion.core.forecast.outlook import Fault
 from companion.core.journal.piece import Piece
 from companion.core.words.measured.fault_words import FAULT_WORDS, fault_words, misread_notice, odds, recount_notice
+from tests.core.forecast.test_counting import plan_of
 from tests.core.outlooks import forecast
 from tests.core.remedies.off_plan import G, K, planned
 
@@ -44,6 +45,12 @@ def test_a_fault_with_its_chance_and_its_steps(plan, fault, words) -> None:
     assert fault_words(plan, fault) == words
 
 
+def test_the_steps_of_a_later_strand_are_told_by_their_numbers_in_the_whole_piece() -> None:
+    plan = plan_of(4, 30)
+    first, last = plan.piece_step(1, 13), plan.piece_step(1, 18)
+    assert fault_words(plan, replace(MISSED, entry=1)) == f"A bead was missed, steps {first} to {last} (80 %)."
+
+
 def test_every_kind_of_fault_has_its_words() -> None:
     assert set(FAULT_WORDS) == set(get_args(FaultKind))
 
@@ -65,19 +72,21 @@ def test_no_cause_is_told_that_is_hardly_likely(plan) -> None:
     assert notice.action == count
     poor = replace(MISREAD, p=0.2)
     again = misread_notice(plan, seen(plan, poor, replace(MISSED, p=0.2)), poor)
-    assert again.detail == "Your reading of the strand after step 18 does not fit what was expected."
-    assert again.action == ""
+    assert again.headline == "Your reading of the strand after step 18 does not fit what was expected."
+    assert again.action == "Measure again."
 
 
 def test_a_misreading_says_which_reading_and_how_far_off(plan) -> None:
     notice = misread_notice(plan, seen(plan, MISREAD), MISREAD)
-    assert notice.text == "Measure again. Your reading of the strand after step 18 looks 7 mm too long (about 3 to 1)."
+    looks = "Your reading of the strand after step 18 looks 7 mm too long (about 3 to 1)."
+    assert notice.text == f"{looks} Measure again."
     free = replace(MISREAD, detail="free", off_mm=-12.0)
     with_miscount = misread_notice(plan, seen(plan, free, replace(MISSED, p=0.35)), free)
     assert (
-        with_miscount.detail == "Your reading of the leftover cord after step 18 looks 12 mm too short (about 3 to 1)."
+        with_miscount.headline
+        == "Your reading of the leftover cord after step 18 looks 12 mm too short (about 3 to 1)."
     )
-    assert with_miscount.action == "Or you are a bead short: one more reading will tell."
+    assert with_miscount.detail == "Or you are a bead short: one more reading will tell."
 
 
 ODDS = {

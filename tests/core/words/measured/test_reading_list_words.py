@@ -6,7 +6,7 @@ import pytest
 
 from companion.core.forecast.reading_list import ListedReading
 from companion.core.journal.events import Measured
-from companion.core.words.measured.reading_list_words import STATES, expected_words, reading_line, reading_named
+from companion.core.words.measured.reading_list_words import STATES, expected_there, reading_line, reading_named
 from tests.core.forecast.test_counting import plan_of
 
 PLAN = plan_of(30)
@@ -32,14 +32,14 @@ def test_how_a_reading_is_named(plan, reading, words) -> None:
     ("planned", "believed", "words"),
     [
         (64.0, None, "Expected by the plan: 64 mm. It was 4 mm less."),
-        (60.1, None, "Expected by the plan: 60 mm. It was just that."),
+        (60.1, None, "Expected by the plan: 60 mm. It was as expected."),
         (64.0, 57.5, "Expected by your earlier readings: 57.5 mm (by the plan 64 mm). It was 2.5 mm more."),
         (64.0, 64.1, "Expected by your earlier readings and by the plan: 64 mm. It was 4 mm less."),
         (None, None, ""),
     ],
 )
 def test_it_is_said_what_was_expected_and_by_what(planned, believed, words) -> None:
-    assert expected_words(PLAN, ListedReading(2, READ, "counts", planned, believed)) == words
+    assert expected_there(PLAN, ListedReading(2, READ, "counts", planned, believed)) == words
 
 
 @pytest.mark.parametrize(

@@ -43,8 +43,9 @@ def test_counting_comes_first_and_what_helps_is_the_screen(verdict) -> None:
     plan = planned([*[G, K] * 25], 200.0)
     (first,) = said(plan, verdict, MISSED, mean_mm=190.0)
     assert first == (
-        "First make sure. Count the beads in steps 13 to 18 (r): there should be 6. If one is missing because a step "
-        "was marked twice, answer that the screen is ahead."
+        "First make sure. Count the beads in steps 13 to 18 (r): there should be 6. Leave out the last 2 beads, "
+        "then count back: 6 Glass, then 8 more to the start. If one is missing because a step was marked twice, "
+        "answer that the screen is ahead."
     )
     (more,) = said(plan, verdict, replace(MISSED, kind="bead too many"), mean_mm=210.0)
     assert more.endswith("If there is one more because a step was not marked, answer that the screen is behind.")
@@ -77,7 +78,7 @@ def test_an_old_doubtful_reading_hides_no_ways_out() -> None:
 
 
 def test_on_length_and_near_enough_nothing_needs_doing(plan) -> None:
-    assert said(plan, "on plan", mean_mm=201.0, found=False) == ["On length: nothing needs doing for it."]
+    assert said(plan, "on plan", mean_mm=201.0, found=False) == ["On length. Nothing needs doing for the length."]
     assert said(plan, "off", mean_mm=180.0, found=False) == [
         "Nothing is left to change that would bring the length nearer."
     ]
@@ -108,7 +109,7 @@ def test_a_join_alone_brings_no_length_nearer(plan) -> None:
     assert ways["on plan"].startswith("On length. On course for 193 ± ")
     assert ways["off"].startswith("Nothing is left to change that would bring the length nearer.")
     for told in ways.values():
-        assert told.endswith(" A join is for the cord, so that it reaches the end; it leaves the length as it is.")
+        assert told.endswith(" Joining on lets the cord reach the end. It leaves the length as it is.")
         assert "To bring it nearer" not in told
 
 

@@ -51,7 +51,7 @@ def test_no_more_is_told_than_a_step_asks_for() -> None:
     plan = plan_of("knotted to the clasp", "linen", finding="toggle clasp")
     (strand,) = plan.strands
     told = [[one.name for one in asked_for(plan, 0, step)] for step in strand.steps if step.kind == "end"]
-    assert told == [["half hitch", "toggle"], ["toggle"], ["running a tail back"], [], []]
+    assert told == [["half hitch", "toggle"], ["toggle"], [], ["running a tail back"], [], []]
 
 
 def test_a_knot_at_the_start_does_not_push_beads_up() -> None:

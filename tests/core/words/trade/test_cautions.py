@@ -13,6 +13,7 @@ from companion.core.words.trade.cautions import cautions, fits_small_parts_cylin
 from tests.core.hand_plans import GLASS, hand_plan, skerry_elements
 
 BIG = BeadKind("glass", "Fishing float", 45, 40)
+NO_METAL = (GLASS, BeadKind("silver", "Shell daisy", 2, 5))
 BIG_TOO = BeadKind("silver", "Float ring", 20, 35)
 
 
@@ -21,7 +22,17 @@ def codes(**plan) -> list[str]:
 
 
 def test_a_plain_bracelet_is_told_of_small_parts_sharp_points_and_selling():
-    assert codes(material="cotton") == ["small parts", "sharp", "selling"]
+    assert codes(material="cotton", beads=NO_METAL) == ["small parts", "sharp", "selling"]
+
+
+@pytest.mark.parametrize(
+    ("name", "metal"),
+    [("Silver daisy", True), ("Brass ring bead", True), ("Gold-plated round", True), ("Golden amber", True),
+     ("Grey pearl", False), ("Tinted glass", False), ("Silvery moon", False)],
+)  # fmt: skip
+def test_beads_of_metal_touch_the_skin_as_clasps_do(name, metal):
+    """Nickel: REACH annex XVII entry 27. In doubt the caution is shown."""
+    assert ("findings" in codes(beads=(GLASS, BeadKind("silver", name, 2, 5)))) is metal
 
 
 @pytest.mark.parametrize(
@@ -86,7 +97,9 @@ def test_tweezers_are_named_where_the_knots_are_worked_with_them():
 
 @pytest.mark.parametrize("closure", CLOSURES)
 def test_a_closure_brings_its_own_cautions(closure):
-    told = codes(closures=(closure, closure), material="cotton")  # silk's ends are stiffened with glue in any case
+    told = codes(
+        closures=(closure, closure), material="cotton", beads=NO_METAL
+    )  # silk's ends are stiffened with glue in any case
     assert ("glue" in told) == any("glue" in tool for tool in CLOSURES[closure].tools)
     assert ("findings" in told) == ("clasp" in closure)
 

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from companion.core.picture.colours import COLOUR_WORDS
 from companion.core.tying.shown import BeadLook
 from companion.core.values.design import KNOT_KINDS
-from companion.core.words.trade.knot_lore import Moment, lore, moment_of
+from companion.core.words.trade.knot_lore import Beside, lore, moment_of
 from tests.core.hand_plans import hand_plan
 
 TEAL = COLOUR_WORDS["teal"]
@@ -80,7 +80,7 @@ def test_sentences_are_kind_short_and_few(kind, tool, layers):
 def test_beads_that_are_strung_already_are_kept_away_and_the_finished_end_goes_through() -> None:
     """The end has the beads on it that are still to come, so it is the other one that passes. Common practice, no
     source."""
-    told = lore("single", "awl", 1, moment=Moment(strung=True))
+    told = lore("single", "awl", 1, moment=Beside(strung=True))
     assert (
         told.steps[0]
         == "Draw the next bead up close, slide the others well away, and pinch the cord just past that one."
@@ -92,7 +92,7 @@ def test_beads_that_are_strung_already_are_kept_away_and_the_finished_end_goes_t
 @pytest.mark.parametrize("strung", [False, True])
 @pytest.mark.parametrize("kind", KNOT_KINDS)
 def test_before_the_first_bead_no_bead_is_pushed_up_or_drawn(kind, strung) -> None:
-    told = lore(kind, "awl", 1, moment=Moment(strung, first=True))
+    told = lore(kind, "awl", 1, moment=Beside(strung, first=True))
     words = " ".join(told.steps)
     assert "close to the bead" not in words
     assert "against the bead" not in words
@@ -106,7 +106,7 @@ def test_the_moment_is_read_from_the_plan() -> None:
     strand = replace(plan.strands[0], strung_all_first=True)
     plan = replace(plan, strands=(strand,))
     step = strand.steps[0]
-    assert moment_of(plan, 0, replace(step, elements=1)) == Moment(strung=True, first=True)
+    assert moment_of(plan, 0, replace(step, elements=1)) == Beside(strung=True, first=True)
     glass = moment_of(plan, 0, replace(step, elements=3))
     assert (glass.strung, glass.first, glass.letter, glass.bead.form, glass.colour) == (True, False, "G", "round", TEAL)
     silver = moment_of(plan, 0, replace(step, elements=23))
@@ -117,8 +117,8 @@ def test_the_moment_is_read_from_the_plan() -> None:
 @pytest.mark.parametrize(("kind", "tool", "layers"), EVERY)
 def test_what_is_drawn_is_what_is_told(kind, tool, layers) -> None:
     for left_handed in (False, True):
-        shown = lore(kind, tool, layers, left_handed, Moment(strung=True, letter="S", bead=BeadLook(letter="S"))).shown
+        shown = lore(kind, tool, layers, left_handed, Beside(strung=True, letter="S", bead=BeadLook(letter="S"))).shown
         assert (shown.name, shown.tool, shown.layers) == (f"{kind} knot", tool, layers)
         assert (shown.left_handed, shown.strung) == (left_handed, True)
         assert shown.bead == BeadLook(letter="S")
-    assert lore(kind, tool, layers, moment=Moment(first=True)).shown.bead is None
+    assert lore(kind, tool, layers, moment=Beside(first=True)).shown.bead is None

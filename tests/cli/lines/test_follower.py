@@ -109,7 +109,7 @@ def test_counts_notes_jumps_and_how_it_is_tied(tallycord, begun) -> None:
     begun.say("p", "Finished length")
     begun.say("?", "q: leave. Nothing is lost.")
     begun.say("dance", "not understood, and nothing was saved")
-    begun.say("w", "On length: nothing needs doing for it.")
+    begun.say("w", "On length. Nothing needs doing for the length.")
     begun.say("o", "How much longer is each cord now?")
     begun.say("", "No cord was joined on.")
     begun.say("U", "Nothing to redo.")
@@ -244,3 +244,45 @@ def test_a_wrong_word_at_the_end_asks_the_same_again(tallycord, begun) -> None:
     assert "Found ‘dance’" in begun.say("dance", "How much of each cord is left")
     begun.say("4", "Skerry bracelet is finished.")
     assert open_at().open("skerry-bracelet").piece.finished_mm == pytest.approx(7.875 * 25.4)
+
+
+@pytest.mark.parametrize(
+    ("typed", "closed"),
+    [
+        (("m", "1 5/8 in"), "Enough cord"),
+        (("m", ""), "No reading was taken."),
+        (("r", ""), "Enough cord"),
+        (("j", ""), "Step 11 of 33."),
+        (("o", ""), "No cord was joined on."),
+    ],
+)
+def test_enter_pressed_once_too_often_after_a_question_marks_nothing(begun, tallycord, typed, closed) -> None:
+    begun.say("j 10", "Next: ")
+    question, answer = typed
+    begun.say(question, "Press Enter" if question in "rj" else "ruler say" if question == "m" else "overlap")
+    begun.say(answer, closed)
+    told = begun.say("", "Step 11 of 33.")
+    assert told.startswith("Nothing is marked: that Enter came right after a question.")
+    assert steps_made(tallycord)[0] == 10
+    assert "Step 11 done." in begun.say("", "Next: ")
+
+
+def test_where_enter_was_just_told_it_does_what_was_said(begun) -> None:
+    begun.say("j 10", "Next: ")
+    begun.say("m", "ruler say?")
+    begun.say("no", "Enter marks the next step again")
+    assert "Step 11 done." in begun.say("", "Next: ")
+
+
+def test_the_order_of_the_beads_is_in_the_step_and_trimming_is_told_after_what_comes_before_it(begun) -> None:
+    assert "Their order: 10 Sea-glass rounds, 1 Silver daisy, 1 Sea-glass round, " in begun.say("j 3", "Step 4 of 33.")
+    heard = begun.say("j 31", "Step 32 of 33.")
+    assert heard.index("Before you trim, measure") < heard.index("Next: Trim the tails")
+
+
+def test_the_first_step_says_the_cut_that_was_entered(talk, skerry) -> None:
+    run = talk("follow", skerry, "--lines")
+    run.until("How long is the cord you cut")
+    heard = run.say("50 in", "Step 1 of 33.")
+    assert "Cut 50 in, as you entered, if it is not cut yet." in heard
+    assert "47 in" not in heard

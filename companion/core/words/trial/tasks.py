@@ -22,50 +22,62 @@ class Seen(Struct, frozen=True):
     place: Place
 
 
-class Lesson(Struct, frozen=True):
+class Task(Struct, frozen=True):
     """One thing to do: what is told, and whether it is done."""
 
     told: str
     done: Callable[[Seen], bool]
 
 
-def lessons(plan: Plan) -> tuple[Lesson, ...]:
+def tasks(plan: Plan) -> tuple[Task, ...]:
     """All of them, in their order."""
-    right, short = (show(length_mm, display_unit(plan.unit)) for length_mm in sample_readings_mm(plan))
+    return (*_first_steps(), *_readings(plan), *_away_and_back())
+
+
+def _first_steps() -> tuple[Task, ...]:
     return (
-        Lesson(
+        Task(
             f"A sample bracelet, {BEGUN} steps in. Nothing here is kept. When a step is done, press Space: do it now.",
             lambda seen: seen.piece.done > BEGUN,
         ),
-        Lesson("It counted that. A slip is undone: press u.", lambda seen: seen.piece.later is not None),
-        Lesson(
-            f"Go on with Space until step {MEASURED} is done.",
-            lambda seen: seen.piece.done >= MEASURED,
-        ),
-        Lesson(
+        Task("It counted that. If it was a slip, press u to undo it.", lambda seen: seen.piece.later is not None),
+        Task(f"Go on with Space until step {MEASURED} is done.", lambda seen: seen.piece.done >= MEASURED),
+    )
+
+
+def _readings(plan: Plan) -> tuple[Task, ...]:
+    """One that is right, and one by which a bead is missing."""
+    right, short = (show(length_mm, display_unit(plan.unit)) for length_mm in sample_readings_mm(plan))
+    return (
+        Task(
             f"Press m and type {right}, as your ruler might say. Enter takes it.",
             lambda seen: len(seen.piece.readings) > 0,
         ),
-        Lesson(
+        Task(
             f"Readings teach it your knots. Go on with Space until step {OFF} is done.",
             lambda seen: seen.piece.done >= OFF,
         ),
-        Lesson(
+        Task(
             f"Now m and {short}, which is too little. Press Enter until it is taken.",
             lambda seen: len(seen.piece.readings) > 1,
         ),
-        Lesson(
-            "Below it says what may be wrong. Count the beads, and say that none is missing: r, then Enter.",
+        Task(
+            "Below it says what may be wrong. Count the beads: press r, then Enter if none is missing.",
             lambda seen: bool(seen.piece.counted),
         ),
-        Lesson("There are more keys. Press ? to see them all; Esc closes them.", lambda seen: seen.place == "help"),
-        Lesson("Now the phone rings. Leave the piece: Esc.", lambda seen: seen.place == "bench"),
-        Lesson(
-            "This is the bench: here your pieces lie. Come back to it: Enter.",
+    )
+
+
+def _away_and_back() -> tuple[Task, ...]:
+    return (
+        Task("There are more keys. Press ? to see them all; Esc closes them.", lambda seen: seen.place == "help"),
+        Task("Now the phone rings. Press Esc to leave the piece.", lambda seen: seen.place == "bench"),
+        Task(
+            "This is the bench, where your pieces lie. Press Enter to come back to this one.",
             lambda seen: seen.place in ("recap", "steps"),
         ),
-        Lesson(
-            "It tells you where you were. That is all there is to it. Esc, and Esc again, ends the sample.",
+        Task(
+            "It tells you where you were. Esc, and Esc again, ends the sample.",
             lambda seen: False,
         ),
     )

@@ -1,0 +1,1 @@
+"""Every page as a picture, to be looked at."""
