@@ -15,7 +15,7 @@ from tests.tui.toolkit import looks
 
 GOLDEN = Path(__file__).parent / "golden"
 GIVE_UP_SECONDS = 30.0
-SETTLED = 3  # a screen that is the same after so many pauses is drawn
+SETTLED = 5  # a screen that is the same after so many pauses is drawn: they are longer than a frame
 
 
 def screen_text(app: App) -> str:
@@ -28,6 +28,15 @@ def screen_text(app: App) -> str:
 def drawings(app: App) -> list[LaterDrawing]:
     """Those that are made in a thread, as far as their place can be seen."""
     return [one for one in app.screen._compositor.visible_widgets if isinstance(one, LaterDrawing) and one.region]
+
+
+def is_at_work(app: App) -> bool:
+    """Whether the screen has something to lay out or to paint, or anything on it has messages to read or waits for a
+    frame."""
+    screen = app.screen
+    due = screen._layout_required, screen._repaint_required, screen._dirty_widgets, screen._callbacks
+    undrawn = any(not one.is_drawn for one in drawings(app))
+    return any(due) or undrawn or any(node.message_queue_size for node in (app, screen, *screen.walk_children()))
 
 
 async def until(pilot: Pilot, condition: Callable[[], bool]) -> None:
@@ -45,7 +54,7 @@ async def until_seen(pilot: Pilot, words: str) -> str:
     await until(pilot, lambda: words in " ".join(screen_text(pilot.app).split()))
     await until(pilot, lambda: all(one.is_drawn for one in drawings(pilot.app)))
     seen: list[str] = []
-    while seen[-SETTLED:] != [screen_text(pilot.app)] * SETTLED:
+    while is_at_work(pilot.app) or seen[-SETTLED:] != [screen_text(pilot.app)] * SETTLED:
         seen.append(screen_text(pilot.app))
         await pilot.pause()
     return seen[-1]

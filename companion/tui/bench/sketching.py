@@ -92,14 +92,18 @@ class Sketching:
 
     def _show(self) -> None:
         """Show what is known by now, and read on; nothing on a page that was left meanwhile."""
-        if self._page.is_attached:
+        if self._page_stands():
             self.stands = True
             self._page.rows.refresh()
             self._shown()
             self._cursor_rests()
 
+    def _page_stands(self) -> bool:
+        """Whether there is somewhere to show it: of a page that is being left the parts go one by one."""
+        return self._page.is_attached and bool(self._page.query("Rows"))
+
     def _cursor_rests(self) -> None:
-        if self._page.is_attached and self.is_wide:
+        if self._page_stands() and self.is_wide:
             from companion.tui.bench.chosen import Chosen
 
             chosen = next(iter(self._page.query(Chosen)), None)

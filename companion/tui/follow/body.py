@@ -104,6 +104,8 @@ class StepsBody(Vertical):
         room = screen.size.width >= CHART_COLUMNS and screen.size.height >= CHART_ROWS
         if room != screen.has_class("-charted"):
             screen.set_class(room, "-charted")
+            self.app.stylesheet.update(screen)  # now, or what is called after this refresh comes before its place
+            self.refresh(layout=True)
             self.call_after_refresh(self.show)  # what stands beside it has another width then
         if not room:
             return
@@ -112,4 +114,6 @@ class StepsBody(Vertical):
 
             self.chart = ChartBeside(self.session.workshop.charted)
             self.query_one("#right").mount(self.chart)
+            self.call_after_refresh(self.show)
+            return
         self.call_after_refresh(self.chart.show, self.session.opened)

@@ -58,18 +58,17 @@ class ChartBeside(Vertical):
             self.mount(ChartView(opened.plan, drift), after="#chart-title")
         else:
             charts.first().show(opened.plan, drift)
-        self._write_legend(drift)
-        if not self.content_size.width:  # it stands, and has no place on the screen yet
-            self.call_after_refresh(self._write_legend, drift)
+        self._write_legend()
+        self.call_after_refresh(self._write_legend)  # a chart may be there before its place has its width
 
     def on_resize(self) -> None:
-        """Lines are broken for the room there is, which is known only once all beside it stands."""
-        if self.drift is not None:
-            self._write_legend(self.drift)
+        self._write_legend()
 
-    def _write_legend(self, drift: Drift) -> None:
-        legend = "\n".join(legend_lines(drift, max(1, self.content_size.width - 2)))
-        self.query_one("#chart-legend", TextLine).show(Content.styled(legend, "$secondary"))
+    def _write_legend(self) -> None:
+        """What the marks mean, as wide as the place is."""
+        if self.drift is not None:
+            legend = "\n".join(legend_lines(self.drift, max(1, self.content_size.width - 2)))
+            self.query_one("#chart-legend", TextLine).show(Content.styled(legend, "$secondary"))
 
 
 def _entry(opened: OpenPiece) -> int:

@@ -26,18 +26,21 @@ class TextLine(Static):
         self.shown = text if isinstance(text, Content) else Content(text)
         self.plain = text if isinstance(text, str) else None  # as it was before it was broken into lines
         self.said: tuple[Notice, ...] = ()
+        self._fits: Callable[[int], Content] | None = None
         super().__init__(self.shown, id=id, classes=classes, markup=False)
 
     def show(self, text: Content | str) -> None:
         """Show other text, without a new layout."""
-        self.said = ()
+        self.said, self._fits = (), None
         self._show(text)
 
     def fit(self, text: Callable[[int], Content]) -> None:
-        """Show the text that goes into so many columns; nothing before there are any."""
+        """Show the text that goes into as many columns as there are, and into as many as there come to be; nothing
+        before there are any."""
         width = self.content_size.width
         if width:
             self.show(text(width))
+        self._fits = text
 
     @property
     def _grows(self) -> bool:
@@ -60,7 +63,7 @@ class TextLine(Static):
 
     def say(self, words: Sequence[Notice]) -> None:
         """Show sentences, each in the colour of how much it matters; whole ones, as many as there is room for."""
-        self.said = tuple(words)
+        self.said, self._fits = tuple(words), None
         columns, rows = self.content_size
         if columns and not self._grows:
             lines = fitted(words, columns, rows)
@@ -69,7 +72,9 @@ class TextLine(Static):
         self._show(Content("\n").join(Content.styled(text, STYLES[level]) for text, level in lines))
 
     def on_resize(self) -> None:
-        if self.said:
+        if self._fits is not None:
+            self.fit(self._fits)
+        elif self.said:
             self.say(self.said)
         elif self.plain is not None and self._grows:
             self._show(self.plain)

@@ -330,8 +330,9 @@ async def test_what_was_read_for_a_page_that_is_being_left_is_dropped(workshop, 
     app = TallycordApp(workshop)
     async with app.run_test(size=(80, 24)) as pilot:
         await until_seen(pilot, "long when closed.")
-        await app.screen.query_one("#in-short").remove()
-        app.screen.show_in_short()  # read in a thread, it comes when it comes
+        for part in ("#in-short", "Rows"):
+            await app.screen.query_one(part).remove()
+            app.screen.sketching._show()  # read in a thread, it comes when it comes
 
 
 async def test_the_plan_of_a_design_opens_without_a_piece(workshop, tmp_path, monkeypatch) -> None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import pytest
 from textual.app import App, ComposeResult
 from textual.color import Color
+from textual.content import Content
 
 from companion.core.words.notices import Notice
 from companion.tui.commands import BENCH, FOLLOW, HELP, Command
 from companion.tui.widgets.text import KeyLine, TextLine
 from companion.tui.widgets.wrapping import fitted
-from tests.tui.screens import until_seen
+from tests.tui.screens import until, until_seen
 from tests.tui.toolkit import looks
 
 
@@ -114,3 +115,18 @@ async def test_in_one_paragraph_the_one_that_matters_most_colours_it() -> None:
     assert fitted([Notice("quiet", "Done."), Notice("watch", "", "", "Keep an eye.")], 40, 1) == [
         ("Done. △ Keep an eye.", "watch")
     ]
+
+
+async def test_what_was_fitted_is_fitted_again_where_its_place_has_another_width() -> None:
+    app = Foot(*BENCH)
+    async with app.run_test(size=(80, 4)) as pilot:
+        line = app.query_one("#said", TextLine)
+        await until(pilot, lambda: line.content_size.width > 60)
+        line.fit(lambda width: Content(f"wide, {width}" if width > 60 else f"narrow, {width}"))
+        await until_seen(pilot, "wide")
+        await pilot.resize_terminal(40, 4)
+        await until_seen(pilot, "narrow")
+        line.show("as it is")
+        await pilot.resize_terminal(80, 4)
+        await until(pilot, lambda: line.content_size.width > 60)
+        await until_seen(pilot, "as it is")
