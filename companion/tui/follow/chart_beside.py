@@ -58,17 +58,18 @@ class ChartBeside(Vertical):
             self.mount(ChartView(opened.plan, drift), after="#chart-title")
         else:
             charts.first().show(opened.plan, drift)
-        self._write_legend()
-        self.call_after_refresh(self._write_legend)  # a chart may be there before its place has its width
+        self._write_legend(drift)
+        if not self.content_size.width:  # it stands, and has no place on the screen yet
+            self.call_after_refresh(self._write_legend, drift)
 
     def on_resize(self) -> None:
-        self._write_legend()
-
-    def _write_legend(self) -> None:
-        """What the marks mean, as wide as the place is."""
+        """Lines are broken for the room there is, which is known only once all beside it stands."""
         if self.drift is not None:
-            legend = "\n".join(legend_lines(self.drift, max(1, self.content_size.width - 2)))
-            self.query_one("#chart-legend", TextLine).show(Content.styled(legend, "$secondary"))
+            self._write_legend(self.drift)
+
+    def _write_legend(self, drift: Drift) -> None:
+        legend = "\n".join(legend_lines(drift, max(1, self.content_size.width - 2)))
+        self.query_one("#chart-legend", TextLine).show(Content.styled(legend, "$secondary"))
 
 
 def _entry(opened: OpenPiece) -> int:
