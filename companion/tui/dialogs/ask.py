@@ -74,7 +74,8 @@ class AskDialog(Dialog[T]):
         if not self.gauged:
             self.gauged = True
             typed.mount(GaugeView())
-        typed.query_one(GaugeView).show(gauge)
+        for view in typed.query(GaugeView):  # none where the question is being left
+            view.show(gauge)
 
     def action_take(self) -> None:
         """Take what is typed; what can hardly be right is asked about once."""
