@@ -11,11 +11,11 @@ from companion.core.forecast.observations import ruler_mm
 from companion.core.journal.piece import NOT_BEGUN, Piece
 from companion.core.plan.plan import Plan, Step
 from companion.core.sheet.ruler_checks import ruler_checks
-from companion.core.sheet.sheet_words import about_lines, read_words, really_cut_lines, ruler_words
+from companion.core.sheet.sheet_words import about_lines, read_words, ruler_words
 from companion.core.sheet.step_rows import StepRow, step_rows
 from companion.core.values.design import KNOT_KINDS
 from companion.core.values.text import plain
-from companion.core.words.cut_words import cut_list
+from companion.core.words.cut_words import cut_list, really_cut_lines
 from companion.core.words.measured.reading_words import notes_lines, where_from
 from companion.core.words.plan_words import count_out_lines, needed_lines, order_lines
 from companion.core.words.trade.asked_for import asked_for

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from companion.core.journal.events import Measured
-from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import plain
@@ -29,15 +28,6 @@ def about_lines(plan: Plan, named: bool) -> Iterator[str]:
     yield length_line(plan)
     if opened := opened_line(plan):
         yield opened
-
-
-def really_cut_lines(plan: Plan, piece: Piece) -> Iterator[str]:
-    """The cords as they were cut, where the maker has said so."""
-    for number, cut in enumerate(plan.cuts):
-        really_mm = piece.cut_mm(number)
-        if really_mm is not None:
-            name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
-            yield f"you cut {show(really_mm, display_unit(plan.unit))}{name}"
 
 
 def ruler_words(plan: Plan, step: int, strand_mm: float, left_mm: float) -> str:

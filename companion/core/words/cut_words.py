@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from companion.core.cord.cord import KnotFigures
+from companion.core.journal.piece import Piece
 from companion.core.plan.cut import ArmRule, arm_rule, cut_risk, share_a_layer_mm, told_cut_mm
 from companion.core.plan.plan import Cut, Plan
 from companion.core.values.assumptions import USUAL
@@ -44,6 +45,20 @@ def cut_list(plan: Plan, own_arm_mm: float | None = None) -> Iterator[CutLine]:
         yield CutLine(length, 1, strong=number == 0)
         yield from (CutLine(text, 2) for text in _reasons(plan, cut, unit, own_arm_mm))
     yield from (CutLine(text, 1) for text in (*extra_cut_lines(plan), *knot_lines(plan)))
+
+
+def really_cut(plan: Plan, cut: int, length_mm: float) -> str:
+    """How long a cord of the plan (from 0) was really cut, mm, as the maker has said: "you cut 47 in (upper)"."""
+    name = f" ({plan.cuts[cut].name})" if len(plan.cuts) > 1 else ""
+    return f"you cut {show(length_mm, display_unit(plan.unit))}{name}"
+
+
+def really_cut_lines(plan: Plan, piece: Piece) -> Iterator[str]:
+    """The same of each cord of which she has said so."""
+    for number in range(len(plan.cuts)):
+        length_mm = piece.cut_mm(number)
+        if length_mm is not None:
+            yield really_cut(plan, number, length_mm)
 
 
 def cut_lengths(plan: Plan) -> Iterator[str]:

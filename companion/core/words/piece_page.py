@@ -12,7 +12,7 @@ from companion.core.journal.piece import Piece
 from companion.core.plan.plan import Plan
 from companion.core.values.measures.show_lengths import display_unit, show, show_both
 from companion.core.values.text import capitalised, count_of, plain, sentences
-from companion.core.words.cut_words import cut_lengths, cut_list
+from companion.core.words.cut_words import cut_lengths, cut_list, really_cut_lines
 from companion.core.words.finish_words import left_of
 from companion.core.words.measured.reading_words import notes_lines, readings_lines
 from companion.core.words.notices import PieceLine
@@ -81,11 +81,7 @@ def _section(title: str, lines: Sequence[str], none: str) -> Iterator[PieceLine]
 def _cut(plan: Plan, piece: Piece, own_arm_mm: float | None) -> Iterator[PieceLine]:
     unit = display_unit(plan.unit)
     yield from (PieceLine(line.text, line.depth, line.depth == 0) for line in cut_list(plan, own_arm_mm))
-    for number, cut in enumerate(plan.cuts):
-        really_mm = piece.cut_mm(number)
-        if really_mm is not None:
-            name = f" ({cut.name})" if len(plan.cuts) > 1 else ""
-            yield PieceLine(f"you cut {show(really_mm, unit)}{name}", 1)
+    yield from (PieceLine(line, 1) for line in really_cut_lines(plan, piece))
     if piece.joins:
         joined_mm = fsum(join.added_mm for join in piece.joins)
         yield PieceLine(f"you joined on {left_of(joined_mm, plan.strands[-1].layers, unit)}", 1)

@@ -35,7 +35,8 @@ from companion.workshop import OpenPiece, Teaching, Workshop
 FAR_FROM_PLAN = f"That is far from the plan. {ONCE_MORE}"
 
 
-THEN: Keys = {"recount": "r, after Enter", "jump": "j, after Esc"}  # what answers once a reading is taken, or left
+# What answers once a reading is taken, or left.
+THEN: Keys = {"recount": "r, after Enter", "question tells": "", "jump": "j, after Esc"}
 
 
 class EndLength(Struct, frozen=True):

@@ -18,6 +18,7 @@ ANSWERS: dict[Answer, str] = {
     "measure": "m",
     "measure cord": "c",
     "recount": "r",
+    "question tells": "",
     "measure again": "m",
     "measure cord again": "c",
     "withdraw": "x",

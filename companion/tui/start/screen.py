@@ -11,9 +11,15 @@ from companion.core.journal.events import CutEntered
 from companion.core.picture.marks import marks_of
 from companion.core.plan.plan import Plan
 from companion.core.values.errors import NotConfirmed, WorkshopError
-from companion.core.values.measures.show_lengths import display_unit, show
 from companion.core.values.text import plain
-from companion.core.words.cut_words import cut_figures, cut_lines, cut_list, extra_cut_lines, knot_lines
+from companion.core.words.cut_words import (
+    cut_figures,
+    cut_lines,
+    cut_list,
+    extra_cut_lines,
+    knot_lines,
+    really_cut,
+)
 from companion.core.words.notices import Notice, heading
 from companion.core.words.plan_words import (
     closed_length_lines,
@@ -86,9 +92,7 @@ class StartScreen(PicturedPage):
         """The cuts that were entered, each with its risk."""
         told = []
         for cord, cut in self.cuts.items():
-            cut_length = show(cut.length_mm, display_unit(self.plan.unit))
-            name = f" ({self.plan.cuts[cord].name})" if len(self.plan.cuts) > 1 else ""
-            told.append(Paragraph(f"  you cut {cut_length}{name}", "bold", 6))
+            told.append(Paragraph(f"  {really_cut(self.plan, cord, cut.length_mm)}", "bold", 6))
             told += [Paragraph(f"    {line}", hang=6) for line in cut_lines(self.plan, cord, cut.length_mm)]
         return told
 

@@ -25,7 +25,9 @@ from companion.core.words.measured.reason_words import (
 from companion.core.words.notices import Notice
 
 # What the maker can do about a verdict. Where a key does it, the sentence names the key in brackets.
+# "question tells" is no key: the question that the count's key asks says where the hand finds the beads.
 Answer = Literal[
+    "question tells",
     "measure",
     "measure cord",
     "recount",
@@ -40,7 +42,6 @@ Keys = Mapping[Answer, str]
 NO_KEYS: Keys = {}  # of a command line
 
 RARE_SDS = 3.0  # off by so many standard deviations a reading is to be taken again, the length being right; our own
-ASKS_ON_THE_SCREEN = "r"  # the key whose question says where the hand finds the beads
 BEAD = {"bead missed": "a bead may be missing", "bead too many": "there may be a bead too many"}
 
 
@@ -167,8 +168,7 @@ def _count_and_ruler(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys, cou
 def _count(plan: Plan, piece: Piece, outlook: Outlook, keys: Keys) -> str:
     from companion.core.words.measured.counting_words import please_count  # for a bead in doubt
 
-    by_hand = not keys.get("recount", "").startswith(ASKS_ON_THE_SCREEN)
-    key = in_brackets(keys, "recount")
+    key, by_hand = in_brackets(keys, "recount"), "question tells" not in keys
     return please_count(plan, stretch_to_count(plan, piece, outlook), piece.done, key, by_hand)
 
 

@@ -107,7 +107,7 @@ def typed(piece, off_mm, plan=WIDE, keys=None):
 
 def test_a_reading_that_is_too_much_to_be_the_ruler_says_what_to_look_at() -> None:
     """The length is right within 12 mm, and still a bead may be missing: the two sentences agree."""
-    against, meant = typed(at(8, (4, 0.0)), -4.6, keys={"recount": "r, after Enter"})
+    against, meant = typed(at(8, (4, 0.0)), -4.6, keys={"recount": "r, after Enter", "question tells": ""})
     assert (against.level, against.headline) == (
         "watch",
         "4.5 mm less than expected (40 mm): too much to be the ruler.",

@@ -88,6 +88,7 @@ KEYS = {
     "measure": "m",
     "measure cord": "c",
     "recount": "r",
+    "question tells": "",
     "measure again": "m again",
     "measure cord again": "c again",
     "remedies": "w",
@@ -192,7 +193,8 @@ def test_the_ruler_is_asked_for_beside_an_alarm_and_before_the_closing() -> None
     assert both.action == (
         "Count the beads in steps 13 to 18 (r): there should be 6. Measure the strand now (m), before you close it."
     )
-    spoken = verdict_line(plan, piece, replace(due, faults=(bead,), checks=(short,)), {**KEYS, "recount": "type r"})
+    typed = {answer: key for answer, key in KEYS.items() if answer != "question tells"} | {"recount": "type r"}
+    spoken = verdict_line(plan, piece, replace(due, faults=(bead,), checks=(short,)), typed)
     assert spoken.action == (
         "Count the beads in steps 13 to 18 (type r): there should be 6. Leave out the last 15 beads, then count back: "
         "6 Glass, then 9 more to the start. Measure the strand now (m), before you close it."
