@@ -123,11 +123,17 @@ class DrawnStrand(Struct, frozen=True, dict=True):
         while 1 < len(rows) <= MOST_EVEN and high - low > 1:
             middle = (low + high) // 2
             tried = self.rows(middle)
-            if len(tried) <= len(rows):
-                high, rows = middle, tried
-            else:
+            if len(tried) > len(rows):
                 low = middle
+                continue
+            high = middle
+            if self._longest(tried) <= self._longest(rows):  # what the ends take may leave a row longer, not shorter
+                rows = tried
         return rows
+
+    def _longest(self, rows: list[tuple[int, int]]) -> int:
+        """Pixels of the elements in the longest of these rows."""
+        return max(self.begin(end) - self.begin(first) for first, end in rows)
 
     def window(self, room: int, made: int) -> tuple[int, int]:
         """The elements (first, after the last) of the one row around the place where made ends. It begins after a knot
